@@ -1,0 +1,80 @@
+"""Units at the edge: the only place where yards, paces, feet and miles an hour meet SI.
+
+Inside the program every length is in metres, speed in metres a second and angle in radians,
+with the unit in the name (``carry_m``, ``spin_rad_s``); a slope is rise over run.
+"""
+
+import math
+from enum import StrEnum
+
+YARD_M = 0.9144
+FOOT_M = 0.3048
+INCH_M = 0.0254
+MPH_M_S = 0.44704
+KMH_M_S = 1 / 3.6
+KNOT_M_S = 1852 / 3600
+RPM_RAD_S = 2 * math.pi / 60
+
+
+class Unit(StrEnum):
+    """Units of length that players use."""
+
+    YARDS = "yards"
+    PACES = "paces"
+    METRES = "metres"
+    FEET = "feet"
+    INCHES = "inches"
+
+
+class SpeedUnit(StrEnum):
+    """Units of wind speed that players use."""
+
+    MPH = "mph"
+    KMH = "km/h"
+    KNOTS = "knots"
+    M_S = "m/s"
+
+
+_LENGTH_M = {Unit.YARDS: YARD_M, Unit.METRES: 1.0, Unit.FEET: FOOT_M, Unit.INCHES: INCH_M}
+_SPEED_M_S = {SpeedUnit.MPH: MPH_M_S, SpeedUnit.KMH: KMH_M_S, SpeedUnit.KNOTS: KNOT_M_S, SpeedUnit.M_S: 1.0}
+_SINGULAR = {
+    Unit.YARDS: "yard",
+    Unit.PACES: "pace",
+    Unit.METRES: "metre",
+    Unit.FEET: "foot",
+    Unit.INCHES: "inch",
+}
+
+
+def to_metres(value: float, unit: Unit, pace_m: float = YARD_M) -> float:
+    """Length in metres of ``value`` in ``unit``; a pace is ``pace_m`` long.
+
+    >>> to_metres(100, Unit.YARDS)
+    91.44
+    """
+    return value * (pace_m if unit is Unit.PACES else _LENGTH_M[unit])
+
+
+def from_metres(length_m: float, unit: Unit, pace_m: float = YARD_M) -> float:
+    """The inverse of :func:`to_metres`."""
+    return length_m / (pace_m if unit is Unit.PACES else _LENGTH_M[unit])
+
+
+def to_metres_per_second(value: float, unit: SpeedUnit) -> float:
+    """Speed in m/s of ``value`` in ``unit``."""
+    return value * _SPEED_M_S[unit]
+
+
+def from_metres_per_second(speed_m_s: float, unit: SpeedUnit) -> float:
+    """The inverse of :func:`to_metres_per_second`."""
+    return speed_m_s / _SPEED_M_S[unit]
+
+
+def length_text(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
+    """A length as a player says it, rounded to the whole unit.
+
+    >>> length_text(0.9144, Unit.YARDS), length_text(64, Unit.YARDS)
+    ('1 yard', '70 yards')
+    """
+    count = round(from_metres(length_m, unit, pace_m))
+    return f"{count} {_SINGULAR[unit] if abs(count) == 1 else unit.value}"
