@@ -1,0 +1,33 @@
+"""What the player owns and can do: clubs, swing lengths, measured carries and trust."""
+
+from caddie.bag.file import DEMO_BAG, load_bag, save_bag
+from caddie.bag.models import (
+    Bag,
+    Carry,
+    Club,
+    ClubKind,
+    Conditions,
+    Family,
+    Handed,
+    Miss,
+    Player,
+    Risk,
+    SwingLength,
+)
+
+__all__ = [
+    "DEMO_BAG",
+    "Bag",
+    "Carry",
+    "Club",
+    "ClubKind",
+    "Conditions",
+    "Family",
+    "Handed",
+    "Miss",
+    "Player",
+    "Risk",
+    "SwingLength",
+    "load_bag",
+    "save_bag",
+]

@@ -1,0 +1,174 @@
+"""The bag as data: who plays, which clubs, how far each swing really carries."""
+
+from enum import StrEnum
+from typing import Annotated, Self
+
+from pydantic import Field, model_validator
+
+from caddie.situation import Frozen
+from caddie.units import YARD_M, Unit
+
+Share = Annotated[float, Field(ge=0, le=1)]
+
+
+class Family(StrEnum):
+    """Kinds of short-game shot."""
+
+    PUTT = "putt"
+    CHIP = "chip"
+    BUMP_AND_RUN = "bump_and_run"
+    PITCH = "pitch"
+    LOB = "lob"
+    SPLASH = "splash"
+
+
+class Miss(StrEnum):
+    """What goes wrong most often."""
+
+    SHORT = "short"
+    LONG = "long"
+    LEFT = "left"
+    RIGHT = "right"
+    HEAVY = "heavy"
+    THIN = "thin"
+    QUIT = "quit"
+    """Slowing down into the ball."""
+    RUSH = "rush"
+    """Swinging too fast."""
+
+
+class Handed(StrEnum):
+    """Which way round the player stands."""
+
+    RIGHT = "right"
+    LEFT = "left"
+
+
+class Risk(StrEnum):
+    """How much the player fears the bad tail."""
+
+    CAREFUL = "careful"
+    EVEN = "even"
+    BOLD = "bold"
+
+
+class ClubKind(StrEnum):
+    """What sort of club it is."""
+
+    WEDGE = "wedge"
+    IRON = "iron"
+    HYBRID = "hybrid"
+    WOOD = "wood"
+    PUTTER = "putter"
+
+
+class SwingLength(Frozen):
+    """How far back the hands go; ``share`` orders them and places one between two others."""
+
+    name: Annotated[str, Field(min_length=1)]
+    share: Annotated[float, Field(gt=0, le=1)]
+    said: tuple[str, ...] = ()
+
+
+STANDARD_SWINGS = (
+    SwingLength(name="hip", share=0.25, said=("quarter",)),
+    SwingLength(name="chest", share=0.5, said=("half",)),
+    SwingLength(name="shoulder", share=0.75, said=("three-quarter",)),
+    SwingLength(name="full", share=1.0),
+)
+
+
+class Carry(Frozen):
+    """One cell of the wedge matrix: what a swing length with a club carried, as measured."""
+
+    swing: str
+    carry_m: Annotated[float, Field(gt=0, le=250)]
+    sd_m: Annotated[float, Field(gt=0, le=60)]
+    shots: Annotated[int, Field(ge=0)]
+    """Balls measured; 0 marks an estimate."""
+    side_sd_m: Annotated[float, Field(gt=0, le=60)] | None = None
+    ball_speed_m_s: Annotated[float, Field(gt=0, le=90)] | None = None
+    launch_deg: Annotated[float, Field(gt=0, lt=80)] | None = None
+    spin_rpm: Annotated[float, Field(ge=0, le=14000)] | None = None
+
+    @property
+    def measured(self) -> bool:
+        """Whether any ball stands behind it."""
+        return self.shots > 0
+
+
+class Club(Frozen):
+    """A club and its measured carries, shortest swing first."""
+
+    id: Annotated[str, Field(min_length=1)]
+    name: Annotated[str, Field(min_length=1)]
+    kind: ClubKind
+    loft_deg: Annotated[float, Field(ge=0, le=72)]
+    bounce_deg: Annotated[float, Field(ge=0, le=20)] | None = None
+    said: tuple[str, ...] = ()
+    carries: tuple[Carry, ...] = ()
+
+    def names(self) -> tuple[str, ...]:
+        """Every way this club is called, lower case."""
+        return tuple(name.lower() for name in (self.id, self.name, *self.said))
+
+
+class Conditions(Frozen):
+    """The air in which the carries were measured."""
+
+    temperature_c: Annotated[float, Field(ge=-20, le=50)] = 15.0
+    altitude_m: Annotated[float, Field(ge=-400, le=4500)] = 0.0
+
+
+class Player(Frozen):
+    """Who swings, and how they like to be spoken to."""
+
+    name: Annotated[str, Field(min_length=1)] = "player"
+    handicap: Annotated[float, Field(ge=-8, le=54)] = 18.0
+    handed: Handed = Handed.RIGHT
+    distances_in: Unit = Unit.YARDS
+    pace_m: Annotated[float, Field(ge=0.4, le=1.5)] = YARD_M
+    usual_misses: tuple[Miss, ...] = ()
+    margin_strokes: Annotated[float, Field(ge=0, le=1)] = 0.1
+    """A trusted shot wins when the best by numbers is better by less than this."""
+    risk: Risk = Risk.EVEN
+
+
+class Bag(Frozen):
+    """Everything the planner knows about the player."""
+
+    player: Player = Player()
+    measured_in: Conditions = Conditions()
+    today: Conditions | None = None
+    """The course's usual air; the session's when not given."""
+    swings: tuple[SwingLength, ...] = STANDARD_SWINGS
+    clubs: Annotated[tuple[Club, ...], Field(min_length=1)]
+    trust: dict[Family, Share] = {}
+
+    @model_validator(mode="after")
+    def _carries_fit(self) -> Self:
+        shares = {swing.name: swing.share for swing in self.swings}
+        for club in self.clubs:
+            for carry in club.carries:
+                if carry.swing not in shares:
+                    raise ValueError(f"club {club.id}: swing {carry.swing!r} is none of {', '.join(shares)}")
+            ordered = sorted(club.carries, key=lambda cell: shares[cell.swing])
+            for shorter, longer in zip(ordered, ordered[1:], strict=False):
+                if longer.carry_m <= shorter.carry_m:
+                    raise ValueError(
+                        f"club {club.id}: {longer.swing} must carry farther than {shorter.swing}"
+                    )
+        ids = [club.id.lower() for club in self.clubs]
+        if len(set(ids)) != len(ids):
+            raise ValueError("two clubs have the same id")
+        return self
+
+    def club_called(self, name: str) -> Club | None:
+        """The club with this id, name or nickname, or None."""
+        wanted = name.lower().strip()
+        return next((club for club in self.clubs if wanted in club.names()), None)
+
+    def swing_called(self, name: str) -> SwingLength | None:
+        """The swing length with this name or nickname, or None."""
+        wanted = name.lower().strip()
+        return next((s for s in self.swings if wanted in (s.name, *s.said)), None)

@@ -1,0 +1,177 @@
+"""What the player faces: lie, stance, distances, trouble, green and wind.
+
+Everything except the lie of the land is optional: ``None`` means "not said". The planner fills the
+gaps with named assumptions (:mod:`caddie.plan.assume`), so a situation always shows what was heard.
+"""
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field
+
+FARTHEST_M = 110.0
+"""Beyond this (120 yards) a shot is outside the short game and is not planned."""
+
+Distance = Annotated[float, Field(gt=0, le=FARTHEST_M)]
+Slope = Annotated[float, Field(ge=-0.6, le=0.6)]
+
+
+class Frozen(BaseModel):
+    """Base of the project's data: immutable, no unknown fields."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Lie(StrEnum):
+    """What the ball lies on."""
+
+    FAIRWAY = "fairway"
+    FRINGE = "fringe"
+    LIGHT_ROUGH = "light_rough"
+    HEAVY_ROUGH = "heavy_rough"
+    BARE = "bare"
+    DIVOT = "divot"
+    BUNKER = "bunker"
+    PLUGGED = "plugged"
+    PINE_STRAW = "pine_straw"
+    GREEN = "green"
+
+
+class Sitting(StrEnum):
+    """How the ball sits in its lie."""
+
+    UP = "up"
+    DOWN = "down"
+
+
+class Stance(StrEnum):
+    """The slope under ball and feet."""
+
+    UPHILL = "uphill"
+    DOWNHILL = "downhill"
+    BALL_ABOVE = "ball_above"
+    BALL_BELOW = "ball_below"
+
+
+class PinPosition(StrEnum):
+    """Where the hole is cut, as seen by the player."""
+
+    FRONT = "front"
+    MIDDLE = "middle"
+    BACK = "back"
+    FRONT_LEFT = "front_left"
+    FRONT_RIGHT = "front_right"
+    MIDDLE_LEFT = "middle_left"
+    MIDDLE_RIGHT = "middle_right"
+    BACK_LEFT = "back_left"
+    BACK_RIGHT = "back_right"
+
+
+class HazardKind(StrEnum):
+    """Trouble, and the shapes of ground that change a shot."""
+
+    BUNKER = "bunker"
+    WATER = "water"
+    TREES = "trees"
+    OUT_OF_BOUNDS = "out_of_bounds"
+    ROUGH = "rough"
+    RIDGE = "ridge"
+    TIER = "tier"
+    SWALE = "swale"
+    UPSLOPE = "upslope"
+    FALSE_FRONT = "false_front"
+    RUN_OFF = "run_off"
+
+
+class Side(StrEnum):
+    """Where trouble is, as the player looks at the flag."""
+
+    SHORT = "short"
+    LONG = "long"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class Hazard(Frozen):
+    """One piece of trouble or one shape of ground between, beside or behind ball and flag."""
+
+    kind: HazardKind
+    side: Side | None = None
+    carry_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
+    """Flight needed to clear it; for a ridge, tier or upslope the distance to its top."""
+    height_m: Annotated[float, Field(ge=0, le=30)] | None = None
+
+
+class Fall(StrEnum):
+    """Which way the green slopes, as the player looks at the flag."""
+
+    TOWARD = "toward"
+    AWAY = "away"
+    LEFT_TO_RIGHT = "left_to_right"
+    RIGHT_TO_LEFT = "right_to_left"
+
+
+class Firmness(StrEnum):
+    """How hard the green is."""
+
+    SOFT = "soft"
+    MEDIUM = "medium"
+    FIRM = "firm"
+
+
+class Green(Frozen):
+    """The putting surface."""
+
+    fall: Fall | None = None
+    fall_slope: Annotated[float, Field(ge=0, le=0.4)] | None = None
+    side_fall: Fall | None = None
+    """The sideways fall when ``fall`` already says toward or away."""
+    side_slope: Annotated[float, Field(ge=0, le=0.4)] | None = None
+    stimp_ft: Annotated[float, Field(ge=3, le=16)] | None = None
+    firmness: Firmness | None = None
+
+
+class WindFrom(StrEnum):
+    """Where the wind comes from, as the player looks at the flag."""
+
+    AHEAD = "ahead"
+    BEHIND = "behind"
+    LEFT = "left"
+    RIGHT = "right"
+    AHEAD_LEFT = "ahead_left"
+    AHEAD_RIGHT = "ahead_right"
+    BEHIND_LEFT = "behind_left"
+    BEHIND_RIGHT = "behind_right"
+
+
+class Wind(Frozen):
+    """The wind at flag height."""
+
+    from_: Annotated[WindFrom | None, Field(alias="from", serialization_alias="from")] = None
+    speed_m_s: Annotated[float, Field(ge=0, le=30)] | None = None
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True, serialize_by_alias=True)
+
+
+class Situation(Frozen):
+    """Everything that was said about the shot.
+
+    ``pin_m`` is ball to flag, ``front_m`` ball to the green's front edge, ``room_m`` green between that
+    edge and the flag, so ``pin_m = front_m + room_m`` when all three are known.
+    """
+
+    pin_m: Distance | None = None
+    front_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
+    room_m: Annotated[float, Field(gt=0, le=60)] | None = None
+    lie: Lie | None = None
+    sitting: Sitting | None = None
+    wet: bool | None = None
+    dirty_grooves: bool | None = None
+    stance: tuple[Stance, ...] = ()
+    pin_position: PinPosition | None = None
+    elevation_m: Annotated[float, Field(ge=-40, le=40)] | None = None
+    hazards: tuple[Hazard, ...] = ()
+    green: Green = Green()
+    wind: Wind = Wind()
+    greenside: bool | None = None
+    """Said to be beside the green, with no distance given."""
