@@ -175,3 +175,45 @@ class Situation(Frozen):
     wind: Wind = Wind()
     greenside: bool | None = None
     """Said to be beside the green, with no distance given."""
+
+
+class Strike(StrEnum):
+    """How the ball was struck."""
+
+    CLEAN = "clean"
+    HEAVY = "heavy"
+    THIN = "thin"
+    TOPPED = "topped"
+    SHANK = "shank"
+
+
+class Finish(StrEnum):
+    """Where a played ball ended."""
+
+    HOLED = "holed"
+    GREEN = "green"
+    FRINGE = "fringe"
+    FAIRWAY = "fairway"
+    ROUGH = "rough"
+    BUNKER = "bunker"
+    WATER = "water"
+    TREES = "trees"
+    OUT_OF_BOUNDS = "out_of_bounds"
+
+
+class Result(Frozen):
+    """What the player says became of the shot."""
+
+    distance_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
+    """From the hole."""
+    side: tuple[Side, ...] = ()
+    """Where from the hole: past it is long."""
+    strike: Strike | None = None
+    finish: Finish | None = None
+    carry_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
+    run_m: Annotated[float, Field(ge=-30, le=FARTHEST_M)] | None = None
+
+    @property
+    def holed(self) -> bool:
+        """Whether it went in."""
+        return self.finish is Finish.HOLED

@@ -12,6 +12,7 @@ from caddie.bag.models import (
     Miss,
     Player,
     Risk,
+    StrikeCount,
     SwingLength,
 )
 
@@ -27,6 +28,7 @@ __all__ = [
     "Miss",
     "Player",
     "Risk",
+    "StrikeCount",
     "SwingLength",
     "load_bag",
     "save_bag",

@@ -1,6 +1,7 @@
 """The bag as data: who plays, which clubs, how far each swing really carries."""
 
 from enum import StrEnum
+from itertools import pairwise
 from typing import Annotated, Self
 
 from pydantic import Field, model_validator
@@ -134,6 +135,20 @@ class Player(Frozen):
     risk: Risk = Risk.EVEN
 
 
+class StrikeCount(Frozen):
+    """Strikes seen on the course and in practice: how many of the shots were heavy or thin."""
+
+    shots: Annotated[int, Field(ge=0)] = 0
+    heavy: Annotated[int, Field(ge=0)] = 0
+    thin: Annotated[int, Field(ge=0)] = 0
+
+    @model_validator(mode="after")
+    def _parts_of_the_whole(self) -> Self:
+        if self.heavy + self.thin > self.shots:
+            raise ValueError("heavy and thin strikes are more than the shots")
+        return self
+
+
 class Bag(Frozen):
     """Everything the planner knows about the player."""
 
@@ -144,6 +159,7 @@ class Bag(Frozen):
     swings: tuple[SwingLength, ...] = STANDARD_SWINGS
     clubs: Annotated[tuple[Club, ...], Field(min_length=1)]
     trust: dict[Family, Share] = {}
+    strikes: dict[Family, StrikeCount] = {}
 
     @model_validator(mode="after")
     def _carries_fit(self) -> Self:
@@ -153,7 +169,7 @@ class Bag(Frozen):
                 if carry.swing not in shares:
                     raise ValueError(f"club {club.id}: swing {carry.swing!r} is none of {', '.join(shares)}")
             ordered = sorted(club.carries, key=lambda cell: shares[cell.swing])
-            for shorter, longer in zip(ordered, ordered[1:], strict=False):
+            for shorter, longer in pairwise(ordered):
                 if longer.carry_m <= shorter.carry_m:
                     raise ValueError(
                         f"club {club.id}: {longer.swing} must carry farther than {shorter.swing}"
