@@ -192,9 +192,10 @@ def _misses(start_m: Floats, skill: PuttingSkill, stretch: float, made: Floats) 
     below = np.minimum(np.sqrt(leave_m / LONGEST_M) * (_NODES - 1), _NODES - 1.000001).astype(np.intp)
     share = np.clip((leave_m - start_m[below]) / (start_m[below + 1] - start_m[below]), 0, 1)
     cell = (np.arange(_NODES)[:, None] * _NODES + below).ravel()
-    moves = np.bincount(cell, (weight * (1 - share)).ravel(), _NODES**2)
+    moves: Floats = np.bincount(cell, (weight * (1 - share)).ravel(), _NODES**2).astype(np.float64)
     moves += np.bincount(cell + 1, (weight * share).ravel(), _NODES**2)
-    return moves.reshape(_NODES, _NODES), np.asarray((weight * leave_m).sum(axis=1))
+    mean_leave_m: Floats = (weight * leave_m).sum(axis=1)
+    return moves.reshape(_NODES, _NODES), mean_leave_m
 
 
 def _panel(low: Floats, high: Floats) -> tuple[Floats, Floats]:
