@@ -104,8 +104,9 @@ def make_chance(
     stretch = _stretch(slope, stimp_ft)
     sd = skill.distance_sd * math.sqrt(stretch) * (distance + AIM_PAST_M)
     on_line = _normal_inside(_half_angle_rad(distance) / skill.angle_sd_rad)
-    past = _normal_below((TOLERANCE_PAST_M * stretch - AIM_PAST_M) / sd)
-    return np.asarray(on_line * (past - _normal_below(-AIM_PAST_M / sd)))
+    aim_m = _aim_past_m(stretch)
+    past = _normal_below((TOLERANCE_PAST_M * stretch - aim_m) / sd)
+    return np.asarray(on_line * (past - _normal_below(-aim_m / sd)))
 
 
 def expected_putts(
@@ -168,19 +169,19 @@ def _misses(start_m: Floats, skill: PuttingSkill, stretch: float, made: Floats) 
 
     The plane of the two errors is cut where the hole begins and ends, so that no panel holds a jump.
     """
-    reach_m = start_m + AIM_PAST_M
-    distance_sd = skill.distance_sd * math.sqrt(stretch)
+    aim_m = _aim_past_m(stretch)
+    reach_m = start_m + aim_m
+    sd_m = skill.distance_sd * math.sqrt(stretch) * (start_m + AIM_PAST_M)
     edge = np.minimum(_half_angle_rad(start_m) / skill.angle_sd_rad, _WIDEST_SD)
-    short = np.maximum(-AIM_PAST_M / (distance_sd * reach_m), -_WIDEST_SD)
-    far = (TOLERANCE_PAST_M * stretch - AIM_PAST_M) / (distance_sd * reach_m)
-    long = np.minimum(far, _WIDEST_SD)
+    short = np.maximum(-aim_m / sd_m, -_WIDEST_SD)
+    long = np.minimum((TOLERANCE_PAST_M * stretch - aim_m) / sd_m, _WIDEST_SD)
     zero, widest = np.zeros_like(start_m), np.full_like(start_m, _WIDEST_SD)
     off, on = _panel(edge, widest), _panel(zero, edge)
     lengths = [_panel(-widest, short), _panel(short, long), _panel(long, widest)]
     leaves, weights = [], []
     for angle, length in [*((off, each) for each in lengths), (on, lengths[0]), (on, lengths[2])]:
         angle_rad = (angle[0] * skill.angle_sd_rad)[:, :, None]
-        rolled_m = np.maximum(reach_m[:, None] * (1 + distance_sd * length[0]), 0)[:, None, :]
+        rolled_m = np.maximum(reach_m[:, None] + sd_m[:, None] * length[0], 0)[:, None, :]
         along_m = rolled_m * np.cos(angle_rad) - start_m[:, None, None]
         leaves.append(np.hypot(along_m, rolled_m * np.sin(angle_rad)).reshape(_NODES, -1))
         weights.append((2 * angle[1][:, :, None] * length[1][:, None, :]).reshape(_NODES, -1))
@@ -225,6 +226,8 @@ def _stretch(slope: float, stimp_ft: float) -> float:
     """Level deceleration over that on the slope: how much farther the same speed rolls."""
     if slope == 0:
         return 1.0
+    if not (abs(slope) <= 1 and stimp_ft > 0):
+        raise CaddieError(f"slope {slope:g}, stimp {stimp_ft:g}: give a slope of -1..1 and a stimp above 0")
     level = RELEASE_M_S**2 / (2 * stimp_ft * FOOT_M)
     pull = 5 / 7 * GRAVITY_M_S2 * math.sin(math.atan(slope))
     if level + pull < 0.05 * level:
@@ -232,6 +235,11 @@ def _stretch(slope: float, stimp_ft: float) -> float:
             f"slope {slope:.0%} at stimp {stimp_ft:g}: a ball cannot stop there; give a gentler slope"
         )
     return level / (level + pull)
+
+
+def _aim_past_m(stretch: float) -> float:
+    """1 ft past, but up a steep slope no more than half of what the hole forgives."""
+    return min(AIM_PAST_M, TOLERANCE_PAST_M * stretch / 2)
 
 
 def _half_angle_rad(distance_m: Floats) -> Floats:

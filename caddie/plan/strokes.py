@@ -267,7 +267,8 @@ def _mean_putts(skill: PuttingSkill) -> Floats:
 
 @lru_cache(maxsize=16)
 def _tour_leave_m(lie: Lie) -> Floats:
-    return np.interp(_tour_strokes(lie) - 1, _mean_putts(skill_for(TOUR_HANDICAP)), _LEAVES_M)
+    putts_left = _tour_strokes(lie) - 1
+    return np.asarray(np.interp(putts_left, _mean_putts(skill_for(TOUR_HANDICAP)), _LEAVES_M))
 
 
 def _between_steps(rows: Floats, distance_m: ArrayLike, row: NDArray[np.integer] | np.intp) -> Floats:
