@@ -78,3 +78,40 @@ def length_text(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
     """
     count = round(from_metres(length_m, unit, pace_m))
     return f"{count} {_SINGULAR[unit] if abs(count) == 1 else unit.value}"
+
+
+_ONES = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen"
+).split()
+_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+
+
+def spoken_number(number: int) -> str:
+    """A whole number from 0 to 999 in words.
+
+    >>> spoken_number(56), spoken_number(105)
+    ('fifty-six', 'a hundred and five')
+    """
+    if not 0 <= number <= 999:
+        raise ValueError(f"{number} is outside 0..999")
+    if number < 20:
+        return _ONES[number]
+    if number < 100:
+        tens, ones = divmod(number, 10)
+        return _TENS[tens - 2] + (f"-{_ONES[ones]}" if ones else "")
+    hundreds, rest = divmod(number, 100)
+    start = "a hundred" if hundreds == 1 else f"{_ONES[hundreds]} hundred"
+    return f"{start} and {spoken_number(rest)}" if rest else start
+
+
+def spoken_length(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
+    """A length as it is said aloud, rounded to the whole unit, at least one.
+
+    >>> spoken_length(0.9144, Unit.PACES), spoken_length(64, Unit.YARDS)
+    ('a pace', 'seventy yards')
+    """
+    count = max(round(from_metres(abs(length_m), unit, pace_m)), 1)
+    if count == 1:
+        return f"{'an' if unit is Unit.INCHES else 'a'} {_SINGULAR[unit]}"
+    return f"{spoken_number(count)} {unit.value}"

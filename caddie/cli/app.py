@@ -1,0 +1,15 @@
+"""The typer application and its groups."""
+
+import typer
+
+from caddie.cli import ask
+
+app = typer.Typer(
+    name="caddie",
+    help="A caddie for the short game: say what you see, get the shot and commit to it.",
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+app.command("ask")(ask.ask)
+app.command("understand")(ask.understand)

@@ -1,0 +1,99 @@
+"""``caddie ask`` and ``caddie understand``: one sentence, or one a line from standard input."""
+
+import json
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from caddie.errors import CaddieError
+
+Text = Annotated[str, typer.Argument(help="What you see, in your own words; - reads one situation a line.")]
+BagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; the demo bag when left out.")]
+Reply = Callable[[str], tuple[dict[str, Any], str, int]]
+"""A sentence to its JSON object, its lines of text and its exit code."""
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object (one a line with -).")]
+
+
+def ask(
+    text: Text,
+    bag: BagFile = None,
+    as_json: AsJson = False,
+    picture: Annotated[Path | None, typer.Option(help="Draw the shot as SVG into this file.")] = None,
+    seed: Annotated[int, typer.Option(min=0, help="The same seed gives the same answer.")] = 1,
+    competition: Annotated[
+        bool, typer.Option("--competition", help="No advice: Rule 4.3a(1). Distances as said.")
+    ] = False,
+) -> None:
+    """Plan the shot from a sentence: caddie ask "seventy yards, fairway, bunker short"."""
+    from caddie.bag import load_bag
+    from caddie.talk.answer import Answer, answer
+
+    owned = load_bag(bag)
+
+    def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
+        found: Answer = answer(sentence, owned, seed=seed, competition=competition)
+        if picture and found.plan:
+            from caddie.reply import draw_picture
+
+            write_text(picture, draw_picture(found.plan, owned))
+        lines = found.advice["written"] if found.advice else found.question or found.note or ""
+        spoken = f"\n{found.advice['spoken']}" if found.advice else ""
+        return found.wire(), f"{lines}\n{spoken}".rstrip(), 1 if found.question else 0
+
+    raise typer.Exit(print_answers(text, as_json, reply))
+
+
+def understand(text: Text, bag: BagFile = None, as_json: AsJson = False) -> None:
+    """Show only the facts in a sentence, no plan: caddie understand "forty, heavy rough, bunker long"."""
+    from caddie.bag import load_bag
+    from caddie.talk.facts import facts_text
+    from caddie.words import understand as read
+
+    player = load_bag(bag).player
+
+    def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
+        found = read(sentence, unit=player.distances_in, pace_m=player.pace_m)
+        if found.problem:
+            raise CaddieError(found.problem)
+        return found.model_dump(mode="json"), facts_text(found, player), 0
+
+    raise typer.Exit(print_answers(text, as_json, reply))
+
+
+def print_answers(text: str, as_json: bool, reply: Reply) -> int:
+    """Answer one sentence, or each line of standard input, and return the exit code.
+
+    In a stream one bad line does not end the others: its object holds the error.
+    """
+    if text != "-":
+        found, lines, code = reply(text)
+        typer.echo(json.dumps(found, ensure_ascii=False) if as_json else lines)
+        return code
+    worst = 0
+    for sentence in _lines(sys.stdin):
+        try:
+            found, lines, code = reply(sentence)
+        except CaddieError as error:
+            found, lines, code = {"heard": sentence, "error": str(error)}, f"caddie: {error}", 2
+        typer.echo(json.dumps(found, ensure_ascii=False) if as_json else f"{lines}\n")
+        worst = max(worst, code)
+    return worst
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a file the user asked for.
+
+    Raises:
+        CaddieError: when it cannot be written.
+    """
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
+
+
+def _lines(stream: Iterable[str]) -> Iterator[str]:
+    return (line.strip() for line in stream if line.strip())

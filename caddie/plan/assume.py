@@ -1,0 +1,162 @@
+"""Fill what was not said with named assumptions, or find the one question that must be asked first."""
+
+from typing import Any
+
+from caddie.errors import CaddieError
+from caddie.situation import (
+    FARTHEST_M,
+    Fall,
+    Firmness,
+    Green,
+    HazardKind,
+    Lie,
+    PinPosition,
+    Situation,
+    Wind,
+)
+from caddie.units import YARD_M
+
+GREEN_DEPTH_M = 25 * YARD_M
+"""Depth of the green when nothing says otherwise (common practice, no source)."""
+EDGE_ROOM_M = 5 * YARD_M
+"""Green between a front (or back) flag and its edge."""
+GREENSIDE_M = 2 * YARD_M
+"""From ball to green when only "greenside" was said."""
+FALL_SLOPE = 0.02
+"""A green said to slope, with no word of how much (common practice, no source)."""
+STIMP_FT = 9.5
+"""A club's everyday green (common practice, no source)."""
+
+ASK_DISTANCE = "How far is it to the flag?"
+ASK_LIE = "What is the ball lying on?"
+
+_ROOM_M = {
+    PinPosition.FRONT: EDGE_ROOM_M,
+    PinPosition.MIDDLE: GREEN_DEPTH_M / 2,
+    PinPosition.BACK: GREEN_DEPTH_M - EDGE_ROOM_M,
+}
+
+
+def depth_of(position: PinPosition) -> PinPosition:
+    """Front, middle or back, without the side.
+
+    >>> depth_of(PinPosition.BACK_LEFT).value
+    'back'
+    """
+    return PinPosition(position.value.split("_")[0])
+
+
+def question_for(situation: Situation) -> str | None:
+    """The question without whose answer no shot can be planned, or None."""
+    if situation.pin_m is None and situation.front_m is None and _greenside_pin(situation) is None:
+        return ASK_DISTANCE
+    return None
+
+
+def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
+    """The situation with every gap filled, and what was taken for each gap.
+
+    Raises:
+        CaddieError: when the distances contradict each other or lie outside the short game.
+        ValueError: when :func:`question_for` has a question.
+    """
+    if question_for(situation):
+        raise ValueError("the distance is unknown")
+    taken: dict[str, Any] = {}
+    lie = situation.lie or taken.setdefault("lie", Lie.FAIRWAY)
+    position = situation.pin_position or taken.setdefault("pin_position", _position(situation))
+    pin_m, front_m, room_m = _distances(situation, position, lie, taken)
+    green = situation.green
+    filled = Green(
+        fall=green.fall,
+        fall_slope=_slope("green.fall_slope", green.fall, green.fall_slope, taken),
+        side_fall=green.side_fall,
+        side_slope=_slope("green.side_slope", green.side_fall, green.side_slope, taken),
+        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", STIMP_FT),
+        firmness=green.firmness or taken.setdefault("green.firmness", Firmness.MEDIUM),
+    )
+    wind = situation.wind
+    if wind.from_ is None:
+        wind = Wind(from_=None, speed_m_s=0.0)
+        taken["wind"] = "calm"
+    elif wind.speed_m_s is None:
+        wind = wind.model_copy(update={"speed_m_s": taken.setdefault("wind.speed_m_s", 4.0)})
+    elevation_m = situation.elevation_m
+    if elevation_m is None:
+        elevation_m = taken.setdefault("elevation_m", 0.0)
+    done = situation.model_copy(
+        update={
+            "pin_m": pin_m,
+            "front_m": front_m,
+            "room_m": room_m,
+            "lie": lie,
+            "pin_position": position,
+            "green": filled,
+            "wind": wind,
+            "elevation_m": elevation_m,
+        }
+    )
+    return done, taken
+
+
+def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:
+    if fall is None or slope is not None:
+        return slope
+    return float(taken.setdefault(field, FALL_SLOPE))
+
+
+def _greenside_pin(situation: Situation) -> float | None:
+    """Beside the green with the room known, the flag is the room and a couple of paces away."""
+    near = situation.greenside or situation.lie is Lie.FRINGE
+    return GREENSIDE_M + situation.room_m if near and situation.room_m else None
+
+
+def _position(situation: Situation) -> PinPosition:
+    room_m = situation.room_m
+    if room_m is None and situation.pin_m is not None and situation.front_m is not None:
+        room_m = situation.pin_m - situation.front_m
+    if room_m is None:
+        return PinPosition.MIDDLE
+    if room_m <= 1.5 * EDGE_ROOM_M:
+        return PinPosition.FRONT
+    return PinPosition.BACK if room_m > GREEN_DEPTH_M * 0.65 else PinPosition.MIDDLE
+
+
+def _distances(
+    situation: Situation, position: PinPosition, lie: Lie, taken: dict[str, Any]
+) -> tuple[float, float, float]:
+    """Ball to flag, ball to the front edge, and green between them [m], each said or derived."""
+    pin_m, front_m, room_m = situation.pin_m, situation.front_m, situation.room_m
+    if lie is Lie.GREEN:
+        if pin_m is None:
+            raise ValueError("the distance is unknown")
+        return pin_m, 0.0, pin_m
+    if pin_m is None:
+        if front_m is None:
+            pin_m = taken.setdefault("pin_m", _greenside_pin(situation))
+        else:
+            room_m = room_m or taken.setdefault("room_m", _ROOM_M[depth_of(position)])
+            pin_m = taken.setdefault("pin_m", front_m + room_m)
+        if pin_m > FARTHEST_M:
+            raise CaddieError(
+                f"the flag would be {pin_m / YARD_M:.0f} yards away; the short game ends at 120 yards"
+            )
+    if front_m is not None:
+        if front_m >= pin_m:
+            raise CaddieError("the front edge cannot be as far as the flag: say both distances again")
+        return pin_m, front_m, pin_m - front_m
+    if room_m is not None:
+        room_m = min(room_m, pin_m)
+        return pin_m, taken.setdefault("front_m", pin_m - room_m), room_m
+    room_m = _room_before(pin_m, position, lie, situation)
+    taken["room_m"] = room_m
+    return pin_m, taken.setdefault("front_m", pin_m - room_m), room_m
+
+
+def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situation) -> float:
+    """Green to work with, from the flag's place; never the whole way when the ball is off the green."""
+    off_green_m = 0.5 if lie is Lie.FRINGE else GREENSIDE_M
+    carries = [h.carry_m for h in situation.hazards if h.carry_m and h.kind is not HazardKind.RIDGE]
+    room_m = min(_ROOM_M[depth_of(position)], max(pin_m - off_green_m, 0.4 * pin_m))
+    beyond = [pin_m - carry_m for carry_m in carries if 0 < carry_m < pin_m]
+    return max(min([room_m, *beyond]), 0.5)

@@ -1,0 +1,184 @@
+"""Which shots to try: every club and flight, carried to landing points the player can reach."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag, Club, Family
+from caddie.ball.launch import Flight
+from caddie.errors import CaddieError
+from caddie.plan.dispersion import lie_spread, strike_rates
+from caddie.plan.finish import Candidates
+from caddie.plan.launches import Rows
+from caddie.plan.scene import Scene
+from caddie.plan.shot import Option
+from caddie.plan.swings import SHORTEST_SHARE
+from caddie.situation import Frozen, Lie
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+SAME_SWING = 0.03
+"""Shares of a full swing nearer than this are the same swing."""
+CHIP_CARRY_M = 16.0
+"""A stroke that carries no farther is a chip (common practice, no source)."""
+LOB_LOFT_DEG = 54.0
+
+
+class Only(Frozen):
+    """What the player asks about: nothing set allows every shot."""
+
+    club: str | None = None
+    swing: str | None = None
+    family: Family | None = None
+    flight: Flight | None = None
+
+    def allows_club(self, club: Club, bag: Bag) -> bool:
+        """Whether this club is the one asked about.
+
+        Raises:
+            CaddieError: when the bag has no club of that name.
+        """
+        if self.club is None:
+            return True
+        wanted = bag.club_called(self.club)
+        if wanted is None:
+            owned = ", ".join(each.id for each in bag.clubs)
+            raise CaddieError(f"there is no {self.club} in the bag: it has {owned}")
+        return wanted.id == club.id
+
+
+ANY = Only()
+
+
+def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -> Candidates:
+    """The candidates that fit what was asked about.
+
+    Raises:
+        CaddieError: when none does.
+    """
+    keep = np.ones(len(shots.row), dtype=bool)
+    if only.flight is not None:
+        keep &= np.array([rows.kinds[row].flight is only.flight for row in shots.row], dtype=bool)
+    if only.swing is not None:
+        swing = bag.swing_called(only.swing)
+        if swing is None:
+            raise CaddieError(f"the bag has no swing called {only.swing}")
+        keep &= np.abs(shots.share - swing.share) < SAME_SWING
+    if only.family is not None:
+        keep &= np.array(
+            [
+                _fits(only.family, scene, rows, int(row), carry_m)
+                for row, carry_m in zip(shots.row, shots.carry_m, strict=True)
+            ],
+            dtype=bool,
+        )
+    if not keep.any():
+        raise CaddieError("that shot cannot be played from here: ask about another club or swing")
+    return shots.take(np.flatnonzero(keep))
+
+
+def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates | None:
+    """The option's club, flight and swing in another scene; None when the lie forbids it."""
+    same = [
+        i
+        for i in range(len(rows))
+        if rows.curve_of(i).club.id == option.club
+        and (rows.kinds[i].flight, rows.kinds[i].wide_open) == (option.flight, option.wide_open)
+    ]
+    if not same:
+        return None
+    carry = np.array([_carry_of(rows, i, np.array([option.share]))[0] for i in same])
+    return build(scene, rows, bag, np.array(same, dtype=np.int64), np.maximum(carry, 0.3))
+
+
+def _fits(family: Family, scene: Scene, rows: Rows, row: int, carry_m: float) -> bool:
+    """Whether a candidate is a shot of this kind."""
+    if family is Family.BUMP_AND_RUN:
+        return rows.kinds[row].flight is Flight.LOW and carry_m <= scene.front_m + 2.0
+    return family_of(scene, rows, row, carry_m, 0.0) is family
+
+
+def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
+    """Landing points spread from well short of the green to past the flag, and every measured swing."""
+    row, carry = [], []
+    for i in range(len(rows)):
+        longest = _longest_carry(rows, i)
+        shortest = _carry_of(rows, i, np.array([SHORTEST_SHARE]))[0]
+        near = max(shortest, min(0.25 * scene.pin_m, scene.front_m - 6.0))
+        far = min(longest, scene.pin_m + 6.0)
+        points = list(np.linspace(near, far, 14)) if far > near else []
+        curve = rows.curve_of(int(i))
+        measured = _carry_of(rows, i, curve.share[1:])
+        points += [c for c in measured if 0.5 * near < c < scene.pin_m + 10.0]
+        row += [i] * len(points)
+        carry += points
+    return build(scene, rows, bag, np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64))
+
+
+def fine(scene: Scene, rows: Rows, bag: Bag, best: Candidates) -> Candidates:
+    """Around the best ones: landing points a step nearer and farther, and aims left and right of the flag."""
+    spread = np.maximum(best.length_sd_m * 0.5, 0.4)
+    steps = np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
+    aims = np.array([-1.0, 0.0, 1.0])
+    row = np.repeat(best.row, len(steps) * len(aims))
+    carry = (best.carry_m[:, None, None] + spread[:, None, None] * steps[None, :, None]) + 0.0 * aims
+    aim = best.side_sd_m[:, None, None] * aims[None, None, :] + 0.0 * steps[None, :, None]
+    longest = np.array([_longest_carry(rows, int(i)) for i in row])
+    return build(scene, rows, bag, row, np.clip(carry.ravel(), 0.3, longest), aim.ravel())
+
+
+def build(
+    scene: Scene, rows: Rows, bag: Bag, row: Ints, carry_m: Floats, aim_left_m: Floats | None = None
+) -> Candidates:
+    """Complete candidates from launch rows and the carries wanted today."""
+    speed = np.empty_like(carry_m)
+    share = np.empty_like(carry_m)
+    length_sd = np.empty_like(carry_m)
+    side_sd = np.empty_like(carry_m)
+    heavy = np.empty_like(carry_m)
+    thin = np.empty_like(carry_m)
+    wider = lie_spread(scene.situation)
+    for i in np.unique(row):
+        mine = row == i
+        curve = rows.curve_of(int(i))
+        speed[mine] = np.interp(carry_m[mine], rows.carry_m[i], rows.speed_m_s[i])
+        share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
+        length, side = curve.spread_at(share[mine])
+        # The measured spread is that of the measured carry; carried shorter by loft or lie it is less.
+        scale = np.sqrt(np.clip(carry_m[mine] / np.maximum(curve.carry_at(share[mine]), 0.3), 0.1, 1.5))
+        length_sd[mine], side_sd[mine] = length * scale * wider, side * scale * wider
+        for j in np.flatnonzero(mine):
+            family = family_of(scene, rows, int(i), carry_m[j], 0.0)
+            heavy[j], thin[j] = strike_rates(
+                bag.player, scene.situation, family, curve.club.loft_deg, bag.strikes.get(family)
+            )
+    aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
+    return Candidates(row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin)
+
+
+def family_of(scene: Scene, rows: Rows, row: int, carry_m: float, run_m: float) -> Family:
+    """What the trade calls the shot."""
+    loft = rows.curve_of(row).club.loft_deg
+    if rows.kinds[row].splash:
+        return Family.SPLASH
+    if rows.kinds[row].flight is Flight.HIGH and loft >= LOB_LOFT_DEG:
+        return Family.LOB
+    if (
+        scene.situation.lie is not Lie.BUNKER
+        and rows.kinds[row].flight is Flight.LOW
+        and run_m > 0.8 * carry_m
+    ):
+        return Family.BUMP_AND_RUN if carry_m + run_m > CHIP_CARRY_M else Family.CHIP
+    return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
+
+
+def _longest_carry(rows: Rows, row: int) -> float:
+    curve = rows.curve_of(row)
+    return float(_carry_of(rows, row, np.array([curve.longest]))[0])
+
+
+def _carry_of(rows: Rows, row: int, share: Floats) -> Floats:
+    """Carry today [m] of swing shares with this row's club and flight."""
+    curve = rows.curve_of(row)
+    speed = curve.speed_at(share) * rows.geometry[row]
+    return np.interp(speed, rows.speed_m_s[row], rows.carry_m[row])

@@ -1,0 +1,123 @@
+"""Where the balls finish: every candidate's strikes, flown through today's air and run out on the ground."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag
+from caddie.ball.ground import Surface
+from caddie.ball.roll import settle
+from caddie.plan.dispersion import Draws, aim_bias, length_bias
+from caddie.plan.launches import Rows
+from caddie.plan.scene import Scene
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
+HEAVY_SPEED = (0.2, 0.75)
+"""A heavy strike keeps a share of the speed somewhere in this range (common practice)."""
+THIN_QUALITY = (0.7, 1.1)
+"""A thin strike's speed varies by this factor (common practice)."""
+NEAREST_CARRY_M = 0.15
+
+
+@dataclass(frozen=True)
+class Candidates:
+    """Shots to try, one per entry (all arrays of shape ``(c,)``)."""
+
+    row: Ints
+    share: Floats
+    speed_m_s: Floats
+    carry_m: Floats
+    aim_left_m: Floats
+    length_sd_m: Floats
+    side_sd_m: Floats
+    heavy: Floats
+    thin: Floats
+
+    def take(self, index: Ints) -> "Candidates":
+        """The candidates at these positions."""
+        return Candidates(**{name: value[index] for name, value in vars(self).items()})
+
+    def aimed(self, left_m: float) -> "Candidates":
+        """The same shots aimed so far left of the flag."""
+        return replace(self, aim_left_m=np.full_like(self.carry_m, left_m))
+
+
+@dataclass(frozen=True)
+class Finishes:
+    """Where each ball of each candidate came to rest, shape ``(c, n)``."""
+
+    x_m: Floats
+    y_m: Floats
+    surface: Ints
+    holed: Bools
+    land_x_m: Floats
+    clean: Bools
+
+
+def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag) -> Finishes:
+    """Play every candidate with the same draws; the result has shape ``(candidates, balls)``."""
+    heavy = draws.strike < shots.heavy[:, None]
+    thin = draws.strike > 1.0 - shots.thin[:, None]
+    speed = _speeds(rows, shots, draws, bag, heavy, thin)
+    azimuth = _azimuths(scene, shots, draws, bag)
+    row = np.where(thin, shots.row[:, None] + len(rows), shots.row[:, None])
+    landing = rows.table.land(row.ravel(), speed.ravel(), azimuth.ravel())
+    rest = settle(landing, scene.ground, hole=(scene.pin_m, 0.0))
+    shape = speed.shape
+    finishes = Finishes(
+        x_m=rest.x_m.reshape(shape),
+        y_m=rest.y_m.reshape(shape),
+        surface=rest.surface.reshape(shape),
+        holed=rest.holed.reshape(shape),
+        land_x_m=np.asarray(landing.x_m).reshape(shape),
+        clean=~(heavy | thin),
+    )
+    return (
+        finishes if scene.tree_x_m is None else _caught_by_trees(finishes, scene, rows, row, speed, azimuth)
+    )
+
+
+def _speeds(rows: Rows, shots: Candidates, draws: Draws, bag: Bag, heavy: Bools, thin: Bools) -> Floats:
+    """Ball speed of every strike: a carry drawn around the candidate's own, a mishit from its swing."""
+    carry = (shots.carry_m + length_bias(bag.player, shots.length_sd_m))[:, None]
+    carry = np.maximum(carry + shots.length_sd_m[:, None] * draws.distance, NEAREST_CARRY_M)
+    speed = np.empty_like(carry)
+    for row in np.unique(shots.row):
+        mine = shots.row == row
+        speed[mine] = np.interp(carry[mine], rows.carry_m[row], rows.speed_m_s[row])
+    nominal = shots.speed_m_s[:, None]
+    slow = HEAVY_SPEED[0] + (HEAVY_SPEED[1] - HEAVY_SPEED[0]) * draws.quality
+    fast = THIN_QUALITY[0] + (THIN_QUALITY[1] - THIN_QUALITY[0]) * draws.quality
+    speed = np.where(heavy, nominal * slow, speed)
+    return np.where(thin, nominal * rows.thin_ratio[shots.row][:, None] * fast, speed)
+
+
+def _azimuths(scene: Scene, shots: Candidates, draws: Draws, bag: Bag) -> Floats:
+    """Start direction of every strike, left positive: the aim, the usual miss and the spread."""
+    side = shots.side_sd_m[:, None] * draws.direction + aim_bias(bag.player, shots.side_sd_m)[:, None]
+    reach = np.maximum(shots.carry_m, 1.0)[:, None]
+    return np.arctan(np.clip(side / reach, -2.0, 2.0)) + np.arctan(shots.aim_left_m / scene.pin_m)[:, None]
+
+
+def _caught_by_trees(
+    finishes: Finishes, scene: Scene, rows: Rows, row: Ints, speed: Floats, azimuth: Floats
+) -> Finishes:
+    """Balls that meet the trees on the way too low to clear them drop there."""
+    assert scene.tree_x_m is not None and rows.tree_height_m is not None
+    height = np.empty_like(speed)
+    for each in np.unique(row):
+        mine = row == each
+        height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.tree_height_m[each])
+    caught = (height < scene.tree_height_m) & (finishes.land_x_m > scene.tree_x_m)
+    return Finishes(
+        x_m=np.where(caught, scene.tree_x_m, finishes.x_m),
+        y_m=np.where(caught, scene.tree_x_m * np.tan(azimuth), finishes.y_m),
+        surface=np.where(caught, int(Surface.TREES), finishes.surface),
+        holed=finishes.holed & ~caught,
+        land_x_m=finishes.land_x_m,
+        clean=finishes.clean,
+    )

@@ -1,0 +1,183 @@
+"""The launches on offer: every club and flight the lie allows, tabulated through today's air."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag, ClubKind
+from caddie.ball.flight import trace
+from caddie.ball.launch import Contact, Flight, Launch, launch_for, splash_for
+from caddie.ball.sphere import RADIUS_M
+from caddie.ball.swing import same_swing_speed
+from caddie.ball.table import FlightTable, tabulate
+from caddie.errors import CaddieError
+from caddie.plan.contact import contact_of
+from caddie.plan.scene import Scene
+from caddie.plan.swings import SwingCurve
+from caddie.situation import Lie
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+SPEEDS = 28
+"""Speeds a launch is tabulated at."""
+OPEN_LEAN_RAD = float(np.radians(-10.0))
+"""A face laid wide open: the club arrives with ten degrees more than its loft (common practice)."""
+OPEN_LOFT_DEG = 54.0
+"""Least loft that is played with a wide-open face."""
+SPLASH_LOFT_DEG = 50.0
+SPLASH_SPEED = 0.42
+"""Ball speed of a splash as a share of the same swing's from grass: the club meets sand, not the ball
+(common practice: a splash carries about a third of the same swing from the fairway)."""
+THIN_ANGLE_SHARE = 0.24
+"""A thin strike leaves with this share of the loft as its angle (common practice)."""
+THIN_SPEED = 0.8
+"""Speed of a thin strike: none is lost to loft (common practice)."""
+THIN_SPIN = 0.15
+"""Spin of a thin strike, rim speed over ball speed."""
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One way to launch a ball with a club."""
+
+    curve: int
+    flight: Flight
+    splash: bool = False
+    wide_open: bool = False
+
+
+@dataclass(frozen=True)
+class Rows:
+    """All launches: row ``i`` is ``kinds[i]`` struck cleanly, row ``i + len(kinds)`` the same struck thin."""
+
+    curves: tuple[SwingCurve, ...]
+    kinds: tuple[Kind, ...]
+    geometry: Floats
+    """Ball speed as a share of the same swing's off a clean lie with the stock flight, shape ``(m,)``."""
+    thin_ratio: Floats
+    """Ball speed of a thin strike as a share of the clean one, shape ``(m,)``."""
+    launch: Launch
+    """Shape ``(2 m, k)``."""
+    table: FlightTable
+    speed_m_s: Floats
+    """Ball speeds of the clean strikes, shape ``(m, k)``."""
+    carry_m: Floats
+    """Carry at each of them, non-decreasing, shape ``(m, k)``."""
+    tree_height_m: Floats | None
+    """Height of each launch over the trees that must be flown, shape ``(2 m, k)``."""
+
+    def __len__(self) -> int:
+        return len(self.kinds)
+
+    def curve_of(self, row: int) -> SwingCurve:
+        """The club's curve behind a clean row."""
+        return self.curves[self.kinds[row].curve]
+
+    def launch_of(self, row: int, speed_m_s: float) -> Launch:
+        """The single launch of a row at a ball speed, interpolated between the tabulated ones."""
+        speeds = self.launch.speed_m_s[row]
+        return Launch(
+            **{
+                name: np.array([np.interp(speed_m_s, speeds, value[row])])
+                for name, value in vars(self.launch).items()
+            }
+        )
+
+
+def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie) -> tuple[Kind, ...]:
+    """Every club with the flights that this lie allows it."""
+    kinds: list[Kind] = []
+    for index, curve in enumerate(curves):
+        club = curve.club
+        wedge = club.kind is ClubKind.WEDGE
+        splash = wedge and club.loft_deg >= SPLASH_LOFT_DEG
+        if lie is Lie.PLUGGED:
+            kinds += [Kind(index, Flight.STOCK, splash=True)] if wedge else []
+        elif lie is Lie.BUNKER:
+            kinds += [Kind(index, Flight.STOCK, splash=True)] if splash else []
+            kinds.append(Kind(index, Flight.STOCK))
+        else:
+            kinds += [Kind(index, Flight.LOW), Kind(index, Flight.STOCK)]
+            if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
+                kinds += [Kind(index, Flight.HIGH), Kind(index, Flight.HIGH, wide_open=True)]
+    return tuple(kinds)
+
+
+def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) -> Rows:
+    """Tabulate the flights of every club and flight that this lie allows, in today's air.
+
+    Raises:
+        CaddieError: when no club can play from this lie.
+    """
+    lie = scene.situation.lie or Lie.FAIRWAY
+    contact = contact_of(scene.situation, bag.player.handed)
+    kinds = launch_kinds(curves, lie)
+    if not kinds:
+        raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
+    loft = np.array([np.radians(curves[kind.curve].club.loft_deg) for kind in kinds])
+    same_swing = np.array([_same_swing(loft[i], kind) for i, kind in enumerate(kinds)])
+    geometry = same_swing * contact.speed_share
+    stock_top = np.array([curves[kind.curve].speed_m_s[-1] for kind in kinds])
+    # Squeezed toward slow speeds, where a chip's carry changes fastest.
+    share = np.linspace(0.15, 1.12, SPEEDS) ** 2
+    clean_speed = (stock_top * same_swing)[:, None] * share
+    clean = [_clean(kind, loft[i], clean_speed[i], contact) for i, kind in enumerate(kinds)]
+    speed = np.stack([launch.speed_m_s for launch in clean])
+    thin_ratio = THIN_SPEED / np.cos(np.minimum(loft + 0.087, 1.2))
+    thin = [_thin(loft[i], speed[i] * thin_ratio[i]) for i in range(len(kinds))]
+    launch = _stacked([*clean, *thin])
+    table = tabulate(launch, scene.air, scene.landing_height_m)
+    row = np.repeat(np.arange(len(kinds)), SPEEDS)
+    carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
+    return Rows(
+        curves=curves,
+        kinds=kinds,
+        geometry=geometry,
+        thin_ratio=thin_ratio,
+        launch=launch,
+        table=table,
+        speed_m_s=speed,
+        carry_m=np.maximum.accumulate(carry, axis=1),
+        tree_height_m=None if scene.tree_x_m is None else _height_over(scene.tree_x_m, launch, scene),
+    )
+
+
+def _same_swing(loft_rad: float, kind: Kind) -> float:
+    if kind.splash:
+        return SPLASH_SPEED
+    return float(same_swing_speed(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
+
+
+def _clean(kind: Kind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:
+    if kind.splash:
+        return splash_for(loft_rad, clean_speed_m_s, kind.flight, contact)
+    lean = OPEN_LEAN_RAD if kind.wide_open else None
+    return launch_for(loft_rad, clean_speed_m_s, kind.flight, contact, lean)
+
+
+def _thin(loft_rad: float, speed_m_s: Floats) -> Launch:
+    zero = np.zeros_like(speed_m_s)
+    return Launch(
+        speed_m_s=speed_m_s,
+        angle_rad=zero + THIN_ANGLE_SHARE * loft_rad,
+        azimuth_rad=zero,
+        spin_rad_s=THIN_SPIN * speed_m_s / RADIUS_M,
+        axis_rad=zero,
+    )
+
+
+def _stacked(launches: list[Launch]) -> Launch:
+    return Launch(
+        **{name: np.stack([getattr(each, name) for each in launches]) for name in vars(launches[0])}
+    )
+
+
+def _height_over(x_m: float, launch: Launch, scene: Scene) -> Floats:
+    """Height of every launch at a distance along the line; zero when it comes down before it."""
+    _, x, _, z = trace(launch, scene.air)
+    heights = np.zeros(launch.speed_m_s.shape)
+    for index in np.ndindex(heights.shape):
+        heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)
+    return heights

@@ -1,0 +1,87 @@
+"""Why this shot: sentences that quote the plan's own numbers."""
+
+from caddie.bag import Bag
+from caddie.plan.shot import Option
+from caddie.situation import HazardKind, Situation
+from caddie.units import FOOT_M, length_text
+
+_NAMED = {
+    HazardKind.BUNKER: "the bunker",
+    HazardKind.WATER: "the water",
+    HazardKind.TREES: "the trees",
+    HazardKind.OUT_OF_BOUNDS: "out of bounds",
+    HazardKind.ROUGH: "the rough",
+}
+
+
+def reasons_for(
+    chosen: Option, best: Option, options: tuple[Option, ...], situation: Situation, bag: Bag
+) -> tuple[str, ...]:
+    """Reasons in order of weight: the green, the trouble, the leave, the runner-up, trust."""
+    reasons = [
+        f"It finishes on the green {share_text(chosen.on_green)}, usually within {feet(chosen.leave_m)}."
+    ]
+    trouble = trouble_named(situation)
+    if trouble:
+        reasons.append(f"{trouble.capitalize()} catches it {share_text(chosen.in_trouble)}.")
+    rival = next((option for option in options if option.club != chosen.club), None)
+    if rival:
+        reasons.append(_against(chosen, rival, bag))
+    if chosen.trusted:
+        lost = best.strokes - chosen.strokes
+        reasons.append(
+            f"You trust a {family_name(chosen)} more; the {club_name(best, bag)} is better by only "
+            f"{abs(lost):.2f} strokes on paper."
+        )
+    return tuple(reasons)
+
+
+def _against(chosen: Option, rival: Option, bag: Bag) -> str:
+    gap = rival.strokes - chosen.strokes
+    where = []
+    if rival.in_trouble > chosen.in_trouble + 0.02:
+        where.append(f"finds trouble {share_text(rival.in_trouble)}")
+    if rival.through_green > chosen.through_green + 0.03:
+        where.append(f"goes through the green {share_text(rival.through_green)}")
+    if rival.short_of_green > chosen.short_of_green + 0.03:
+        where.append(f"stays short of it {share_text(rival.short_of_green)}")
+    if rival.leave_m > chosen.leave_m + 0.3:
+        where.append(f"leaves {feet(rival.leave_m)}")
+    because = f": it {' and '.join(where[:2])}" if where else ""
+    if gap >= 0.005:
+        return f"The {club_name(rival, bag)} costs {gap:.2f} strokes more{because}."
+    return f"The {club_name(rival, bag)} is as good by numbers ({rival.strokes:.2f} strokes){because}."
+
+
+def trouble_named(situation: Situation) -> str | None:
+    """The first piece of real trouble in the situation, with its article."""
+    return next((_NAMED[hazard.kind] for hazard in situation.hazards if hazard.kind in _NAMED), None)
+
+
+def club_name(option: Option, bag: Bag) -> str:
+    """The club as it is called: a wedge by its loft, others by name."""
+    club = bag.club_called(option.club)
+    if club is None:
+        return option.club
+    return f"{club.id}-degree" if club.id.isdigit() else club.name
+
+
+def family_name(option: Option) -> str:
+    """The kind of shot in words."""
+    return option.family.value.replace("_and_", "-and-")
+
+
+def feet(length_m: float) -> str:
+    """A leave in feet."""
+    from caddie.units import Unit
+
+    return length_text(max(length_m, FOOT_M), Unit.FEET)
+
+
+def share_text(share: float) -> str:
+    """A chance in words and numbers.
+
+    >>> share_text(0.004), share_text(0.31)
+    ('hardly ever', '31 % of the time')
+    """
+    return "hardly ever" if share < 0.01 else f"{share:.0%}".replace("%", " % of the time")

@@ -1,0 +1,248 @@
+"""The situation laid out for the ball: strips along the line, patches of trouble, the hole and the air."""
+
+from dataclasses import dataclass, replace
+
+from caddie.bag import Bag
+from caddie.ball.air import Air, air
+from caddie.ball.ground import Ground, Patch, Strip, Surface
+from caddie.plan.assume import GREEN_DEPTH_M, depth_of
+from caddie.situation import Fall, Firmness, Hazard, HazardKind, Lie, PinPosition, Side, Situation, WindFrom
+
+HALF_WIDTH_M = 11.0
+"""Half the green's width when the flag is in its middle."""
+NEAR_SIDE_M = 5.0
+"""From the flag to the near side when it is cut left or right."""
+FRINGE_M = 1.5
+SHAPE_M = 2.5
+"""Length of the face of a ridge, tier or swale."""
+HEIGHT_M = {HazardKind.RIDGE: 0.35, HazardKind.TIER: 0.6, HazardKind.SWALE: 0.35}
+"""Usual heights when none is said (common practice, no source)."""
+BANK_SLOPE = 0.15
+FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
+
+_UNDER = {
+    Lie.FAIRWAY: Surface.FAIRWAY,
+    Lie.FRINGE: Surface.FRINGE,
+    Lie.LIGHT_ROUGH: Surface.LIGHT_ROUGH,
+    Lie.HEAVY_ROUGH: Surface.HEAVY_ROUGH,
+    Lie.BARE: Surface.BARE,
+    Lie.DIVOT: Surface.FAIRWAY,
+    Lie.BUNKER: Surface.SAND,
+    Lie.PLUGGED: Surface.SAND,
+    Lie.PINE_STRAW: Surface.PINE_STRAW,
+    Lie.GREEN: Surface.GREEN,
+}
+_PATCH = {
+    HazardKind.BUNKER: (Surface.SAND, 6.0),
+    HazardKind.WATER: (Surface.WATER, 15.0),
+    HazardKind.TREES: (Surface.TREES, 10.0),
+    HazardKind.OUT_OF_BOUNDS: (Surface.OUT_OF_BOUNDS, 40.0),
+    HazardKind.ROUGH: (Surface.HEAVY_ROUGH, 6.0),
+}
+"""Surface and size along the line."""
+_WIND = {
+    WindFrom.AHEAD: (-1.0, 0.0),
+    WindFrom.BEHIND: (1.0, 0.0),
+    WindFrom.LEFT: (0.0, -1.0),
+    WindFrom.RIGHT: (0.0, 1.0),
+    WindFrom.AHEAD_LEFT: (-0.7071, -0.7071),
+    WindFrom.AHEAD_RIGHT: (-0.7071, 0.7071),
+    WindFrom.BEHIND_LEFT: (0.7071, -0.7071),
+    WindFrom.BEHIND_RIGHT: (0.7071, 0.7071),
+}
+"""Where the air goes: along toward the flag, across toward the player's left."""
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A complete situation as the physics sees it; the ball at the origin, the flag at ``(pin_m, 0)``."""
+
+    situation: Situation
+    ground: Ground
+    air: Air
+    measured_air: Air
+    pin_m: float
+    front_m: float
+    back_m: float
+    landing_height_m: float
+    tree_x_m: float | None
+    """Distance to trees that must be flown."""
+    tree_height_m: float
+
+
+def lay_out(situation: Situation, bag: Bag) -> Scene:
+    """Build the scene of a completed situation (:func:`caddie.plan.assume.complete`)."""
+    assert situation.pin_m is not None and situation.front_m is not None
+    pin_m, front_m = situation.pin_m, situation.front_m
+    back_m = pin_m + room_behind(situation)
+    today = bag.today or bag.measured_in
+    along, across = _wind(situation)
+    trees = [h for h in situation.hazards if h.kind is HazardKind.TREES and h.side in (Side.SHORT, None)]
+    return Scene(
+        situation=situation,
+        ground=Ground.of_strips(
+            _strips(situation, front_m, back_m),
+            patches=_patches(situation, front_m, back_m),
+            stimp_ft=situation.green.stimp_ft or 0.0,
+        ),
+        air=air(today.temperature_c, today.altitude_m, wind_along_m_s=along, wind_across_m_s=across),
+        measured_air=air(bag.measured_in.temperature_c, bag.measured_in.altitude_m),
+        pin_m=pin_m,
+        front_m=front_m,
+        back_m=back_m,
+        landing_height_m=situation.elevation_m or 0.0,
+        tree_x_m=(trees[0].carry_m or front_m / 2) if trees else None,
+        tree_height_m=(trees[0].height_m or 6.0) if trees else 0.0,
+    )
+
+
+def room_behind(situation: Situation) -> float:
+    """Green beyond the flag [m]."""
+    assert situation.pin_position is not None and situation.room_m is not None
+    depth = depth_of(situation.pin_position)
+    if depth is PinPosition.BACK:
+        return 4.5
+    return max(GREEN_DEPTH_M - situation.room_m, 8.0 if depth is PinPosition.MIDDLE else 14.0)
+
+
+def _wind(situation: Situation) -> tuple[float, float]:
+    wind = situation.wind
+    if wind.from_ is None or not wind.speed_m_s:
+        return 0.0, 0.0
+    along, across = _WIND[wind.from_]
+    return along * wind.speed_m_s, across * wind.speed_m_s
+
+
+def _green_slopes(situation: Situation) -> tuple[float, float]:
+    """Rise per metre toward the flag, and rise per metre to the player's left."""
+    green = situation.green
+    along = across = 0.0
+    for fall, slope in ((green.fall, green.fall_slope), (green.side_fall, green.side_slope)):
+        if fall is Fall.TOWARD:
+            along += slope or 0.0
+        elif fall is Fall.AWAY:
+            along -= slope or 0.0
+        elif fall is Fall.LEFT_TO_RIGHT:
+            across += slope or 0.0
+        elif fall is Fall.RIGHT_TO_LEFT:
+            across -= slope or 0.0
+    return along, across
+
+
+def _half_widths(situation: Situation) -> tuple[float, float]:
+    """Green left and right of the flag's line [m]."""
+    position = situation.pin_position.value if situation.pin_position else ""
+    far_m = 2 * HALF_WIDTH_M - NEAR_SIDE_M
+    if position.endswith("left"):
+        return NEAR_SIDE_M, far_m
+    if position.endswith("right"):
+        return far_m, NEAR_SIDE_M
+    return HALF_WIDTH_M, HALF_WIDTH_M
+
+
+def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
+    """Approach, fringe, green, and what lies behind, with every shape on the way."""
+    assert situation.lie is not None and situation.pin_m is not None
+    under = _UNDER[situation.lie]
+    firmness = FIRMNESS[situation.green.firmness or Firmness.MEDIUM]
+    along, across = _green_slopes(situation)
+    left_m, right_m = _half_widths(situation)
+    approach = Surface.LIGHT_ROUGH if under is Surface.SAND else under
+    fringe_m = max(front_m - FRINGE_M, 0.6 * front_m)
+
+    def green(start_m: float, slope: float = along) -> Strip:
+        return Strip(
+            start_m,
+            Surface.GREEN,
+            slope=slope,
+            cross_slope=across,
+            firmness=firmness,
+            left_m=left_m,
+            right_m=right_m,
+            beside=Surface.LIGHT_ROUGH,
+        )
+
+    strips: list[Strip] = []
+    if front_m > 0:
+        strips.append(Strip(0.0, under, firmness=firmness))
+        if under is Surface.SAND:
+            strips.append(Strip(min(3.0, fringe_m / 2), approach, firmness=firmness))
+        rise_m = situation.elevation_m or 0.0
+        start_m = max(fringe_m - abs(rise_m) / 0.25, 0.3 * front_m)
+        if rise_m:
+            strips.append(Strip(start_m, approach, slope=rise_m / (front_m - start_m), firmness=firmness))
+        strips.append(
+            Strip(
+                fringe_m,
+                Surface.FRINGE,
+                slope=rise_m / (front_m - start_m) if rise_m else 0.0,
+                firmness=firmness,
+            )
+        )
+    strips.append(green(front_m))
+    strips.append(Strip(back_m, Surface.FRINGE, firmness=firmness))
+    strips.append(Strip(back_m + FRINGE_M, Surface.LIGHT_ROUGH, firmness=firmness))
+    for hazard in situation.hazards:
+        strips = _shaped(strips, hazard, front_m, situation.pin_m, back_m)
+    return strips
+
+
+def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, back_m: float) -> list[Strip]:
+    """The strips with a ridge, tier, swale, upslope, false front or run-off worked in."""
+    room_m = pin_m - front_m
+    height_m = hazard.height_m or HEIGHT_M.get(hazard.kind, 0.0)
+    if hazard.kind is HazardKind.RIDGE:
+        crest_m = hazard.carry_m if hazard.carry_m else front_m + 0.25 * room_m
+        face_m = min(SHAPE_M, max(crest_m, 1.0))
+        strips = _raised(strips, crest_m - face_m, crest_m, height_m / face_m)
+        return _raised(strips, crest_m, crest_m + face_m, -height_m / face_m)
+    if hazard.kind is HazardKind.TIER:
+        top_m = hazard.carry_m if hazard.carry_m else front_m + 0.55 * room_m
+        down = hazard.side is Side.LONG
+        return _raised(strips, top_m - SHAPE_M, top_m, (-height_m if down else height_m) / SHAPE_M)
+    if hazard.kind is HazardKind.SWALE:
+        middle_m = hazard.carry_m if hazard.carry_m else front_m + 0.4 * room_m
+        strips = _raised(strips, middle_m - SHAPE_M, middle_m, -height_m / SHAPE_M)
+        return _raised(strips, middle_m, middle_m + SHAPE_M, height_m / SHAPE_M)
+    if hazard.kind is HazardKind.UPSLOPE:
+        top_m = hazard.carry_m if hazard.carry_m else front_m
+        return _raised(strips, max(top_m - 4.0, 0.1), top_m, (hazard.height_m or 0.6) / 4.0)
+    if hazard.kind is HazardKind.FALSE_FRONT:
+        return _raised(strips, front_m, front_m + 3.0, BANK_SLOPE)
+    if hazard.kind is HazardKind.RUN_OFF and hazard.side in (Side.LONG, None):
+        return _raised(strips, back_m, back_m + 5.0, -BANK_SLOPE)
+    return strips
+
+
+def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:
+    """Add ``slope`` between two distances, splitting the strips there."""
+    start_m = max(start_m, 0.05)
+    cut: list[Strip] = []
+    for i, strip in enumerate(strips):
+        stop_m = strips[i + 1].start_m if i + 1 < len(strips) else float("inf")
+        inside = [x for x in (start_m, end_m) if strip.start_m < x < stop_m]
+        cut += [strip, *(replace(strip, start_m=x) for x in inside)]
+    return [
+        replace(strip, slope=strip.slope + slope) if start_m - 1e-9 <= strip.start_m < end_m - 1e-9 else strip
+        for strip in cut
+    ]
+
+
+def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch, ...]:
+    left_m, right_m = _half_widths(situation)
+    patches = []
+    for hazard in situation.hazards:
+        if hazard.kind not in _PATCH:
+            continue
+        surface, size_m = _PATCH[hazard.kind]
+        if hazard.side in (Side.SHORT, None):
+            end_m = hazard.carry_m if hazard.carry_m else max(front_m - FRINGE_M, 0.7 * front_m)
+            patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -12.0, 12.0, surface))
+        elif hazard.side is Side.LONG:
+            start_m = max(back_m + FRINGE_M, hazard.carry_m or 0.0)
+            patches.append(Patch(start_m, start_m + size_m, -25.0, 25.0, surface))
+        elif hazard.side is Side.LEFT:
+            patches.append(Patch(front_m - 3.0, back_m, left_m + 1.0, left_m + 1.0 + size_m, surface))
+        else:
+            patches.append(Patch(front_m - 3.0, back_m, -right_m - 1.0 - size_m, -right_m - 1.0, surface))
+    return tuple(patches)

@@ -1,0 +1,73 @@
+"""A planned shot and the plan it was chosen in, as data."""
+
+from typing import Annotated, Any
+
+from pydantic import Field
+
+from caddie.bag import Family
+from caddie.ball.launch import Flight
+from caddie.situation import Frozen, Situation
+
+Chance = Annotated[float, Field(ge=0, le=1)]
+
+
+class Option(Frozen):
+    """One shot that could be played, with what is expected of it.
+
+    Shares and means are over the simulated balls, heavy and thin strikes included; ``carry_m`` and
+    ``run_m`` are those of a cleanly struck ball.
+    """
+
+    club: str
+    loft_deg: float
+    swing: str
+    """Nearest named swing length, or two of them as ``"hip to chest"`` when it lies between."""
+    share: float
+    """The swing as a share of a full one."""
+    family: Family
+    flight: Flight
+    wide_open: bool = False
+    """The face laid wide open."""
+    carry_m: float
+    run_m: float
+    land_short_of_pin_m: float
+    aim_left_m: float = 0.0
+    """How far left of the flag it is aimed, at the flag; right is negative."""
+    strokes: float
+    """Expected strokes to hole out, this one included."""
+    strokes_se: float
+    bad_tail: float
+    """Mean strokes of the worst tenth of outcomes."""
+    on_green: Chance
+    in_trouble: Chance
+    short_of_green: Chance
+    through_green: Chance
+    leave_m: float
+    """Median distance left."""
+    heavy: Chance
+    thin: Chance
+    trust: Chance
+    trusted: bool = False
+    """Chosen because the player trusts it, though another is better by numbers within their margin."""
+    rank_score: float
+    """What the options are ranked by: strokes, moved toward the bad tail by the player's risk dial."""
+    pace_m: float | None = None
+    """Putts only: the length of the flat putt of the same pace."""
+    make: Chance | None = None
+    three_putt: Chance | None = None
+
+
+class Plan(Frozen):
+    """The answer to a situation: the chosen shot, what else was considered, and why."""
+
+    situation: Situation
+    """The situation with every gap filled."""
+    assumed: dict[str, Any]
+    """Dotted field names that were not said, and the value taken for each."""
+    options: Annotated[tuple[Option, ...], Field(min_length=1)]
+    """Distinct shots, best rank first."""
+    chosen: Option
+    reasons: tuple[str, ...]
+    considered: int
+    """How many candidates were simulated."""
+    seed: int

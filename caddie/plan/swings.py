@@ -1,0 +1,116 @@
+"""What the player's swings do with the ball today: from measured carries to ball speed, club by club."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag, Carry, Club, ClubKind
+from caddie.ball.air import Air
+from caddie.ball.launch import speed_for_carry
+from caddie.plan.dispersion import pooled_spread, prior_spread
+
+Floats = NDArray[np.float64]
+
+IN_BETWEEN = 0.35
+"""Extra spread, as a share, half way between two measured swings: a swing less practised
+(common practice, no source)."""
+SHORTEST_SHARE = 0.06
+AT_REST = 0.7
+"""Spread of the shortest strokes as a share of the prior at no carry at all."""
+
+
+@dataclass(frozen=True)
+class SwingCurve:
+    """One club: ball speed off the fairway and spread by share of a full swing, measured knots joined."""
+
+    club: Club
+    share: Floats
+    """Knots, ascending, from 0."""
+    speed_m_s: Floats
+    carry_m: Floats
+    length_sd_m: Floats
+    side_sd_m: Floats
+    names: tuple[str, ...]
+    """Swing length at each knot but the first."""
+
+    @property
+    def longest(self) -> float:
+        """Largest share the player has a carry for."""
+        return float(self.share[-1])
+
+    def speed_at(self, share: Floats) -> Floats:
+        """Ball speed off a clean lie [m/s] for swing shares (any shape)."""
+        return np.interp(share, self.share, self.speed_m_s)
+
+    def share_at(self, speed_m_s: Floats) -> Floats:
+        """Swing share that gives a ball speed off a clean lie; beyond the longest swing infinity."""
+        return np.interp(speed_m_s, self.speed_m_s, self.share, right=np.inf)
+
+    def carry_at(self, share: Floats) -> Floats:
+        """Measured carry [m] for swing shares."""
+        return np.interp(share, self.share, self.carry_m)
+
+    def spread_at(self, share: Floats) -> tuple[Floats, Floats]:
+        """Spread of carry and direction [m] off a clean lie, wider between two measured swings."""
+        i = np.clip(np.searchsorted(self.share, share, side="right"), 1, len(self.share) - 1)
+        below, above = self.share[i - 1], self.share[i]
+        between = np.clip((share - below) / (above - below), 0.0, 1.0)
+        wider = 1.0 + IN_BETWEEN * 4.0 * between * (1.0 - between) * (below > 0)
+        return (
+            np.interp(share, self.share, self.length_sd_m) * wider,
+            np.interp(share, self.share, self.side_sd_m) * wider,
+        )
+
+    def name_at(self, share: float) -> str:
+        """The swing as said: one name, two as ``"hip to chest"``, or ``"under hip"`` below the shortest."""
+        gaps = np.abs(self.share[1:] - share)
+        nearest = int(np.argmin(gaps))
+        if gaps[nearest] <= 0.035:
+            return self.names[nearest]
+        if share < self.share[1]:
+            return f"under {self.names[0]}"
+        above = int(np.searchsorted(self.share[1:], share))
+        return f"{self.names[above - 1]} to {self.names[above]}"
+
+
+def swing_curves(bag: Bag, measured_air: Air) -> tuple[SwingCurve, ...]:
+    """The curve of every club with a carry, putter excluded, most lofted first."""
+    shares = {swing.name: swing.share for swing in bag.swings}
+    clubs = sorted(
+        (club for club in bag.clubs if club.carries and club.kind is not ClubKind.PUTTER),
+        key=lambda club: -club.loft_deg,
+    )
+    cells = [
+        (club, cell) for club in clubs for cell in sorted(club.carries, key=lambda cell: shares[cell.swing])
+    ]
+    if not cells:
+        return ()
+    carry_m = np.array([cell.carry_m for _, cell in cells])
+    loft_rad = np.radians([club.loft_deg for club, _ in cells])
+    speed_m_s = speed_for_carry(carry_m, loft_rad, measured_air)
+    length_sd_m, side_sd_m = _spread([cell for _, cell in cells], carry_m, bag.player.handicap)
+    still_length, still_side = prior_spread(np.zeros(1), bag.player.handicap)
+    curves = []
+    for club in clubs:
+        mine = [i for i, (owner, _) in enumerate(cells) if owner is club]
+        curves.append(
+            SwingCurve(
+                club=club,
+                share=np.array([0.0, *(shares[cells[i][1].swing] for i in mine)]),
+                speed_m_s=np.concatenate([[0.0], speed_m_s[mine]]),
+                carry_m=np.concatenate([[0.0], carry_m[mine]]),
+                length_sd_m=np.concatenate([AT_REST * still_length, length_sd_m[mine]]),
+                side_sd_m=np.concatenate([AT_REST * still_side, side_sd_m[mine]]),
+                names=tuple(cells[i][1].swing for i in mine),
+            )
+        )
+    return tuple(curves)
+
+
+def _spread(cells: list[Carry], carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:
+    shots = np.array([cell.shots for cell in cells], dtype=np.float64)
+    prior_length, prior_side = prior_spread(carry_m, handicap)
+    side = np.array([cell.side_sd_m or prior for cell, prior in zip(cells, prior_side, strict=True)])
+    length = np.array([cell.sd_m for cell in cells])
+    return pooled_spread(length, prior_length, shots), pooled_spread(side, prior_side, shots)

@@ -1,0 +1,127 @@
+"""Parts of a reply that speech and writing share: clubs, swings, landing, run and trouble in words."""
+
+from caddie.bag import Bag, ClubKind, Family
+from caddie.ball.launch import Flight
+from caddie.plan.shot import Option
+from caddie.situation import Hazard, HazardKind, Side, Situation
+from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
+
+PACES_UP_TO_M = 25 * YARD_M
+"""Shorter distances are said in paces."""
+STOPS_M = 0.7
+"""A run shorter than this is a ball that stops."""
+
+_KIND = {
+    HazardKind.BUNKER: "bunker",
+    HazardKind.WATER: "water",
+    HazardKind.TREES: "trees",
+    HazardKind.OUT_OF_BOUNDS: "out of bounds",
+    HazardKind.ROUGH: "rough",
+    HazardKind.RIDGE: "ridge",
+}
+
+
+def club_said(option: Option, bag: Bag) -> str:
+    """A club as players say it: wedges numbered by loft as the number, others by name.
+
+    A bag whose wedge is called ``"56"`` hears "fifty-six"; one called ``"SW"`` hears "sand wedge".
+    """
+    club = bag.club_called(option.club)
+    if club is None:
+        return option.club
+    return spoken_number(int(club.id)) if club.id.isdigit() and club.kind is ClubKind.WEDGE else club.name
+
+
+def club_written(option: Option, bag: Bag) -> str:
+    """A club with its loft: ``"56 (sand wedge, 56°)"``."""
+    club = bag.club_called(option.club)
+    return f"{option.club} ({club.name}, {club.loft_deg:g}°)" if club else option.club
+
+
+def swing_said(option: Option) -> str:
+    """The swing length in words: where the hands stop."""
+    if option.family is Family.PUTT:
+        return "putting stroke"
+    if option.swing == "full":
+        return "full swing"
+    if option.swing.startswith("under "):
+        return f"hands below {option.swing.removeprefix('under ')}"
+    if " to " in option.swing:
+        first, second = option.swing.split(" to ")
+        return f"hands between {first} and {second}"
+    return f"hands to {option.swing}"
+
+
+def flight_said(option: Option) -> str:
+    """How the face or the ball position changes the stock shot, or nothing."""
+    if option.family is Family.SPLASH:
+        return "open face"
+    if option.wide_open:
+        return "face wide open"
+    return {Flight.HIGH: "face open", Flight.LOW: "ball back, low", Flight.STOCK: ""}[option.flight]
+
+
+def distance_unit(length_m: float, bag: Bag) -> Unit:
+    """Paces for what is walked, the player's unit beyond."""
+    if length_m <= PACES_UP_TO_M and bag.player.distances_in is Unit.YARDS:
+        return Unit.PACES
+    return bag.player.distances_in
+
+
+def said(length_m: float, bag: Bag) -> str:
+    """A length in words in the unit that suits it."""
+    return spoken_length(length_m, distance_unit(length_m, bag), bag.player.pace_m)
+
+
+def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
+    """Where it lands: from the green's edge when that is the nearer mark, else from the flag."""
+    assert situation.front_m is not None
+    beyond_edge_m = option.carry_m - situation.front_m
+    if option.land_short_of_pin_m < -0.5:
+        return f"land it {said(option.land_short_of_pin_m, bag)} past the flag"
+    if beyond_edge_m < -0.4:
+        return f"land it {said(beyond_edge_m, bag)} short of the green"
+    if beyond_edge_m <= min(3.2, option.land_short_of_pin_m):
+        return f"land it {said(beyond_edge_m, bag)} on the green"
+    if option.land_short_of_pin_m < 0.6:
+        return "fly it to the flag"
+    return f"land it {said(option.land_short_of_pin_m, bag)} short of the flag"
+
+
+def run_said(option: Option, bag: Bag) -> str:
+    """What it does after landing."""
+    if option.run_m < -STOPS_M:
+        return f"it comes back {said(option.run_m, bag)}"
+    if option.run_m < STOPS_M:
+        return "it stops there"
+    return f"it runs {said(option.run_m, bag)}"
+
+
+def aim_said(option: Option, bag: Bag) -> str:
+    """Which side of the flag to aim, or nothing when it is at the flag."""
+    feet = round(abs(option.aim_left_m) / FOOT_M)
+    if feet < 3:
+        return ""
+    side = "left" if option.aim_left_m > 0 else "right"
+    return f"aim {spoken_length(option.aim_left_m, Unit.FEET)} {side}"
+
+
+def trouble_that_matters(situation: Situation) -> Hazard | None:
+    """The one piece of trouble to name: what must be carried first, then behind, then beside."""
+    order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
+    real = [hazard for hazard in situation.hazards if hazard.kind in _KIND]
+    return min(real, key=lambda hazard: order[hazard.side], default=None)
+
+
+def trouble_said(hazard: Hazard, option: Option, bag: Bag) -> str:
+    """One trouble in a few words, with the flight's margin over it when its carry is known."""
+    name = _KIND[hazard.kind]
+    if hazard.side in (Side.SHORT, None):
+        if hazard.carry_m and option.carry_m > hazard.carry_m + 0.5:
+            return f"clears the {name} by {said(option.carry_m - hazard.carry_m, bag)}"
+        if hazard.kind is HazardKind.RIDGE:
+            return "up over the ridge"
+        return f"flies the {name}"
+    if hazard.side is Side.LONG:
+        return f"{name} behind"
+    return f"{name} {hazard.side.value}"

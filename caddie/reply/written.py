@@ -1,0 +1,110 @@
+"""The written reply: the shot, the numbers behind it, the reasons, the alternatives and what was assumed."""
+
+from caddie.bag import Bag, Family
+from caddie.plan.shot import Option, Plan
+from caddie.reply.cue import Cue
+from caddie.reply.phrases import club_written, flight_said, swing_said
+from caddie.reply.putt import write_putt
+from caddie.units import FOOT_M, Unit, from_metres
+
+SHOWN = 4
+"""Alternatives listed."""
+
+
+def write(plan: Plan, bag: Bag, cue: Cue) -> str:
+    """The full reply as plain lines of text."""
+    if plan.chosen.pace_m is not None:
+        return write_putt(plan, bag, cue)
+    option = plan.chosen
+    lines = [
+        _heading(plan, bag),
+        f"Shot:  {shot_line(option, bag)}",
+        f"Ball:  {_ball_line(option, bag)}",
+        f"Odds:  on the green {option.on_green:.0%}, in trouble {option.in_trouble:.0%}, usually within "
+        f"{max(option.leave_m / FOOT_M, 1):.0f} ft; {option.strokes:.2f} strokes to hole out "
+        f"(± {option.strokes_se:.2f})",
+        *(f"Why:   {reason}" for reason in plan.reasons),
+        *_others(plan, bag),
+    ]
+    if plan.assumed:
+        lines.append(f"Taken: {assumed_line(plan, bag)}")
+    lines.append(f"Cue:   {cue.say}")
+    return "\n".join(lines)
+
+
+def shot_line(option: Option, bag: Bag) -> str:
+    """Club, swing, flight and kind of shot on one line."""
+    family = option.family.value.replace("_and_", "-and-")
+    parts = [club_written(option, bag), swing_said(option), flight_said(option)]
+    return f"{', '.join(part for part in parts if part)} ({family})"
+
+
+def assumed_line(plan: Plan, bag: Bag) -> str:
+    """What was not said and what was taken for it."""
+    return ", ".join(f"{_field(name)} {_value(name, value, bag)}" for name, value in plan.assumed.items())
+
+
+def _heading(plan: Plan, bag: Bag) -> str:
+    situation = plan.situation
+    assert situation.pin_m is not None and situation.front_m is not None and situation.lie is not None
+    unit = bag.player.distances_in
+    pin = from_metres(situation.pin_m, unit, bag.player.pace_m)
+    front = from_metres(situation.front_m, unit, bag.player.pace_m)
+    lie = situation.lie.value.replace("_", " ")
+    return f"Flag {pin:.0f} {unit.value}, green from {front:.0f}, ball on {lie}"
+
+
+def _ball_line(option: Option, bag: Bag) -> str:
+    unit = bag.player.distances_in
+    carry, run = from_metres(option.carry_m, unit), from_metres(option.run_m, unit)
+    short = from_metres(option.land_short_of_pin_m, unit)
+    if option.family is Family.PUTT:
+        return f"rolls {run:.0f} {unit.value}"
+    where = f"{abs(short):.0f} {'short of' if short >= 0 else 'past'} the flag"
+    after = f"comes back {-run:.0f}" if run <= -0.5 else f"runs {max(run, 0):.0f}"
+    return f"carries {carry:.0f} {unit.value}, lands {where}, {after}"
+
+
+def _others(plan: Plan, bag: Bag) -> list[str]:
+    lines = []
+    for option in plan.options:
+        same = (option.club, option.flight, option.family) == (
+            plan.chosen.club,
+            plan.chosen.flight,
+            plan.chosen.family,
+        )
+        if not same and len(lines) < SHOWN:
+            lines.append(
+                f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
+            )
+    return lines
+
+
+def _field(name: str) -> str:
+    return {
+        "pin_m": "flag",
+        "front_m": "green from",
+        "room_m": "room",
+        "lie": "lie",
+        "pin_position": "flag cut",
+        "green.stimp_ft": "green speed",
+        "green.firmness": "green",
+        "green.fall_slope": "fall",
+        "green.side_slope": "side fall",
+        "wind": "wind",
+        "wind.speed_m_s": "wind speed",
+        "elevation_m": "height difference",
+    }.get(name, name)
+
+
+def _value(name: str, value: object, bag: Bag) -> str:
+    if isinstance(value, int | float):
+        if name.endswith("slope"):
+            return f"{value:.0%}"
+        if name.endswith("stimp_ft"):
+            return f"{value:g} ft"
+        if name.endswith("speed_m_s"):
+            return f"{value / 0.44704:.0f} mph"
+        unit: Unit = bag.player.distances_in
+        return f"{from_metres(value, unit):.0f} {unit.value}"
+    return str(value).replace("_", " ")

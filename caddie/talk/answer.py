@@ -1,0 +1,125 @@
+"""One sentence in, one answer out: understand, plan, put into words."""
+
+import time
+from typing import Any
+
+from pydantic import ConfigDict, Field
+
+from caddie.bag import Bag
+from caddie.errors import CaddieError
+from caddie.plan.assume import question_for
+from caddie.plan.candidates import Only
+from caddie.plan.choose import advise
+from caddie.plan.shot import Option, Plan
+from caddie.reply import speak, write
+from caddie.reply.cue import cue_for
+from caddie.situation import Frozen, Situation
+from caddie.words import Intent, Understanding, understand
+
+SAY_WHAT = 'say the distance and the lie, for example: "seventy yards, fairway, flag in the middle"'
+COMPETITION_NOTE = (
+    "Competition: Rule 4.3a(1) does not allow a device to recommend a club or a line during the round. "
+    "The distances are as you said them; use the card made before the round. Local rules decide."
+)
+
+
+class Answer(Frozen):
+    """What ``caddie ask --json`` prints: the facts, the advice or the question, and the time each part took."""
+
+    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
+
+    heard: str
+    intent: str
+    situation: Situation
+    assumed: dict[str, Any] = {}
+    question: str | None = None
+    advice: dict[str, Any] | None = None
+    note: str | None = None
+    options: tuple[dict[str, Any], ...] = ()
+    timing_ms: dict[str, float] = {}
+    plan: Plan | None = Field(default=None, exclude=True)
+
+    def wire(self) -> dict[str, Any]:
+        """The answer as a JSON object."""
+        return self.model_dump(mode="json")
+
+
+def answer(
+    text: str, bag: Bag, *, seed: int = 1, competition: bool = False, from_speech: bool = False
+) -> Answer:
+    """Answer one typed or recognised sentence with this bag.
+
+    Raises:
+        CaddieError: in one line, when the sentence is no situation or says something impossible.
+    """
+    started = time.perf_counter()
+    heard = understand(text, unit=bag.player.distances_in, pace_m=bag.player.pace_m, from_speech=from_speech)
+    words_ms = _since(started)
+    check_situation(heard)
+    if competition:
+        return _without_advice(heard, note=COMPETITION_NOTE, timing={"words": words_ms})
+    question = question_for(heard.situation)
+    if question:
+        return _without_advice(heard, question=question, timing={"words": words_ms})
+    started = time.perf_counter()
+    plan = advise(heard.situation, bag, seed=seed, only=Only(club=heard.club))
+    plan_ms = _since(started)
+    started = time.perf_counter()
+    advice = advice_of(plan, bag)
+    return Answer(
+        heard=heard.heard,
+        intent=heard.intent.value,
+        situation=plan.situation,
+        assumed=plan.assumed,
+        advice=advice,
+        options=tuple(option_fields(option) for option in plan.options),
+        timing_ms={"words": words_ms, "plan": plan_ms, "reply": _since(started)},
+        plan=plan,
+    )
+
+
+def advice_of(plan: Plan, bag: Bag) -> dict[str, Any]:
+    """The chosen option's fields with its cue, its spoken and written reply and its reasons."""
+    cue = cue_for(plan, bag)
+    return {
+        **option_fields(plan.chosen),
+        "cue": cue.say,
+        "spoken": speak(plan, bag, cue),
+        "written": write(plan, bag, cue),
+        "reasons": list(plan.reasons),
+    }
+
+
+def option_fields(option: Option) -> dict[str, Any]:
+    """An option as it goes on the wire; putts carry a pace instead of carry and run."""
+    absent = {"carry_m", "run_m", "land_short_of_pin_m"} if option.pace_m is not None else set()
+    putting = {"pace_m", "make", "three_putt"} if option.pace_m is None else set()
+    return option.model_dump(mode="json", exclude=absent | putting)
+
+
+def check_situation(heard: Understanding) -> None:
+    """Refuse what is no situation, or holds a number that cannot be.
+
+    Raises:
+        CaddieError: with what to say instead.
+    """
+    if heard.problem:
+        raise CaddieError(heard.problem)
+    if not heard.heard.strip():
+        raise CaddieError(f"nothing was said: {SAY_WHAT}")
+    if heard.intent not in (Intent.SITUATION, Intent.PUTT):
+        raise CaddieError(f"that is no shot I can plan: {SAY_WHAT}")
+
+
+def _without_advice(heard: Understanding, timing: dict[str, float], **fields: str) -> Answer:
+    return Answer(
+        heard=heard.heard,
+        intent=heard.intent.value,
+        situation=heard.situation,
+        timing_ms={**timing, "plan": 0.0, "reply": 0.0},
+        **fields,  # type: ignore[arg-type]
+    )
+
+
+def _since(started: float) -> float:
+    return round((time.perf_counter() - started) * 1000, 3)

@@ -1,0 +1,84 @@
+"""The facts of a situation as plain lines, for the eye."""
+
+from caddie.bag import Player
+from caddie.situation import Hazard, Situation
+from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, from_metres_per_second
+from caddie.words import Understanding
+
+
+def facts_text(heard: Understanding, player: Player) -> str:
+    """One line a fact; only what was said."""
+    lines = [f"{'Intent':<10} {heard.intent.value.replace('_', ' ')}"]
+    lines += [f"{label:<10} {value}" for label, value in situation_facts(heard.situation, player)]
+    for label, value in (("Club", heard.club), ("Swing", heard.swing), ("Flight", heard.flight)):
+        if value:
+            lines.append(f"{label:<10} {value}")
+    if heard.family:
+        lines.append(f"{'Shot':<10} {heard.family.value.replace('_', ' ')}")
+    if heard.result:
+        lines.append(f"{'Result':<10} {heard.result.model_dump_json(exclude_none=True)}")
+    return "\n".join(lines)
+
+
+def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str]]:
+    """Label and value of every fact that was said."""
+
+    def length(value_m: float | None) -> str | None:
+        if value_m is None:
+            return None
+        value = from_metres(value_m, player.distances_in, player.pace_m)
+        return f"{value:.1f}".removesuffix(".0") + f" {player.distances_in.value}"
+
+    green, wind = situation.green, situation.wind
+    facts: list[tuple[str, str | None]] = [
+        ("Flag", length(situation.pin_m)),
+        ("Front", length(situation.front_m)),
+        ("Room", length(situation.room_m)),
+        ("Lie", _words(situation.lie)),
+        ("Ball sits", _words(situation.sitting)),
+        ("Grass", "wet" if situation.wet else None),
+        ("Grooves", "dirty" if situation.dirty_grooves else None),
+        ("Stance", ", ".join(stance.value.replace("_", " ") for stance in situation.stance) or None),
+        ("Flag cut", _words(situation.pin_position)),
+        ("Height", _height(situation.elevation_m)),
+        *(("Trouble", _hazard(hazard, length(hazard.carry_m))) for hazard in situation.hazards),
+        ("Green", _words(green.firmness)),
+        ("Speed", f"stimp {green.stimp_ft:g} ft" if green.stimp_ft else None),
+        ("Fall", _fall(_words(green.fall), green.fall_slope)),
+        ("Side fall", _fall(_words(green.side_fall), green.side_slope)),
+        ("Wind", _wind(_words(wind.from_), wind.speed_m_s)),
+    ]
+    return [(label, value) for label, value in facts if value]
+
+
+def _words(value: str | None) -> str | None:
+    return value.replace("_", " ") if value else None
+
+
+def _height(elevation_m: float | None) -> str | None:
+    if not elevation_m:
+        return None
+    count = from_metres(abs(elevation_m), Unit.FEET)
+    return f"green {count:.0f} feet {'above' if elevation_m > 0 else 'below'} the ball"
+
+
+def _hazard(hazard: Hazard, carry: str | None) -> str:
+    parts = [hazard.kind.value.replace("_", " "), hazard.side.value if hazard.side else "on the way"]
+    if carry:
+        parts.append(f"{carry} to carry")
+    if hazard.height_m:
+        parts.append(f"{hazard.height_m / FOOT_M:.0f} feet high")
+    return ", ".join(parts)
+
+
+def _fall(fall: str | None, slope: float | None) -> str | None:
+    if fall is None:
+        return None
+    return f"{fall}, {slope:.1%}" if slope else fall
+
+
+def _wind(source: str | None, speed_m_s: float | None) -> str | None:
+    if source is None and speed_m_s is None:
+        return None
+    speed = f"{from_metres_per_second(speed_m_s, SpeedUnit.MPH):.0f} mph" if speed_m_s else ""
+    return ", ".join(part for part in (f"from {source}" if source else "", speed) if part) or "calm"

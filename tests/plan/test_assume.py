@@ -1,0 +1,84 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from caddie.errors import CaddieError
+from caddie.plan.assume import ASK_DISTANCE, complete, question_for
+from caddie.situation import (
+    Fall,
+    Firmness,
+    Green,
+    Hazard,
+    HazardKind,
+    Lie,
+    PinPosition,
+    Situation,
+    Wind,
+    WindFrom,
+)
+from caddie.units import YARD_M
+
+
+def test_no_distance_is_the_one_question():
+    assert question_for(Situation(lie=Lie.BUNKER)) == ASK_DISTANCE
+    with pytest.raises(ValueError, match="distance"):
+        complete(Situation(lie=Lie.BUNKER))
+
+
+def test_greenside_with_room_needs_no_distance_and_says_what_was_taken():
+    situation = Situation(lie=Lie.LIGHT_ROUGH, greenside=True, room_m=2 * YARD_M)
+    filled, taken = complete(situation)
+    assert question_for(situation) is None
+    assert filled.pin_m == pytest.approx(4 * YARD_M)
+    assert taken["pin_m"] == filled.pin_m
+
+
+def test_front_edge_and_back_flag_give_the_distance():
+    filled, taken = complete(Situation(front_m=20 * YARD_M, pin_position=PinPosition.BACK))
+    assert filled.pin_m == pytest.approx(40 * YARD_M)
+    assert set(taken) >= {"pin_m", "room_m", "lie"}
+
+
+@given(
+    pin_m=st.floats(2, 110),
+    room_m=st.none() | st.floats(0.5, 60),
+    lie=st.sampled_from([lie for lie in Lie if lie is not Lie.GREEN]),
+    position=st.none() | st.sampled_from(PinPosition),
+)
+def test_distances_always_add_up(pin_m, room_m, lie, position):
+    filled, taken = complete(Situation(pin_m=pin_m, room_m=room_m, lie=lie, pin_position=position))
+    assert filled.pin_m == pytest.approx(filled.front_m + filled.room_m)
+    assert filled.front_m >= 0
+    assert "pin_m" not in taken
+
+
+def test_what_was_said_is_never_replaced():
+    said = Situation(
+        pin_m=30,
+        front_m=20,
+        lie=Lie.BARE,
+        pin_position=PinPosition.BACK_LEFT,
+        elevation_m=1.5,
+        green=Green(fall=Fall.AWAY, fall_slope=0.03, stimp_ft=11, firmness=Firmness.FIRM),
+        wind=Wind(from_=WindFrom.LEFT, speed_m_s=3),
+    )
+    filled, taken = complete(said)
+    assert taken == {}
+    assert filled == said.model_copy(update={"room_m": 10.0})
+
+
+def test_contradicting_distances_are_refused_in_one_line():
+    with pytest.raises(CaddieError, match="front edge cannot be as far"):
+        complete(Situation(pin_m=20, front_m=25))
+
+
+def test_a_carry_over_trouble_leaves_the_green_beyond_it():
+    filled, _ = complete(
+        Situation(pin_m=30, lie=Lie.FAIRWAY, hazards=(Hazard(kind=HazardKind.BUNKER, carry_m=26),))
+    )
+    assert filled.front_m >= 26 - 1e-9
+
+
+def test_a_named_fall_without_slope_is_a_named_assumption():
+    filled, taken = complete(Situation(pin_m=30, green=Green(fall=Fall.TOWARD)))
+    assert taken["green.fall_slope"] == filled.green.fall_slope == 0.02
