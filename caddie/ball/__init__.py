@@ -1,0 +1,48 @@
+"""The physics of a golf ball, in SI units, over arrays of balls: air, launch, flight, bounce, roll, hole.
+
+Axes: origin at the ball at ground height, x toward the flag, y to the player's left, z up.
+"""
+
+from caddie.ball.air import Air, air
+from caddie.ball.flight import Landing, fly, trace
+from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
+from caddie.ball.hole import captured
+from caddie.ball.launch import (
+    CONTACT,
+    Contact,
+    Flight,
+    Launch,
+    launch_for,
+    on_slope,
+    speed_for_carry,
+    splash_for,
+)
+from caddie.ball.roll import Rest, deceleration, settle
+from caddie.ball.table import FlightTable, tabulate
+
+__all__ = [
+    "CONTACT",
+    "Air",
+    "Contact",
+    "Flight",
+    "FlightTable",
+    "Ground",
+    "Landing",
+    "Launch",
+    "Patch",
+    "Rest",
+    "Strip",
+    "Surface",
+    "air",
+    "captured",
+    "deceleration",
+    "flat",
+    "fly",
+    "launch_for",
+    "on_slope",
+    "settle",
+    "speed_for_carry",
+    "splash_for",
+    "tabulate",
+    "trace",
+]

@@ -1,0 +1,201 @@
+"""The ground in front of the ball: strips along the line, patches laid over them, green speed."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from caddie.ball.air import FloatArray
+from caddie.errors import CaddieError
+
+IntArray = NDArray[np.int64]
+
+STIMP_RANGE_FT = (3.0, 16.0)
+STEEPEST_SLOPE = 0.6
+
+
+class Surface(IntEnum):
+    """What the ball lands on and rolls over."""
+
+    GREEN = 0
+    FRINGE = 1
+    FAIRWAY = 2
+    LIGHT_ROUGH = 3
+    HEAVY_ROUGH = 4
+    SAND = 5
+    WATER = 6
+    OUT_OF_BOUNDS = 7
+    TREES = 8
+    BARE = 9
+    PINE_STRAW = 10
+
+
+@dataclass(frozen=True)
+class Strip:
+    """One stretch of ground across the line, from ``start_m`` to the next strip's start.
+
+    ``slope`` is rise over run along x, ``cross_slope`` rise per metre toward the player's left, ``funnel``
+    rise per metre away from the line on both sides; ``firmness`` runs from 0 (soft) to 1 (firm). Beyond
+    ``left_m`` and ``right_m`` from the line lies ``beside``.
+    """
+
+    start_m: float
+    surface: Surface
+    slope: float = 0.0
+    cross_slope: float = 0.0
+    firmness: float = 0.5
+    left_m: float = np.inf
+    right_m: float = np.inf
+    beside: Surface = Surface.LIGHT_ROUGH
+    funnel: float = 0.0
+
+
+@dataclass(frozen=True)
+class Patch:
+    """A rectangle of another surface laid over the strips: a bunker beside the green, a pond."""
+
+    x0_m: float
+    x1_m: float
+    y0_m: float
+    y1_m: float
+    surface: Surface
+
+    def __post_init__(self) -> None:
+        if not (self.x0_m < self.x1_m and self.y0_m < self.y1_m):
+            raise CaddieError("ground: a patch needs x0_m < x1_m and y0_m < y1_m: swap its limits")
+
+
+def _checked(name: str, values: ArrayLike, count: int, low: float, high: float, hint: str) -> FloatArray:
+    array = np.broadcast_to(np.asarray(values, dtype=float), (count,)).copy()
+    if not np.all((array >= low) & (array <= high)):
+        raise CaddieError(f"ground: {name} must be {low:g} to {high:g} ({hint}), got {array.tolist()}")
+    return array
+
+
+@dataclass(frozen=True, eq=False)
+class Ground:
+    """Strips along the line of play, each (k,), with patches over them.
+
+    ``start_m`` ascends; the first strip also extends backward and the last one forward without end.
+    The ground passes through the ball: ``height_m(0, 0) == 0``. Along the line the height is continuous;
+    away from the line each strip leans by its own ``cross_slope`` and ``funnel``.
+
+    Raises:
+        CaddieError: unordered strips, a slope beyond 60 %, green speed outside 3 to 16 ft, firmness
+            outside 0 to 1, a negative width.
+    """
+
+    start_m: FloatArray
+    surface: IntArray
+    slope: FloatArray
+    cross_slope: FloatArray
+    firmness: FloatArray
+    left_m: FloatArray
+    right_m: FloatArray
+    beside: IntArray
+    patches: tuple[Patch, ...] = ()
+    stimp_ft: float = 9.5
+    funnel: ArrayLike = 0.0
+    base_m: FloatArray = field(init=False, repr=False)
+    """Height of the line at each strip's start, (k,)."""
+
+    def __post_init__(self) -> None:
+        start = np.atleast_1d(np.asarray(self.start_m, dtype=float))
+        count = start.size
+        if count == 0 or not np.all(np.isfinite(start)) or np.any(np.diff(start) <= 0):
+            raise CaddieError(
+                f"ground: start_m must be finite and ascend, got {start.tolist()}: order the strips"
+            )
+        steep = STEEPEST_SLOPE
+        hint = "rise over run, 60 % at most"
+        values: dict[str, object] = {
+            "start_m": start,
+            "slope": _checked("slope", self.slope, count, -steep, steep, hint),
+            "cross_slope": _checked("cross_slope", self.cross_slope, count, -steep, steep, hint),
+            "funnel": _checked("funnel", self.funnel, count, -steep, steep, hint),
+            "firmness": _checked("firmness", self.firmness, count, 0.0, 1.0, "0 soft, 1 firm"),
+            "left_m": _checked("left_m", self.left_m, count, 0.0, np.inf, "half width"),
+            "right_m": _checked("right_m", self.right_m, count, 0.0, np.inf, "half width"),
+            "stimp_ft": float(
+                _checked("stimp_ft", [self.stimp_ft], 1, *STIMP_RANGE_FT, "green speed in feet")[0]
+            ),
+            "patches": tuple(self.patches),
+        }
+        for name in ("surface", "beside"):
+            kinds = np.broadcast_to(np.asarray(getattr(self, name), dtype=np.int64), (count,)).copy()
+            if not np.all((kinds >= 0) & (kinds < len(Surface))):
+                raise CaddieError(f"ground: {name} {kinds.tolist()} holds an unknown surface: use Surface")
+            values[name] = kinds
+        slope = np.asarray(values["slope"])
+        base = np.concatenate([[0.0], np.cumsum(slope[:-1] * np.diff(start))])
+        at = max(int(np.searchsorted(start, 0.0, side="right")) - 1, 0)
+        values["base_m"] = base - (base[at] + slope[at] * (0.0 - start[at]))
+        for name, value in values.items():
+            object.__setattr__(self, name, value)
+
+    @staticmethod
+    def of_strips(strips: Iterable[Strip], patches: Sequence[Patch] = (), stimp_ft: float = 9.5) -> "Ground":
+        """The ground of ``strips`` in ascending order."""
+        rows = list(strips)
+        if not rows:
+            raise CaddieError("ground: no strips given: name at least one")
+        return Ground(
+            start_m=np.array([row.start_m for row in rows], dtype=float),
+            surface=np.array([row.surface for row in rows], dtype=np.int64),
+            slope=np.array([row.slope for row in rows], dtype=float),
+            cross_slope=np.array([row.cross_slope for row in rows], dtype=float),
+            firmness=np.array([row.firmness for row in rows], dtype=float),
+            left_m=np.array([row.left_m for row in rows], dtype=float),
+            right_m=np.array([row.right_m for row in rows], dtype=float),
+            beside=np.array([row.beside for row in rows], dtype=np.int64),
+            patches=tuple(patches),
+            stimp_ft=stimp_ft,
+            funnel=np.array([row.funnel for row in rows], dtype=float),
+        )
+
+    def strip_at(self, x_m: ArrayLike) -> IntArray:
+        """Index of the strip under each ``x_m``."""
+        x = np.asarray(x_m, dtype=float)
+        if self.start_m.size > 16:
+            found = np.searchsorted(self.start_m, x, side="right") - 1
+            return np.maximum(found, 0).astype(np.int64)
+        found = np.zeros(x.shape, dtype=np.int8)
+        for start in self.start_m[1:]:
+            found += x >= start
+        return found.astype(np.int64)
+
+    def height_m(self, x_m: ArrayLike, y_m: ArrayLike) -> FloatArray:
+        """Height of the ground in m at each point."""
+        x, y = np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float)
+        strip = self.strip_at(x)
+        along = self.base_m[strip] + self.slope[strip] * (x - self.start_m[strip])
+        return np.asarray(along + self.cross_slope[strip] * y + np.asarray(self.funnel)[strip] * np.abs(y))
+
+    def slope_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> tuple[FloatArray, FloatArray]:
+        """Slope (along, across) at each point: rise per metre toward +x and toward +y."""
+        strip = self.strip_at(x_m)
+        return self.slope[strip], self.cross_slope[strip] + np.asarray(self.funnel)[strip] * np.sign(y_m)
+
+    def firmness_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> FloatArray:
+        """Firmness, 0 soft to 1 firm, at each point."""
+        return np.asarray(self.firmness[self.strip_at(np.asarray(x_m, dtype=float) + 0.0 * np.asarray(y_m))])
+
+    def surface_at(self, x_m: ArrayLike, y_m: ArrayLike) -> IntArray:
+        """The :class:`Surface` as an integer at each point; the last patch that covers it wins."""
+        x, y = np.broadcast_arrays(np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float))
+        strip = self.strip_at(x)
+        beside = (y > self.left_m[strip]) | (y < -self.right_m[strip])
+        found = np.where(beside, self.beside[strip], self.surface[strip])
+        for patch in self.patches:
+            inside = (x >= patch.x0_m) & (x <= patch.x1_m) & (y >= patch.y0_m) & (y <= patch.y1_m)
+            found = np.where(inside, int(patch.surface), found)
+        return found
+
+
+def flat(
+    surface: Surface = Surface.GREEN, stimp_ft: float = 9.5, firmness: float = 0.5, slope: float = 0.0
+) -> Ground:
+    """One surface without end, level unless ``slope`` is given."""
+    return Ground.of_strips([Strip(0.0, surface, slope=slope, firmness=firmness)], stimp_ft=stimp_ft)

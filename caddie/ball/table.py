@@ -1,0 +1,139 @@
+"""Flights tabulated by ball speed, so that hundreds of thousands of balls land in milliseconds.
+
+One club and shot is a row: launches at ascending ball speeds are flown once, carried onto an even, fine grid of
+speeds by a cubic through four neighbours, and read by linear interpolation. Direction is a turn of the whole
+flight about the vertical; in wind, rows flown a little left and right supply what the turn leaves out.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from caddie.ball.air import Air, FloatArray
+from caddie.ball.flight import Landing, fly
+from caddie.ball.launch import Launch
+from caddie.errors import CaddieError
+
+_FINE = 96
+_TURN_RAD = 0.1
+_FIELDS = 11
+
+
+@dataclass(frozen=True, eq=False)
+class FlightTable:
+    """Landings of m shots on even grids of ball speed.
+
+    ``values`` is (fields, m, fine); ``turn`` and ``bend`` are the first and second change of each field
+    with azimuth beyond a plain turn, ``None`` in calm air.
+    """
+
+    slowest_m_s: FloatArray
+    step_m_s: FloatArray
+    values: FloatArray
+    turn: FloatArray | None
+    bend: FloatArray | None
+
+    def land(self, row: ArrayLike, speed_m_s: ArrayLike, azimuth_rad: ArrayLike = 0.0) -> Landing:
+        """Landings of balls (n,) by table row, ball speed and azimuth; speeds beyond a row are held to its ends."""
+        rows, speed, azimuth = np.broadcast_arrays(
+            np.asarray(row, dtype=np.intp),
+            np.asarray(speed_m_s, dtype=float),
+            np.asarray(azimuth_rad, dtype=float),
+        )
+        fine = self.values.shape[2]
+        place = (speed - self.slowest_m_s[rows]) / self.step_m_s[rows]
+        np.clip(place, 0.0, fine - 1.0, out=place)
+        below = np.minimum(place.astype(np.intp), fine - 2)
+        share = place - below
+        below += rows * fine
+        above = below + 1
+
+        def read(table: FloatArray, index: int) -> FloatArray:
+            flat = table[index].ravel()
+            low = flat.take(below)
+            low += share * (flat.take(above) - low)
+            return low
+
+        found = [read(self.values, index) for index in range(_FIELDS)]
+        if self.turn is not None and self.bend is not None:
+            for index in range(_FIELDS):
+                found[index] += azimuth * (read(self.turn, index) + azimuth * read(self.bend, index))
+        cosine, sine = np.cos(azimuth), np.sin(azimuth)
+        for x, y in ((0, 1), (3, 4), (6, 7)):
+            found[x], found[y] = cosine * found[x] - sine * found[y], sine * found[x] + cosine * found[y]
+        return Landing(*found)
+
+
+def _fields(landing: Landing) -> FloatArray:
+    return np.array([getattr(landing, name) for name in Landing.__dataclass_fields__])
+
+
+def _turned(fields: FloatArray, angle_rad: float) -> FloatArray:
+    cosine, sine = np.cos(angle_rad), np.sin(angle_rad)
+    out = fields.copy()
+    for x, y in ((0, 1), (3, 4), (6, 7)):
+        out[x], out[y] = cosine * fields[x] - sine * fields[y], sine * fields[x] + cosine * fields[y]
+    return out
+
+
+def _refined(speeds: FloatArray, values: FloatArray, fine: FloatArray) -> FloatArray:
+    """Cubic through the four nearest speeds of each row: (f, m, k) at (m, fine)."""
+    count = speeds.shape[1]
+    width = min(4, count)
+    row = np.arange(speeds.shape[0])[:, np.newaxis]
+    place = np.array([np.searchsorted(s, f, side="right") for s, f in zip(speeds, fine, strict=True)])
+    first = np.clip(place - width // 2, 0, count - width)
+    out = np.zeros((values.shape[0], *fine.shape))
+    for i in range(width):
+        weight = np.ones_like(fine)
+        for j in range(width):
+            if i != j:
+                other = speeds[row, first + j]
+                weight *= (fine - other) / (speeds[row, first + i] - other)
+        out += weight * values[:, row, first + i]
+    return out
+
+
+def tabulate(
+    launches: Launch,
+    air: Air,
+    landing_height_m: ArrayLike = 0.0,
+    aero: str = "bearman_harvey",
+) -> FlightTable:
+    """Fly (m, k) launches, m shots at k ascending ball speeds, and keep their landings.
+
+    ``landing_height_m`` broadcasts to (m, k); give (m, 1) for a height per shot.
+
+    Raises:
+        CaddieError: launches that are not (m, k) with k of 2 or more ascending speeds; as :func:`fly`.
+    """
+    names = list(Launch.__dataclass_fields__)
+    arrays = np.broadcast_arrays(*(np.asarray(getattr(launches, name), dtype=float) for name in names))
+    launches = Launch(*arrays)
+    speeds = launches.speed_m_s
+    if speeds.ndim != 2 or speeds.shape[1] < 2 or np.any(np.diff(speeds, axis=1) <= 0):
+        raise CaddieError("flight table: launches must be (shots, speeds) with 2 or more ascending speeds")
+    slowest = speeds[:, 0].copy()
+    step = (speeds[:, -1] - slowest) / (_FINE - 1)
+    fine = slowest[:, np.newaxis] + step[:, np.newaxis] * np.arange(_FINE)
+    straight = _fields(fly(launches, air, landing_height_m, aero))
+    turn = bend = None
+    if air.wind_along_m_s or air.wind_across_m_s:
+        left, right = (
+            _turned(
+                _fields(
+                    fly(
+                        replace(launches, azimuth_rad=launches.azimuth_rad + angle),
+                        air,
+                        landing_height_m,
+                        aero,
+                    )
+                ),
+                -angle,
+            )
+            for angle in (_TURN_RAD, -_TURN_RAD)
+        )
+        turn = _refined(speeds, (left - right) / (2 * _TURN_RAD), fine)
+        bend = _refined(speeds, (left + right - 2 * straight) / (2 * _TURN_RAD**2), fine)
+    return FlightTable(slowest, step, _refined(speeds, straight, fine), turn, bend)
