@@ -112,8 +112,8 @@ def shrunk_variance(variance: float, n: int, prior_variance: float, prior_shots:
     """Scale of the inverse-gamma posterior of a normal variance whose prior is worth ``prior_shots``.
 
     (n0 v0 + (n - 1) s2) / (n0 + n - 1), the scaled inverse chi-square update with the mean unknown and flat
-    (Gelman et al., *Bayesian Data Analysis*, 3rd ed., sec. 2.6, from memory). ``variance`` is the sample's, over
-    n - 1; with fewer than two shots the prior stands.
+    (Gelman et al., *Bayesian Data Analysis*, 3rd ed., sec. 2.6, from memory). ``variance`` is the
+    sample's, over n - 1; with fewer than two shots the prior stands.
 
     >>> shrunk_variance(16.0, 6, 4.0, 5)
     10.0
@@ -133,7 +133,8 @@ def beta_rate(
     """A rate (heavy strikes, say) after ``successes`` in ``n``, its Beta prior worth ``prior_shots``.
 
     Mean and equal-tailed interval of Beta(n0 p0 + k, n0 (1 - p0) + n - k), the conjugate update (Gelman et
-    al., *Bayesian Data Analysis*, 3rd ed., sec. 2.4, from memory). Raises `CaddieError` unless 0 < prior_mean < 1.
+    al., *Bayesian Data Analysis*, 3rd ed., sec. 2.4, from memory). Raises `CaddieError`
+    unless 0 < prior_mean < 1.
 
     >>> round(beta_rate(3, 10, 0.1, 10).mean, 3)
     0.2

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import minimize
 from scipy.stats import chi2
@@ -170,12 +170,14 @@ def test_recursion_against_putts_played_out(handicap, distance_m):
         assert abs(float(got) - played.mean()) < 4 * played.std() / math.sqrt(balls) + 0.002
 
 
+@settings(deadline=None)
 @given(HANDICAPS, st.floats(0, LONGEST_M), st.floats(0, LONGEST_M))
 def test_farther_never_takes_fewer_putts(handicap, one_m, other_m):
     near, far = expected_putts(np.sort([one_m, other_m]), skill_for(handicap))
     assert 1 <= near <= far < 5
 
 
+@settings(deadline=None)
 @given(HANDICAPS, HANDICAPS, st.floats(0, LONGEST_M))
 def test_more_skill_never_takes_more_putts(one, other, distance_m):
     better, worse = skill_for(min(one, other)), skill_for(max(one, other))
@@ -183,6 +185,7 @@ def test_more_skill_never_takes_more_putts(one, other, distance_m):
     assert make_chance(distance_m, better) >= make_chance(distance_m, worse) - 1e-12
 
 
+@settings(deadline=None)
 @given(HANDICAPS, st.floats(0, LONGEST_M))
 def test_putts_are_never_fewer_than_their_shares_say(handicap, distance_m):
     """E >= P(1) + 2 P(2) + 3 P(3 or more): the identity of a mean, up to the grid's 0.003."""

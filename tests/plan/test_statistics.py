@@ -3,7 +3,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import special, stats
 
@@ -41,6 +41,7 @@ def test_wilson_against_newcombe_1998(successes, n, low, high):
     assert wilson_interval(successes, n) == pytest.approx((low, high), abs=0.00005)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 500), st.data(), CONFIDENCES)
 def test_wilson_against_scipy(n, data, confidence):
     successes = data.draw(st.integers(0, n))
@@ -65,6 +66,7 @@ def test_intervals_against_the_sample_size_table():
         assert high == pytest.approx(row["sd_CI95_upper_factor"], abs=0.00005)
 
 
+@settings(deadline=None)
 @given(PROBABILITIES, st.integers(1, 2000))
 def test_t_quantile_against_scipy(probability, freedom):
     assert t_quantile(probability, freedom) == pytest.approx(
@@ -72,6 +74,7 @@ def test_t_quantile_against_scipy(probability, freedom):
     )
 
 
+@settings(deadline=None)
 @given(PROBABILITIES, st.integers(1, 2000))
 def test_chi_square_quantile_against_scipy(probability, freedom):
     assert chi_square_quantile(probability, freedom) == pytest.approx(
@@ -79,17 +82,20 @@ def test_chi_square_quantile_against_scipy(probability, freedom):
     )
 
 
+@settings(deadline=None)
 @given(PROBABILITIES, st.floats(0.05, 900), st.floats(0.05, 900))
 def test_beta_quantile_against_scipy(probability, a, b):
     assert beta_quantile(probability, a, b) == pytest.approx(stats.beta.ppf(probability, a, b), abs=1e-8)
 
 
+@settings(deadline=None)
 @given(st.floats(0.05, 500), st.floats(0, 1))
 def test_incomplete_functions_against_scipy(a, x):
     assert incomplete_beta(x, a, 3.5) == pytest.approx(special.betainc(a, 3.5, x), abs=1e-10)
     assert incomplete_gamma(a, 3 * a * x) == pytest.approx(special.gammainc(a, 3 * a * x), abs=1e-10)
 
 
+@settings(deadline=None)
 @given(st.integers(2, 300), st.floats(0.01, 50), CONFIDENCES)
 def test_intervals_against_scipy(n, sd, confidence):
     reference = stats.t.interval(confidence, n - 1, loc=70, scale=sd / math.sqrt(n))
@@ -117,6 +123,7 @@ def test_shrunk_variance_is_the_inverse_of_the_posterior_mean_precision_on_a_gri
     assert shrunk_variance(9, 6, 4, 8) == pytest.approx(reference, rel=1e-5)
 
 
+@settings(deadline=None)
 @given(st.integers(0, 10_000), st.floats(1, 100), st.floats(1, 100), st.floats(0.1, 100))
 def test_shrinking_stays_between_prior_and_sample(n, sample, prior, prior_shots):
     low, high = sorted((sample, prior))
@@ -131,6 +138,7 @@ def test_without_shots_the_prior_stands_and_with_many_the_sample_does():
     assert shrunk_variance(4, 10**6, 16, 5) == pytest.approx(4, abs=1e-3)
 
 
+@settings(deadline=None)
 @given(st.integers(0, 200), st.data(), st.floats(0.01, 0.9), st.floats(0.5, 100), CONFIDENCES)
 def test_beta_rate_against_scipy(n, data, prior_mean, prior_shots, confidence):
     successes = data.draw(st.integers(0, n))
