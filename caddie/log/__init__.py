@@ -1,0 +1,1 @@
+"""Every shot played, kept safe, and what it teaches the bag."""
