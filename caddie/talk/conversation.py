@@ -1,10 +1,11 @@
 """A conversation, one turn at a time: each utterance in, one short reply out."""
 
-from collections.abc import Callable
 from typing import Any
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
+from caddie.log.shot import Mode
+from caddie.log.store import Log
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
@@ -15,14 +16,11 @@ from caddie.situation import Situation
 from caddie.talk import lines
 from caddie.talk.answer import advice_of
 from caddie.talk.compare import compare
+from caddie.talk.played import played_shot
 from caddie.talk.routine import routine
-from caddie.talk.state import Known, Mode, Turn, merged
+from caddie.talk.state import Known, Turn, merged
 from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding, understand
-
-Record = Callable[[Known, Understanding, Mode], int]
-"""Writes a played shot and returns its number only when it is safely on disk."""
-Erase = Callable[[int], None]
 
 
 class Conversation:
@@ -34,15 +32,13 @@ class Conversation:
         *,
         mode: Mode = Mode.PRACTICE,
         seed: int = 1,
-        record: Record | None = None,
-        erase: Erase | None = None,
+        log: Log | None = None,
     ) -> None:
         self.bag = bag
         self.mode = mode
         self.known = Known()
         self._seed = seed
-        self._record = record
-        self._erase = erase
+        self._log = log
         self._past: list[Known] = []
         self._leaving = False
         self._played = False
@@ -140,11 +136,11 @@ class Conversation:
         return lines.CLOSE_CALL.format(first=_digits(pin_m, unit), second=_digits(twin_m, unit))
 
     def _result(self, heard: Understanding) -> Turn:
-        if self._record is None:
+        if self._log is None:
             self._played = True
-            return self._say(heard, "Noted for this talk only: no log is open.")
+            return self._say(heard, lines.NO_LOG)
         try:
-            number = self._record(self.known, heard, self.mode)
+            number = self._log.add(played_shot(self.known, heard, self.mode, self.bag))
         except CaddieError as error:
             return self._say(heard, lines.NOT_LOGGED.format(reason=error))
         self._step(self.known.changed(shot_logged=number))
@@ -187,8 +183,8 @@ class Conversation:
         return self._say(heard, routine(known.plan, self.bag, cue))
 
     def _undo(self, heard: Understanding) -> Turn:
-        if self.known.shot_logged is not None and self._erase is not None:
-            self._erase(self.known.shot_logged)
+        if self.known.shot_logged is not None and self._log is not None:
+            self._log.undo(self.bag.player.name)
             self.known = self.known.changed(shot_logged=None)
             self._played = False
             return self._say(heard, lines.SHOT_REMOVED)

@@ -1,18 +1,11 @@
 """What a conversation knows: the situation so far, the plan, and what can be undone."""
 
 from dataclasses import dataclass, field, replace
-from enum import StrEnum
 from typing import Any
 
+from caddie.log.shot import Mode
 from caddie.plan.shot import Plan
 from caddie.situation import Frozen, Situation
-
-
-class Mode(StrEnum):
-    """Where the tool is used."""
-
-    PRACTICE = "practice"
-    COMPETITION = "competition"
 
 
 @dataclass(frozen=True)

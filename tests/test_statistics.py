@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy import special, stats
 
 from caddie.errors import CaddieError
-from caddie.plan.statistics import (
+from caddie.statistics import (
     beta_quantile,
     beta_rate,
     chi_square_quantile,
