@@ -23,7 +23,7 @@ from caddie.statistics import (
     wilson_interval,
 )
 
-SAMPLE_SIZE = Path(__file__).parents[1] / "published" / "sample_size.csv"
+SAMPLE_SIZE = Path(__file__).parent / "published" / "sample_size.csv"
 PROBABILITIES = st.floats(1e-6, 1 - 1e-6)
 CONFIDENCES = st.sampled_from([0.5, 0.8, 0.9, 0.95, 0.99])
 

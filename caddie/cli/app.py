@@ -2,7 +2,7 @@
 
 import typer
 
-from caddie.cli import ask
+from caddie.cli import ask, talk
 
 app = typer.Typer(
     name="caddie",
@@ -13,3 +13,4 @@ app = typer.Typer(
 )
 app.command("ask")(ask.ask)
 app.command("understand")(ask.understand)
+app.command("talk")(talk.talk)

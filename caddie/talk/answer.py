@@ -24,7 +24,7 @@ COMPETITION_NOTE = (
 
 
 class Answer(Frozen):
-    """What ``caddie ask --json`` prints: the facts, the advice or the question, and the time each part took."""
+    """What ``caddie ask --json`` prints: the facts, the advice or the question, and the time it took."""
 
     model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
 

@@ -11,7 +11,7 @@ from caddie.words import Understanding
 
 
 def played_shot(known: Known, heard: Understanding, mode: Mode, bag: Bag) -> Shot:
-    """The shot as the log keeps it; what was played is taken to be what was advised unless a club was said."""
+    """The shot as the log keeps it: what was advised was played, unless another club is named."""
     advised: dict[str, Any] = {}
     if known.plan is not None:
         option = known.plan.chosen

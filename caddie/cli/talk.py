@@ -1,0 +1,58 @@
+"""``caddie talk``: the conversation, typed or spoken."""
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from caddie.cli.ask import AsJson, BagFile
+
+
+def talk(
+    bag: BagFile = None,
+    as_json: AsJson = False,
+    competition: Annotated[
+        bool, typer.Option("--competition", help="Start in competition mode: no advice (Rule 4.3a).")
+    ] = False,
+    log_file: Annotated[
+        Path | None, typer.Option("--log", help="Log file; the one in the data directory when left out.")
+    ] = None,
+    no_log: Annotated[bool, typer.Option("--no-log", help="Keep nothing.")] = False,
+    seed: Annotated[int, typer.Option(min=0, help="The same seed gives the same answers.")] = 1,
+) -> None:
+    """Talk a shot through, turn by turn: caddie talk, then say what you see."""
+    from caddie.bag import load_bag
+    from caddie.log.shot import Mode
+    from caddie.log.store import Log
+    from caddie.talk.conversation import Conversation
+
+    owned = load_bag(bag)
+    log = None if no_log else Log(log_file)
+    mode = Mode.COMPETITION if competition else Mode.PRACTICE
+    conversation = Conversation(owned, mode=mode, seed=seed, log=log)
+    try:
+        for sentence in _sentences(prompt=not as_json and sys.stdin.isatty()):
+            turn = conversation.turn(sentence)
+            if as_json:
+                typer.echo(turn.model_dump_json())
+            else:
+                typer.echo(turn.spoken if turn.written == turn.spoken else f"{turn.written}\n\n{turn.spoken}")
+            if turn.over:
+                break
+    finally:
+        if log is not None:
+            log.close()
+
+
+def _sentences(prompt: bool) -> Iterator[str]:
+    """Lines as they are typed; an empty one is passed over."""
+    while True:
+        if prompt:
+            typer.echo("> ", nl=False)
+        line = sys.stdin.readline()
+        if not line:
+            return
+        if line.strip():
+            yield line.strip()
