@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from caddie.bag import Bag, Club, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import lie_spread, strike_rates
+from caddie.plan.dispersion import bitten, lie_spread, strike_rates
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
@@ -21,6 +21,8 @@ SAME_SWING = 0.03
 """Shares of a full swing nearer than this are the same swing."""
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
+SPREAD_POWER = 0.75
+"""How the spread shrinks when a face laid open or the grass makes the same swing carry less."""
 LOB_LOFT_DEG = 54.0
 
 
@@ -137,6 +139,7 @@ def build(
     side_sd = np.empty_like(carry_m)
     heavy = np.empty_like(carry_m)
     thin = np.empty_like(carry_m)
+    owned = np.zeros(len(carry_m), dtype=bool)
     wider = lie_spread(scene.situation)
     for i in np.unique(row):
         mine = row == i
@@ -145,15 +148,20 @@ def build(
         share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
         length, side = curve.spread_at(share[mine])
         # The measured spread is that of the measured carry; carried shorter by loft or lie it is less.
-        scale = np.sqrt(np.clip(carry_m[mine] / np.maximum(curve.carry_at(share[mine]), 0.3), 0.1, 1.5))
-        length_sd[mine], side_sd[mine] = length * scale * wider, side * scale * wider
+        shorter = np.clip(carry_m[mine] / np.maximum(curve.carry_at(share[mine]), 0.3), 0.02, 1.5)
+        scale = shorter**SPREAD_POWER
+        owned[mine] = curve.owned(share[mine])
+        lie = scene.situation.lie or Lie.FAIRWAY
+        length_sd[mine] = bitten(length * scale * wider, carry_m[mine], speed[mine] / rows.geometry[i], lie)
+        side_sd[mine] = side * scale * wider
         for j in np.flatnonzero(mine):
             family = family_of(scene, rows, int(i), carry_m[j], 0.0)
+            seen = bag.strikes.get(family)
             heavy[j], thin[j] = strike_rates(
-                bag.player, scene.situation, family, curve.club.loft_deg, bag.strikes.get(family)
+                bag.player, scene.situation, family, curve.club.loft_deg, share[j], seen
             )
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
-    return Candidates(row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin)
+    return Candidates(row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned)
 
 
 def family_of(scene: Scene, rows: Rows, row: int, carry_m: float, run_m: float) -> Family:

@@ -26,6 +26,10 @@ COARSE_BALLS = 160
 FINE_BALLS = 800
 KEPT = 14
 """Candidates refined after the coarse pass."""
+UNSAID_TRUST = 0.5
+"""Trust in a kind of shot that the bag says nothing about."""
+NOT_OWNED = 0.8
+"""Trust in a swing between two measured ones, as a share of that in a measured one."""
 WORST_REGRET = 1.0
 """Counted when the chosen club cannot play from the lie at all."""
 TAIL_SHARE = 0.1
@@ -95,10 +99,10 @@ def search(
     draws = draw(FINE_BALLS * breadth, seed)
     first = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
     rough = play(scene, rows, first, draws.first(COARSE_BALLS * breadth), bag, table)
-    kept = _best_of_each_row(rank_scores(rough.strokes, bag.player.risk), first.row, KEPT * breadth)
+    kept = _best_of_each_kind(rank_scores(rough.strokes, bag.player.risk), first, KEPT * breadth)
     tuned = allowed(fine(scene, rows, bag, first.take(kept)), scene, rows, bag, only)
     trial = play(scene, rows, tuned, draws.first(COARSE_BALLS * 2 * breadth), bag, table)
-    finalists = _best_of_each_row(rank_scores(trial.strokes, bag.player.risk), tuned.row, KEPT * breadth)
+    finalists = _best_of_each_kind(rank_scores(trial.strokes, bag.player.risk), tuned, KEPT * breadth)
     outcome = play(scene, rows, tuned.take(finalists), draws, bag, table)
     return outcome, rows, len(first.row) + len(tuned.row)
 
@@ -175,10 +179,10 @@ def _tail(strokes: Floats) -> Floats:
     return np.partition(strokes, -worst, axis=1)[:, -worst:].mean(axis=1)
 
 
-def _best_of_each_row(score: Floats, row: NDArray[np.int64], count: int) -> NDArray[np.int64]:
-    """Positions of the best candidate of every launch row, best ``count`` rows first."""
+def _best_of_each_kind(score: Floats, shots: Candidates, count: int) -> NDArray[np.int64]:
+    """Positions of the best candidate of every launch row, measured and other swings apart, best first."""
     order = np.argsort(score, kind="stable")
-    _, first = np.unique(row[order], return_index=True)
+    _, first = np.unique(shots.row[order] * 2 + shots.owned[order], return_index=True)
     return order[np.sort(first)][:count]
 
 
@@ -199,7 +203,8 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
     surface, x_m = finishes.surface[i], finishes.x_m[i]
     on_green = finishes.holed[i] | (surface == int(Surface.GREEN))
     strokes = outcome.strokes[i]
-    trust = bag.trust.get(family, 0.5)
+    owned = bool(shots.owned[i])
+    trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if owned else NOT_OWNED)
     return Option(
         club=curve.club.id,
         loft_deg=curve.club.loft_deg,
@@ -222,7 +227,8 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
         leave_m=round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),
         heavy=float(shots.heavy[i]),
         thin=float(shots.thin[i]),
-        trust=trust,
+        owned=owned,
+        trust=round(trust, 3),
         rank_score=round(score, 4),
     )
 

@@ -61,12 +61,21 @@ _THIN_BY_LIE = {
     Lie.PINE_STRAW: 1.5,
     Lie.GREEN: 0.5,
 }
+GRASS_BITE_M_S = {Lie.LIGHT_ROUGH: 0.55, Lie.HEAVY_ROUGH: 1.2, Lie.PINE_STRAW: 0.4}
+"""Spread of the speed that grass takes out of a swing, the same for a slow one as for a fast one: so a small
+soft stroke from rough is the least certain, and a longer swing with an open face gets through it
+(common practice, no source)."""
+GRASS_STALL = 1.5
+"""How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
+STALL_BELOW_SHARE = 0.4
+CLEAN_FROM_SAND = 3.5
+"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out."""
 _BY_FAMILY = {
     Family.PUTT: 0.0,
     Family.CHIP: 0.7,
     Family.BUMP_AND_RUN: 0.6,
     Family.PITCH: 1.0,
-    Family.LOB: 1.8,
+    Family.LOB: 1.4,
     Family.SPLASH: 1.0,
 }
 """Chances of a heavy or thin strike relative to a pitch from the fairway (common practice, no source)."""
@@ -138,13 +147,24 @@ def lie_spread(situation: Situation) -> float:
     return factor * (1.0 + 0.12 * len(situation.stance))
 
 
+def bitten(length_sd_m: Floats, carry_m: Floats, swing_speed_m_s: Floats, lie: Lie) -> Floats:
+    """Spread of carry [m] with what the grass takes added: carry goes with the square of the speed."""
+    bite = GRASS_BITE_M_S.get(lie, 0.0)
+    return np.hypot(length_sd_m, 2.0 * carry_m * bite / np.maximum(swing_speed_m_s, 1.0))
+
+
 def strike_rates(
-    player: Player, situation: Situation, family: Family, loft_deg: float, seen: StrikeCount | None
+    player: Player,
+    situation: Situation,
+    family: Family,
+    loft_deg: float,
+    share: float,
+    seen: StrikeCount | None,
 ) -> tuple[float, float]:
     """Chances of a heavy and of a thin strike.
 
-    A Beta prior by handicap, lie, loft and family worth ``STRIKE_PRIOR_SHOTS`` shots, updated by the
-    player's own count. A usual miss of that kind makes it half as likely again.
+    A Beta prior by handicap, lie, loft, family and swing share, worth ``STRIKE_PRIOR_SHOTS`` shots, updated
+    by the player's own count. A usual miss of that kind makes it half as likely again.
     """
     lie = situation.lie or Lie.FAIRWAY
     base = 0.012 + 0.0022 * max(player.handicap + 5.0, 0.0)
@@ -154,6 +174,10 @@ def strike_rates(
     common = base * _BY_FAMILY[family] * max(loft, 0.5) * down
     heavy = common * _HEAVY_BY_LIE[lie]
     thin = common * _THIN_BY_LIE[lie] * slope
+    if lie in GRASS_BITE_M_S:
+        heavy *= 1.0 + GRASS_STALL * max(1.0 - share / STALL_BELOW_SHARE, 0.0)
+    if lie is Lie.BUNKER and family is not Family.SPLASH:
+        heavy, thin = CLEAN_FROM_SAND * heavy, CLEAN_FROM_SAND * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
         heavy *= 1.5
     if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):

@@ -36,6 +36,8 @@ class Candidates:
     side_sd_m: Floats
     heavy: Floats
     thin: Floats
+    owned: Bools
+    """A swing length the player has measured, not one between two."""
 
     def take(self, index: Ints) -> "Candidates":
         """The candidates at these positions."""

@@ -27,7 +27,7 @@ OPEN_LEAN_RAD = float(np.radians(-10.0))
 OPEN_LOFT_DEG = 54.0
 """Least loft that is played with a wide-open face."""
 SPLASH_LOFT_DEG = 50.0
-SPLASH_SPEED = 0.42
+SPLASH_SPEED = 0.5
 """Ball speed of a splash as a share of the same swing's from grass: the club meets sand, not the ball
 (common practice: a splash carries about a third of the same swing from the fairway)."""
 THIN_ANGLE_SHARE = 0.24

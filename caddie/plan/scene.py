@@ -17,6 +17,10 @@ SHAPE_M = 2.5
 """Length of the face of a ridge, tier or swale."""
 HEIGHT_M = {HazardKind.RIDGE: 0.35, HazardKind.TIER: 0.6, HazardKind.SWALE: 0.35}
 """Usual heights when none is said (common practice, no source)."""
+SAND_M = 2.5
+"""Level sand in front of a ball in a bunker, before the face."""
+LIP_M = 0.6
+FACE_SLOPE = 0.5
 BANK_SLOPE = 0.15
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
 
@@ -166,7 +170,9 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     if front_m > 0:
         strips.append(Strip(0.0, under, firmness=firmness))
         if under is Surface.SAND:
-            strips.append(Strip(min(3.0, fringe_m / 2), approach, firmness=firmness))
+            face_m = min(SAND_M, fringe_m / 3)
+            strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
+            strips.append(Strip(face_m + LIP_M / FACE_SLOPE, approach, firmness=firmness))
         rise_m = situation.elevation_m or 0.0
         start_m = max(fringe_m - abs(rise_m) / 0.25, 0.3 * front_m)
         if rise_m:

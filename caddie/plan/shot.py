@@ -24,6 +24,8 @@ class Option(Frozen):
     """Nearest named swing length, or two of them as ``"hip to chest"`` when it lies between."""
     share: float
     """The swing as a share of a full one."""
+    owned: bool = False
+    """A swing length the player has measured."""
     family: Family
     flight: Flight
     wide_open: bool = False

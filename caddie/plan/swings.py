@@ -15,6 +15,9 @@ Floats = NDArray[np.float64]
 IN_BETWEEN = 0.35
 """Extra spread, as a share, half way between two measured swings: a swing less practised
 (common practice, no source)."""
+OWNED_WITHIN = 0.012
+"""Shares of a full swing nearer than this to a measured one are that swing."""
+JUST_WITHIN = 0.06
 SHORTEST_SHARE = 0.06
 AT_REST = 0.7
 """Spread of the shortest strokes as a share of the prior at no carry at all."""
@@ -62,12 +65,22 @@ class SwingCurve:
             np.interp(share, self.share, self.side_sd_m) * wider,
         )
 
+    def nearest(self, share: float) -> int:
+        """Position among ``names`` of the measured swing nearest to a share."""
+        return int(np.argmin(np.abs(self.share[1:] - share)))
+
+    def owned(self, share: Floats) -> NDArray[np.bool_]:
+        """Whether each share is a swing the player has measured."""
+        return np.abs(self.share[1:] - np.asarray(share)[..., None]).min(axis=-1) <= OWNED_WITHIN
+
     def name_at(self, share: float) -> str:
-        """The swing as said: one name, two as ``"hip to chest"``, or ``"under hip"`` below the shortest."""
-        gaps = np.abs(self.share[1:] - share)
-        nearest = int(np.argmin(gaps))
-        if gaps[nearest] <= 0.035:
+        """The swing as said: ``"chest"``, ``"just past chest"``, ``"hip to chest"`` or ``"under hip"``."""
+        nearest = self.nearest(share)
+        gap = share - float(self.share[1 + nearest])
+        if abs(gap) <= OWNED_WITHIN:
             return self.names[nearest]
+        if abs(gap) <= JUST_WITHIN:
+            return f"just {'past' if gap > 0 else 'short of'} {self.names[nearest]}"
         if share < self.share[1]:
             return f"under {self.names[0]}"
         above = int(np.searchsorted(self.share[1:], share))
