@@ -24,8 +24,7 @@ from collections.abc import Callable, Mapping
 
 import numpy as np
 
-from caddie.ball.air import FloatArray
-from caddie.ball.sphere import RADIUS_M
+from caddie.ball.sphere import RADIUS_M, FloatArray
 from caddie.ball.wind_tunnel import AIR_SPEED_M_S, DRAG, LIFT, SPIN_RPM
 from caddie.errors import CaddieError
 from caddie.units import RPM_RAD_S

@@ -3,11 +3,10 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from caddie.ball.sphere import FloatArray
 from caddie.errors import CaddieError
-
-FloatArray = NDArray[np.float64]
 
 WIND_HEIGHT_M = 3.0
 """Height above the ground (10 ft, about the top of a flag) at which the wind of :class:`Air` blows."""

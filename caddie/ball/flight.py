@@ -14,13 +14,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.aero import Aero, aero_model
-from caddie.ball.air import Air, FloatArray
-from caddie.ball.launch import Launch
-from caddie.ball.sphere import AREA_M2, GRAVITY_M_S2, MASS_KG, RADIUS_M
+from caddie.ball.air import Air
+from caddie.ball.sphere import AREA_M2, GRAVITY_M_S2, MASS_KG, RADIUS_M, FloatArray
+from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
 SPIN_DECAY = 4e-5
-STEPS = 40
+STEPS = 24
 """Steps of a flight as long as the one without air; lift makes it up to twice as long."""
 
 

@@ -5,12 +5,10 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-from caddie.ball.air import FloatArray
+from caddie.ball.sphere import FloatArray, IntArray
 from caddie.errors import CaddieError
-
-IntArray = NDArray[np.int64]
 
 STIMP_RANGE_FT = (3.0, 16.0)
 STEEPEST_SLOPE = 0.6
@@ -97,9 +95,18 @@ class Ground:
     beside: IntArray
     patches: tuple[Patch, ...] = ()
     stimp_ft: float = 9.5
-    funnel: ArrayLike = 0.0
+    funnel: FloatArray = field(default_factory=lambda: np.zeros(1))
     base_m: FloatArray = field(init=False, repr=False)
     """Height of the line at each strip's start, (k,)."""
+    offset_m: FloatArray = field(init=False, repr=False)
+    """Height at x = 0 of each strip's line carried on, (k,)."""
+    begin_m: FloatArray = field(init=False, repr=False)
+    """Where each strip begins, -inf for the first, (k,)."""
+    end_m: FloatArray = field(init=False, repr=False)
+    """Where each strip ends, inf for the last, (k,)."""
+    funnels: bool = field(init=False, repr=False)
+    bounded: bool = field(init=False, repr=False)
+    """Whether any strip has a side limit."""
 
     def __post_init__(self) -> None:
         start = np.atleast_1d(np.asarray(self.start_m, dtype=float))
@@ -131,7 +138,12 @@ class Ground:
         slope = np.asarray(values["slope"])
         base = np.concatenate([[0.0], np.cumsum(slope[:-1] * np.diff(start))])
         at = max(int(np.searchsorted(start, 0.0, side="right")) - 1, 0)
-        values["base_m"] = base - (base[at] + slope[at] * (0.0 - start[at]))
+        base = base - (base[at] + slope[at] * (0.0 - start[at]))
+        values["base_m"], values["offset_m"] = base, base - slope * start
+        values["begin_m"] = np.concatenate([[-np.inf], start[1:]])
+        values["end_m"] = np.concatenate([start[1:], [np.inf]])
+        values["funnels"] = bool(np.any(values["funnel"]))
+        values["bounded"] = bool(np.any(np.isfinite(values["left_m"]) | np.isfinite(values["right_m"])))
         for name, value in values.items():
             object.__setattr__(self, name, value)
 
@@ -170,13 +182,20 @@ class Ground:
         """Height of the ground in m at each point."""
         x, y = np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float)
         strip = self.strip_at(x)
-        along = self.base_m[strip] + self.slope[strip] * (x - self.start_m[strip])
-        return np.asarray(along + self.cross_slope[strip] * y + np.asarray(self.funnel)[strip] * np.abs(y))
+        height = self.offset_m[strip] + self.slope[strip] * x + self.cross_slope[strip] * y
+        return np.asarray(height + self.funnel[strip] * np.abs(y) if self.funnels else height)
+
+    def top_m(self, y_m: FloatArray) -> FloatArray:
+        """Height in m of the highest strip border at each ``y_m``."""
+        if self.start_m.size == 1:
+            return np.full(y_m.shape, -np.inf)
+        lean = float(np.max(np.abs(self.cross_slope)) + np.max(np.abs(self.funnel)))
+        return np.asarray(np.max(self.base_m[1:]) + lean * np.abs(y_m))
 
     def slope_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> tuple[FloatArray, FloatArray]:
         """Slope (along, across) at each point: rise per metre toward +x and toward +y."""
         strip = self.strip_at(x_m)
-        return self.slope[strip], self.cross_slope[strip] + np.asarray(self.funnel)[strip] * np.sign(y_m)
+        return self.slope[strip], self.cross_slope[strip] + self.funnel[strip] * np.sign(y_m)
 
     def firmness_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> FloatArray:
         """Firmness, 0 soft to 1 firm, at each point."""
@@ -185,13 +204,18 @@ class Ground:
     def surface_at(self, x_m: ArrayLike, y_m: ArrayLike) -> IntArray:
         """The :class:`Surface` as an integer at each point; the last patch that covers it wins."""
         x, y = np.broadcast_arrays(np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float))
-        strip = self.strip_at(x)
-        beside = (y > self.left_m[strip]) | (y < -self.right_m[strip])
-        found = np.where(beside, self.beside[strip], self.surface[strip])
+        return self.surface_on(self.strip_at(x), x, y)
+
+    def surface_on(self, strip: IntArray, x: FloatArray, y: FloatArray) -> IntArray:
+        """As :meth:`surface_at` for points whose ``strip`` is known already."""
+        found = self.surface[strip]
+        if self.bounded:
+            beside = (y > self.left_m[strip]) | (y < -self.right_m[strip])
+            found = np.where(beside, self.beside[strip], found)
         for patch in self.patches:
             inside = (x >= patch.x0_m) & (x <= patch.x1_m) & (y >= patch.y0_m) & (y <= patch.y1_m)
             found = np.where(inside, int(patch.surface), found)
-        return found
+        return np.asarray(found)
 
 
 def flat(

@@ -12,8 +12,7 @@ from collections.abc import Callable, Mapping
 import numpy as np
 from numpy.typing import ArrayLike
 
-from caddie.ball.air import FloatArray
-from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M
+from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M, BoolArray, FloatArray
 from caddie.errors import CaddieError
 
 HOLE_RADIUS_M = 0.054
@@ -39,7 +38,7 @@ def free_fall(offset_m: ArrayLike) -> FloatArray:
 CAPTURE: Mapping[str, Callable[[ArrayLike], FloatArray]] = {"holmes": holmes, "free_fall": free_fall}
 
 
-def captured(speed_m_s: ArrayLike, offset_m: ArrayLike, capture: str = "holmes") -> np.ndarray:
+def captured(speed_m_s: ArrayLike, offset_m: ArrayLike, capture: str = "holmes") -> BoolArray:
     """Whether a ball crossing the hole at ``speed_m_s`` and ``offset_m`` from its centre drops, any shape.
 
     Raises:

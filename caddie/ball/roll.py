@@ -1,20 +1,34 @@
-"""The ball on the ground: bounce, skid and roll to rest."""
+"""The ball on the ground: from its landing through bounce, skid and roll to rest, and the roll of a putt."""
 
+import os
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
-from caddie.ball.air import FloatArray
+from caddie.ball.bounce import bounce_model, rebound
 from caddie.ball.flight import Landing
-from caddie.ball.ground import Ground, IntArray
+from caddie.ball.ground import Ground
+from caddie.ball.impact import fall, first_contact
+from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M, BoolArray, FloatArray, IntArray
+from caddie.ball.track import Slopes, roll_out
+from caddie.ball.turf import ABSORBS, FRICTION, RESTITUTION, SKID, TILT, deceleration, steepest_hold
 
-RELEASE_M_S = 1.83
+__all__ = ["Rest", "deceleration", "settle", "steepest_hold"]
+
+_CHUNK = 16_384
+_ROLLS_M_S = 0.3
+"""A ball that leaves the ground slower than this (5 mm high) is rolling."""
+
+_MOST_BOUNCES = 12
 
 
 @dataclass(frozen=True)
 class Rest:
-    """Where balls come to rest; every field (n,)."""
+    """Where balls come to rest; every field has the shape of the landing.
+
+    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came back.
+    """
 
     x_m: FloatArray
     y_m: FloatArray
@@ -22,13 +36,8 @@ class Rest:
     first_bounce_x_m: FloatArray
     first_bounce_y_m: FloatArray
     run_m: FloatArray
-    holed: NDArray[np.bool_]
-    never_stopped: NDArray[np.bool_]
-
-
-def deceleration(stimp_ft: ArrayLike) -> FloatArray:
-    """Deceleration m/s^2 of a rolling ball on a level green: v0^2 / (2 S), v0 = 1.83 m/s."""
-    return np.asarray(RELEASE_M_S**2 / (2 * np.asarray(stimp_ft, dtype=float) * 0.3048))
+    holed: BoolArray
+    never_stopped: BoolArray
 
 
 def settle(
@@ -36,12 +45,147 @@ def settle(
     ground: Ground,
     bounce: str = "penner",
     hole: tuple[float, float] | None = None,
+    capture: str = "holmes",
 ) -> Rest:
-    """Bounce and roll every ball to rest."""
-    x, y = landing.x_m, landing.y_m
-    level = np.hypot(landing.vx_m_s, landing.vy_m_s) + 1e-9
-    speed = np.maximum(0.55 * level - 0.012 * landing.spin_rad_s * 0.3, 0.1)
-    run = speed**2 / (2 * deceleration(ground.stimp_ft)) * 0.5
-    rest_x, rest_y = x + run * landing.vx_m_s / level, y + run * landing.vy_m_s / level
-    nothing = np.zeros(x.shape, dtype=bool)
-    return Rest(rest_x, rest_y, ground.surface_at(rest_x, rest_y), x, y, run, nothing, nothing)
+    """Bounce, skid and roll every landed ball to rest on ``ground``.
+
+    Args:
+        landing: balls, any shape; their height is only a level of reference, each first meets the true ground.
+        ground: the lie of the land.
+        bounce: a name of :data:`caddie.ball.bounce.BOUNCE`.
+        hole: (x, y) in m of a hole that may take the rolling ball; ``None`` leaves it covered.
+        capture: a name of :data:`caddie.ball.hole.CAPTURE`.
+
+    Raises:
+        CaddieError: an unknown bounce or capture model.
+    """
+    bounce_model(bounce)
+    names = list(Landing.__dataclass_fields__)
+    fields = [np.asarray(getattr(landing, name), dtype=float) for name in names[:10]]
+    shape = fields[0].shape
+    state = [field.ravel() for field in fields]
+    count = state[0].size
+    rest = Rest(
+        *(np.empty(count) for _ in range(2)),
+        np.empty(count, dtype=np.int64),
+        *(np.empty(count) for _ in range(3)),
+        *(np.zeros(count, dtype=bool) for _ in range(2)),
+    )
+    slopes = Slopes.of(ground)
+
+    def work(first: int) -> None:
+        part = slice(first, first + _CHUNK)
+        chunk = np.array([row[part] for row in state])
+        _settle_chunk(chunk, ground, slopes, bounce, hole, capture, rest, part)
+
+    starts = range(0, count, _CHUNK)
+    if len(starts) > 1:
+        with ThreadPoolExecutor(min(len(starts), os.cpu_count() or 1)) as pool:
+            list(pool.map(work, starts))
+    else:
+        for first in starts:
+            work(first)
+    return Rest(*(getattr(rest, name).reshape(shape) for name in Rest.__dataclass_fields__))
+
+
+def _settle_chunk(
+    chunk: FloatArray,
+    ground: Ground,
+    slopes: Slopes,
+    bounce: str,
+    hole: tuple[float, float] | None,
+    capture: str,
+    rest: Rest,
+    part: slice,
+) -> None:
+    position, velocity, spin = chunk[0:3], chunk[3:6], chunk[6:9]
+    level = np.maximum(np.hypot(velocity[0], velocity[1]), 1e-12)
+    ahead_x, ahead_y = velocity[0] / level, velocity[1] / level
+    strip = first_contact(ground, position, velocity, chunk[9])
+    rest.first_bounce_x_m[part], rest.first_bounce_y_m[part] = position[0], position[1]
+    spot, motion = _bounce_out(ground, position, velocity, spin, strip, bounce)
+    surface, holed, endless = roll_out(ground, slopes, spot, motion, hole, capture)
+    rest.x_m[part], rest.y_m[part] = spot
+    rest.surface[part], rest.holed[part], rest.never_stopped[part] = surface, holed, endless
+    run_x, run_y = spot[0] - rest.first_bounce_x_m[part], spot[1] - rest.first_bounce_y_m[part]
+    rest.run_m[part] = run_x * ahead_x + run_y * ahead_y
+
+
+def _bounce_out(
+    ground: Ground,
+    position: FloatArray,
+    velocity: FloatArray,
+    spin: FloatArray,
+    strip: IntArray,
+    bounce: str,
+) -> tuple[FloatArray, FloatArray]:
+    """Bounce balls until they roll: position (2, n) and level velocity (2, n) at the start of the roll."""
+    count = position.shape[1]
+    spot, motion = np.empty((2, count)), np.zeros((2, count))
+    model = bounce_model(bounce)
+    active = np.arange(count)
+    gradient = np.hypot(ground.cross_slope, ground.slope)
+    flat = not gradient.any() and not ground.funnels
+    for number in range(_MOST_BOUNCES):
+        surface = ground.surface_on(strip, position[0], position[1])
+        normal = _normal(ground, strip, position[1])
+        into = -(velocity[0] * normal[0] + velocity[1] * normal[1] + velocity[2] * normal[2])
+        total = velocity[0] ** 2 + velocity[1] ** 2 + velocity[2] ** 2
+        level = np.sqrt(np.maximum(total - into * into, 0.0))
+        tilt, give = model(np.maximum(into, 0.0), level, ground.firmness[strip])
+        tilt = tilt * TILT[surface]
+        give = give * RESTITUTION[surface]
+        velocity, spin = rebound(velocity, spin, normal, tilt, give, FRICTION[surface])
+        out = velocity[0] * normal[0] + velocity[1] * normal[1] + velocity[2] * normal[2]
+        caught = ABSORBS[surface]
+        rolls = (out < _ROLLS_M_S) | caught
+        if number == _MOST_BOUNCES - 1:
+            rolls[:] = True
+        at = np.flatnonzero(rolls)
+        if at.size:
+            where = active[at]
+            spot[:, where], motion[:, where] = _skid(
+                position[:2, at], velocity[:, at], spin[:, at], normal[:, at], SKID[surface[at]]
+            )
+            stuck = where[caught[at]]
+            spot[:, stuck], motion[:, stuck] = position[:2, at[caught[at]]], 0.0
+            keep = np.flatnonzero(~rolls)
+            if not keep.size:
+                break
+            active = active[keep]
+            position, velocity, spin = position[:, keep], velocity[:, keep], spin[:, keep]
+        strip = fall(ground, position, velocity)
+    return spot, motion
+
+
+def _normal(ground: Ground, strip: IntArray, y: FloatArray) -> FloatArray:
+    """Unit normal (3, n) of the ground."""
+    along = ground.slope[strip]
+    across = ground.cross_slope[strip]
+    if ground.funnels:
+        across = across + ground.funnel[strip] * np.sign(y)
+    up = 1.0 / np.sqrt(1.0 + along * along + across * across)
+    return np.array([-along * up, -across * up, up])
+
+
+def _skid(
+    position: FloatArray, velocity: FloatArray, spin: FloatArray, normal: FloatArray, friction: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Position (2, n) and level velocity where sliding ends and rolling begins.
+
+    Friction mu g acts against the slip u until it is gone, after 2 |u| / (7 mu g); the velocity then is
+    v - (2/7) u, which for a ball that starts without spin is (5/7) v (standard mechanics).
+    """
+    vx, vy, vz = velocity
+    wx, wy, wz = spin
+    nx, ny, nz = normal
+    into = vx * nx + vy * ny + vz * nz
+    vx, vy = vx - into * nx, vy - into * ny
+    ux = vx - RADIUS_M * (wy * nz - wz * ny)
+    uy = vy - RADIUS_M * (wz * nx - wx * nz)
+    rolling_x, rolling_y = vx - (2 / 7) * ux, vy - (2 / 7) * uy
+    time = (2 / 7) * np.hypot(ux, uy) / (friction * GRAVITY_M_S2)
+    moved = np.array(
+        [position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)]
+    )
+    return moved, np.array([rolling_x, rolling_y])

@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike
 
-from caddie.ball.air import Air, FloatArray
+from caddie.ball.air import Air
 from caddie.ball.flight import Landing, fly
-from caddie.ball.launch import Launch
+from caddie.ball.sphere import FloatArray
+from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
 _FINE = 96
