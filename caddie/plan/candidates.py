@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag import Bag, Club, Family
+from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.dispersion import bitten, lie_spread, strike_rates
@@ -47,6 +47,18 @@ class Only(Frozen):
             owned = ", ".join(each.id for each in bag.clubs)
             raise CaddieError(f"there is no {self.club} in the bag: it has {owned}")
         return wanted.id == club.id
+
+    def allows_putting(self, bag: Bag) -> bool:
+        """Whether the putter from off the green is among the shots asked about."""
+        if self.swing or self.flight or self.family not in (None, Family.PUTT):
+            return False
+        wanted = bag.club_called(self.club) if self.club else None
+        return self.club is None or (wanted is not None and wanted.kind is ClubKind.PUTTER)
+
+    def is_putting(self, bag: Bag) -> bool:
+        """Whether only the putter was asked about."""
+        wanted = bag.club_called(self.club) if self.club else None
+        return self.family is Family.PUTT or (wanted is not None and wanted.kind is ClubKind.PUTTER)
 
 
 ANY = Only()

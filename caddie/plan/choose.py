@@ -5,14 +5,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag import Bag, Risk
+from caddie.bag import Bag, Club, Family, Risk
 from caddie.ball.ground import Surface
+from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, Only, allowed, coarse, family_of, fine, same_swing
 from caddie.plan.dispersion import Draws, draw
 from caddie.plan.finish import Candidates, Finishes, simulate
 from caddie.plan.launches import Rows, tabulate_launches
+from caddie.plan.putter import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.shot import Option, Plan
@@ -22,7 +24,7 @@ from caddie.situation import Lie, Situation
 
 Floats = NDArray[np.float64]
 
-COARSE_BALLS = 160
+COARSE_BALLS = 100
 FINE_BALLS = 800
 KEPT = 14
 """Candidates refined after the coarse pass."""
@@ -71,8 +73,7 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
 
         return plan_putt(complete_situation, assumed, bag, seed)
     scene = lay_out(complete_situation, bag)
-    outcome, rows, considered = search(scene, bag, seed, only=only)
-    options = _options(scene, rows, outcome, bag)
+    options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
     chosen = _trusted(options, bag.player.margin_strokes)
     return Plan(
@@ -84,6 +85,23 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
         considered=considered,
         seed=seed,
     )
+
+
+def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[Option, ...], int]:
+    """Every distinct shot, best first, the putter from off the green among them."""
+    options: list[Option] = []
+    considered = 0
+    putter = putter_of(bag) if can_putt(scene, bag) and only.allows_putting(bag) else None
+    if putter is not None:
+        options.append(_putt_option(scene, bag, putter, seed))
+        considered += len(PAST_M)
+    if not only.is_putting(bag):
+        outcome, rows, tried = search(scene, bag, seed, only=only)
+        options += _options(scene, rows, outcome, bag)
+        considered += tried
+    if not options:
+        raise CaddieError("the putter does not play from there: ask about another club")
+    return tuple(sorted(options, key=lambda option: option.rank_score)), considered
 
 
 def search(
@@ -186,6 +204,46 @@ def _best_of_each_kind(score: Floats, shots: Candidates, count: int) -> NDArray[
     return order[np.sort(first)][:count]
 
 
+def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
+    meant, finishes = roll_putts(scene, bag, draw(FINE_BALLS, seed))
+    strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
+    score = rank_scores(strokes, bag.player.risk)
+    i = int(np.argmin(score))
+    return Option(
+        club=putter.id,
+        loft_deg=putter.loft_deg,
+        swing="putt",
+        share=0.0,
+        owned=True,
+        family=Family.PUTT,
+        flight=Flight.LOW,
+        carry_m=0.0,
+        run_m=round(float(meant[i]), 3),
+        land_short_of_pin_m=round(scene.pin_m, 3),
+        heavy=0.0,
+        thin=0.0,
+        trust=bag.trust.get(Family.PUTT, UNSAID_TRUST),
+        rank_score=round(float(score[i]), 4),
+        **_expected(scene, finishes, strokes, i),
+    )
+
+
+def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict[str, float]:
+    """What the balls of candidate ``i`` come to: strokes, shares of finishes and the leave."""
+    surface, x_m = finishes.surface[i], finishes.x_m[i]
+    on_green = finishes.holed[i] | (surface == int(Surface.GREEN))
+    return {
+        "strokes": round(float(strokes[i].mean()), 4),
+        "strokes_se": round(float(strokes[i].std(ddof=1) / np.sqrt(strokes.shape[1])), 4),
+        "bad_tail": round(float(_tail(strokes[i : i + 1])[0]), 4),
+        "on_green": float(on_green.mean()),
+        "in_trouble": float(np.isin(surface, [int(code) for code in _TROUBLE]).mean()),
+        "short_of_green": float((~on_green & (x_m < scene.front_m)).mean()),
+        "through_green": float((~on_green & (x_m > scene.back_m)).mean()),
+        "leave_m": round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),
+    }
+
+
 def _options(scene: Scene, rows: Rows, outcome: Outcome, bag: Bag) -> tuple[Option, ...]:
     score = rank_scores(outcome.strokes, bag.player.risk)
     order = np.argsort(score, kind="stable")
@@ -200,9 +258,6 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
     carry_m = float(shots.carry_m[i])
     run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
     family = family_of(scene, rows, row, carry_m, run_m)
-    surface, x_m = finishes.surface[i], finishes.x_m[i]
-    on_green = finishes.holed[i] | (surface == int(Surface.GREEN))
-    strokes = outcome.strokes[i]
     owned = bool(shots.owned[i])
     trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if owned else NOT_OWNED)
     return Option(
@@ -217,19 +272,12 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
         run_m=round(run_m, 3),
         land_short_of_pin_m=round(scene.pin_m - carry_m, 3),
         aim_left_m=round(float(shots.aim_left_m[i]), 3),
-        strokes=round(float(strokes.mean()), 4),
-        strokes_se=round(float(strokes.std(ddof=1) / np.sqrt(len(strokes))), 4),
-        bad_tail=round(float(_tail(strokes[None, :])[0]), 4),
-        on_green=float(on_green.mean()),
-        in_trouble=float(np.isin(surface, [int(code) for code in _TROUBLE]).mean()),
-        short_of_green=float((~on_green & (x_m < scene.front_m)).mean()),
-        through_green=float((~on_green & (x_m > scene.back_m)).mean()),
-        leave_m=round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),
         heavy=float(shots.heavy[i]),
         thin=float(shots.thin[i]),
         owned=owned,
         trust=round(trust, 3),
         rank_score=round(score, 4),
+        **_expected(scene, finishes, outcome.strokes, i),
     )
 
 

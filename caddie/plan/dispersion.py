@@ -169,6 +169,9 @@ def strike_rates(
     lie = situation.lie or Lie.FAIRWAY
     base = 0.012 + 0.0022 * max(player.handicap + 5.0, 0.0)
     loft = 1.0 + 0.02 * (loft_deg - 50.0)
+    if family is Family.LOB:
+        # The less loft a club has, the more its face must be laid open to lob with it.
+        loft = 1.2 + 0.03 * (60.0 - loft_deg)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
     common = base * _BY_FAMILY[family] * max(loft, 0.5) * down

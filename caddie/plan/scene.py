@@ -198,7 +198,7 @@ def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, b
     room_m = pin_m - front_m
     height_m = hazard.height_m or HEIGHT_M.get(hazard.kind, 0.0)
     if hazard.kind is HazardKind.RIDGE:
-        crest_m = hazard.carry_m if hazard.carry_m else front_m + 0.25 * room_m
+        crest_m = hazard.carry_m if hazard.carry_m else front_m + max(0.15 * room_m, min(SHAPE_M, room_m / 2))
         face_m = min(SHAPE_M, max(crest_m, 1.0))
         strips = _raised(strips, crest_m - face_m, crest_m, height_m / face_m)
         return _raised(strips, crest_m, crest_m + face_m, -height_m / face_m)

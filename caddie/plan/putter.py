@@ -1,0 +1,66 @@
+"""The putter from off the green: rolled through fringe or short grass with the player's own putting."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag, Club, ClubKind
+from caddie.ball.flight import Landing
+from caddie.ball.roll import Rest, settle
+from caddie.plan.dispersion import Draws
+from caddie.plan.finish import Finishes
+from caddie.plan.putting import skill_for
+from caddie.plan.scene import Scene
+from caddie.situation import Lie
+
+Floats = NDArray[np.float64]
+
+LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
+FARTHEST_M = 30.0
+THROUGH_GRASS = 1.6
+"""Spread of the length rolled through longer grass, against a putt (common practice, no source)."""
+PAST_M = np.array([0.0, 0.3, 0.6, 1.0])
+"""How far past the hole the stroke is meant to roll."""
+SPEEDS_M_S = np.linspace(0.5, 11.0, 64)
+
+
+def putter_of(bag: Bag) -> Club | None:
+    """The putter, when the bag holds one."""
+    return next((club for club in bag.clubs if club.kind is ClubKind.PUTTER), None)
+
+
+def can_putt(scene: Scene, bag: Bag) -> bool:
+    """Whether a putter is worth a thought from here: short grass all the way and not too far."""
+    return putter_of(bag) is not None and scene.situation.lie in LIES and scene.pin_m <= FARTHEST_M
+
+
+def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
+    """Roll the putter with several paces: the lengths meant (p,) [m] and the finishes (p, n)."""
+    skill = skill_for(bag.player.handicap)
+    reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
+    reach = np.maximum.accumulate(reach)
+    meant = scene.pin_m + PAST_M
+    length = meant[:, None] * (1.0 + THROUGH_GRASS * skill.distance_sd * draws.distance)
+    speed = np.interp(np.maximum(length, 0.1), reach, SPEEDS_M_S)
+    angle = np.broadcast_to(THROUGH_GRASS * skill.angle_sd_rad * draws.direction, speed.shape)
+    rest = _roll(scene, speed, angle)
+    finishes = Finishes(
+        x_m=rest.x_m,
+        y_m=rest.y_m,
+        surface=rest.surface,
+        holed=rest.holed,
+        land_x_m=np.zeros_like(rest.x_m),
+        clean=np.ones(speed.shape, dtype=bool),
+    )
+    return meant, finishes
+
+
+def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats) -> Rest:
+    zero = np.zeros_like(speed_m_s)
+    start = Landing(
+        **{
+            **{name: zero for name in Landing.__dataclass_fields__},
+            "vx_m_s": speed_m_s * np.cos(azimuth_rad),
+            "vy_m_s": speed_m_s * np.sin(azimuth_rad),
+        }
+    )
+    return settle(start, scene.ground, hole=(scene.pin_m, 0.0))
