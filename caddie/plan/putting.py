@@ -151,13 +151,18 @@ def _outcomes(skill: PuttingSkill, slope: float, stimp_ft: float) -> _Outcomes:
     start_m = LONGEST_M * np.linspace(0, 1, _NODES) ** 2
     made = make_chance(start_m, skill)
     moves, leave_m = _misses(start_m, skill, 1.0, made)
-    expected = np.linalg.solve(np.eye(_NODES) - moves, np.ones(_NODES))
+    expected = np.ones(_NODES)
+    change = 1.0
+    while change > 1e-12:
+        # Not linalg.solve nor @: their threads wait tens of milliseconds for each other on a busy machine.
+        following = 1 + np.einsum("ij,j->i", moves, expected)
+        change, expected = float(np.abs(following - expected).max()), following
     made_next = made
     if slope != 0:
         made = make_chance(start_m, skill, slope, stimp_ft)
         moves, leave_m = _misses(start_m, skill, _stretch(slope, stimp_ft), made)
-        expected = 1 + moves @ expected
-    three = np.clip(1 - made - moves @ made_next, 0, 1)
+        expected = 1 + np.einsum("ij,j->i", moves, expected)
+    three = np.clip(1 - made - np.einsum("ij,j->i", moves, made_next), 0, 1)
     # Rounding of 1e-9 must not turn a longer putt into an easier one.
     expected = np.maximum.accumulate(expected - expected[0] + 1)
     fine_m = np.arange(0, LONGEST_M + _STEP_M / 2, _STEP_M)
