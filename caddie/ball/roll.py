@@ -2,7 +2,6 @@
 
 import os
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,34 +9,18 @@ from caddie.ball.bounce import bounce_model, rebound
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
 from caddie.ball.impact import fall, first_contact
-from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M, BoolArray, FloatArray, IntArray
-from caddie.ball.track import Slopes, roll_out
-from caddie.ball.turf import ABSORBS, FRICTION, RESTITUTION, SKID, TILT, deceleration, steepest_hold
+from caddie.ball.sphere import FloatArray, IntArray
+from caddie.ball.putt import roll2d, roll_path
+from caddie.ball.track import Rest, Slopes, roll_out
+from caddie.ball.turf import ABSORBS, FRICTION, RESTITUTION, SKID, TILT, deceleration, skid, skid_to_roll, steepest_hold
 
-__all__ = ["Rest", "deceleration", "settle", "steepest_hold"]
+__all__ = ["Rest", "deceleration", "roll2d", "roll_path", "settle", "skid_to_roll", "steepest_hold"]
 
 _CHUNK = 16_384
 _ROLLS_M_S = 0.3
 """A ball that leaves the ground slower than this (5 mm high) is rolling."""
 
 _MOST_BOUNCES = 12
-
-
-@dataclass(frozen=True)
-class Rest:
-    """Where balls come to rest; every field has the shape of the landing.
-
-    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came back.
-    """
-
-    x_m: FloatArray
-    y_m: FloatArray
-    surface: IntArray
-    first_bounce_x_m: FloatArray
-    first_bounce_y_m: FloatArray
-    run_m: FloatArray
-    holed: BoolArray
-    never_stopped: BoolArray
 
 
 def settle(
@@ -65,12 +48,7 @@ def settle(
     shape = fields[0].shape
     state = [field.ravel() for field in fields]
     count = state[0].size
-    rest = Rest(
-        *(np.empty(count) for _ in range(2)),
-        np.empty(count, dtype=np.int64),
-        *(np.empty(count) for _ in range(3)),
-        *(np.zeros(count, dtype=bool) for _ in range(2)),
-    )
+    rest = Rest.blank(count)
     slopes = Slopes.of(ground)
 
     def work(first: int) -> None:
@@ -124,8 +102,6 @@ def _bounce_out(
     spot, motion = np.empty((2, count)), np.zeros((2, count))
     model = bounce_model(bounce)
     active = np.arange(count)
-    gradient = np.hypot(ground.cross_slope, ground.slope)
-    flat = not gradient.any() and not ground.funnels
     for number in range(_MOST_BOUNCES):
         surface = ground.surface_on(strip, position[0], position[1])
         normal = _normal(ground, strip, position[1])
@@ -144,7 +120,7 @@ def _bounce_out(
         at = np.flatnonzero(rolls)
         if at.size:
             where = active[at]
-            spot[:, where], motion[:, where] = _skid(
+            spot[:, where], motion[:, where] = skid(
                 position[:2, at], velocity[:, at], spin[:, at], normal[:, at], SKID[surface[at]]
             )
             stuck = where[caught[at]]
@@ -166,26 +142,3 @@ def _normal(ground: Ground, strip: IntArray, y: FloatArray) -> FloatArray:
         across = across + ground.funnel[strip] * np.sign(y)
     up = 1.0 / np.sqrt(1.0 + along * along + across * across)
     return np.array([-along * up, -across * up, up])
-
-
-def _skid(
-    position: FloatArray, velocity: FloatArray, spin: FloatArray, normal: FloatArray, friction: FloatArray
-) -> tuple[FloatArray, FloatArray]:
-    """Position (2, n) and level velocity where sliding ends and rolling begins.
-
-    Friction mu g acts against the slip u until it is gone, after 2 |u| / (7 mu g); the velocity then is
-    v - (2/7) u, which for a ball that starts without spin is (5/7) v (standard mechanics).
-    """
-    vx, vy, vz = velocity
-    wx, wy, wz = spin
-    nx, ny, nz = normal
-    into = vx * nx + vy * ny + vz * nz
-    vx, vy = vx - into * nx, vy - into * ny
-    ux = vx - RADIUS_M * (wy * nz - wz * ny)
-    uy = vy - RADIUS_M * (wz * nx - wx * nz)
-    rolling_x, rolling_y = vx - (2 / 7) * ux, vy - (2 / 7) * uy
-    time = (2 / 7) * np.hypot(ux, uy) / (friction * GRAVITY_M_S2)
-    moved = np.array(
-        [position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)]
-    )
-    return moved, np.array([rolling_x, rolling_y])

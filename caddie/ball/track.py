@@ -32,6 +32,30 @@ _CREEP_M_S = 0.3
 
 
 @dataclass(frozen=True)
+class Rest:
+    """Where balls come to rest; every field has the shape of the landing.
+
+    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came back.
+    """
+
+    x_m: FloatArray
+    y_m: FloatArray
+    surface: IntArray
+    first_bounce_x_m: FloatArray
+    first_bounce_y_m: FloatArray
+    run_m: FloatArray
+    holed: BoolArray
+    never_stopped: BoolArray
+
+    @staticmethod
+    def blank(count: int) -> "Rest":
+        """Room for ``count`` balls."""
+        x, y, first_x, first_y, run = np.empty((5, count))
+        holed, never = np.zeros((2, count), dtype=bool)
+        return Rest(x, y, np.empty(count, dtype=np.int64), first_x, first_y, run, holed, never)
+
+
+@dataclass(frozen=True)
 class Slopes:
     """Pull and resistance tables of a ground, ready for rolling."""
 
@@ -66,6 +90,7 @@ class _Way:
     strip: IntArray
     surface: IntArray
     stuck: BoolArray
+    holds: BoolArray
 
     def after(self, length: FloatArray, at: IntArray) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Break to the left, speed and turn (rad) of balls ``at`` after ``length`` along their first direction."""
@@ -94,9 +119,10 @@ def _way(
     squared = vx * vx + vy * vy
     stuck = ABSORBS[surface]
     still = squared < _STILL_M_S**2
+    steep = np.sqrt(pull_x * pull_x + pull_y * pull_y)
+    holds = steep <= resist
     if still.any():
-        steep = np.hypot(pull_x, pull_y)
-        slides = still & (steep > resist)
+        slides = still & ~holds
         stuck = stuck | (still & ~slides)
         down = -_STILL_M_S / np.maximum(steep, 1e-12)
         vx, vy = np.where(slides, down * pull_x, vx), np.where(slides, down * pull_y, vy)
@@ -106,7 +132,7 @@ def _way(
     loss = resist + pull_x * dx + pull_y * dy
     loss = np.where(np.abs(loss) < _LEAST_LOSS_M_S2, _LEAST_LOSS_M_S2, loss)
     side = pull_x * dy - pull_y * dx
-    return _Way(x, y, dx, dy, squared, loss, side, resist, strip, surface, stuck)
+    return _Way(x, y, dx, dy, squared, loss, side, resist, strip, surface, stuck, holds)
 
 
 def _turning(way: _Way, length: FloatArray) -> FloatArray:
@@ -177,7 +203,7 @@ def roll_out(
         if ground.bounded or ground.funnels or ground.patches:
             lean = aside / whole
             length = np.minimum(length, _to_side(ground, way, way.dx - lean * way.dy, way.dy + lean * way.dx))
-        stopped = (length >= whole) | way.stuck
+        stopped = ((length >= whole) & way.holds) | way.stuck
         length = np.where(way.stuck, 0.0, np.minimum(length, NEVER_M))
         lost = ~stopped & (length >= NEVER_M)
         going = np.flatnonzero(~(stopped | lost))

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.ground import Ground, Surface
-from caddie.ball.sphere import GRAVITY_M_S2, FloatArray
+from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M, FloatArray
 from caddie.units import FOOT_M
 
 RELEASE_M_S = 1.83
@@ -86,3 +86,38 @@ def rolling_m_s2(ground: Ground) -> FloatArray:
     table[Surface.FRINGE] = max(table[Surface.FRINGE], green)
     table[Surface.FAIRWAY] = max(table[Surface.FAIRWAY], green)
     return table
+
+
+def skid(
+    position: FloatArray, velocity: FloatArray, spin: FloatArray, normal: FloatArray, friction: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Position (2, n) and level velocity (2, n) where sliding ends and rolling begins.
+
+    Friction mu g acts against the slip u until it is gone, after 2 |u| / (7 mu g); the velocity then is
+    v - (2/7) u, which for a ball that starts without spin is (5/7) v (standard mechanics). ``position`` is
+    (2, n); ``velocity``, ``spin`` and the unit ``normal`` of the ground are (3, n).
+    """
+    vx, vy, vz = velocity
+    wx, wy, wz = spin
+    nx, ny, nz = normal
+    into = vx * nx + vy * ny + vz * nz
+    vx, vy = vx - into * nx, vy - into * ny
+    ux = vx - RADIUS_M * (wy * nz - wz * ny)
+    uy = vy - RADIUS_M * (wz * nx - wx * nz)
+    rolling_x, rolling_y = vx - (2 / 7) * ux, vy - (2 / 7) * uy
+    time = (2 / 7) * np.sqrt(ux * ux + uy * uy) / (friction * GRAVITY_M_S2)
+    moved = np.array([position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)])
+    return moved, np.array([rolling_x, rolling_y])
+
+
+def skid_to_roll(speed_m_s: ArrayLike, friction: ArrayLike = 0.35) -> tuple[FloatArray, FloatArray]:
+    """Rolling speed m/s and length m of the skid of a ball that starts level without spin.
+
+    >>> speed, length = skid_to_roll(1.4, 0.4)
+    >>> round(float(speed), 3), round(float(length), 3)
+    (1.0, 0.122)
+    """
+    speed = np.asarray(speed_m_s, dtype=float)
+    rolling = 5 / 7 * speed
+    slid = (speed * speed - rolling * rolling) / (2 * np.asarray(friction, dtype=float) * GRAVITY_M_S2)
+    return rolling, np.asarray(slid)
