@@ -12,7 +12,17 @@ from caddie.ball.impact import fall, first_contact
 from caddie.ball.sphere import FloatArray, IntArray
 from caddie.ball.putt import roll2d, roll_path
 from caddie.ball.track import Rest, Slopes, roll_out
-from caddie.ball.turf import ABSORBS, FRICTION, RESTITUTION, SKID, TILT, deceleration, skid, skid_to_roll, steepest_hold
+from caddie.ball.turf import (
+    ABSORBS,
+    FRICTION,
+    RESTITUTION,
+    SKID,
+    TILT,
+    deceleration,
+    skid,
+    skid_to_roll,
+    steepest_hold,
+)
 
 __all__ = ["Rest", "deceleration", "roll2d", "roll_path", "settle", "skid_to_roll", "steepest_hold"]
 

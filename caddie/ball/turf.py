@@ -106,7 +106,9 @@ def skid(
     uy = vy - RADIUS_M * (wz * nx - wx * nz)
     rolling_x, rolling_y = vx - (2 / 7) * ux, vy - (2 / 7) * uy
     time = (2 / 7) * np.sqrt(ux * ux + uy * uy) / (friction * GRAVITY_M_S2)
-    moved = np.array([position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)])
+    moved = np.array(
+        [position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)]
+    )
     return moved, np.array([rolling_x, rolling_y])
 
 

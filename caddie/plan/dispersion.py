@@ -61,11 +61,11 @@ _THIN_BY_LIE = {
     Lie.PINE_STRAW: 1.5,
     Lie.GREEN: 0.5,
 }
-GRASS_BITE_M_S = {Lie.LIGHT_ROUGH: 0.55, Lie.HEAVY_ROUGH: 1.2, Lie.PINE_STRAW: 0.4}
+GRASS_BITE_M_S = {Lie.LIGHT_ROUGH: 0.9, Lie.HEAVY_ROUGH: 1.6, Lie.PINE_STRAW: 0.5}
 """Spread of the speed that grass takes out of a swing, the same for a slow one as for a fast one: so a small
 soft stroke from rough is the least certain, and a longer swing with an open face gets through it
 (common practice, no source)."""
-GRASS_STALL = 1.5
+GRASS_STALL = 3.0
 """How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
 STALL_BELOW_SHARE = 0.4
 CLEAN_FROM_SAND = 3.5
@@ -91,10 +91,12 @@ class Draws:
     """Uniform on 0..1: which kind of strike it is."""
     quality: Floats
     """Uniform on 0..1: how bad a mishit is."""
+    kick: Floats
+    """Standard normal: how the ground kicks the ball on landing."""
 
     def first(self, n: int) -> "Draws":
         """The first ``n`` balls."""
-        return Draws(self.distance[:n], self.direction[:n], self.strike[:n], self.quality[:n])
+        return Draws(**{name: value[:n] for name, value in vars(self).items()})
 
 
 def draw(n: int, seed: int) -> Draws:
@@ -113,7 +115,7 @@ def draw(n: int, seed: int) -> Draws:
     distance = paired_t()
     direction = rng.permutation(paired_t())
     stratified = (rng.permutation(n) + rng.random(n)) / n
-    return Draws(distance, direction, stratified, rng.random(n))
+    return Draws(distance, direction, stratified, rng.random(n), rng.standard_normal(n))
 
 
 def prior_spread(carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:

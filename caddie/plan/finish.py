@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag
+from caddie.ball.flight import Landing
 from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
 from caddie.plan.dispersion import Draws, aim_bias, length_bias
@@ -21,6 +22,18 @@ HEAVY_SPEED = (0.2, 0.75)
 THIN_QUALITY = (0.7, 1.1)
 """A thin strike's speed varies by this factor (common practice)."""
 NEAREST_CARRY_M = 0.15
+UNEVEN = {
+    Surface.GREEN: 0.05,
+    Surface.FRINGE: 0.10,
+    Surface.FAIRWAY: 0.14,
+    Surface.BARE: 0.15,
+    Surface.LIGHT_ROUGH: 0.22,
+    Surface.HEAVY_ROUGH: 0.3,
+    Surface.PINE_STRAW: 0.25,
+}
+"""Spread of the speed a ball keeps on landing, by what it lands on: a green bounces true, a fairway does not
+(common practice, no source)."""
+KICK = np.array([UNEVEN.get(surface, 0.0) for surface in Surface])
 
 
 @dataclass(frozen=True)
@@ -68,6 +81,7 @@ def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag
     azimuth = _azimuths(scene, shots, draws, bag)
     row = np.where(thin, shots.row[:, None] + len(rows), shots.row[:, None])
     landing = rows.table.land(row.ravel(), speed.ravel(), azimuth.ravel())
+    landing = _kicked(landing, scene, np.broadcast_to(draws.kick, speed.shape).ravel())
     rest = settle(landing, scene.ground, hole=(scene.pin_m, 0.0))
     shape = speed.shape
     finishes = Finishes(
@@ -81,6 +95,13 @@ def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag
     return (
         finishes if scene.tree_x_m is None else _caught_by_trees(finishes, scene, rows, row, speed, azimuth)
     )
+
+
+def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
+    """Landings with the speed along the ground changed by the turf's unevenness."""
+    surface = scene.ground.surface_at(landing.x_m, landing.y_m)
+    factor = np.exp(KICK[surface] * kick)
+    return replace(landing, vx_m_s=landing.vx_m_s * factor, vy_m_s=landing.vy_m_s * factor)
 
 
 def _speeds(rows: Rows, shots: Candidates, draws: Draws, bag: Bag, heavy: Bools, thin: Bools) -> Floats:

@@ -58,7 +58,7 @@ def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats) -> Rest:
     zero = np.zeros_like(speed_m_s)
     start = Landing(
         **{
-            **{name: zero for name in Landing.__dataclass_fields__},
+            **dict.fromkeys(Landing.__dataclass_fields__, zero),
             "vx_m_s": speed_m_s * np.cos(azimuth_rad),
             "vy_m_s": speed_m_s * np.sin(azimuth_rad),
         }
