@@ -3,8 +3,8 @@
 import numpy as np
 from numpy.typing import ArrayLike
 
-from caddie.ball.air import FloatArray
 from caddie.ball.launch import _ATTACK_RAD, _LEAN_RAD, Flight
+from caddie.ball.sphere import FloatArray
 
 
 def same_swing_speed(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None = None) -> FloatArray:

@@ -201,4 +201,4 @@ def _carry_of(rows: Rows, row: int, share: Floats) -> Floats:
     """Carry today [m] of swing shares with this row's club and flight."""
     curve = rows.curve_of(row)
     speed = curve.speed_at(share) * rows.geometry[row]
-    return np.interp(speed, rows.speed_m_s[row], rows.carry_m[row])
+    return np.asarray(np.interp(speed, rows.speed_m_s[row], rows.carry_m[row]))

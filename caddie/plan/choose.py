@@ -189,12 +189,12 @@ def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
 def rank_scores(strokes: Floats, risk: Risk) -> Floats:
     """What candidates are ranked by, shape ``(c,)``: the mean, moved by the risk dial toward the bad tail."""
     mean = strokes.mean(axis=1)
-    return mean + RISK_WEIGHT[risk] * (_tail(strokes) - mean)
+    return np.asarray(mean + RISK_WEIGHT[risk] * (_tail(strokes) - mean))
 
 
 def _tail(strokes: Floats) -> Floats:
     worst = max(int(strokes.shape[1] * TAIL_SHARE), 1)
-    return np.partition(strokes, -worst, axis=1)[:, -worst:].mean(axis=1)
+    return np.asarray(np.partition(strokes, -worst, axis=1)[:, -worst:].mean(axis=1))
 
 
 def _best_of_each_kind(score: Floats, shots: Candidates, count: int) -> NDArray[np.int64]:
@@ -272,8 +272,8 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
         run_m=round(run_m, 3),
         land_short_of_pin_m=round(scene.pin_m - carry_m, 3),
         aim_left_m=round(float(shots.aim_left_m[i]), 3),
-        heavy=float(shots.heavy[i]),
-        thin=float(shots.thin[i]),
+        heavy=round(float(shots.heavy[i]), 4),
+        thin=round(float(shots.thin[i]), 4),
         owned=owned,
         trust=round(trust, 3),
         rank_score=round(score, 4),

@@ -3,8 +3,10 @@
 from caddie.bag import Bag
 from caddie.plan.shot import Option
 from caddie.situation import HazardKind, Situation
-from caddie.units import FOOT_M, length_text
+from caddie.units import FOOT_M, Unit, length_text
 
+LEAST_GAP = 0.005
+"""Strokes; a smaller difference is none."""
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
     HazardKind.WATER: "the water",
@@ -24,16 +26,25 @@ def reasons_for(
     trouble = trouble_named(situation)
     if trouble:
         reasons.append(f"{trouble.capitalize()} catches it {share_text(chosen.in_trouble)}.")
-    rival = next((option for option in options if option.club != chosen.club), None)
-    if rival:
-        reasons.append(_against(chosen, rival, bag))
-    if chosen.trusted:
-        lost = best.strokes - chosen.strokes
-        reasons.append(
-            f"You trust a {family_name(chosen)} more; the {club_name(best, bag)} is better by only "
-            f"{abs(lost):.2f} strokes on paper."
-        )
+    rivals = [option for option in options if option.club != chosen.club]
+    if chosen.trusted and chosen.rank_score - best.rank_score >= LEAST_GAP:
+        reasons.append(_trusted_over(chosen, best, bag))
+        rivals = [option for option in rivals if option is not best]
+    if rivals:
+        reasons.append(_against(chosen, rivals[0], bag))
     return tuple(reasons)
+
+
+def _trusted_over(chosen: Option, best: Option, bag: Bag) -> str:
+    if chosen.family is best.family:
+        why = f"You have measured the {club_name(chosen, bag)} to the {chosen.swing}"
+    else:
+        why = f"You trust a {family_name(chosen)} more"
+    other = f"the {club_name(best, bag)}" if best.club != chosen.club else f"a {family_name(best)}"
+    if best.club == chosen.club and best.family is chosen.family:
+        other = "a swing between two of yours"
+    gap = chosen.rank_score - best.rank_score
+    return f"{why}; {other} is better by only {gap:.2f} strokes on paper."
 
 
 def _against(chosen: Option, rival: Option, bag: Bag) -> str:
@@ -48,7 +59,7 @@ def _against(chosen: Option, rival: Option, bag: Bag) -> str:
     if rival.leave_m > chosen.leave_m + 0.3:
         where.append(f"leaves {feet(rival.leave_m)}")
     because = f": it {' and '.join(where[:2])}" if where else ""
-    if gap >= 0.005:
+    if gap >= LEAST_GAP:
         return f"The {club_name(rival, bag)} costs {gap:.2f} strokes more{because}."
     return f"The {club_name(rival, bag)} is as good by numbers ({rival.strokes:.2f} strokes){because}."
 
@@ -73,8 +84,6 @@ def family_name(option: Option) -> str:
 
 def feet(length_m: float) -> str:
     """A leave in feet."""
-    from caddie.units import Unit
-
     return length_text(max(length_m, FOOT_M), Unit.FEET)
 
 

@@ -71,7 +71,8 @@ class SwingCurve:
 
     def owned(self, share: Floats) -> NDArray[np.bool_]:
         """Whether each share is a swing the player has measured."""
-        return np.abs(self.share[1:] - np.asarray(share)[..., None]).min(axis=-1) <= OWNED_WITHIN
+        gaps = np.abs(self.share[1:] - np.asarray(share)[..., None])
+        return np.asarray(gaps.min(axis=-1) <= OWNED_WITHIN)
 
     def name_at(self, share: float) -> str:
         """The swing as said: ``"chest"``, ``"just past chest"``, ``"hip to chest"`` or ``"under hip"``."""

@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 from caddie.bag import Bag
 from caddie.ball.flight import trace
 from caddie.ball.ground import Surface
-from caddie.plan.candidates import same_swing
-from caddie.plan.choose import ANY, launch_rows
+from caddie.plan.candidates import ANY, same_swing
+from caddie.plan.choose import launch_rows
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import simulate
 from caddie.plan.scene import Scene, lay_out

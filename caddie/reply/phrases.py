@@ -44,12 +44,17 @@ def swing_said(option: Option) -> str:
         return "putting stroke"
     if option.swing == "full":
         return "full swing"
+    if option.swing == "just short of full":
+        return "just short of a full swing"
     if option.swing.startswith("under "):
-        return f"hands below {option.swing.removeprefix('under ')}"
+        return f"hands below the {option.swing.removeprefix('under ')}"
+    if option.swing.startswith("just "):
+        where, _, name = option.swing.rpartition(" ")
+        return f"hands {where} the {name}"
     if " to " in option.swing:
         first, second = option.swing.split(" to ")
         return f"hands between {first} and {second}"
-    return f"hands to {option.swing}"
+    return f"hands to the {option.swing}"
 
 
 def flight_said(option: Option) -> str:

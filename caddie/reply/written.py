@@ -56,17 +56,17 @@ def _heading(plan: Plan, bag: Bag) -> str:
 
 def _ball_line(option: Option, bag: Bag) -> str:
     unit = bag.player.distances_in
-    carry, run = from_metres(option.carry_m, unit), from_metres(option.run_m, unit)
-    short = from_metres(option.land_short_of_pin_m, unit)
+    carry, run = from_metres(option.carry_m, unit), round(from_metres(option.run_m, unit))
+    short = round(from_metres(option.land_short_of_pin_m, unit))
     if option.family is Family.PUTT:
-        return f"rolls {run:.0f} {unit.value}"
-    where = f"{abs(short):.0f} {'short of' if short >= 0 else 'past'} the flag"
-    after = f"comes back {-run:.0f}" if run <= -0.5 else f"runs {max(run, 0):.0f}"
+        return f"rolls {run} {unit.value}"
+    where = f"{abs(short)} {'short of' if short > 0 else 'past'} the flag" if short else "at the flag"
+    after = f"runs {run}" if run > 0 else (f"comes back {-run}" if run else "stops")
     return f"carries {carry:.0f} {unit.value}, lands {where}, {after}"
 
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
-    lines = []
+    lines: list[str] = []
     for option in plan.options:
         same = (option.club, option.flight, option.family) == (
             plan.chosen.club,
@@ -98,6 +98,8 @@ def _field(name: str) -> str:
 
 
 def _value(name: str, value: object, bag: Bag) -> str:
+    if name == "elevation_m" and not value:
+        return "none"
     if isinstance(value, int | float):
         if name.endswith("slope"):
             return f"{value:.0%}"
