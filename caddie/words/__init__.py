@@ -1,0 +1,43 @@
+"""Text to facts: what the player said, as typed data.
+
+The words of the trade are data in ``grammars/``; spaCy is loaded on the first utterance.
+"""
+
+from caddie.situation import Result
+from caddie.units import YARD_M, Unit
+from caddie.words.facts import Intent, Understanding
+
+__all__ = ["Intent", "Result", "Understanding", "sentences", "understand", "vocabulary"]
+
+
+def understand(
+    text: str, *, unit: Unit = Unit.YARDS, pace_m: float = YARD_M, from_speech: bool = False
+) -> Understanding:
+    """Read one utterance.
+
+    Parameters:
+        text: what was typed or recognised; any unicode.
+        unit: what a number without a unit is counted in.
+        pace_m: length of the player's pace [m].
+        from_speech: whether a recogniser heard it: spelling is then trusted, and numbers that sound
+            alike are pointed out.
+
+    Never raises on any text; what cannot be taken is told in ``problem``.
+    """
+    from caddie.words.reading import read
+
+    return read(text, unit=unit, pace_m=pace_m, from_speech=from_speech)
+
+
+def sentences(n: int, seed: int = 0) -> list[str]:
+    """``n`` sentences as players say them: lower case, numbers in words, no punctuation."""
+    from caddie.words.sample import sample
+
+    return sample(n, seed)
+
+
+def vocabulary() -> frozenset[str]:
+    """Every word that :func:`sentences` can say."""
+    from caddie.words.sample import spoken_words
+
+    return spoken_words()

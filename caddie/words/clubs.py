@@ -1,0 +1,50 @@
+"""The club, swing length, kind of shot and flight that were named."""
+
+from dataclasses import dataclass
+
+from caddie.bag.models import Family
+from caddie.words.distances import names_a_club
+from caddie.words.scene import Scene
+
+
+@dataclass
+class ShotNamed:
+    """A shot as the player names it."""
+
+    club: str | None = None
+    swing: str | None = None
+    family: Family | None = None
+    flight: str | None = None
+
+
+def read_shot(scene: Scene) -> ShotNamed:
+    """The shot named; numbers taken for a club are no distance any more."""
+    shot = ShotNamed()
+    for at, piece in enumerate(scene.pieces):
+        if piece.text == "CLUB" and at not in scene.denied and piece.value is not None:
+            number = f"{piece.quantity.middle:.10g}" if piece.quantity is not None else ""
+            shot.club = piece.value.replace("{n}", number)
+        elif piece.quantity is not None and piece.quantity.unit == "degrees" and names_a_club(piece.quantity):
+            shot.club = f"{piece.quantity.middle:.10g}"
+            scene.used.add(at)
+    for mention in scene.facts:
+        quantity = mention.quantity
+        if mention.get("club") == "number" and quantity is not None and names_a_club(quantity):
+            if shot.club is None and mention.quantity_at is not None and _is_club(scene, mention.quantity_at):
+                shot.club = f"{quantity.middle:.10g}"
+                scene.used.add(mention.quantity_at)
+        if (swing := mention.get("swing")) is not None:
+            shot.swing = str(swing)
+        if (family := mention.get("family")) is not None:
+            shot.family = Family(str(family))
+        if (flight := mention.get("flight")) is not None:
+            shot.flight = str(flight)
+    if shot.club == "putter" and shot.family is None:
+        shot.family = Family.PUTT
+    return shot
+
+
+def _is_club(scene: Scene, at: int) -> bool:
+    """A number is a distance after all when it is followed by what it measures."""
+    after = [piece.text for piece in scene.pieces[at + 1 : at + 3] if not piece.after_break]
+    return not after or after[0] not in ("to", "out", "away", "off", "left", "short", "carry", "FLAG")

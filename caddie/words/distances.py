@@ -1,0 +1,152 @@
+"""Which number measures what: to the flag, to the front, room on the green, to carry."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from caddie.situation import FARTHEST_M
+from caddie.units import YARD_M, Unit, from_metres
+from caddie.words.mentions import Mention
+from caddie.words.numbers import twin
+from caddie.words.quantities import Quantity
+from caddie.words.scene import Scene
+
+LITTLE_ROOM_M = 3.0
+PLENTY_OF_ROOM_M = 15.0
+MOST_ROOM_M = 60.0
+_LOFTS = range(42, 66)
+"""Numbers that name a wedge when said without a unit."""
+
+
+@dataclass
+class Distances:
+    """Lengths as said [m]."""
+
+    pin_m: float | None = None
+    front_m: float | None = None
+    room_m: float | None = None
+    pin_range_m: tuple[float, float] | None = None
+    sounds_like_m: float | None = None
+    approximate: bool = False
+    problem: str | None = None
+    strength: float = 0.0
+    """How sure it is that a shot is meant: a bare number says little."""
+
+
+def names_a_club(quantity: Quantity) -> bool:
+    """Whether a number may be a wedge's loft."""
+    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in _LOFTS
+
+
+def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distances:
+    """The distances of the situation; hazards take their own carries."""
+    said = Distances()
+    default = Unit.FEET if on_green else scene.unit
+    mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
+    for mention in mentions:
+        role = _role(scene, mention, mentions, on_green)
+        if role is None or mention.quantity is None or mention.quantity_at is None:
+            continue
+        scene.used.add(mention.quantity_at)
+        strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
+        _take(scene, said, role, mention.quantity, default, from_speech, strength)
+    for room in scene.having("room"):
+        if said.room_m is None and "distance" not in room:
+            said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
+            said.strength += 1
+    for at, quantity in _loose(scene):
+        if said.pin_m is None and said.problem is None and quantity.is_length:
+            scene.used.add(at)
+            strength = 1.2 if quantity.unit else 0.4
+            _take(scene, said, "pin", quantity, default, from_speech, strength)
+    return said
+
+
+def _loose(scene: Scene) -> Iterator[tuple[int, Quantity]]:
+    for at, piece in enumerate(scene.pieces):
+        if piece.text == "#" and piece.quantity is not None and at not in scene.used | scene.denied:
+            yield at, piece.quantity
+
+
+def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
+    quantity = mention.quantity
+    if quantity is None or not quantity.is_length:
+        return None
+    if "elevation" in mention and "distance" not in mention:
+        if _is_distance_up_or_down(scene, mention, mentions, on_green):
+            return "pin"
+        return None
+    role = mention.get("distance")
+    if mention.get("club") == "number" and names_a_club(quantity) and scene.pieces[mention.start].text != "at":
+        return None
+    if role is None or mention.get("with") == "trouble" or role == "carry":
+        return None
+    return str(role)
+
+
+def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> bool:
+    """Seventy yards uphill is how far; ten feet above me is how high."""
+    words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
+    if not words & {"uphill", "downhill", "up", "down"} or mention.quantity is None:
+        return False
+    if any("distance" in other for other in mentions):
+        return False
+    return on_green or scene.length_m(mention.quantity) > 12
+
+
+def _take(
+    scene: Scene,
+    said: Distances,
+    role: str,
+    quantity: Quantity,
+    default: Unit,
+    from_speech: bool,
+    strength: float,
+) -> None:
+    if role in ("ignore", "height"):
+        return
+    metres = scene.length_m(quantity, default)
+    said.approximate = said.approximate or quantity.approximate
+    said.strength += strength
+    if role == "front":
+        if 0 <= metres <= FARTHEST_M:
+            said.front_m = metres
+        else:
+            said.problem = said.problem or refusal(quantity, default, metres, scene.pace_m)
+    elif role == "room":
+        if 0 < metres <= MOST_ROOM_M:
+            said.room_m = metres
+        else:
+            said.problem = said.problem or refusal(quantity, default, metres, scene.pace_m)
+    elif 0 < metres <= FARTHEST_M:
+        said.pin_m = metres
+        low, high = quantity.ends_m(default, scene.pace_m)
+        said.pin_range_m = (low, high) if low < high else None
+        said.sounds_like_m = _sounds_like(quantity, default, scene.pace_m) if from_speech else None
+    else:
+        said.problem = said.problem or refusal(quantity, default, metres, scene.pace_m)
+
+
+def _sounds_like(quantity: Quantity, default: Unit, pace_m: float) -> float | None:
+    if quantity.low != quantity.high or quantity.feet_and_inches:
+        return None
+    other = twin(quantity.low)
+    if other is None:
+        return None
+    metres = Quantity(other, other, quantity.unit).metres(default, pace_m)
+    return metres if metres <= FARTHEST_M else None
+
+
+def refusal(quantity: Quantity, default: Unit, metres: float, pace_m: float) -> str:
+    """One line: why a distance cannot be played, and what to say instead."""
+    unit = Unit(quantity.unit) if quantity.unit else default
+    number = quantity.low if quantity.low == quantity.high else quantity.middle
+    said = f"{number:.10g} {unit.value}"
+    farthest = round(from_metres(FARTHEST_M, Unit.YARDS))
+    if metres > 0:
+        if metres <= FARTHEST_M:
+            return f"{said} of green is more than any green has: say how far on the flag is"
+        limit = "" if unit is Unit.YARDS else f", {round(FARTHEST_M / YARD_M * YARD_M)} metres"
+        return f"{said} is outside the short game (up to {farthest} yards{limit}): say a shorter distance"
+    if metres == 0:
+        return f"{said} leaves nothing to play: say the distance to the flag, for example 40 yards"
+    return f"{said} is less than nothing: say the distance to the flag as a plain number, for example 40 yards"

@@ -1,0 +1,58 @@
+"""What one utterance says: the intent, the facts, and what could not be taken."""
+
+from enum import StrEnum
+
+from caddie.bag.models import Family
+from caddie.situation import Frozen, Result, Situation
+
+
+class Intent(StrEnum):
+    """What the player wants with an utterance."""
+
+    SITUATION = "situation"
+    PUTT = "putt"
+    WHAT_IF = "what_if"
+    WHY = "why"
+    REPEAT = "repeat"
+    SHORTER = "shorter"
+    CORRECT = "correct"
+    RESULT = "result"
+    UNDO = "undo"
+    NEXT_HOLE = "next_hole"
+    READY = "ready"
+    YES = "yes"
+    NO = "no"
+    HELP = "help"
+    MODE_COMPETITION = "mode_competition"
+    MODE_PRACTICE = "mode_practice"
+    STOP = "stop"
+    GREETING = "greeting"
+    OUT_OF_SCOPE = "out_of_scope"
+
+
+class Understanding(Frozen):
+    """One utterance, read.
+
+    ``situation`` holds only what was said; every gap is ``None``. ``corrected`` names the fields that the
+    utterance says to change, as they are called in :class:`~caddie.situation.Situation` or here.
+    """
+
+    heard: str
+    intent: Intent
+    situation: Situation = Situation()
+    club: str | None = None
+    """As said, normalised: "gap wedge", "60", "9 iron", "putter"."""
+    swing: str | None = None
+    """hip, chest, shoulder or full."""
+    family: Family | None = None
+    flight: str | None = None
+    """low, stock or high."""
+    result: Result | None = None
+    corrected: tuple[str, ...] = ()
+    approximate: bool = False
+    pin_range_m: tuple[float, float] | None = None
+    """Both ends of "sixty to sixty-five"; the middle is ``situation.pin_m``."""
+    sounds_like_m: float | None = None
+    """The other distance that speech may have meant: 13 for 30, 50 for 15."""
+    problem: str | None = None
+    """Why a number or the text was refused, in one line that says what to say."""

@@ -1,0 +1,162 @@
+"""The green's fall, speed and firmness, and how far above or below the player it lies."""
+
+from dataclasses import dataclass
+
+from caddie.situation import Fall, Firmness, Green
+from caddie.units import Unit
+from caddie.words.mentions import Mention
+from caddie.words.scene import Scene
+
+SLOPES = {"little": 0.01, "clear": 0.02, "much": 0.04}
+"""Rise over run of "a little", "clearly" and "severe"."""
+HEIGHTS_M = {"little": 1.5, "clear": 3.0, "much": 6.0}
+"""A green that is "up a bit", "up" or "well up"."""
+STEEPEST = 0.4
+STIMP_FT = (3.0, 16.0)
+HIGHEST_M = 40.0
+NEAR_M = 25.0
+"""Within this, "uphill" speaks of the green's fall; from farther away, of its height."""
+
+
+@dataclass
+class GreenSaid:
+    """The surface and its height."""
+
+    green: Green = Green()
+    elevation_m: float | None = None
+    problem: str | None = None
+    breaks: bool = False
+    """Whether a break was named: only putts break."""
+
+
+def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
+    """The green as said.
+
+    Parameters:
+        scene: the utterance.
+        on_green: the shot is a putt.
+        near: the shot is a chip or a putt, so uphill means the fall of the green.
+    """
+    said = GreenSaid()
+    fall = side = None
+    targets: dict[str, Mention] = {}
+    for mention in scene.facts:
+        if "stance" in mention:
+            continue
+        value = mention.get("fall")
+        if value is not None and ("slope_word" not in mention or near or on_green):
+            fall = Fall(str(value))
+            targets["fall"] = mention
+        elif "slope_word" in mention:
+            said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
+            targets["height"] = mention
+        if (value := mention.get("break")) is not None:
+            side = Fall(str(value))
+            targets["side"] = mention
+            said.breaks = True
+    _heights(scene, said, targets, on_green=on_green, near=near)
+    if on_green and fall is None and said.elevation_m is not None:
+        fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
+        said.elevation_m = None
+        if "height" in targets:
+            targets["fall"] = targets.pop("height")
+    fall_slope, side_slope = _steepness(scene, said, targets)
+    if any(mention.get("level") for mention in scene.having("level")) and fall is None:
+        fall_slope = 0.0
+        side_slope = 0.0 if side is None else side_slope
+    said.green = Green(
+        fall=fall if fall is not None else side,
+        fall_slope=fall_slope if fall is not None or side is None else side_slope,
+        side_fall=side if fall is not None else None,
+        side_slope=side_slope if fall is not None or side is None else None,
+        stimp_ft=_stimp(scene, said),
+        firmness=_firmness(scene),
+    )
+    return said
+
+
+def _heights(scene: Scene, said: GreenSaid, targets: dict[str, Mention], *, on_green: bool, near: bool) -> None:
+    for mention in scene.having("elevation", "height"):
+        way = mention.get("elevation") or mention.get("height")
+        sign = {"up": 1, "down": -1, "level": 0}[str(way)]
+        quantity = mention.quantity
+        if "elevation" in mention and quantity is not None and mention.quantity_at not in scene.used:
+            metres = scene.length_m(quantity)
+            if quantity.is_length and 0 <= metres <= HIGHEST_M and mention.quantity_at is not None:
+                said.elevation_m = sign * metres
+                scene.used.add(mention.quantity_at)
+        elif said.elevation_m is None or "elevation" not in mention:
+            said.elevation_m = sign * HEIGHTS_M["clear"]
+            targets["height"] = mention
+
+
+def _steepness(scene: Scene, said: GreenSaid, targets: dict[str, Mention]) -> tuple[float | None, float | None]:
+    slopes: dict[str, float] = {}
+    for mention in scene.having("slope", "degree"):
+        candidates = {name: target for name, target in targets.items() if target is not mention} or targets
+        if not candidates:
+            continue
+        name = min(candidates, key=lambda n: _apart(scene, mention, candidates[n]))
+        if _apart(scene, mention, candidates[name]) > 3:
+            continue
+        if "slope" in mention and mention.quantity is not None and mention.quantity_at is not None:
+            if mention.quantity.unit in (None, "percent", "degrees"):
+                slopes[name] = min(abs(mention.quantity.slope()), STEEPEST)
+                scene.used.add(mention.quantity_at)
+            continue
+        word = mention.get("degree")
+        if word is None:
+            continue
+        if name == "height" and said.elevation_m is not None:
+            said.elevation_m = HEIGHTS_M[str(word)] * (1 if said.elevation_m > 0 else -1)
+        else:
+            slopes.setdefault(name, SLOPES[str(word)])
+    for at, piece in enumerate(scene.pieces):
+        quantity = piece.quantity
+        if quantity is None or at in scene.used or quantity.unit not in ("percent", "degrees"):
+            continue
+        name = next((n for n in ("fall", "side") if n in targets), "")
+        near = {n: t for n, t in targets.items() if n in ("fall", "side")}
+        if near:
+            name = min(near, key=lambda n: max(near[n].start - at, at - near[n].end, 0))
+            slopes[name] = min(abs(quantity.slope()), STEEPEST)
+            scene.used.add(at)
+    return slopes.get("fall"), slopes.get("side")
+
+
+def _apart(scene: Scene, mention: Mention, target: Mention) -> float:
+    gap = scene.gap(mention, target.start, target.end)
+    crossed = scene.breaks_between(mention.start, target.start)
+    return gap + 2.5 * crossed + (0.4 if target.start < mention.start else 0.0)
+
+
+def _stimp(scene: Scene, said: GreenSaid) -> float | None:
+    speed: float | None = None
+    for mention in scene.having("stimp", "stimp_ft"):
+        if "stimp" in mention and mention.quantity is not None and mention.quantity_at is not None:
+            if mention.quantity_at in scene.used or mention.quantity.unit not in (None, Unit.FEET):
+                continue
+            scene.used.add(mention.quantity_at)
+            reading = mention.quantity.middle
+            if STIMP_FT[0] <= reading <= STIMP_FT[1]:
+                return reading
+            said.problem = (
+                f"a stimp reading of {reading:.10g} is outside {STIMP_FT[0]:.0f} to {STIMP_FT[1]:.0f} feet: "
+                "say the reading again, or slow, medium or fast"
+            )
+        elif (value := mention.get("stimp_ft")) is not None:
+            speed = float(value)
+    return speed
+
+
+def _firmness(scene: Scene) -> Firmness | None:
+    said = [mention.get("firmness") for mention in scene.having("firmness")]
+    return Firmness(str(said[-1])) if said else None
+
+
+def is_near(pin_m: float | None, front_m: float | None, *, chips: bool) -> bool:
+    """Whether the shot is close enough for "uphill" to speak of the green."""
+    if chips:
+        return True
+    length_m = pin_m if pin_m is not None else front_m
+    return length_m is not None and length_m <= NEAR_M

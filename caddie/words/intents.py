@@ -1,0 +1,118 @@
+"""What the player wants, and whether the words are about a shot at all."""
+
+from dataclasses import dataclass
+
+from caddie.words.clubs import ShotNamed
+from caddie.words.distances import Distances
+from caddie.words.facts import Intent
+from caddie.words.grammar import grammar
+from caddie.words.green import GreenSaid
+from caddie.words.lies import LieSaid
+from caddie.words.quantities import Piece
+from caddie.words.results import is_result
+from caddie.words.scene import Scene
+from caddie.words.spelling import Token
+from caddie.words.trouble import TroubleSaid
+from caddie.words.vocabulary import known_words
+from caddie.words.wind import WindSaid
+
+_LED_BY_NO = frozenset({"no", "nope", "nah", "sorry"})
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """How much speaks for a shot and how much against."""
+
+    shot: float
+    """Points for facts of a situation."""
+    named: float
+    """Points for a club, swing or kind of shot."""
+    strange: int
+    """Words that no grammar file knows."""
+    elsewhere: int
+    """Words of other subjects."""
+
+    @classmethod
+    def of(
+        cls,
+        scene: Scene,
+        said: list[Token],
+        distances: Distances,
+        lie: LieSaid,
+        trouble: TroubleSaid,
+        green: GreenSaid,
+        wind: WindSaid,
+        shot: ShotNamed,
+    ) -> "Evidence":
+        """Count what the readers found."""
+        known, words = known_words(), grammar()
+        points = distances.strength
+        points += 1.0 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
+        points += 0.5 * (lie.greenside is not None) + 0.4 * (lie.wet is not None or lie.dirty_grooves is not None)
+        points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
+        points += sum(0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards)
+        points += 0.8 * (green.green.fall is not None) + 0.5 * (green.green.firmness is not None)
+        points += 0.6 * (green.green.stimp_ft is not None) + 0.8 * (green.elevation_m is not None)
+        points += 0.4 * (green.green.fall_slope is not None) + 1.0 * wind.said
+        named = 1.0 * (shot.club is not None) + 0.7 * (shot.swing is not None)
+        named += 0.6 * (shot.family is not None) + 0.6 * (shot.flight is not None)
+        return cls(
+            points,
+            named,
+            sum(token.text not in known and not token.text[0].isdigit() for token in said),
+            sum(token.text in words.elsewhere for token in said)
+            + sum(p.quantity is not None and p.quantity.unit == "other" for p in scene.pieces),
+        )
+
+    @property
+    def is_ours(self) -> bool:
+        """Whether what was said is about a shot."""
+        points = self.shot + self.named
+        return points > 0 and points >= 0.6 * self.strange + 1.3 * self.elsewhere
+
+
+def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
+    """Whether the utterance begins by taking something back, and what is left of it."""
+    if len(pieces) < 2:
+        return False, pieces
+    first, second = pieces[0], pieces[1]
+    if first.text == "CORRECTION":
+        return True, pieces[1:]
+    if first.text in _LED_BY_NO and (second.after_break or second.text in ("#", "it", "CORRECTION")):
+        rest = pieces[1:]
+        return True, rest[1:] if rest[0].text == "CORRECTION" and len(rest) > 1 else rest
+    return False, pieces
+
+
+def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool) -> Intent:
+    """The one intent of an utterance."""
+    asked = [Intent(str(m.get("intent"))) for m in scene.intents]
+    whole = next(
+        (intent for m, intent in zip(scene.intents, asked, strict=True) if m.end - m.start == len(scene.pieces)), None
+    )
+    if whole is not None and whole is not Intent.WHAT_IF:
+        return whole
+    about_us = evidence.strange + evidence.elsewhere == 0
+    for mode in (Intent.MODE_PRACTICE, Intent.MODE_COMPETITION):
+        if mode in asked and evidence.strange <= 1:
+            return mode
+    if is_result(scene) and evidence.elsewhere == 0 and evidence.strange <= 1 and Intent.WHAT_IF not in asked:
+        return Intent.RESULT
+    if not evidence.is_ours:
+        return Intent.WHY if Intent.WHY in asked and about_us else Intent.OUT_OF_SCOPE
+    if Intent.WHY in asked:
+        return Intent.WHY
+    if correcting:
+        return Intent.CORRECT
+    if _is_what_if(scene, evidence, asked):
+        return Intent.WHAT_IF
+    if evidence.shot == 0:
+        return Intent.WHAT_IF
+    return Intent.PUTT if on_green else Intent.SITUATION
+
+
+def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
+    if Intent.WHAT_IF not in asked:
+        return False
+    begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
+    return begins or evidence.shot < 1.5

@@ -1,0 +1,84 @@
+"""The lie, how the ball sits in it, and the slope under the feet."""
+
+from dataclasses import dataclass
+
+from caddie.situation import Lie, Sitting, Stance
+from caddie.words.scene import Scene
+
+_TELLS_MOST = (
+    Lie.PLUGGED, Lie.DIVOT, Lie.BARE, Lie.PINE_STRAW, Lie.HEAVY_ROUGH, Lie.BUNKER, Lie.LIGHT_ROUGH, Lie.FRINGE,
+    Lie.FAIRWAY, Lie.GREEN,
+)  # fmt: skip
+"""Of two lies said together, a divot in the fairway, the one that changes the shot more."""
+
+_BEFORE_TROUBLE = frozenset(
+    {"with", "over", "and", "past", "near", "by", "beside", "behind", "there", "to", "of", "carry", "clear", "is",
+     "has", "have", "about", "around", "at", "next", "miss", "avoid", "but", "or", "can", "see", "beyond"}
+)  # fmt: skip
+
+
+@dataclass
+class LieSaid:
+    """What the ball lies on and how."""
+
+    lie: Lie | None = None
+    sitting: Sitting | None = None
+    wet: bool | None = None
+    dirty_grooves: bool | None = None
+    greenside: bool | None = None
+    stance: tuple[Stance, ...] = ()
+    bunker_at: frozenset[int] = frozenset()
+    """Pieces that name the bunker the ball lies in, not one in the way."""
+
+
+def read_lie(scene: Scene) -> LieSaid:
+    """The lie and everything about it."""
+    said = LieSaid()
+    lies: list[Lie] = []
+    mine: set[int] = set()
+    for mention in scene.facts:
+        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(scene, mention.start, mention.end):
+            lies.append(Lie(str(lie)))
+            mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
+        if (sitting := mention.get("sitting")) is not None:
+            said.sitting = Sitting(str(sitting))
+        if (wet := mention.get("wet")) is not None:
+            said.wet = bool(wet)
+        if (dirty := mention.get("dirty_grooves")) is not None:
+            said.dirty_grooves = bool(dirty)
+        if mention.get("greenside"):
+            said.greenside = True
+        if (stance := mention.get("stance")) is not None and stance not in ("side", "flat"):
+            said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
+    if not lies and (alone := _lone_bunker(scene)) is not None:
+        lies.append(Lie.BUNKER)
+        mine.add(alone)
+    said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
+    said.bunker_at = frozenset(mine)
+    return said
+
+
+def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
+    """Fairway or fringe that lies between or is passed over, not under the ball."""
+    before = scene.pieces[start - 1].text if start else ""
+    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in ("in", "on")
+
+
+def _lone_bunker(scene: Scene) -> int | None:
+    """A bunker named with no side and nothing to say it is in the way is where the ball lies."""
+    placed = {
+        mention.trouble_at
+        for mention in scene.facts
+        if mention.get("with") == "trouble" and mention.trouble_at is not None
+    }
+    for at, piece in enumerate(scene.pieces):
+        if piece.text != "BUNKER" or at in placed or at in scene.denied:
+            continue
+        before = scene.pieces[at - 1].text if at else ""
+        if before in _BEFORE_TROUBLE and not piece.after_break:
+            continue
+        near = [m for m in scene.having("where", "side") if scene.gap(m, at, at + 1) <= 1]
+        if any(scene.breaks_between(at, m.start) == 0 for m in near):
+            continue
+        return at
+    return None

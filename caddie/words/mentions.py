@@ -1,0 +1,114 @@
+"""Typed mentions in an utterance, found with spaCy's phrase matcher."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc
+from spacy.vocab import Vocab
+
+from caddie.words.grammar import Entry, Fact, Grammar, grammar, patterns
+from caddie.words.quantities import Piece, Quantity
+
+Domain = Literal["facts", "results", "intents"]
+_ANY_TROUBLE = "TROUBLE"
+_BARE: tuple[tuple[str, ...], ...] = ((), ("#",))
+"""Templates made of passed-over words alone say nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A span of pieces and everything it may mean."""
+
+    start: int
+    end: int
+    readings: tuple[Mapping[str, Fact], ...]
+    quantity: Quantity | None = None
+    quantity_at: int | None = None
+    trouble_at: int | None = None
+    """Where the trouble named inside it stands."""
+
+    def get(self, key: str) -> Fact | None:
+        """The first reading's value for ``key``."""
+        return next((reading[key] for reading in self.readings if key in reading), None)
+
+    def __contains__(self, key: str) -> bool:
+        return any(key in reading for reading in self.readings)
+
+
+class Finder:
+    """The matchers of one grammar; building them takes most of the first utterance's time."""
+
+    def __init__(self, words: Grammar) -> None:
+        # Texts are already plain pieces, so a bare vocabulary does; the pipeline of blank("en") costs 0.1 s.
+        self._vocab = Vocab()
+        self._entries = words.entries
+        self._nouns = {noun.name.upper() for noun in words.nouns}
+        self._troubles = {noun.name.upper() for noun in words.nouns if noun.trouble}
+        self._exact = PhraseMatcher(self._vocab)
+        self._general = PhraseMatcher(self._vocab)
+        for index, entry in enumerate(words.entries):
+            every = {tuple(pattern) for node in entry.say for pattern in patterns(node, words, whole=entry.whole)}
+            general = {pattern for pattern in every if _ANY_TROUBLE in pattern}
+            for matcher, said in ((self._exact, every - general), (self._general, general)):
+                docs = [Doc(self._vocab, words=list(pattern)) for pattern in sorted(said) if pattern not in _BARE]
+                if docs:
+                    matcher.add(str(index), docs)
+
+    @property
+    def troubles(self) -> frozenset[str]:
+        """Names of nouns that are trouble."""
+        return frozenset(self._troubles)
+
+    def find(self, pieces: list[Piece]) -> dict[Domain, list[Mention]]:
+        """Mentions by domain, in order, none overlapping another of its domain."""
+        if not pieces:
+            return {"facts": [], "results": [], "intents": []}
+        texts = [piece.text for piece in pieces]
+        general = [_ANY_TROUBLE if text in self._troubles else text for text in texts]
+        spans: dict[Domain, dict[tuple[int, int], list[Entry]]] = {"facts": {}, "results": {}, "intents": {}}
+        for matcher, said in ((self._exact, texts), (self._general, general)):
+            if matcher is self._general and general == texts:
+                continue
+            doc = Doc(self._vocab, words=said)
+            for key, start, end in matcher(doc):
+                entry = self._entries[int(self._vocab.strings[key])]
+                if any(piece.after_break for piece in pieces[start + 1 : end]):
+                    continue
+                if entry.whole and end - start != len(pieces):
+                    continue
+                spans[_domain(entry)].setdefault((start, end), []).append(entry)
+        return {domain: self._chosen(found, pieces) for domain, found in spans.items()}
+
+    def _chosen(self, spans: dict[tuple[int, int], list[Entry]], pieces: list[Piece]) -> list[Mention]:
+        taken = [False] * len(pieces)
+        chosen: list[Mention] = []
+        for start, end in sorted(spans, key=lambda span: (span[0] - span[1], span[0])):
+            if not any(taken[start:end]):
+                taken[start:end] = [True] * (end - start)
+                chosen.append(self._mention(start, end, spans[start, end], pieces))
+        return sorted(chosen, key=lambda mention: mention.start)
+
+    def _mention(self, start: int, end: int, entries: Iterable[Entry], pieces: list[Piece]) -> Mention:
+        number = next((at for at in range(start, end) if pieces[at].text == "#"), None)
+        trouble = next((at for at in range(start, end) if pieces[at].text in self._troubles), None)
+        return Mention(
+            start,
+            end,
+            tuple(entry.facts for entry in entries),
+            pieces[number].quantity if number is not None else None,
+            number,
+            trouble,
+        )
+
+
+def _domain(entry: Entry) -> Domain:
+    return "results" if entry.slot == "results" else "intents" if entry.slot == "intents" else "facts"
+
+
+@lru_cache(maxsize=1)
+def finder() -> Finder:
+    """The finder of the shipped grammar, built once."""
+    return Finder(grammar())

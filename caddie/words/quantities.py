@@ -1,0 +1,208 @@
+"""Numbers with their units, from words to one quantity: "six foot six", "70yds", "a pace and a half"."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from caddie.units import (
+    FOOT_M,
+    INCH_M,
+    YARD_M,
+    SpeedUnit,
+    Unit,
+    to_metres,
+    to_metres_per_second,
+)
+from caddie.words.numbers import read_number
+from caddie.words.spelling import Token
+
+LENGTHS = frozenset(unit.value for unit in Unit)
+SPEEDS = frozenset(unit.value for unit in SpeedUnit)
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number or a range as said; ``unit`` is ``None`` for a bare number."""
+
+    low: float
+    high: float
+    unit: str | None = None
+    approximate: bool = False
+    footer: bool = False
+    """Said as "twelve footer": a putt."""
+    feet_and_inches: bool = False
+
+    @property
+    def middle(self) -> float:
+        """The number itself, or the middle of the range."""
+        return (self.low + self.high) / 2
+
+    @property
+    def is_length(self) -> bool:
+        """A length, or a bare number that may be one."""
+        return self.unit is None or self.unit in LENGTHS
+
+    def metres(self, unit: Unit, pace_m: float) -> float:
+        """Length in metres, a bare number counted in ``unit``."""
+        return to_metres(self.middle, Unit(self.unit) if self.unit else unit, pace_m)
+
+    def ends_m(self, unit: Unit, pace_m: float) -> tuple[float, float]:
+        """Both ends in metres."""
+        said = Unit(self.unit) if self.unit else unit
+        return to_metres(self.low, said, pace_m), to_metres(self.high, said, pace_m)
+
+    def metres_per_second(self) -> float:
+        """Speed in m/s; a bare number is in miles an hour."""
+        return to_metres_per_second(self.middle, SpeedUnit(self.unit) if self.unit else SpeedUnit.MPH)
+
+    def slope(self) -> float:
+        """Rise over run; a bare number is in percent.
+
+        A small angle's tangent is good to 0.1 % up to 3 degrees; steeper ones use the same line.
+        """
+        return self.middle * (0.017455 if self.unit == "degrees" else 0.01)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One step of the utterance after numbers and nouns were gathered.
+
+    ``text`` is a plain word, ``#`` for a quantity or a noun's name in capitals.
+    """
+
+    text: str
+    after_break: bool = False
+    quantity: Quantity | None = None
+    value: str | None = None
+    """What a noun stands for, such as a club's name."""
+
+
+def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> list[Piece]:
+    """Words to pieces, each number with its unit as one quantity.
+
+    Parameters:
+        tokens: the plain words.
+        units: phrases that name a unit, and the unit.
+    """
+    words = [token.text for token in tokens]
+    pieces: list[Piece] = []
+    at = 0
+    while at < len(words):
+        found = _quantity(tokens, words, at, units)
+        if found is None:
+            pieces.append(Piece(words[at], tokens[at].after_break))
+            at += 1
+        else:
+            quantity, used = found
+            pieces.append(Piece("#", tokens[at].after_break, quantity))
+            if quantity.footer:
+                pieces.append(Piece("putt"))
+            at += used
+    return pieces
+
+
+def _quantity(
+    tokens: Sequence[Token], words: list[str], at: int, units: Mapping[tuple[str, ...], str]
+) -> tuple[Quantity, int] | None:
+    sign = 1
+    start = at
+    if words[at] in ("minus", "negative"):
+        sign, at = -1, at + 1
+    number = read_number(words, at)
+    if number is not None and any(token.after_break for token in tokens[at + 1 : at + number.words]):
+        number = read_number([word for word, token in _until_break(tokens, at)])
+    if number is None:
+        return None if sign < 0 else _counted_by_article(words, at, units)
+    after = at + number.words
+    value = sign * number.value
+    ish = 0
+    if after < len(words) and words[after] in ("ish", "odd"):
+        ish = 1
+    unit, used = _unit(words, after + ish, units, digits=words[at][0].isdigit())
+    if words[at] == "one" and number.words == 1 and unit is None:
+        return None
+    if words[at] == "couple" and unit is None:
+        return None
+    end = after + ish + used
+    quantity = Quantity(value, value, unit, approximate=bool(ish) or words[at] == "couple")
+    if used and words[end - 1] in ("footer", "footers"):
+        quantity = replace(quantity, footer=True)
+    if words[end : end + 3] == ["and", "a", "half"] and unit is not None:
+        quantity, end = replace(quantity, low=value + 0.5, high=value + 0.5), end + 3
+    elif unit in (Unit.FEET, Unit.YARDS) and not quantity.footer:
+        quantity, end = _compound(tokens, words, end, quantity, units)
+    return quantity, end - start
+
+
+def _until_break(tokens: Sequence[Token], at: int) -> list[tuple[str, Token]]:
+    kept = [(tokens[at].text, tokens[at])]
+    for token in tokens[at + 1 : at + 6]:
+        if token.after_break:
+            break
+        kept.append((token.text, token))
+    return kept
+
+
+def _compound(
+    tokens: Sequence[Token],
+    words: list[str],
+    at: int,
+    first: Quantity,
+    units: Mapping[tuple[str, ...], str],
+) -> tuple[Quantity, int]:
+    """Six foot six, two yards one foot."""
+    start = at + 1 if at < len(words) and words[at] == "and" else at
+    if start >= len(words) or tokens[start].after_break:
+        return first, at
+    number = read_number(words, start)
+    if number is None:
+        return first, at
+    unit, used = _unit(words, start + number.words, units, digits=False)
+    if first.unit == Unit.FEET and number.value < 12 and unit == Unit.INCHES:
+        more = number.value * INCH_M / FOOT_M
+    elif first.unit == Unit.FEET and number.value < 12 and unit is None and start == at and number.words == 1:
+        if words[start : start + 1] == ["one"] or _starts_a_role(words, start + 1):
+            return first, at
+        more = number.value * INCH_M / FOOT_M
+    elif first.unit == Unit.YARDS and number.value < 3 and unit == Unit.FEET:
+        more = number.value * FOOT_M / YARD_M
+    else:
+        return first, at
+    value = first.middle + more
+    return replace(first, low=value, high=value, feet_and_inches=True), start + number.words + used
+
+
+def _starts_a_role(words: list[str], at: int) -> bool:
+    return at < len(words) and words[at] in ("percent", "degrees", "degree", "iron", "mph", "to", "paces")
+
+
+def _unit(
+    words: list[str], at: int, units: Mapping[tuple[str, ...], str], *, digits: bool
+) -> tuple[str | None, int]:
+    for length in (4, 3, 2, 1):
+        phrase = tuple(words[at : at + length])
+        if len(phrase) == length and phrase in units:
+            return units[phrase], length
+    if digits and at < len(words) and words[at] in ("m", "y"):
+        return (Unit.METRES if words[at] == "m" else Unit.YARDS), 1
+    return None, 0
+
+
+def _counted_by_article(
+    words: list[str], at: int, units: Mapping[tuple[str, ...], str]
+) -> tuple[Quantity, int] | None:
+    """A yard, half a pace, a few feet, a pace and a half."""
+    counts = {("a", "few"): 3.0, ("few",): 3.0, ("half", "a"): 0.5, ("half",): 0.5, ("a",): 1.0, ("an",): 1.0}
+    for phrase, value in counts.items():
+        size = len(phrase)
+        if tuple(words[at : at + size]) != phrase:
+            continue
+        unit, used = _unit(words, at + size, units, digits=False)
+        if unit is None or unit not in LENGTHS:
+            continue
+        end = at + size + used
+        if words[end : end + 3] == ["and", "a", "half"]:
+            value, end = value + 0.5, end + 3
+        footer = words[end - 1] in ("footer", "footers")
+        quantity = Quantity(value, value, unit, approximate="few" in phrase, footer=footer)
+        return quantity, end - at
+    return None

@@ -1,0 +1,175 @@
+"""One utterance from text to understanding: the order in which its facts are read."""
+
+from functools import lru_cache
+
+from caddie.bag.models import Family
+from caddie.situation import Green, Lie, Situation, Wind
+from caddie.units import Unit
+from caddie.words.clubs import ShotNamed, read_shot
+from caddie.words.distances import Distances, read_distances
+from caddie.words.facts import Intent, Understanding
+from caddie.words.grammar import Grammar, grammar, joined, named
+from caddie.words.green import GreenSaid, is_near, read_green
+from caddie.words.intents import Evidence, corrects, decide
+from caddie.words.lies import LieSaid, read_lie
+from caddie.words.mentions import finder
+from caddie.words.quantities import Piece, gather
+from caddie.words.results import read_result
+from caddie.words.scene import Scene, deny, settle, take_back
+from caddie.words.spelling import LONGEST_TEXT, Token, nearest, tokens
+from caddie.words.trouble import TroubleSaid, read_trouble
+from caddie.words.vocabulary import known_words, spellable_words
+from caddie.words.wind import WindSaid, read_wind
+
+
+def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
+    """The understanding of one utterance; see :func:`caddie.words.understand`."""
+    heard = text.strip()
+    if len(heard) > LONGEST_TEXT:
+        return Understanding(
+            heard=heard[:LONGEST_TEXT],
+            intent=Intent.OUT_OF_SCOPE,
+            problem=f"{len(heard)} characters are more than one shot needs (up to {LONGEST_TEXT}): say it shorter",
+        )
+    words = grammar()
+    said = joined(tokens(heard), words)
+    if not from_speech:
+        said = _spelled(said, words)
+    pieces = settle(named(gather(said, words.units), words))
+    correcting, pieces = corrects(pieces)
+    scene = _scene(pieces, unit, pace_m)
+    return _understood(heard, scene, said, correcting=correcting, from_speech=from_speech)
+
+
+def _spelled(said: list[Token], words: Grammar) -> list[Token]:
+    known, wanted = known_words(), spellable_words()
+    repaired = []
+    for token in said:
+        slip = None if token.text in known else nearest(token.text, wanted, words.real)
+        repaired.append(token if slip is None else Token(slip, token.after_break))
+    return repaired
+
+
+def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
+    matcher = finder()
+    found = matcher.find(pieces)
+    scene = Scene(
+        pieces, found["facts"], found["results"], found["intents"], matcher.troubles, unit, pace_m
+    )
+    take_back(scene)
+    deny(scene)
+    return scene
+
+
+def _understood(
+    heard: str, scene: Scene, said: list[Token], *, correcting: bool, from_speech: bool
+) -> Understanding:
+    shot = read_shot(scene)
+    wind = read_wind(scene)
+    lie = read_lie(scene)
+    on_green = _is_putt(scene, lie, shot)
+    distances, trouble, green = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
+    if green.breaks and not on_green and lie.lie is None and trouble.pin_position is None and not trouble.hazards:
+        pin = distances.pin_m
+        on_green = pin is None or pin <= 20
+    evidence = Evidence.of(scene, said, distances, lie, trouble, green, wind, shot)
+    intent = decide(scene, evidence, correcting=correcting, on_green=on_green)
+    problem = distances.problem or trouble.problem or green.problem or wind.problem
+    if intent is Intent.OUT_OF_SCOPE:
+        return Understanding(heard=heard, intent=intent)
+    if intent is Intent.RESULT:
+        return Understanding(heard=heard, intent=intent, result=read_result(scene), club=shot.club)
+    if intent not in (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF, Intent.CORRECT):
+        return Understanding(heard=heard, intent=intent)
+    situation = _situation(distances, lie, trouble, green, wind, on_green=on_green)
+    return Understanding(
+        heard=heard,
+        intent=intent,
+        situation=situation,
+        club=shot.club,
+        swing=shot.swing,
+        family=shot.family,
+        flight=shot.flight,
+        corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
+        approximate=distances.approximate,
+        pin_range_m=distances.pin_range_m,
+        sounds_like_m=distances.sounds_like_m,
+        problem=problem,
+    )
+
+
+def _is_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
+    if lie.lie is Lie.GREEN:
+        return True
+    if lie.lie is not None:
+        return False
+    if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
+        return True
+    return shot.family is Family.PUTT and not any(scene.intents)
+
+
+def _measured(
+    scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, from_speech: bool
+) -> tuple[Distances, TroubleSaid, GreenSaid]:
+    """Distances, trouble and green, each leaving the numbers it takes out of reach of the next."""
+    trouble = read_trouble(scene, lie.bunker_at)
+    chips = lie.lie is Lie.FRINGE or bool(lie.greenside) or shot.family is Family.CHIP
+    first = list(scene.having("stimp", "slope"))
+    for mention in first:
+        quantity = mention.quantity
+        if quantity is not None and mention.quantity_at is not None and quantity.unit in ("percent", "degrees"):
+            scene.denied.add(mention.quantity_at)
+    stimps = {m.quantity_at for m in first if "stimp" in m and "distance" not in m and m.quantity_at is not None}
+    elevations = {
+        m.quantity_at for m in scene.having("elevation") if m.quantity_at is not None and "distance" not in m
+    }
+    held = (stimps | elevations) - scene.used
+    scene.denied |= held
+    distances = read_distances(scene, on_green=on_green, from_speech=from_speech)
+    scene.denied -= held
+    near = is_near(distances.pin_m, distances.front_m, chips=chips)
+    green = read_green(scene, on_green=on_green, near=near)
+    if distances.front_m is None:
+        distances.front_m = trouble.front_m
+    return distances, trouble, green
+
+
+def _situation(
+    distances: Distances,
+    lie: LieSaid,
+    trouble: TroubleSaid,
+    green: GreenSaid,
+    wind: WindSaid,
+    *,
+    on_green: bool,
+) -> Situation:
+    return Situation(
+        pin_m=distances.pin_m,
+        front_m=distances.front_m,
+        room_m=distances.room_m,
+        lie=Lie.GREEN if on_green else lie.lie,
+        sitting=lie.sitting,
+        wet=lie.wet,
+        dirty_grooves=lie.dirty_grooves,
+        stance=lie.stance,
+        pin_position=trouble.pin_position,
+        elevation_m=green.elevation_m,
+        hazards=trouble.hazards,
+        green=green.green,
+        wind=wind.wind,
+        greenside=lie.greenside,
+    )
+
+
+@lru_cache(maxsize=1)
+def _nothing() -> Situation:
+    return Situation(green=Green(), wind=Wind())
+
+
+def _corrected(situation: Situation, shot: ShotNamed) -> tuple[str, ...]:
+    empty = _nothing()
+    fields = [
+        name for name in type(situation).model_fields if getattr(situation, name) != getattr(empty, name)
+    ]
+    named_parts = {"club": shot.club, "swing": shot.swing, "family": shot.family, "flight": shot.flight}
+    return tuple(sorted(fields + [name for name, value in named_parts.items() if value is not None]))

@@ -1,0 +1,78 @@
+"""What became of the shot: strike, where it finished, how far from the hole."""
+
+from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
+from caddie.units import Unit
+from caddie.words.mentions import Mention
+from caddie.words.scene import Scene
+
+NEAR_M = 0.5
+"""A ball "stiff" or "stone dead" from the hole."""
+_FINISH_OF_LIE = {
+    Lie.FAIRWAY: Finish.FAIRWAY, Lie.FRINGE: Finish.FRINGE, Lie.LIGHT_ROUGH: Finish.ROUGH,
+    Lie.HEAVY_ROUGH: Finish.ROUGH, Lie.BUNKER: Finish.BUNKER, Lie.PLUGGED: Finish.BUNKER, Lie.GREEN: Finish.GREEN,
+    Lie.PINE_STRAW: Finish.TREES,
+}  # fmt: skip
+_FINISH_OF_TROUBLE = {
+    "BUNKER": Finish.BUNKER, "WATER": Finish.WATER, "TREES": Finish.TREES, "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
+}  # fmt: skip
+
+
+def is_result(scene: Scene) -> bool:
+    """Whether the utterance tells what a played shot did."""
+    mentions = own_mentions(scene)
+    if any("strike" in m or "finish" in m for m in mentions):
+        return True
+    played = [m for m in mentions if "played" in m]
+    if not played:
+        return any("near" in m and m.end - m.start == len(scene.pieces) for m in mentions)
+    where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near"))
+    return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def own_mentions(scene: Scene) -> list[Mention]:
+    """Result mentions that are not part of a longer phrase about the situation."""
+    longer = [m for m in scene.facts if not {"distance", "where", "side"} & _keys(m)]
+    return [
+        m
+        for m in scene.results
+        if not any(
+            fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start
+            for fact in longer
+        )
+    ]
+
+
+def _keys(mention: Mention) -> set[str]:
+    return {key for reading in mention.readings for key in reading}
+
+
+def read_result(scene: Scene) -> Result:
+    """The result as said; a bare number is in feet."""
+    strike = finish = distance_m = None
+    sides: list[Side] = []
+    for mention in own_mentions(scene):
+        if (value := mention.get("strike")) is not None:
+            strike = Strike(str(value))
+        if (value := mention.get("finish")) is not None:
+            finish = Finish(str(value))
+        if (value := mention.get("result_side")) is not None:
+            sides.append(Side(str(value)))
+        if "near" in mention and distance_m is None:
+            distance_m = NEAR_M
+        if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
+            metres = scene.length_m(mention.quantity, Unit.FEET)
+            distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
+    if finish is None:
+        finish = _finish(scene)
+    if finish is Finish.HOLED:
+        distance_m, sides = None, []
+    return Result(distance_m=distance_m, side=tuple(dict.fromkeys(sides)), strike=strike, finish=finish)
+
+
+def _finish(scene: Scene) -> Finish | None:
+    lies = [Lie(str(mention.get("lie"))) for mention in scene.having("lie")]
+    found = next((_FINISH_OF_LIE[lie] for lie in lies if lie in _FINISH_OF_LIE), None)
+    if found is not None:
+        return found
+    named = (piece.text for at, piece in enumerate(scene.pieces) if at not in scene.denied)
+    return next((_FINISH_OF_TROUBLE[text] for text in named if text in _FINISH_OF_TROUBLE), None)

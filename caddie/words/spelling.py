@@ -1,0 +1,120 @@
+"""Text to plain words: one spelling for apostrophes, signs, contractions and slips of the finger."""
+
+import re
+import unicodedata
+from collections.abc import Container, Iterator
+from dataclasses import dataclass
+from string import ascii_lowercase
+
+LONGEST_TEXT = 600
+"""Characters; longer text is not one situation."""
+
+_SIGNS = str.maketrans(
+    {
+        "’": "'", "‘": "'", "ʼ": "'", "`": "'", "′": "'", "“": '"', "”": '"', "″": '"',
+        "–": "-", "—": " , ", "‐": "-", "‑": "-", "−": "-", "…": " , ", "°": " degrees ", "º": " degrees ",
+        "%": " percent ", "&": " and ", "@": " at ", "~": " about ", "½": "½", "¾": "¾", "¼": "¼",
+    }
+)  # fmt: skip
+
+_REWRITES = tuple(
+    (re.compile(pattern), replacement)
+    for pattern, replacement in (
+        (r"(?<=\d)½", ".5"),
+        (r"(?<=\d) ?¼", ".25"),
+        (r"(?<=\d) ?¾", ".75"),
+        (r"½|\b1/2\b", " half "),
+        (r"¾|\b3/4\b", " three quarter "),
+        (r"¼|\b1/4\b", " quarter "),
+        (r"\bw/", " with "),
+        (r"\bkm/h\b|\bkm/hr\b", " kph "),
+        (r"\bm/s\b", " mps "),
+        (r"\b(l|r)(?: ?- ?| )to(?: ?- ?| )(l|r)\b", r" \1 to \2 "),
+        (r"\bl\s?to\s?r\b|\bl2r\b", " left to right "),
+        (r"\br\s?to\s?l\b|\br2l\b", " right to left "),
+        (r"(?<=\d),(?=\d{3}\b)", ""),
+        (r"(\d+(?:\.\d+)?) ?' ?(\d+(?:\.\d+)?) ?(?:\"|''|in\b)?", r" \1 feet \2 inches "),
+        (r"(?<=\d) ?(?:\"|'')", " inches "),
+        (r"(?<=\d)'(?!\w)", " feet "),
+        (r"(?<=\d)\s*-\s*(?=\d)", " to "),
+        (r"(?:(?<=\s)|^)-\s*(?=\d)", " minus "),
+        (r"\bn't\b", " not"),
+        (r"\b(ca|wo|sha)n't\b", r"can not"),
+        (r"n't\b", " not"),
+        (r"\bcannot\b", "can not"),
+        (r"'ve\b", " have"),
+        (r"'re\b", " are"),
+        (r"'ll\b", " will"),
+        (r"'m\b", " am"),
+        (r"'d\b", " would"),
+        (r"'s\b", " is"),
+    )
+)
+_TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+(?:'[^\W\d_]+)?|[,.;:!?()\-]|\S")
+_BREAKS = frozenset(",.;:!?()")
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A word of the utterance; ``after_break`` when a comma or full stop stands before it."""
+
+    text: str
+    after_break: bool = False
+
+
+def tokens(text: str) -> tuple[Token, ...]:
+    """The plain words of a text.
+
+    >>> [token.text for token in tokens("Flag’s 6'6\\" away, 65-70yds")]
+    ['flag', 'is', '6', 'feet', '6', 'inches', 'away', '65', 'to', '70', 'yds']
+    """
+    return tuple(_tokens(text))
+
+
+def _tokens(text: str) -> Iterator[Token]:
+    plain = text.translate(_SIGNS)
+    plain = plain if plain.isascii() else _without_accents(plain)
+    plain = plain.lower()
+    for pattern, replacement in _REWRITES:
+        plain = pattern.sub(replacement, plain)
+    pause = False
+    for part in _TOKEN.findall(plain):
+        if part in _BREAKS:
+            pause = True
+        elif part[0].isalnum():
+            yield Token(part.replace("'", ""), pause)
+            pause = False
+
+
+def _without_accents(text: str) -> str:
+    kept = "".join(sign if sign in "½¾¼" else unicodedata.normalize("NFKD", sign) for sign in text)
+    return "".join(sign for sign in kept if not unicodedata.combining(sign))
+
+
+def nearest(word: str, wanted: Container[str], real: Container[str]) -> str | None:
+    """The wanted word one slip of the finger away from a word that is none, else ``None``.
+
+    A slip is two letters swapped, one left out, one doubled or added, one hit wrong. The first letter
+    is trusted, words of fewer than five letters only have letters swapped, and a real word stays.
+
+    >>> nearest("fiarway", {"fairway"}, set()), nearest("bunkr", {"bunker"}, {"banker"})
+    ('fairway', 'bunker')
+    """
+    if not 4 <= len(word) <= 16 or word in wanted or word in real or not word.isalpha():
+        return None
+    return next((slip for slip in _slips(word) if slip in wanted), None)
+
+
+def _slips(word: str) -> Iterator[str]:
+    for i in range(1, len(word) - 1):
+        yield word[:i] + word[i + 1] + word[i] + word[i + 2 :]
+    if len(word) < 5:
+        return
+    for i in range(1, len(word)):
+        yield word[:i] + word[i + 1 :]
+    for i in range(1, len(word) + 1):
+        for letter in ascii_lowercase:
+            yield word[:i] + letter + word[i:]
+    for i in range(1, len(word)):
+        for letter in ascii_lowercase:
+            yield word[:i] + letter + word[i + 1 :]

@@ -1,0 +1,148 @@
+"""The small template language of the grammar files.
+
+``deep rough``            words
+``(deep|thick) rough``    one of
+``[really] deep rough``   may be left out; ``[really|very]`` one of, or left out
+``{distance} to the {flag}``  a slot, filled by whatever the grammar calls by that name
+"""
+
+import random
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import product
+
+from caddie.errors import CaddieError
+
+_PARTS = re.compile(r"\s*([()\[\]|]|\{[a-z_]+\}|[^\s()\[\]|{}]+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A literal word."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A place to be filled."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sequence:
+    """Parts one after another."""
+
+    parts: tuple["Node", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of several; an empty sequence among them makes it optional."""
+
+    options: tuple["Node", ...]
+
+
+Node = Word | Slot | Sequence | Choice
+
+
+@lru_cache(maxsize=None)
+def parse(template: str) -> Node:
+    """Parse a template.
+
+    Raises:
+        CaddieError: for an unbalanced or stray sign.
+
+    >>> parse("[the] pin")
+    Sequence(parts=(Choice(options=(Sequence(parts=()), Word(text='the'))), Word(text='pin')))
+    """
+    parts = _PARTS.findall(template)
+    if "".join(parts) != re.sub(r"\s+", "", template):
+        raise CaddieError(f"grammar template {template!r}: stray brace; write a slot as {{name}}")
+    node, used = _choice(parts, 0, template)
+    if used != len(parts):
+        raise CaddieError(f"grammar template {template!r}: unbalanced {parts[used]!r}")
+    return node
+
+
+def _choice(parts: list[str], at: int, template: str) -> tuple[Node, int]:
+    options: list[Node] = []
+    while True:
+        node, at = _sequence(parts, at, template)
+        options.append(node)
+        if at >= len(parts) or parts[at] != "|":
+            break
+        at += 1
+    return (options[0] if len(options) == 1 else Choice(tuple(options))), at
+
+
+def _sequence(parts: list[str], at: int, template: str) -> tuple[Node, int]:
+    nodes: list[Node] = []
+    while at < len(parts) and parts[at] not in "|)]":
+        part = parts[at]
+        if part in "([":
+            inner, at = _choice(parts, at + 1, template)
+            closing = ")" if part == "(" else "]"
+            if at >= len(parts) or parts[at] != closing:
+                raise CaddieError(f"grammar template {template!r}: {part!r} is not closed")
+            if part == "[":
+                options = inner.options if isinstance(inner, Choice) else (inner,)
+                inner = Choice((Sequence(()), *options))
+            nodes.append(inner)
+        elif part.startswith("{"):
+            nodes.append(Slot(part[1:-1]))
+        else:
+            nodes.append(Word(part))
+        at += 1
+    return (nodes[0] if len(nodes) == 1 else Sequence(tuple(nodes))), at
+
+
+def expansions(node: Node) -> Iterator[tuple[str, ...]]:
+    """Every way of saying a template, slots as ``{name}``.
+
+    >>> [" ".join(words) for words in expansions(parse("(deep|thick) [wet] rough"))]
+    ['deep rough', 'deep wet rough', 'thick rough', 'thick wet rough']
+    """
+    match node:
+        case Word(text):
+            yield (text,)
+        case Slot(name):
+            yield (f"{{{name}}}",)
+        case Choice(options):
+            for option in options:
+                yield from expansions(option)
+        case Sequence(parts):
+            for combination in product(*(tuple(expansions(part)) for part in parts)):
+                yield tuple(word for words in combination for word in words)
+
+
+def say(node: Node, chance: random.Random, fill: Callable[[str], str]) -> str:
+    """One random way of saying a template, its slots filled by ``fill(name)``."""
+    match node:
+        case Word(text):
+            return text
+        case Slot(name):
+            return fill(name)
+        case Choice(options):
+            return say(chance.choice(options), chance, fill)
+        case Sequence(parts):
+            spoken = (say(part, chance, fill) for part in parts)
+            return " ".join(words for words in spoken if words)
+
+
+def words_of(node: Node) -> Iterator[str]:
+    """Every literal word in a template."""
+    match node:
+        case Word(text):
+            yield text
+        case Slot():
+            return
+        case Choice(options):
+            for option in options:
+                yield from words_of(option)
+        case Sequence(parts):
+            for part in parts:
+                yield from words_of(part)

@@ -1,0 +1,215 @@
+"""Where the pin is cut, and what stands short, long, left or right of it."""
+
+from dataclasses import dataclass, field
+
+from caddie.situation import FARTHEST_M, Hazard, HazardKind, PinPosition, Side
+from caddie.units import Unit
+from caddie.words.mentions import Mention
+from caddie.words.quantities import Quantity
+from caddie.words.scene import Scene
+
+_SIDE_OF = {
+    "front": Side.SHORT, "front_left": Side.SHORT, "front_right": Side.SHORT, "back": Side.LONG,
+    "back_left": Side.LONG, "back_right": Side.LONG, "left": Side.LEFT, "right": Side.RIGHT,
+    "middle_left": Side.LEFT, "middle_right": Side.RIGHT,
+}  # fmt: skip
+_BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
+_ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
+_FARTHEST_ATTACHED = 7.0
+
+
+@dataclass
+class Head:
+    """Something that can have a place: the pin, or one piece of trouble."""
+
+    start: int
+    end: int
+    kind: HazardKind | None
+    places: list[str] = field(default_factory=list)
+    carry_m: float | None = None
+    height_m: float | None = None
+    screens: bool = False
+    """The flag stands behind it, so a further place is the flag's."""
+
+
+@dataclass
+class TroubleSaid:
+    """The pin's position and the hazards, in the order they were said."""
+
+    pin_position: PinPosition | None = None
+    hazards: tuple[Hazard, ...] = ()
+    front_m: float | None = None
+    """A carry with nothing named to carry: to the front edge."""
+    problem: str | None = None
+
+
+def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
+    """The pin position and hazards.
+
+    Parameters:
+        scene: the utterance.
+        not_hazards: pieces that name the lie itself.
+    """
+    places = [m for m in scene.having("where", "side") if "hazard" not in m]
+    heads = _heads(scene, not_hazards, places)
+    said = TroubleSaid()
+    for mention in places:
+        if mention.get("with") == "trouble" and mention.trouble_at is not None:
+            head = _head_at(heads, mention.trouble_at)
+            if head is not None:
+                head.places.append(_place(mention))
+                head.screens = scene.pieces[mention.start].text in ("behind", "over") and any(
+                    other.kind is None and 0 <= mention.start - other.end <= 3 for other in heads
+                )
+    for mention in places:
+        if mention.get("with") != "trouble":
+            _attach(scene, heads, mention)
+    _carries(scene, heads, said)
+    hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
+    for mention in scene.having("hazard"):
+        hazards += _named_outright(mention, scene)
+    said.hazards = tuple(dict.fromkeys(hazards))
+    said.pin_position = _pin_position([head for head in heads if head.kind is None])
+    return said
+
+
+def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
+    inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
+    heads: list[Head] = []
+    for at, piece in enumerate(scene.pieces):
+        if at in scene.denied:
+            continue
+        if piece.text == "FLAG" and at not in inside:
+            heads.append(Head(at, at + 1, None))
+        elif scene.is_trouble(at) and at not in not_hazards:
+            heads.append(Head(at, at + 1, HazardKind(piece.text.lower())))
+    for mention in scene.facts:
+        head = next((h for h in heads if mention.start <= h.start < mention.end), None)
+        if head is not None:
+            head.start, head.end = min(head.start, mention.start), max(head.end, mention.end)
+    return heads
+
+
+def _head_at(heads: list[Head], at: int) -> Head | None:
+    return next((head for head in heads if head.start <= at < head.end and head.kind), None)
+
+
+def _place(mention: Mention) -> str:
+    return str(mention.get("where") or mention.get("side"))
+
+
+def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
+    only_trouble = "where" not in mention
+    wanted = [head for head in heads if head.kind is not None or not only_trouble]
+    costs = [(_distance(scene, heads, head, mention), index) for index, head in enumerate(wanted)]
+    cost, index = min(costs, default=(99.0, -1))
+    place = _place(mention)
+    if cost <= _FARTHEST_ATTACHED:
+        wanted[index].places.append(place if place in _SIDE_OF or place != "middle" else "middle")
+    elif "where" in mention and _means_pin_alone(scene, mention, place):
+        heads.append(Head(mention.start, mention.end, None, [place]))
+
+
+def _means_pin_alone(scene: Scene, mention: Mention, place: str) -> bool:
+    """A place with nothing near to have it is the pin's, if it is plainly a place."""
+    if place in ("sides", "ends", "left", "right"):
+        return False
+    return mention.end - mention.start > 1 or place in ("middle",)
+
+
+def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> float:
+    gap = scene.gap(mention, head.start, head.end)
+    after = head.start >= mention.end
+    low, high = (mention.end, head.start) if after else (head.end, mention.start)
+    between = [other for other in heads if other is not head and low <= other.start < high]
+    crossed = scene.breaks_between(mention.start, head.start)
+    if head.kind is None and between and all(other.screens for other in between):
+        return 1.0 + crossed
+    cost = gap + 2.0 * crossed + 3.0 * len(between) + (1.5 if after else 0.0) + (4.0 if head.screens else 0.0)
+    if head.places:
+        cost += 1.0 if _complementary(head.places[-1], _place(mention)) else 4.0
+    return cost
+
+
+def _complementary(first: str, second: str) -> bool:
+    across = ("left", "right")
+    return (first in across) != (second in across) and "_" not in first + second
+
+
+def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
+    for mention in scene.having("distance"):
+        role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
+        if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
+            continue
+        if not quantity.is_length:
+            continue
+        scene.used.add(at)
+        hazards = [head for head in heads if head.kind]
+        head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
+        if head is None and hazards:
+            head = min(hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5)
+        if role == "height":
+            if head is not None:
+                head.height_m = _height(scene, quantity)
+            continue
+        metres = scene.length_m(quantity)
+        if not 0 <= metres <= FARTHEST_M:
+            from caddie.words.distances import refusal
+
+            said.problem = refusal(quantity, scene.unit, metres, scene.pace_m)
+        elif head is None:
+            said.front_m = metres
+        else:
+            head.carry_m = metres
+
+
+def _height(scene: Scene, quantity: Quantity) -> float | None:
+    metres = scene.length_m(quantity, Unit.FEET)
+    return metres if 0 <= metres <= 30 else None
+
+
+def _hazards(head: Head) -> list[Hazard]:
+    assert head.kind is not None
+    plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m)
+    both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
+    if both is not None:
+        return [plain.model_copy(update={"side": side}) for side in both]
+    sides = list(dict.fromkeys(_SIDE_OF.get(place) or _as_side(place) for place in head.places))
+    depth = [side for side in sides if side in (Side.SHORT, Side.LONG)]
+    if len(sides) == 2 and depth and len(depth) == 1:
+        sides = depth
+    if not sides and (head.carry_m is not None or head.kind in _ALWAYS_SHORT):
+        sides = [Side.SHORT]
+    return [plain.model_copy(update={"side": side}) for side in sides or [None]]
+
+
+def _as_side(place: str) -> Side | None:
+    return Side(place) if place in set(Side) else None
+
+
+def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
+    side = mention.get("side")
+    if side is None:
+        near = min(
+            (m for m in scene.having("side", "where") if m is not mention),
+            key=lambda m: scene.gap(m, mention.start, mention.end),
+            default=None,
+        )
+        if near is None or scene.gap(near, mention.start, mention.end) > 2:
+            return []
+        place = _place(near)
+        side = _SIDE_OF.get(place) or _as_side(place)
+        if side is None:
+            return []
+    return [Hazard(kind=HazardKind(str(mention.get("hazard"))), side=Side(str(side)))]
+
+
+def _pin_position(pins: list[Head]) -> PinPosition | None:
+    places = [place for head in pins for place in head.places]
+    depth = next((p for p in reversed(places) if p.split("_")[0] in ("front", "middle", "back")), None)
+    across = next((p for p in reversed(places) if p in ("left", "right")), None)
+    if depth is None:
+        return PinPosition(f"middle_{across}") if across else None
+    if across is None or "_" in depth:
+        return PinPosition(depth)
+    return PinPosition(f"{depth}_{across}")

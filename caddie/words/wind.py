@@ -1,0 +1,131 @@
+"""The wind: where it comes from and how strong."""
+
+from dataclasses import dataclass
+
+from caddie.situation import Wind, WindFrom
+from caddie.words.mentions import Mention
+from caddie.words.quantities import SPEEDS
+from caddie.words.scene import Scene
+
+STRONGEST_M_S = 30.0
+_KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word")
+
+
+@dataclass
+class WindSaid:
+    """The wind as said."""
+
+    wind: Wind = Wind()
+    problem: str | None = None
+    said: bool = False
+
+
+def read_wind(scene: Scene) -> WindSaid:
+    """The wind; strength words and "into" count only beside it."""
+    mentions = list(scene.having(*_KEYS))
+    speeds = [
+        at
+        for at, piece in enumerate(scene.pieces)
+        if piece.quantity is not None and piece.quantity.unit in SPEEDS and at not in scene.denied
+    ]
+    if not mentions and not speeds:
+        return WindSaid()
+    result = WindSaid()
+    speed = _measured(scene, mentions, speeds, result)
+    origin = None
+    for mention in mentions:
+        value = mention.get("wind_from")
+        if value is not None and value != "across" and _is_wind(scene, mention, mentions, speeds):
+            origin = _joined(origin, WindFrom(str(value)))
+        if speed is None and (said := mention.get("wind_speed")) is not None:
+            speed = float(said)
+    if origin is None:
+        origin = _led(scene, mentions, speeds)
+    if origin is None:
+        origin = _across(scene, mentions)
+    if speed is None:
+        speed = _strength(scene, mentions)
+    result.wind = Wind(from_=origin, speed_m_s=speed)
+    result.said = origin is not None or speed is not None
+    return result
+
+
+def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: list[int]) -> bool:
+    """A bare "off the left" or "behind me" is the wind's only when one is spoken of."""
+    plain = {piece.text for piece in scene.pieces[mention.start : mention.end]}
+    telling = plain & {"wind", "breeze", "headwind", "tailwind", "crosswind", "downwind", "helping", "hurting", "into",
+                       "against", "cross", "across", "blowing", "upwind"}  # fmt: skip
+    if telling == {"into"} and len(plain) == 1:
+        after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
+        return after is None or after.after_break or _leads(scene, mention.end, mentions, speeds)
+    if telling:
+        return True
+    return any(other is not mention for other in mentions) or bool(speeds)
+
+
+def _leads(scene: Scene, at: int, mentions: list[Mention], speeds: list[int]) -> bool:
+    """Whether a wind begins here or one word later."""
+    starts = {mention.start for mention in mentions} | {m.start for m in scene.having("wind_strength")} | set(speeds)
+    return at in starts
+
+
+def _led(scene: Scene, mentions: list[Mention], speeds: list[int]) -> WindFrom | None:
+    for lead in scene.having("wind_lead"):
+        if _leads(scene, lead.end, mentions, speeds):
+            return WindFrom(str(lead.get("wind_lead")))
+    return None
+
+
+def _joined(first: WindFrom | None, second: WindFrom) -> WindFrom:
+    """Into and off the left is ahead and left."""
+    if first is None or "_" in first + second:
+        return second
+    ends, sides = {WindFrom.AHEAD, WindFrom.BEHIND}, {WindFrom.LEFT, WindFrom.RIGHT}
+    if first in ends and second in sides:
+        return WindFrom(f"{first}_{second}")
+    if first in sides and second in ends:
+        return WindFrom(f"{second}_{first}")
+    return second
+
+
+def _across(scene: Scene, mentions: list[Mention]) -> WindFrom | None:
+    """A cross wind with its side said beside it."""
+    crosses = [mention for mention in mentions if mention.get("wind_from") == "across"]
+    words = [mention for mention in mentions if "wind_word" in mention]
+    for wind in crosses or words:
+        for other in scene.having("break", "where"):
+            if scene.gap(other, wind.start, wind.end) <= 1 and not scene.breaks_between(wind.start, other.start):
+                if other.get("break") is not None:
+                    return WindFrom.LEFT if other.get("break") == "left_to_right" else WindFrom.RIGHT
+                if crosses and other.get("where") in ("left", "right"):
+                    return WindFrom(str(other.get("where")))
+    return None
+
+
+def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
+    numbers = [
+        m.quantity_at
+        for m in mentions
+        if "wind_number" in m and m.quantity is not None and m.quantity.unit is None and m.quantity_at is not None
+        and not {"distance", "slope"} & {key for reading in m.readings for key in reading}
+    ]  # fmt: skip
+    for at in [*speeds, *numbers]:
+        quantity = scene.pieces[at].quantity
+        if quantity is None or at in scene.used:
+            continue
+        scene.used.add(at)
+        speed = quantity.metres_per_second()
+        if 0 <= speed <= STRONGEST_M_S:
+            return speed
+        result.problem = f"a wind of {quantity.middle:.10g} is not one to play in: say its speed again"
+    return None
+
+
+def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
+    best: tuple[int, float] | None = None
+    for word in scene.having("wind_strength"):
+        for wind in mentions:
+            gap = scene.gap(word, wind.start, wind.end)
+            if gap <= 1 and not scene.breaks_between(word.start, wind.start) and (best is None or gap < best[0]):
+                best = gap, float(word.get("wind_strength") or 0)
+    return best[1] if best else None
