@@ -48,9 +48,12 @@ def depth_of(position: PinPosition) -> PinPosition:
 
 def question_for(situation: Situation) -> str | None:
     """The question without whose answer no shot can be planned, or None."""
-    if situation.pin_m is None and situation.front_m is None and _greenside_pin(situation) is None:
-        return ASK_DISTANCE
-    return None
+    if situation.pin_m is not None:
+        return None
+    known = situation.lie is not Lie.GREEN and (
+        situation.front_m is not None or _greenside_pin(situation) is not None
+    )
+    return None if known else ASK_DISTANCE
 
 
 def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
@@ -126,21 +129,10 @@ def _distances(
     situation: Situation, position: PinPosition, lie: Lie, taken: dict[str, Any]
 ) -> tuple[float, float, float]:
     """Ball to flag, ball to the front edge, and green between them [m], each said or derived."""
-    pin_m, front_m, room_m = situation.pin_m, situation.front_m, situation.room_m
+    front_m, room_m = situation.front_m, situation.room_m
+    pin_m = situation.pin_m if situation.pin_m is not None else _pin(situation, position, taken)
     if lie is Lie.GREEN:
-        if pin_m is None:
-            raise ValueError("the distance is unknown")
         return pin_m, 0.0, pin_m
-    if pin_m is None:
-        if front_m is None:
-            pin_m = taken.setdefault("pin_m", _greenside_pin(situation))
-        else:
-            room_m = room_m or taken.setdefault("room_m", _ROOM_M[depth_of(position)])
-            pin_m = taken.setdefault("pin_m", front_m + room_m)
-        if pin_m > FARTHEST_M:
-            raise CaddieError(
-                f"the flag would be {pin_m / YARD_M:.0f} yards away; the short game ends at 120 yards"
-            )
     if front_m is not None:
         if front_m >= pin_m:
             raise CaddieError("the front edge cannot be as far as the flag: say both distances again")
@@ -151,6 +143,24 @@ def _distances(
     room_m = _room_before(pin_m, position, lie, situation)
     taken["room_m"] = room_m
     return pin_m, taken.setdefault("front_m", pin_m - room_m), room_m
+
+
+def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> float:
+    """Ball to flag [m] when only the front edge, or only the room beside the green, was said."""
+    if situation.front_m is not None:
+        room_m = situation.room_m
+        if room_m is None:
+            room_m = float(taken.setdefault("room_m", _ROOM_M[depth_of(position)]))
+        pin_m = situation.front_m + room_m
+    else:
+        greenside_m = _greenside_pin(situation)
+        assert greenside_m is not None
+        pin_m = greenside_m
+    if pin_m > FARTHEST_M:
+        raise CaddieError(
+            f"the flag would be {pin_m / YARD_M:.0f} yards away; the short game ends at 120 yards"
+        )
+    return float(taken.setdefault("pin_m", pin_m))
 
 
 def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situation) -> float:

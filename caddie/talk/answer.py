@@ -117,7 +117,7 @@ def _without_advice(heard: Understanding, timing: dict[str, float], **fields: st
         intent=heard.intent.value,
         situation=heard.situation,
         timing_ms={**timing, "plan": 0.0, "reply": 0.0},
-        **fields,  # type: ignore[arg-type]
+        **fields,
     )
 
 
