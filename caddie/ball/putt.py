@@ -67,7 +67,12 @@ def _drop(before: FloatArray, after: FloatArray, hole: tuple[float, float], capt
 
 
 def _begin(
-    speed_m_s: ArrayLike, azimuth_rad: ArrayLike, ground: Ground, x0_m: ArrayLike, y0_m: ArrayLike, skids: bool
+    speed_m_s: ArrayLike,
+    azimuth_rad: ArrayLike,
+    ground: Ground,
+    x0_m: ArrayLike,
+    y0_m: ArrayLike,
+    skids: bool,
 ) -> tuple[FloatArray, tuple[int, ...]]:
     given = np.broadcast_arrays(
         *(np.asarray(value, dtype=float) for value in (speed_m_s, azimuth_rad, x0_m, y0_m))

@@ -8,6 +8,7 @@ practice, no measurement): a fringe rolls like a green of stimp 6, a fairway lik
 the ball stops it within a stride or two.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -89,7 +90,11 @@ def rolling_m_s2(ground: Ground) -> FloatArray:
 
 
 def skid(
-    position: FloatArray, velocity: FloatArray, spin: FloatArray, normal: FloatArray, friction: FloatArray
+    position: FloatArray,
+    velocity: FloatArray,
+    spin: FloatArray,
+    normal: Sequence[FloatArray],
+    friction: FloatArray,
 ) -> tuple[FloatArray, FloatArray]:
     """Position (2, n) and level velocity (2, n) where sliding ends and rolling begins.
 
@@ -106,7 +111,9 @@ def skid(
     uy = vy - RADIUS_M * (wz * nx - wx * nz)
     rolling_x, rolling_y = vx - (2 / 7) * ux, vy - (2 / 7) * uy
     time = (2 / 7) * np.sqrt(ux * ux + uy * uy) / (friction * GRAVITY_M_S2)
-    moved = np.array([position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)])
+    moved = np.array(
+        [position[0] + 0.5 * time * (vx + rolling_x), position[1] + 0.5 * time * (vy + rolling_y)]
+    )
     return moved, np.array([rolling_x, rolling_y])
 
 
