@@ -104,6 +104,8 @@ class Ground:
     """Where each strip begins, -inf for the first, (k,)."""
     end_m: FloatArray = field(init=False, repr=False)
     """Where each strip ends, inf for the last, (k,)."""
+    unit: FloatArray = field(init=False, repr=False)
+    """Unit normals (3, k), funnels left out."""
     funnels: bool = field(init=False, repr=False)
     bounded: bool = field(init=False, repr=False)
     """Whether any strip has a side limit."""
@@ -135,7 +137,8 @@ class Ground:
             if not np.all((kinds >= 0) & (kinds < len(Surface))):
                 raise CaddieError(f"ground: {name} {kinds.tolist()} holds an unknown surface: use Surface")
             values[name] = kinds
-        slope = np.asarray(values["slope"])
+        slope, cross = np.asarray(values["slope"]), np.asarray(values["cross_slope"])
+        values["unit"] = np.array([-slope, -cross, np.ones(count)]) / np.sqrt(1.0 + slope**2 + cross**2)
         base = np.concatenate([[0.0], np.cumsum(slope[:-1] * np.diff(start))])
         at = max(int(np.searchsorted(start, 0.0, side="right")) - 1, 0)
         base = base - (base[at] + slope[at] * (0.0 - start[at]))
@@ -184,6 +187,14 @@ class Ground:
         strip = self.strip_at(x)
         height = self.offset_m[strip] + self.slope[strip] * x + self.cross_slope[strip] * y
         return np.asarray(height + self.funnel[strip] * np.abs(y) if self.funnels else height)
+
+    def normal_on(self, strip: IntArray, y_m: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Unit normal (x, y, z), each (n,), on a known ``strip``."""
+        if not self.funnels:
+            return self.unit[0].take(strip), self.unit[1].take(strip), self.unit[2].take(strip)
+        along, across = self.slope[strip], self.cross_slope[strip] + self.funnel[strip] * np.sign(y_m)
+        up = 1.0 / np.sqrt(1.0 + along * along + across * across)
+        return -along * up, -across * up, up
 
     def top_m(self, y_m: FloatArray) -> FloatArray:
         """Height in m of the highest strip border at each ``y_m``."""

@@ -26,9 +26,12 @@ from caddie.ball.turf import (
 
 __all__ = ["Rest", "deceleration", "roll2d", "roll_path", "settle", "skid_to_roll", "steepest_hold"]
 
-_CHUNK = 16_384
-_ROLLS_M_S = 0.3
-"""A ball that leaves the ground slower than this (5 mm high) is rolling."""
+_CHUNK = 8_192
+_ROLLS_M_S = 0.7
+"""A ball that leaves the ground slower than this (2.5 cm high) is rolling."""
+
+_SKIMS = 0.2
+"""A ball that leaves flatter than this (11 degrees) skims: its hops cost it what rolling would."""
 
 _MOST_BOUNCES = 12
 
@@ -114,24 +117,25 @@ def _bounce_out(
     active = np.arange(count)
     for number in range(_MOST_BOUNCES):
         surface = ground.surface_on(strip, position[0], position[1])
-        normal = _normal(ground, strip, position[1])
-        into = -(velocity[0] * normal[0] + velocity[1] * normal[1] + velocity[2] * normal[2])
-        total = velocity[0] ** 2 + velocity[1] ** 2 + velocity[2] ** 2
-        level = np.sqrt(np.maximum(total - into * into, 0.0))
+        normal = ground.normal_on(strip, position[1])
+        vx, vy, vz = velocity
+        into = -(vx * normal[0] + vy * normal[1] + vz * normal[2])
+        level = np.sqrt(np.maximum(vx * vx + vy * vy + vz * vz - into * into, 0.0))
         tilt, give = model(np.maximum(into, 0.0), level, ground.firmness[strip])
         tilt = tilt * TILT[surface]
         give = give * RESTITUTION[surface]
         velocity, spin = rebound(velocity, spin, normal, tilt, give, FRICTION[surface])
-        out = velocity[0] * normal[0] + velocity[1] * normal[1] + velocity[2] * normal[2]
+        vx, vy, vz = velocity
+        out = vx * normal[0] + vy * normal[1] + vz * normal[2]
         caught = ABSORBS[surface]
-        rolls = (out < _ROLLS_M_S) | caught
+        rolls = (out < _ROLLS_M_S) | (out * out < _SKIMS * _SKIMS * (vx * vx + vy * vy)) | caught
         if number == _MOST_BOUNCES - 1:
             rolls[:] = True
         at = np.flatnonzero(rolls)
         if at.size:
             where = active[at]
             spot[:, where], motion[:, where] = skid(
-                position[:2, at], velocity[:, at], spin[:, at], normal[:, at], SKID[surface[at]]
+                position[:2, at], velocity[:, at], spin[:, at], [row[at] for row in normal], SKID[surface[at]]
             )
             stuck = where[caught[at]]
             spot[:, stuck], motion[:, stuck] = position[:2, at[caught[at]]], 0.0
@@ -142,13 +146,3 @@ def _bounce_out(
             position, velocity, spin = position[:, keep], velocity[:, keep], spin[:, keep]
         strip = fall(ground, position, velocity)
     return spot, motion
-
-
-def _normal(ground: Ground, strip: IntArray, y: FloatArray) -> FloatArray:
-    """Unit normal (3, n) of the ground."""
-    along = ground.slope[strip]
-    across = ground.cross_slope[strip]
-    if ground.funnels:
-        across = across + ground.funnel[strip] * np.sign(y)
-    up = 1.0 / np.sqrt(1.0 + along * along + across * across)
-    return np.array([-along * up, -across * up, up])

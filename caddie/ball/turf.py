@@ -8,6 +8,7 @@ practice, no measurement): a fringe rolls like a green of stimp 6, a fairway lik
 the ball stops it within a stride or two.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -89,7 +90,11 @@ def rolling_m_s2(ground: Ground) -> FloatArray:
 
 
 def skid(
-    position: FloatArray, velocity: FloatArray, spin: FloatArray, normal: FloatArray, friction: FloatArray
+    position: FloatArray,
+    velocity: FloatArray,
+    spin: FloatArray,
+    normal: Sequence[FloatArray],
+    friction: FloatArray,
 ) -> tuple[FloatArray, FloatArray]:
     """Position (2, n) and level velocity (2, n) where sliding ends and rolling begins.
 
