@@ -23,7 +23,11 @@ CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
 SPREAD_POWER = 0.75
 """How the spread shrinks when a face laid open or the grass makes the same swing carry less."""
-LOB_LOFT_DEG = 54.0
+RUNNING_LOFT_DEG = 50.0
+"""A low shot with no more loft than this is a chip, or from farther away a bump-and-run."""
+CHIP_FLAG_M = 25.0
+MOSTLY_RUN_M = 3.0
+"""A shot asked to run lands no farther than this onto the green."""
 
 
 class Only(Frozen):
@@ -107,9 +111,9 @@ def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates
 
 def _fits(family: Family, scene: Scene, rows: Rows, row: int, carry_m: float) -> bool:
     """Whether a candidate is a shot of this kind."""
-    if family is Family.BUMP_AND_RUN:
-        return rows.kinds[row].flight is Flight.LOW and carry_m <= scene.front_m + 2.0
-    return family_of(scene, rows, row, carry_m, 0.0) is family
+    if family in (Family.CHIP, Family.BUMP_AND_RUN):
+        return rows.kinds[row].flight is Flight.LOW and carry_m <= scene.front_m + MOSTLY_RUN_M
+    return family_of(scene, rows, row, carry_m) is family
 
 
 def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
@@ -167,7 +171,7 @@ def build(
         length_sd[mine] = bitten(length * scale * wider, carry_m[mine], speed[mine] / rows.geometry[i], lie)
         side_sd[mine] = side * scale * wider
         for j in np.flatnonzero(mine):
-            family = family_of(scene, rows, int(i), carry_m[j], 0.0)
+            family = family_of(scene, rows, int(i), carry_m[j])
             seen = bag.strikes.get(family)
             heavy[j], thin[j] = strike_rates(
                 bag.player, scene.situation, family, curve.club.loft_deg, share[j], seen
@@ -176,20 +180,17 @@ def build(
     return Candidates(row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned)
 
 
-def family_of(scene: Scene, rows: Rows, row: int, carry_m: float, run_m: float) -> Family:
+def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
     """What the trade calls the shot."""
-    loft = rows.curve_of(row).club.loft_deg
-    if rows.kinds[row].splash:
+    kind, loft_deg = rows.kinds[row], rows.curve_of(row).club.loft_deg
+    if kind.splash:
         return Family.SPLASH
-    if rows.kinds[row].flight is Flight.HIGH and loft >= LOB_LOFT_DEG:
+    if kind.flight is Flight.HIGH:
         return Family.LOB
-    if (
-        scene.situation.lie is not Lie.BUNKER
-        and rows.kinds[row].flight is Flight.LOW
-        and run_m > 0.8 * carry_m
-    ):
-        return Family.BUMP_AND_RUN if carry_m + run_m > CHIP_CARRY_M else Family.CHIP
-    return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
+    runs = kind.flight is Flight.LOW and loft_deg <= RUNNING_LOFT_DEG
+    if runs and scene.pin_m > CHIP_FLAG_M:
+        return Family.BUMP_AND_RUN
+    return Family.CHIP if runs or carry_m <= CHIP_CARRY_M else Family.PITCH
 
 
 def _longest_carry(rows: Rows, row: int) -> float:

@@ -257,7 +257,7 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
     clean = finishes.clean[i]
     carry_m = float(shots.carry_m[i])
     run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
-    family = family_of(scene, rows, row, carry_m, run_m)
+    family = family_of(scene, rows, row, carry_m)
     owned = bool(shots.owned[i])
     trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if owned else NOT_OWNED)
     return Option(

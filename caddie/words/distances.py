@@ -76,7 +76,11 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
             return "pin"
         return None
     role = mention.get("distance")
-    if mention.get("club") == "number" and names_a_club(quantity) and scene.pieces[mention.start].text != "at":
+    if (
+        mention.get("club") == "number"
+        and names_a_club(quantity)
+        and scene.pieces[mention.start].text != "at"
+    ):
         return None
     if role is None or mention.get("with") == "trouble" or role == "carry":
         return None
@@ -149,4 +153,6 @@ def refusal(quantity: Quantity, default: Unit, metres: float, pace_m: float) -> 
         return f"{said} is outside the short game (up to {farthest} yards{limit}): say a shorter distance"
     if metres == 0:
         return f"{said} leaves nothing to play: say the distance to the flag, for example 40 yards"
-    return f"{said} is less than nothing: say the distance to the flag as a plain number, for example 40 yards"
+    return (
+        f"{said} is less than nothing: say the distance to the flag as a plain number, for example 40 yards"
+    )

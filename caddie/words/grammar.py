@@ -119,16 +119,16 @@ def grammar() -> Grammar:
     return _assembled(base, nouns, entries, shapes)
 
 
-def _assembled(
-    base: dict[str, Any], nouns: list[Noun], entries: list[Entry], shapes: list[Shape]
-) -> Grammar:
+def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry], shapes: list[Shape]) -> Grammar:
     units = {
         tuple(phrase.split()): unit
         for unit, said in base.get("units", {}).items()
         for template in said
         for phrase in _plain_expansions(template)
     }
-    joins = Phrases({tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()})
+    joins = Phrases(
+        {tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()}
+    )
     first = Grammar(
         articles=frozenset(base.get("articles", ())),
         skip=frozenset(base.get("skip", ())) | frozenset(base.get("articles", ())),
@@ -141,7 +141,9 @@ def _assembled(
         nouns=tuple(nouns),
         entries=tuple(entries),
         shapes=tuple(shapes),
-        joined_words=frozenset(word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())),
+        joined_words=frozenset(
+            word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())
+        ),
         unit_words={unit: tuple(said) for unit, said in base.get("units", {}).items()},
     )
     fillers = {

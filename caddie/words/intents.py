@@ -48,9 +48,13 @@ class Evidence:
         known, words = known_words(), grammar()
         points = distances.strength
         points += 1.0 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
-        points += 0.5 * (lie.greenside is not None) + 0.4 * (lie.wet is not None or lie.dirty_grooves is not None)
+        points += 0.5 * (lie.greenside is not None) + 0.4 * (
+            lie.wet is not None or lie.dirty_grooves is not None
+        )
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
-        points += sum(0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards)
+        points += sum(
+            0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards
+        )
         points += 0.8 * (green.green.fall is not None) + 0.5 * (green.green.firmness is not None)
         points += 0.6 * (green.green.stimp_ft is not None) + 0.8 * (green.elevation_m is not None)
         points += 0.4 * (green.green.fall_slope is not None) + 1.0 * wind.said
@@ -88,7 +92,12 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
     """The one intent of an utterance."""
     asked = [Intent(str(m.get("intent"))) for m in scene.intents]
     whole = next(
-        (intent for m, intent in zip(scene.intents, asked, strict=True) if m.end - m.start == len(scene.pieces)), None
+        (
+            intent
+            for m, intent in zip(scene.intents, asked, strict=True)
+            if m.end - m.start == len(scene.pieces)
+        ),
+        None,
     )
     if whole is not None and whole is not Intent.WHAT_IF:
         return whole

@@ -37,7 +37,9 @@ def read_lie(scene: Scene) -> LieSaid:
     lies: list[Lie] = []
     mine: set[int] = set()
     for mention in scene.facts:
-        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(scene, mention.start, mention.end):
+        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(
+            scene, mention.start, mention.end
+        ):
             lies.append(Lie(str(lie)))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None:
@@ -61,7 +63,10 @@ def read_lie(scene: Scene) -> LieSaid:
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
     before = scene.pieces[start - 1].text if start else ""
-    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in ("in", "on")
+    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in (
+        "in",
+        "on",
+    )
 
 
 def _lone_bunker(scene: Scene) -> int | None:

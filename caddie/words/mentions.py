@@ -50,10 +50,14 @@ class Finder:
         self._exact = PhraseMatcher(self._vocab)
         self._general = PhraseMatcher(self._vocab)
         for index, entry in enumerate(words.entries):
-            every = {tuple(pattern) for node in entry.say for pattern in patterns(node, words, whole=entry.whole)}
+            every = {
+                tuple(pattern) for node in entry.say for pattern in patterns(node, words, whole=entry.whole)
+            }
             general = {pattern for pattern in every if _ANY_TROUBLE in pattern}
             for matcher, said in ((self._exact, every - general), (self._general, general)):
-                docs = [Doc(self._vocab, words=list(pattern)) for pattern in sorted(said) if pattern not in _BARE]
+                docs = [
+                    Doc(self._vocab, words=list(pattern)) for pattern in sorted(said) if pattern not in _BARE
+                ]
                 if docs:
                     matcher.add(str(index), docs)
 

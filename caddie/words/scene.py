@@ -8,7 +8,9 @@ from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece, Quantity
 
 _DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
-_PASSED_BY_DENIAL = frozenset({"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"})
+_PASSED_BY_DENIAL = frozenset(
+    {"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"}
+)
 _KINDS = (
     "lie", "where", "side", "fall", "break", "wind_from", "distance", "stance", "elevation", "height", "club", "swing",
     "family", "flight", "firmness", "stimp_ft", "stimp", "room", "sitting", "slope", "wind_number",
