@@ -50,7 +50,7 @@ def view_of(plan: Plan, bag: Bag) -> View:
     finishes = simulate(scene, rows, shot, draw(BALLS, plan.seed), bag)
     launch = rows.launch_of(int(shot.row[0]), float(shot.speed_m_s[0]))
     _, x, _, z = trace(launch, scene.air)
-    end_m = max(scene.back_m + 8.0, float(np.quantile(finishes.x_m, 0.98)) + 3.0)
+    end_m = scene.back_m + max(8.0, 0.15 * scene.pin_m)
     ground_x = np.arange(-2.0, end_m, GROUND_STEP_M)
     on_line = np.zeros_like(ground_x)
     ground_z = scene.ground.height_m(ground_x, on_line)

@@ -12,15 +12,19 @@ import numpy as np
 from caddie.bag import Bag
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.shot import Plan
-from caddie.plan.view import View, view_of
+from caddie.plan.view import View, surface_name, view_of
 from caddie.reply.phrases import club_written, swing_said
 from caddie.units import Unit, from_metres, to_metres
 
 WIDTH = 900
 MARGIN = 46
-SIDE_TOP, SIDE_BOTTOM = 70, 330
-ABOVE_TOP, ABOVE_BOTTOM = 400, 690
-HEIGHT = 740
+SIDE_TOP = 70
+LEAST_SIDE, MOST_SIDE = 110, 260
+GROUND_PX = 26
+FLAG_PX = 64
+ABOVE_PX = 290
+UNDER_SIDE_PX = 70
+UNDER_ABOVE_PX = 46
 
 INK = "#111111"
 BALL = "#b3261e"
@@ -47,6 +51,8 @@ class Scale:
     per_m: float
     y0_px: float
     y_per_m: float
+    foot_px: float = 0.0
+    """Lower edge of the panel."""
 
     def x(self, x_m: float) -> float:
         """Horizontal pixel of a distance along the line."""
@@ -66,18 +72,22 @@ def draw_picture(plan: Plan, bag: Bag) -> str:
     view = view_of(plan, bag)
     start_m, end_m = float(view.ground_x_m[0]), float(view.ground_x_m[-1])
     per_m = (WIDTH - 2 * MARGIN) / (end_m - start_m)
+    side = _side_scale(view, start_m, per_m)
+    side_bottom = side.foot_px
+    above_top = side_bottom + UNDER_SIDE_PX
     heading = f"{club_written(plan.chosen, bag)}, {swing_said(plan.chosen)}"
     parts = [
         f'<text x="{MARGIN}" y="34" class="head">{escape(heading)}</text>',
-        *_side(view, plan, bag, start_m, per_m),
-        *_above(view, plan, start_m, per_m),
+        *_side(view, plan, bag, side),
+        *_above(view, plan, start_m, per_m, above_top),
     ]
+    height = round(above_top + ABOVE_PX + UNDER_ABOVE_PX)
     on_green = np.mean(view.ball_surface == int(Surface.GREEN))
     description = (
         f"{heading}: carries {_count(plan.chosen.carry_m, bag)}, then runs {_count(plan.chosen.run_m, bag)}. "
         f"Of {len(view.ball_x_m)} balls {on_green:.0%} finish on the green."
     )
-    return document("The shot from the side and from above", description, WIDTH, HEIGHT, parts)
+    return document("The shot from the side and from above", description, WIDTH, height, parts)
 
 
 def document(title: str, description: str, width: int, height: int, parts: list[str]) -> str:
@@ -103,28 +113,32 @@ def _count(length_m: float, bag: Bag) -> str:
     return f"{from_metres(length_m, unit):.0f} {unit.value}"
 
 
-def _side(view: View, plan: Plan, bag: Bag, start_m: float, per_m: float) -> list[str]:
-    top_m = max(float(view.flight_z_m.max()), view.scene.tree_height_m, 3.0) + 1.0
-    low_m = min(float(view.ground_z_m.min()), 0.0) - 0.6
-    # Heights at the scale of lengths where they fit, so that the flight keeps its true shape.
-    tall = min(per_m, (SIDE_BOTTOM - SIDE_TOP) / (top_m - low_m))
-    scale = Scale(start_m, per_m, SIDE_BOTTOM + low_m * tall, tall)
+def _side_scale(view: View, start_m: float, per_m: float) -> Scale:
+    """Heights at the scale of lengths where they fit, so that the flight keeps its true shape."""
+    top_m = max(float(view.flight_z_m.max()), view.scene.tree_height_m, float(view.ground_z_m.max()))
+    low_m = min(float(view.ground_z_m.min()), 0.0)
+    room_px = MOST_SIDE - GROUND_PX - FLAG_PX / 2
+    tall = min(per_m, room_px / (top_m - low_m))
+    height_px = max((top_m - low_m) * tall + FLAG_PX / 2, LEAST_SIDE - GROUND_PX)
+    return Scale(start_m, per_m, SIDE_TOP + height_px + low_m * tall, tall, SIDE_TOP + height_px + GROUND_PX)
+
+
+def _side(view: View, plan: Plan, bag: Bag, scale: Scale) -> list[str]:
     parts = [*_ground_profile(view, scale)]
     if view.scene.tree_x_m is not None:
         x, top = scale.x(view.scene.tree_x_m), scale.y(view.scene.tree_height_m)
         parts.append(
-            f'<rect x="{x - 6:.1f}" y="{top:.1f}" width="12" height="{SIDE_BOTTOM - top:.1f}" '
+            f'<rect x="{x - 6:.1f}" y="{top:.1f}" width="12" height="{scale.foot_px - top:.1f}" '
             f'fill="{_FILL[Surface.TREES]}"/>'
         )
     points = " ".join(
-        f"{scale.x(x):.1f},{scale.y(z):.1f}"
-        for x, z in zip(view.flight_x_m[::3], view.flight_z_m[::3], strict=True)
+        f"{scale.x(x):.1f},{scale.y(z):.1f}" for x, z in zip(view.flight_x_m, view.flight_z_m, strict=True)
     )
     pin_m = view.scene.pin_m
     pin_ground = _height_on_line(view, pin_m)
     land = (scale.x(view.land_x_m), scale.y(_height_on_line(view, view.land_x_m)))
     rest = (scale.x(view.rest_x_m), scale.y(_height_on_line(view, view.rest_x_m)))
-    flag_top = max(scale.y(pin_ground) - 64, SIDE_TOP - 10)
+    flag_top = scale.y(pin_ground) - FLAG_PX
     run = plan.chosen.run_m
     label = f"runs {_count(run, bag)}" if run > 0.7 else ("comes back" if run < -0.7 else "stops")
     run_line = _polyline_over_ground(
@@ -141,7 +155,7 @@ def _side(view: View, plan: Plan, bag: Bag, start_m: float, per_m: float) -> lis
         f'<circle cx="{land[0]:.1f}" cy="{land[1]:.1f}" r="8" fill="#ffffff" stroke="{BALL}" '
         'stroke-width="4"/>',
         f'<circle cx="{rest[0]:.1f}" cy="{rest[1]:.1f}" r="6" fill="{BALL}"/>',
-        f'<text x="{land[0]:.1f}" y="{SIDE_BOTTOM + 24}" class="middle">'
+        f'<text x="{land[0]:.1f}" y="{scale.foot_px + 24:.1f}" class="middle">'
         f"lands {_count(view.land_x_m, bag)}, {label}</text>",
         *_ticks(scale, view, bag),
     ]
@@ -156,8 +170,8 @@ def _ground_profile(view: View, scale: Scale) -> list[str]:
         index = [*span, last]
         top = " ".join(f"{scale.x(view.ground_x_m[i]):.1f},{scale.y(view.ground_z_m[i]):.1f}" for i in index)
         x0, x1 = scale.x(view.ground_x_m[index[0]]), scale.x(view.ground_x_m[index[-1]])
-        fill = _FILL[Surface(int(view.ground_surface[span[0]]))]
-        parts.append(f'<polygon points="{x0:.1f},{SIDE_BOTTOM} {top} {x1:.1f},{SIDE_BOTTOM}" fill="{fill}"/>')
+        foot, fill = scale.foot_px, _FILL[Surface(int(view.ground_surface[span[0]]))]
+        parts.append(f'<polygon points="{x0:.1f},{foot:.1f} {top} {x1:.1f},{foot:.1f}" fill="{fill}"/>')
     line = " ".join(
         f"{scale.x(x):.1f},{scale.y(z):.1f}" for x, z in zip(view.ground_x_m, view.ground_z_m, strict=True)
     )
@@ -179,29 +193,28 @@ def _ticks(scale: Scale, view: View, bag: Bag) -> list[str]:
     unit: Unit = bag.player.distances_in
     span = from_metres(view.scene.back_m, unit)
     step = next(size for size in (2, 5, 10, 20) if span / size <= 9) if span <= 180 else 20
-    parts = []
+    foot, parts = scale.foot_px, []
     for count in range(0, int(span) + step, step):
         x = scale.x(to_metres(count, unit))
         if x > WIDTH - 8:
             break
-        parts.append(
-            f'<line x1="{x:.1f}" y1="{SIDE_BOTTOM}" x2="{x:.1f}" y2="{SIDE_BOTTOM + 7}" stroke="{INK}"/>'
-        )
-        parts.append(f'<text x="{x:.1f}" y="{SIDE_BOTTOM + 46}" class="small middle">{count}</text>')
+        parts.append(f'<line x1="{x:.1f}" y1="{foot:.1f}" x2="{x:.1f}" y2="{foot + 7:.1f}" stroke="{INK}"/>')
+        parts.append(f'<text x="{x:.1f}" y="{foot + 46:.1f}" class="small middle">{count}</text>')
     return parts
 
 
-def _above(view: View, plan: Plan, start_m: float, per_m: float) -> list[str]:
+def _above(view: View, plan: Plan, start_m: float, per_m: float, top: float) -> list[str]:
     scene = view.scene
-    middle = (ABOVE_TOP + ABOVE_BOTTOM) / 2
-    wide = min(per_m, (ABOVE_BOTTOM - ABOVE_TOP) / 34.0)
+    middle = top + ABOVE_PX / 2
+    wide = min(per_m, ABOVE_PX / 34.0)
     scale = Scale(start_m, per_m, middle, wide)
-    half_m = (ABOVE_BOTTOM - ABOVE_TOP) / 2 / wide
+    half_m = ABOVE_PX / 2 / wide
+    beyond = int(np.sum((view.ball_x_m > view.ground_x_m[-1]) | (np.abs(view.ball_y_m) > half_m)))
     parts = [
-        f'<clipPath id="above"><rect x="{MARGIN}" y="{ABOVE_TOP}" width="{WIDTH - 2 * MARGIN}" '
-        f'height="{ABOVE_BOTTOM - ABOVE_TOP}"/></clipPath>',
-        f'<g clip-path="url(#above)"><rect x="{MARGIN}" y="{ABOVE_TOP}" width="{WIDTH}" '
-        f'height="{ABOVE_BOTTOM - ABOVE_TOP}" fill="#dfe8cf"/>',
+        f'<clipPath id="above"><rect x="{MARGIN}" y="{top:.1f}" width="{WIDTH - 2 * MARGIN}" '
+        f'height="{ABOVE_PX}"/></clipPath>',
+        f'<g clip-path="url(#above)"><rect x="{MARGIN}" y="{top:.1f}" width="{WIDTH}" '
+        f'height="{ABOVE_PX}" fill="#dfe8cf"/>',
         *_green_from_above(view, scale),
         *(_patch(patch, scale, half_m) for patch in scene.ground.patches),
     ]
@@ -218,12 +231,13 @@ def _above(view: View, plan: Plan, start_m: float, per_m: float) -> list[str]:
             else f'<path d="M{x - 4:.1f} {y - 4:.1f}l8 8m0 -8l-8 8" stroke="{INK}" stroke-width="2.5"/>'
         )
     x = scale.x(scene.pin_m)
+    outside = f"; {beyond} outside the picture" if beyond else ""
     return [
         *parts,
         f'<circle cx="{x:.1f}" cy="{middle:.1f}" r="7" fill="#ffffff" stroke="{INK}" stroke-width="4"/>',
         "</g>",
-        f'<text x="{MARGIN}" y="{ABOVE_BOTTOM + 28}">{len(view.ball_x_m)} balls: '
-        "dots struck cleanly, crosses heavy or thin; the ring is the hole</text>",
+        f'<text x="{MARGIN}" y="{top + ABOVE_PX + 28:.1f}">{len(view.ball_x_m)} balls: '
+        f"dots clean, crosses heavy or thin, ring the hole{outside}</text>",
     ]
 
 
@@ -242,7 +256,7 @@ def _green_from_above(view: View, scale: Scale) -> list[str]:
 def _patch(patch: Patch, scale: Scale, half_m: float) -> str:
     x0, x1 = scale.x(patch.x0_m), scale.x(patch.x1_m)
     y0, y1 = scale.y(min(patch.y1_m, half_m)), scale.y(max(patch.y0_m, -half_m))
-    name = Surface(patch.surface).name.lower().replace("_", " ")
+    name = "bunker" if patch.surface is Surface.SAND else surface_name(patch.surface)
     return (
         f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{max(x1 - x0, 1):.1f}" '
         f'height="{max(y1 - y0, 1):.1f}" rx="10" '
