@@ -50,6 +50,19 @@ class Shape:
     kind: str
     template: Node
     weight: float
+    """How often sampled, shared by the shapes beside it."""
+
+
+@dataclass(frozen=True)
+class NumberRange:
+    """Likely numbers of one kind, for sampled sentences."""
+
+    values: tuple[int, ...]
+    units: Mapping[str, float]
+
+    def choices(self) -> tuple[int, ...]:
+        """Every number that may be drawn."""
+        return self.values
 
 
 @dataclass(frozen=True)
@@ -69,9 +82,15 @@ class Grammar:
     nouns: tuple[Noun, ...]
     entries: tuple[Entry, ...]
     shapes: tuple[Shape, ...]
+    parts: Mapping[str, tuple[Node, ...]]
+    numbers: Mapping[str, NumberRange]
     unit_words: Mapping[str, tuple[str, ...]]
     joined_words: frozenset[str] = frozenset()
     noun_phrases: "Phrases" = field(default_factory=lambda: Phrases({}))
+
+    def troubles(self) -> list[Noun]:
+        """Every noun that is trouble."""
+        return [noun for noun in self.nouns if noun.trouble]
 
     def noun(self, name: str) -> list[Noun]:
         """Every noun of this name."""
@@ -107,28 +126,31 @@ def grammar() -> Grammar:
     nouns: list[Noun] = []
     entries: list[Entry] = []
     shapes: list[Shape] = []
+    parts: dict[str, tuple[Node, ...]] = {}
+    numbers: dict[str, NumberRange] = {}
     for path in sorted(folder.glob("*.toml")):
         try:
             data = tomllib.loads(path.read_text(encoding="utf-8"))
             nouns += [_noun(item) for item in data.pop("noun", ())]
             entries += [_entry(item, path.stem) for item in data.pop("entry", ())]
+            parts |= {item["part"]: _parsed(item["say"]) for item in data.pop("part", ())}
+            numbers |= {name: _number_range(item) for name, item in data.pop("numbers", {}).items()}
             shapes += [shape for item in data.pop("shapes", ()) for shape in _shapes(item)]
         except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, KeyError, TypeError) as error:
             raise CaddieError(f"{path}: {error}; see README.md beside it") from None
         base |= data
-    return _assembled(base, nouns, entries, shapes)
+    first = _assembled(base, nouns, entries)
+    return replace(first, shapes=tuple(shapes), parts=parts, numbers=numbers)
 
 
-def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry], shapes: list[Shape]) -> Grammar:
+def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) -> Grammar:
     units = {
         tuple(phrase.split()): unit
         for unit, said in base.get("units", {}).items()
         for template in said
         for phrase in _plain_expansions(template)
     }
-    joins = Phrases(
-        {tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()}
-    )
+    joins = Phrases({tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()})
     first = Grammar(
         articles=frozenset(base.get("articles", ())),
         skip=frozenset(base.get("skip", ())) | frozenset(base.get("articles", ())),
@@ -140,10 +162,10 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry], sh
         fillers=Phrases({}),
         nouns=tuple(nouns),
         entries=tuple(entries),
-        shapes=tuple(shapes),
-        joined_words=frozenset(
-            word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())
-        ),
+        shapes=(),
+        parts={},
+        numbers={},
+        joined_words=frozenset(word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())),
         unit_words={unit: tuple(said) for unit, said in base.get("units", {}).items()},
     )
     fillers = {
@@ -158,13 +180,7 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry], sh
         for node in noun.say
         for pattern in patterns(node, first)
     }
-    return Grammar(
-        **{
-            **{name: getattr(first, name) for name in Grammar.__dataclass_fields__},
-            "fillers": Phrases(fillers),
-            "noun_phrases": Phrases(phrases),
-        }
-    )
+    return replace(first, fillers=Phrases(fillers), noun_phrases=Phrases(phrases))
 
 
 def _plain_expansions(template: str) -> Iterator[str]:
@@ -186,9 +202,14 @@ def _entry(item: dict[str, Any], stem: str) -> Entry:
     )
 
 
+def _number_range(item: dict[str, Any]) -> NumberRange:
+    values = item.get("values") or range(int(item["low"]), int(item["high"]) + 1)
+    return NumberRange(tuple(values), dict(item["units"]))
+
+
 def _shapes(item: dict[str, Any]) -> Iterable[Shape]:
     weight = float(item.get("weight", 1.0))
-    return [Shape(item["kind"], parse(template), weight) for template in item["say"]]
+    return [Shape(item["kind"], parse(template), weight / len(item["say"])) for template in item["say"]]
 
 
 def _parsed(templates: Iterable[str]) -> tuple[Node, ...]:

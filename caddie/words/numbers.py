@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 _UNITS = {
     word: value
@@ -63,6 +64,40 @@ def read_number(words: Sequence[str], at: int = 0) -> Number | None:
     if after[:1] == ["point"] and len(after) > 1 and (digit := _digit(after[1])) is not None and spelled:
         return Number(value + digit / 10, used + 2, spelled)
     return Number(value, used, spelled)
+
+
+_NAMES = {value: word for word, value in (*_UNITS.items(), *_TENS.items()) if word != "fourty"}
+
+
+@lru_cache(maxsize=None)
+def spoken_forms(value: int) -> tuple[str, ...]:
+    """How players say a whole number from 0 to 999, the most usual first.
+
+    >>> spoken_forms(105)
+    ('one hundred and five', 'a hundred and five', 'one hundred five', 'one oh five')
+    >>> spoken_forms(45), spoken_forms(115)[-1]
+    (('forty five',), 'one fifteen')
+    """
+    if not 0 <= value <= 999:
+        raise ValueError(f"{value} is outside 0 to 999")
+    if value < 100:
+        return (_small_name(value),)
+    hundreds, rest = divmod(value, 100)
+    heads = [f"{_NAMES[hundreds]} hundred"] + (["a hundred"] if hundreds == 1 else [])
+    if rest == 0:
+        return tuple(heads)
+    forms = [f"{head} and {_small_name(rest)}" for head in heads]
+    forms.append(f"{heads[0]} {_small_name(rest)}")
+    if hundreds <= 4:
+        forms.append(f"{_NAMES[hundreds]} {'oh ' if rest < 10 else ''}{_small_name(rest)}")
+    return tuple(forms)
+
+
+def _small_name(value: int) -> str:
+    if value in _NAMES:
+        return _NAMES[value]
+    tens, units = divmod(value, 10)
+    return f"{_NAMES[10 * tens]} {_NAMES[units]}"
 
 
 def _whole(words: Sequence[str], at: int) -> tuple[float, int, bool] | None:

@@ -1,0 +1,112 @@
+"""Sentences as players say them, drawn from the grammar to teach a recogniser."""
+
+import random
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+
+from caddie.errors import CaddieError
+from caddie.words.grammar import Entry, Grammar, NumberRange, grammar
+from caddie.words.numbers import spoken_forms
+from caddie.words.templates import Node, expansions, say, words_of
+
+_ROLE_SLOT = {
+    "pin": "pin", "front": "front", "carry": "carry", "room": "room", "height": "height", "ignore": "pin",
+}  # fmt: skip
+_FOR_SLOT = {"number": "stimp", "distance": "pin"}
+_SPOKEN = re.compile(r"[a-z]+(?:'[a-z]+)?")
+
+
+def sample(n: int, seed: int = 0) -> list[str]:
+    """``n`` sentences in spoken form: lower case, numbers in words, no punctuation."""
+    chance = random.Random(seed)
+    words = grammar()
+    sampler = _Sampler(words, chance)
+    shapes = chance.choices(words.shapes, weights=[shape.weight for shape in words.shapes], k=max(n, 0))
+    return [sampler.sentence(shape.template) for shape in shapes]
+
+
+@lru_cache(maxsize=1)
+def spoken_words() -> frozenset[str]:
+    """Every word that a sampled sentence can hold."""
+    words = grammar()
+    nodes: list[Node] = [shape.template for shape in words.shapes]
+    nodes += [node for said in words.parts.values() for node in said]
+    nodes += [node for noun in words.nouns for node in noun.say]
+    nodes += [node for entry in words.entries if entry.weight > 0 for node in entry.say]
+    found = {word for node in nodes for text in words_of(node) for word in text.split()}
+    for numbers in words.numbers.values():
+        found.update(word for value in numbers.choices() for form in spoken_forms(value) for word in form.split())
+        found.update(word for unit in numbers.units for word in (*unit.split(), *_one(unit).split()))
+    possessive = {
+        f"{word}'s"
+        for noun in words.nouns
+        for node in noun.say
+        for word in words_of(node)
+        if noun.name in ("flag", "green") or noun.trouble
+    }
+    return frozenset(word for word in found | possessive if _SPOKEN.fullmatch(word))
+
+
+class _Sampler:
+    def __init__(self, words: Grammar, chance: random.Random) -> None:
+        self._words = words
+        self._chance = chance
+        self._entries: dict[str, list[Entry]] = {}
+        for entry in words.entries:
+            for key in entry.facts:
+                if entry.weight > 0:
+                    self._entries.setdefault(key, []).append(entry)
+
+    def sentence(self, template: Node) -> str:
+        said = say(template, self._chance, self._fill)
+        return " ".join(said.replace(" 's", "'s").split())
+
+    def _fill(self, name: str, role: str | None = None) -> str:
+        words, chance = self._words, self._chance
+        wanted = role if role and name in ("distance", "number") else _FOR_SLOT.get(name, name)
+        if wanted in words.numbers:
+            return self._number(words.numbers[wanted])
+        if name in words.parts:
+            return say(chance.choice(words.parts[name]), chance, self._fill)
+        nouns = words.troubles() if name == "trouble" else words.noun(name)
+        if nouns:
+            noun = chance.choice(nouns)
+            inner = "loft" if noun.value == "{n}" else "iron" if noun.name == "club" else None
+            return say(chance.choice(noun.say), chance, lambda slot: self._fill(slot, inner))
+        entries = self._entries.get(name)
+        if not entries:
+            raise CaddieError(f"grammar slot {{{name}}} is neither a noun, a part, a number nor a fact")
+        entry = chance.choices(entries, weights=[entry.weight for entry in entries])[0]
+        role = _role(entry)
+        return say(chance.choice(entry.say), chance, lambda slot: self._fill(slot, role))
+
+    def _number(self, numbers: NumberRange) -> str:
+        value = self._chance.choice(numbers.choices())
+        number = self._chance.choice(spoken_forms(value))
+        unit = self._chance.choices(list(numbers.units), weights=list(numbers.units.values()))[0]
+        return f"{number} {_one(unit) if value == 1 else unit}".strip()
+
+
+def _role(entry: Entry) -> str | None:
+    if "elevation" in entry.facts:
+        return "height"
+    if entry.slot == "results":
+        return "result"
+    if entry.facts.get("intent") == "next_hole":
+        return "hole"
+    return _ROLE_SLOT.get(str(entry.facts.get("distance")))
+
+
+def _one(unit: str) -> str:
+    return {"feet": "foot", "inches": "inch", "miles an hour": "mile an hour"}.get(unit, unit.removesuffix("s"))
+
+
+def ways_of_saying() -> int:
+    """How many phrases the grammar understands, templates written out."""
+    return sum(1 for said in _every_template(grammar()) for _ in expansions(said))
+
+
+def _every_template(words: Grammar) -> Sequence[Node]:
+    return [node for noun in words.nouns for node in noun.say] + [n for e in words.entries for n in e.say]
+
