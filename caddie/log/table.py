@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from caddie.bag.models import Family
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.log.store import Log, conditions
-from caddie.situation import Finish, HazardKind, Lie, Side, Strike
+from caddie.situation import Finish, HazardKind, Lie, Side, Strike, Wind
 
 Floats = NDArray[np.float64]
 Codes = NDArray[np.int64]
@@ -26,22 +26,15 @@ SAME_HOLE_S = 20 * 60.0
 UNSAID = -1
 """Code of what was not said."""
 
+_CALM = Wind()
 _MODES, _FAMILIES, _LIES = tuple(Mode), tuple(Family), tuple(Lie)
 _STRIKES, _FINISHES, _COMMITMENTS = tuple(Strike), tuple(Finish), tuple(Commitment)
 
-_QUERY = """
-SELECT id, time, mode, player, club, swing, family, flight,
-    json_extract(situation, '$.pin_m'), json_extract(situation, '$.lie'),
-    json_extract(situation, '$.stance'), json_extract(situation, '$.elevation_m'),
-    json_extract(situation, '$.wind'), json_extract(situation, '$.hazards'),
-    json_extract(advice, '$.club'), json_extract(advice, '$.swing'), json_extract(advice, '$.share'),
-    json_extract(advice, '$.flight'), json_extract(advice, '$.carry_m'), json_extract(advice, '$.run_m'),
-    json_extract(advice, '$.leave_m'), json_extract(advice, '$.strokes'),
-    json_extract(result, '$.distance_m'), json_extract(result, '$.side'), json_extract(result, '$.strike'),
-    json_extract(result, '$.finish'), json_extract(result, '$.carry_m'), json_extract(result, '$.run_m'),
-    commitment, cue, down_in
-FROM shots
-"""
+_COLUMNS = (
+    "id, time, mode, player, club, swing, family, flight, pin_m, lie, level, hazards, as_advised, "
+    "advised_share, advised_carry_m, advised_run_m, advised_leave_m, advised_strokes, distance_m, side, "
+    "strike, finish, carry_m, run_m, commitment, cue, down_in"
+)
 
 
 def code(member: Any, kinds: Sequence[Any]) -> int:
@@ -160,7 +153,7 @@ class Table:
         enough = np.where(np.isnan(self.advised_leave_m), fallback, 1.5 * self.advised_leave_m)
         lost = self.is_finish(Finish.BUNKER, Finish.WATER, Finish.TREES, Finish.OUT_OF_BOUNDS)
         near = np.nan_to_num(self.distance_m, nan=np.inf) <= enough
-        return (self.holed | near) & ~self.mishit & ~self.wavered & ~lost
+        return np.asarray((self.holed | near) & ~self.mishit & ~self.wavered & ~lost)
 
     @cached_property
     def up_and_down(self) -> Floats:
@@ -200,65 +193,58 @@ def read_table(log: Log, player: str | None = None, modes: Sequence[Mode] = (), 
         CaddieError: if the file is damaged.
     """
     where, values = conditions(player, modes, after_id)
-    return _from_rows(log.rows(f"{_QUERY} {where}", values))
+    return _from_rows(log.rows(f"SELECT {_COLUMNS} FROM shots {where}", values))
 
 
 def _row_of(number: int, shot: Shot) -> tuple[Any, ...]:
     situation, result, advice = shot.situation, shot.result, shot.advice or {}
-    wind = situation.wind
+    played = (shot.club, shot.swing, shot.flight)
     return (
-        number, shot.time.timestamp(), shot.mode, shot.player, shot.club, shot.swing, shot.family, shot.flight,
-        situation.pin_m, situation.lie, situation.stance or None, situation.elevation_m,
-        None if wind.from_ is None and not wind.speed_m_s else "said",
+        number, shot.time.timestamp(), shot.mode, shot.player, shot.club, shot.swing, shot.family,
+        shot.flight, situation.pin_m, situation.lie,
+        not situation.stance and situation.wind == _CALM and not situation.elevation_m,
         any(hazard.kind in TROUBLE for hazard in situation.hazards),
-        advice.get("club"), advice.get("swing"), advice.get("share"), advice.get("flight"),
-        advice.get("carry_m"), advice.get("run_m"), advice.get("leave_m"), advice.get("strokes"),
-        result.distance_m, result.side, result.strike, result.finish, result.carry_m, result.run_m,
-        shot.commitment, shot.cue, shot.down_in,
+        bool(advice) and played == (advice.get("club"), advice.get("swing"), advice.get("flight")),
+        advice.get("share"), advice.get("carry_m"), advice.get("run_m"), advice.get("leave_m"),
+        advice.get("strokes"), result.distance_m, result.side, result.strike, result.finish, result.carry_m,
+        result.run_m, shot.commitment, shot.cue, shot.down_in,
     )  # fmt: skip
 
 
 def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
-    columns: list[Sequence[Any]] = list(zip(*rows, strict=True)) if rows else [()] * 31
+    columns: list[Sequence[Any]] = list(zip(*rows, strict=True)) if rows else [()] * 27
     (
-        number, time, mode, player, club, swing, family, flight, pin, lie, stance, elevation, wind, hazards,
-        to_club, to_swing, to_share, to_flight, to_carry, to_run, to_leave, to_strokes,
-        distance, side, strike, finish, carry, run, commitment, cue, down_in,
+        number, time, mode, player, club, swing, family, flight, pin, lie, level, hazards, as_advised,
+        to_share, to_carry, to_run, to_leave, to_strokes, distance, side, strike, finish, carry, run,
+        commitment, cue, down_in,
     ) = columns  # fmt: skip
     time_s = np.array([_seconds(moment) for moment in time], dtype=np.float64)
-    sides = [_sides(said) for said in side]
+    sides = np.array([_sides(said) for said in side], dtype=np.int64).reshape(-1, 2)
     ended = _codes(finish, _FINISHES)
     distance_m = _floats(distance)
     distance_m[ended == _FINISHES.index(Finish.HOLED)] = 0.0
-    played = (_objects(club), _objects(swing), _objects(flight))
-    as_advised = np.array([wanted is not None for wanted in to_club], dtype=np.bool_)
-    for did, wanted in zip(played, (to_club, to_swing, to_flight), strict=True):
-        as_advised &= did == _objects(wanted)
-    calm = [
-        a is None and not b and not _windy(c) for a, b, c in zip(stance, elevation, wind, strict=True)
-    ]
     table = Table(
         id=np.array(number, dtype=np.int64),
         time_s=time_s,
         mode=_codes(mode, _MODES),
         player=_objects(player),
-        club=played[0],
-        swing=played[1],
+        club=_objects(club),
+        swing=_objects(swing),
         family=_codes(family, _FAMILIES),
-        flight=played[2],
+        flight=_objects(flight),
         pin_m=_floats(pin),
         lie=_codes(lie, _LIES),
-        level=np.array(calm, dtype=np.bool_),
+        level=np.array(level, dtype=np.bool_),
         trouble=np.array([_troubled(near) for near in hazards], dtype=np.bool_),
-        as_advised=as_advised,
+        as_advised=np.array(as_advised, dtype=np.bool_),
         advised_share=_floats(to_share),
         advised_carry_m=_floats(to_carry),
         advised_run_m=_floats(to_run),
         advised_leave_m=_floats(to_leave),
         advised_strokes=_floats(to_strokes),
         distance_m=distance_m,
-        long=np.array([along for along, _ in sides], dtype=np.int64),
-        right=np.array([across for _, across in sides], dtype=np.int64),
+        long=sides[:, 0],
+        right=sides[:, 1],
         strike=_codes(strike, _STRIKES),
         finish=ended,
         carry_m=_floats(carry),
@@ -269,7 +255,7 @@ def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
     )
     names = {name: place for place, name in enumerate(dict.fromkeys(player))}
     order = np.lexsort((table.id, time_s, np.array([names[name] for name in player], dtype=np.int64)))
-    return table.where(order)
+    return table if np.all(np.diff(order) == 1) else table.where(order)
 
 
 def _codes(values: Sequence[Any], kinds: Sequence[Any]) -> Codes:
@@ -296,11 +282,6 @@ def _seconds(moment: str | float) -> float:
 def _sides(said: str | tuple[Side, ...] | None) -> tuple[int, int]:
     sides = json.loads(said) if isinstance(said, str) else (said or ())
     return (Side.LONG in sides) - (Side.SHORT in sides), (Side.RIGHT in sides) - (Side.LEFT in sides)
-
-
-@lru_cache(maxsize=1024)
-def _windy(said: str | None) -> bool:
-    return said is not None and (said == "said" or any(json.loads(said).values()))
 
 
 @lru_cache(maxsize=65536)
