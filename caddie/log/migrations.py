@@ -61,7 +61,6 @@ CREATE TABLE lessons (
     player TEXT NOT NULL,
     last_shot_id INTEGER NOT NULL,
     bag_before TEXT NOT NULL,
-    bag_after TEXT NOT NULL,
     changes TEXT NOT NULL CHECK (json_valid(changes))
 );
 """
