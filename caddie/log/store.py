@@ -1,7 +1,7 @@
 """The log file: SQLite with a write-ahead log, one transaction a shot; what is acknowledged is on disk.
 
 ``synchronous = FULL`` makes every commit wait for the disk, so a shot whose id was returned survives the
-end of the process and of the machine's power. Nothing is ever written over a file that cannot be read as a log.
+end of the process and of the machine's power. Nothing is ever written over a file that cannot be read.
 """
 
 import json

@@ -1,0 +1,263 @@
+"""What the log teaches the bag: carries, spread, strikes and trust, by a stated rule with forgetting.
+
+- **Carry and run** of a cell: a normal prior at the measured carry, worth the balls behind it, updated by
+  every clean shot; where only the finish is known the difference is shared between carry and run by how
+  uncertain each is (:func:`caddie.log.bayes.two_biases`).
+- **Spread**: scaled inverse chi-square, worth the same balls.
+- **Strikes and trust** of a family: Beta counts.
+- **Forgetting**: 60 newer shots with a cell, 200 of a family's strikes and 50 of its trust halve what came
+  before.
+
+The numbers of shots in priors and half-lives are chosen, not published.
+"""
+
+from collections.abc import Iterable, Mapping
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+
+from caddie.bag.models import Bag, Carry, Club
+from caddie.log.bayes import Belief, Bias, faded, fading, spread_after, two_biases
+from caddie.log.change import Change, Kind, length, plain, swing_said
+from caddie.log.counts import taught_strikes, taught_trust
+from caddie.log.evidence import (
+    RUN_SD_LEAST_M,
+    RUN_SD_SHARE,
+    Evidence,
+    cell_weights,
+    evidence_on,
+)
+from caddie.log.shot import Shot
+from caddie.log.table import Floats, Table, table_of
+from caddie.plan.dispersion import prior_spread
+
+CELL_HALF_LIFE = 60.0
+ESTIMATE_SHOTS = 4.0
+"""Balls that a cell counts for when its carry is an estimate."""
+KEPT_SHOTS = 2.0
+"""What was measured never counts for less, or a finish could no longer be told apart into carry and run."""
+RUN_PRIOR_SHARE = 0.3
+"""How far the model's run may be off, as a share (one standard deviation)."""
+SIDE_SHOTS = 8
+"""Sides said before the direction spread is touched."""
+OUTLIER = 4.0
+"""Spreads from the shots' median beyond which a shot was a mishit that nobody reported."""
+LEAST_RUN_SHOTS = 5
+
+
+class Lesson(NamedTuple):
+    """The bag after the shots, and why it changed."""
+
+    bag: Bag
+    changes: list[Change]
+
+
+Runs = Mapping[tuple[str | None, str | None], Change]
+
+
+class _Cell(NamedTuple):
+    cell: Carry
+    changes: list[Change]
+
+
+def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ()) -> Lesson:
+    """What these shots, none of which the bag knows yet, teach it.
+
+    The bag itself is not changed. Shots of every player given are taken for this bag's: pick them before.
+    ``known`` are earlier changes: the last one of kind ``run`` on a cell says how far its run was known to be
+    from the model, and is built on. The plan is taken to expect the model's run.
+    """
+    runs = {(change.club, change.swing): change for change in known if change.kind is Kind.RUN}
+    table = shots if isinstance(shots, Table) else table_of(shots)
+    clubs: list[Club] = []
+    changes: list[Change] = []
+    for club in bag.clubs:
+        taught, found = _taught_club(club, bag, table, runs)
+        clubs.append(taught)
+        changes += found
+    strikes, found = taught_strikes(bag, table)
+    changes += found
+    trust, found = taught_trust(bag, table)
+    changes += found
+    new = bag.model_copy(update={"clubs": tuple(clubs), "strikes": strikes, "trust": trust})
+    return Lesson(Bag.model_validate(new.model_dump()), changes)
+
+
+def _taught_club(club: Club, bag: Bag, table: Table, runs: Runs) -> tuple[Club, list[Change]]:
+    evidence = evidence_on(club, bag, table)
+    if not len(evidence):
+        return club, []
+    weights = cell_weights(club, bag, evidence.share)
+    taught = [
+        _taught_cell(club, cell, bag, evidence, weights[place], runs.get((club.id, cell.swing)))
+        for place, cell in enumerate(club.carries)
+    ]
+    changes = [change for cell in taught for change in cell.changes]
+    new = club.model_copy(update={"carries": tuple(cell.cell for cell in taught)})
+    shares = {swing.name: swing.share for swing in bag.swings}
+    ordered = sorted(new.carries, key=lambda cell: shares[cell.swing])
+    for shorter, longer in pairwise(ordered):
+        if longer.carry_m <= shorter.carry_m:
+            sentence = (
+                f"your {club.id} is left as it was: by these shots the {longer.swing} swing would carry no "
+                f"farther than the {shorter.swing} one; measure both again"
+            )
+            held = Change(
+                kind=Kind.HELD, club=club.id, before=0, after=0, se=0, shots=len(evidence), sentence=sentence
+            )
+            return club, [held, *(change for change in changes if change.kind is Kind.RUN)]
+    return new, changes
+
+
+def _taught_cell(
+    club: Club, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, run: Change | None
+) -> _Cell:
+    mine = hat > 0.05
+    evidence, hat = evidence.where(mine), hat[mine]
+    ordinary = _ordinary(cell, evidence)
+    evidence, hat = evidence.where(ordinary), hat[ordinary]
+    if not len(evidence):
+        return _Cell(cell, [])
+    seen = float(hat.sum())
+    # A swing between two cells is part of a shot for each, in forgetting too.
+    newer = np.concatenate([np.cumsum(hat[::-1])[::-1][1:], [0.0]])
+    weight = hat * 0.5 ** (newer / CELL_HALF_LIFE)
+    worth = max(faded(float(cell.shots) or ESTIMATE_SHOTS, seen, CELL_HALF_LIFE), KEPT_SHOTS)
+    bias, scaled, used = _biases(cell, evidence, weight, worth, _run_prior(evidence, run, seen))
+    after = Belief(
+        cell.carry_m + bias.first,
+        spread_after(cell.sd_m, max(worth - 1.0, 1.0), scaled, used),
+        worth + used,
+    )
+    side_sd_m = _side_spread(cell, bag, evidence, hat, worth)
+    new = cell.model_copy(
+        update={
+            "carry_m": max(after.mean, 0.1),
+            "sd_m": after.sd,
+            "shots": max(round(after.shots), 1),
+            "side_sd_m": side_sd_m,
+        }
+    )
+    return _Cell(new, _cell_changes(club, cell, new, bag, evidence, bias, run.after if run else 0.0))
+
+
+def _ordinary(cell: Carry, evidence: Evidence) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+    """Which shots lie with the others, whether or not the player has changed."""
+    off_m = np.where(np.isnan(evidence.carry_off), evidence.total_off_m, evidence.carry_off * cell.carry_m)
+    off_m = np.where(np.isnan(off_m), evidence.run_off_m, off_m)
+    spread_m = np.hypot(
+        cell.sd_m * evidence.lie_spread, np.where(np.isnan(evidence.run_m), 0, _run_sd(evidence))
+    )
+    middle = float(np.median(off_m)) if len(off_m) >= SIDE_SHOTS else 0.0
+    return np.asarray(np.abs(off_m - middle) <= OUTLIER * spread_m)
+
+
+def _run_sd(evidence: Evidence) -> Floats:
+    return np.maximum(RUN_SD_SHARE * np.abs(evidence.run_m), RUN_SD_LEAST_M)
+
+
+def _run_prior(evidence: Evidence, run: Change | None, seen: float) -> tuple[float, float]:
+    """What is known of the run's bias [m] before these shots, and its standard error, grown by forgetting."""
+    run_m = evidence.run_m[~np.isnan(evidence.run_m)]
+    unknown = RUN_PRIOR_SHARE * float(np.abs(run_m).mean()) + 0.5 if len(run_m) else 1.0
+    if run is None:
+        return 0.0, unknown
+    return run.after, min(run.se / np.sqrt(faded(1.0, seen, CELL_HALF_LIFE)), unknown)
+
+
+def _biases(
+    cell: Carry, evidence: Evidence, weight: Floats, worth: float, run_prior: tuple[float, float]
+) -> tuple[Bias, float, float]:
+    """Carry and run bias of a cell; the weighted squares of what is left, in spreads; and their weight."""
+    carry_sd = cell.sd_m * evidence.lie_spread
+    run_sd = _run_sd(evidence)
+    scale = evidence.carry_m / cell.carry_m
+    said = ~np.isnan(evidence.carry_off)
+    total = ~said & ~np.isnan(evidence.total_off_m)
+    ran = ~np.isnan(evidence.run_off_m)
+    one, none = np.ones(len(weight)), np.zeros(len(weight))
+    parts = (
+        (said, evidence.carry_off * cell.carry_m, one, none, carry_sd**2, weight),
+        (total, evidence.total_off_m, scale, one, (carry_sd * scale) ** 2 + run_sd**2, weight),
+        (ran, evidence.run_off_m, none, one, run_sd**2, weight),
+        # Carry and finish both known tell the run.
+        (
+            said & ~ran & ~np.isnan(evidence.total_off_m),
+            evidence.total_off_m - evidence.carry_off * evidence.carry_m,
+            none,
+            one,
+            run_sd**2,
+            weight,
+        ),
+    )
+    residual, of_carry, of_run, variance, weights = (
+        np.concatenate([column[i][column[0]] for column in parts]) for i in range(1, 6)
+    )
+    prior_sd = np.array([cell.sd_m / np.sqrt(worth), run_prior[1]])
+    residual = residual - of_run * run_prior[0]
+    bias = two_biases(residual, of_carry, of_run, variance, weights, prior_sd)
+    left = residual - of_carry * bias.first - of_run * bias.second
+    bias = bias._replace(second=run_prior[0] + bias.second)
+    # What a residual says about the carry's spread: the carry's part of its variance.
+    first = np.concatenate([np.ones(int(said.sum())), ((carry_sd * scale) ** 2 / parts[1][4])[total]])
+    count = len(first)
+    informs = weights[:count] * first
+    scaled = float((informs * left[:count] ** 2 / variance[:count]).sum())
+    return bias, scaled, float(informs.sum())
+
+
+def _side_spread(cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: float) -> float | None:
+    said = ~np.isnan(evidence.across_m) & ~np.isnan(evidence.run_m)
+    if int(said.sum()) < SIDE_SHOTS:
+        return cell.side_sd_m
+    prior = cell.side_sd_m or float(prior_spread(np.array(cell.carry_m), bag.player.handicap)[1])
+    worth = worth if cell.side_sd_m else ESTIMATE_SHOTS
+    went_m = evidence.carry_m[said] + np.maximum(evidence.run_m[said], 0.0)
+    weight = fading(int(said.sum()), CELL_HALF_LIFE) * hat[said]
+    z = evidence.across_m[said] * cell.carry_m / went_m / evidence.lie_spread[said] / prior
+    ordinary = np.abs(z) <= OUTLIER
+    return spread_after(
+        prior, max(worth - 1.0, 1.0), float((weight * z**2)[ordinary].sum()), float(weight[ordinary].sum())
+    )
+
+
+def _cell_changes(
+    club: Club, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias, run_before_m: float
+) -> list[Change]:
+    unit = bag.player.distances_in
+    swing = f"your {club.id} {swing_said(old.swing)}"
+    count = len(evidence)
+    shots = f"over {count} shot{'s' if count != 1 else ''}"
+    carry, spread = length(new.carry_m, unit), length(new.sd_m, unit)
+    common = {"club": club.id, "swing": old.swing}
+    changes = [
+        Change(
+            kind=Kind.CARRY, before=old.carry_m, after=new.carry_m, se=bias.first_se, shots=count, **common,
+            sentence=f"{swing} carries {carry}, was {plain(old.carry_m, unit)}, {shots}",
+        ),
+        Change(
+            kind=Kind.SPREAD, before=old.sd_m, after=new.sd_m, se=0, shots=count, **common,
+            sentence=f"{swing} spreads {spread} in carry, was {plain(old.sd_m, unit)}, {shots}",
+        ),
+    ]  # fmt: skip
+    if new.side_sd_m != old.side_sd_m and new.side_sd_m is not None:
+        before = plain(old.side_sd_m, unit) if old.side_sd_m else "not measured"
+        changes.append(
+            Change(
+                kind=Kind.SIDE, before=old.side_sd_m or 0, after=new.side_sd_m, se=0, shots=count, **common,
+                sentence=f"{swing} spreads {length(new.side_sd_m, unit)} sideways, was {before}, {shots}",
+            )
+        )  # fmt: skip
+    ran = int((~np.isnan(evidence.total_off_m) | ~np.isnan(evidence.run_off_m)).sum())
+    if ran >= LEAST_RUN_SHOTS:
+        off = f"{length(abs(bias.second), unit)} {'more' if bias.second > 0 else 'less'} than modelled"
+        if abs(bias.second) < 2 * bias.second_se:
+            off = f"as modelled, within {length(2 * bias.second_se, unit)},"
+        changes.append(
+            Change(
+                kind=Kind.RUN, before=run_before_m, after=bias.second, se=bias.second_se, shots=ran, **common,
+                sentence=f"{swing} ran {off} over {ran} shots",
+            )
+        )  # fmt: skip
+    return changes
