@@ -98,7 +98,7 @@ class Imported(Frozen):
         return dict(Counter((shot.club, shot.swing) for shot in self.session.shots))
 
 
-class Unsaid(CaddieError):
+class UnsaidError(CaddieError):
     """A table leaves something open that has to be asked; ``wish`` is the field of :class:`Wishes`."""
 
     def __init__(self, message: str, wish: str, choices: tuple[str, ...]) -> None:
@@ -111,7 +111,7 @@ def import_csv(path: Path, bag: Bag, wishes: Wishes | None = None) -> Imported:
     """Read the shots of a table for the clubs and swings of ``bag``.
 
     Raises:
-        Unsaid: (a CaddieError) if the unit, the club or the swing has to be said.
+        UnsaidError: (a CaddieError) if the unit, the club or the swing has to be said.
         CaddieError: if the file is no table with a carry column.
     """
     return import_text(read_text(path), path.name, bag, wishes)
@@ -156,7 +156,7 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
 
 def _check_said(at: Mapping[Column, int], name: str, bag: Bag, wishes: Wishes) -> None:
     if Column.CLUB not in at and wishes.club is None:
-        raise Unsaid(
+        raise UnsaidError(
             f"{name}: no heading says club; say it with --club, for example --club {bag.clubs[0].id}",
             "club",
             tuple(club.id for club in bag.clubs if club.carries or club.kind.value != "putter"),
@@ -165,7 +165,7 @@ def _check_said(at: Mapping[Column, int], name: str, bag: Bag, wishes: Wishes) -
         raise CaddieError(f"--club {wishes.club}: is not in the bag ({', '.join(c.id for c in bag.clubs)})")
     swings = ", ".join(swing.name for swing in bag.swings)
     if Column.SWING not in at and wishes.swing is None:
-        raise Unsaid(
+        raise UnsaidError(
             f"{name}: no heading says swing; say it with --swing, one of {swings}",
             "swing",
             tuple(swing.name for swing in bag.swings),
@@ -192,8 +192,8 @@ def _units(
             if length is None and carry_unit is not None:
                 length, source = carry_unit, "carry"
             if length is None:
-                raise Unsaid(
-                    f"{name}: in which unit is {heading.strip()!r}? say it with --units yards, metres or feet",
+                raise UnsaidError(
+                    f"{name}: in which unit is {heading.strip()!r}? say --units yards, metres or feet",
                     "length_unit",
                     (Unit.YARDS.value, Unit.METRES.value, Unit.FEET.value),
                 )
@@ -203,9 +203,8 @@ def _units(
             speed = SPEED_UNITS.get(said or "") or wishes.speed_unit
             source = source if said in SPEED_UNITS else "option"
             if speed is None:
-                raise Unsaid(
-                    f"{name}: in which unit is {heading.strip()!r}? "
-                    "say it with --speed-units mph, km/h or m/s",
+                raise UnsaidError(
+                    f"{name}: in which unit is {heading.strip()!r}? say --speed-units mph, km/h or m/s",
                     "speed_unit",
                     (SpeedUnit.MPH.value, SpeedUnit.KMH.value, SpeedUnit.M_S.value),
                 )

@@ -125,9 +125,7 @@ def _lines(text: str) -> Iterator[str]:
     return iter(text.splitlines(keepends=True))
 
 
-def _find_headings(
-    text: str, name: str, wished: dict[Column, str] | None
-) -> tuple[str, int, dict[str, str]]:
+def _find_headings(text: str, name: str, wished: dict[Column, str] | None) -> tuple[str, int, dict[str, str]]:
     head = [line for _, line in zip(range(_LOOK_AT), _lines(text), strict=False)]
     best: tuple[int, int, str, int] | None = None
     for rank, delimiter in enumerate(DELIMITERS):

@@ -25,12 +25,12 @@ def swing_fraction(share: ArrayLike) -> Floats:
     >>> float(swing_fraction(0.5))
     0.66
     """
-    return np.asarray(np.interp(share, _SHARE, _FRACTION))
+    return np.asarray(np.interp(np.asarray(share, dtype=np.float64), _SHARE, _FRACTION))
 
 
 def full_carry_m(loft_deg: ArrayLike, handicap: float) -> Floats:
     """Carry [m] of a full swing by loft, falling; players of a higher handicap hit it less far."""
-    yards = np.interp(loft_deg, _LOFT_DEG, _FULL_YARDS)
+    yards = np.interp(np.asarray(loft_deg, dtype=np.float64), _LOFT_DEG, _FULL_YARDS)
     return np.asarray(yards * YARD_M * np.exp(-_PER_STROKE * (handicap - _FULL_AT_HANDICAP)))
 
 

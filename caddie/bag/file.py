@@ -4,6 +4,7 @@
 the file as it was before under the name of the bag with ``.previous`` behind it.
 """
 
+import contextlib
 import os
 import re
 import tempfile
@@ -15,7 +16,7 @@ from pydantic import ValidationError
 from caddie.bag.migrations import SCHEMA
 from caddie.bag.models import Bag
 from caddie.bag.positions import position_of
-from caddie.bag.reading import BagProblems, Problem, bag_content, one_line, read_bag
+from caddie.bag.reading import BagProblemsError, Problem, bag_content, one_line, read_bag
 from caddie.errors import CaddieError
 from caddie.places import home, shipped
 
@@ -60,7 +61,7 @@ def load_bag(path: Path | None = None) -> Bag:
         return read_bag(tomllib.loads(text))
     except tomllib.TOMLDecodeError as error:
         raise CaddieError(f"{path}: {_syntax(error, text).text()}") from None
-    except BagProblems as error:
+    except BagProblemsError as error:
         raise CaddieError(f"{path}: {one_line(_placed(error.problems, text))}") from None
 
 
@@ -75,7 +76,7 @@ def bag_problems(path: Path) -> tuple[Problem, ...]:
         read_bag(tomllib.loads(text))
     except tomllib.TOMLDecodeError as error:
         return (_syntax(error, text),)
-    except BagProblems as error:
+    except BagProblemsError as error:
         return _placed(error.problems, text)
     return ()
 
@@ -94,10 +95,8 @@ def save_bag(bag: Bag, path: Path) -> None:
     text = fresh_text(bag)
     if path.exists():
         before = _text_of(path)
-        try:
+        with contextlib.suppress(ValueError):
             text = edited_text(before, bag)
-        except ValueError:
-            pass
         if before != text:
             write_atomically(previous(path), before)
     write_atomically(path, text)

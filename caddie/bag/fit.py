@@ -89,9 +89,7 @@ class Fit(Frozen):
         return next((c for c in self.cells if (c.club, c.swing) == (club, swing)), None)
 
 
-def fit_carries(
-    sessions: Sequence[Session], bag: Bag, add: bool = False, confidence: float = 0.95
-) -> Fit:
+def fit_carries(sessions: Sequence[Session], bag: Bag, add: bool = False, confidence: float = 0.95) -> Fit:
     """Fit the sessions' balls to the bag's clubs and swing lengths.
 
     Cells of the bag without a ball in the sessions stay as they are and inform the curve. With ``add`` the
@@ -104,7 +102,9 @@ def fit_carries(
     balls, shots = _balls_of(sessions, bag, grid)
     if not shots:
         raise CaddieError("no shots to fit: import a table or hit a range session first")
-    old_n, old_mean, old_sd = grid.held(keep_all=add, touched=np.bincount(balls.cell, minlength=grid.size))
+    old_n, old_mean, old_sd = grid.held(
+        keep_all=add, touched=np.bincount(balls.cell, minlength=grid.size) > 0
+    )
     log_mean, log_error, told, scale = _estimate(balls, grid, bag.player.handicap, old_n, old_mean, old_sd)
     log_mean = _monotone(log_mean, log_error, grid)
     return _result(grid, shots, balls, told, old_n, old_mean, log_mean, log_error, scale, confidence)
@@ -154,7 +154,7 @@ class _Grid:
         self.loft_deg = np.repeat([club.loft_deg for club in self.clubs], len(self.swings))
         self.share = np.tile([swing.share for swing in self.swings], len(self.clubs))
 
-    def held(self, keep_all: bool, touched: Floats) -> tuple[Floats, Floats, Floats]:
+    def held(self, keep_all: bool, touched: NDArray[np.bool_]) -> tuple[Floats, Floats, Floats]:
         """Balls, mean [m] and spread [m] that the bag already holds, cell by cell."""
         n, mean, sd = np.zeros(self.size), np.full(self.size, np.nan), np.full(self.size, np.nan)
         for club in self.clubs:
@@ -204,9 +204,7 @@ def _estimate(
     old_squares = np.where(old_n > 1, (old_n - 1) * np.nan_to_num(old_sd) ** 2, 0.0)
     for _ in range(_ROUNDS):
         expected_sd = scale * expected_spread_m(centre, handicap)[0]
-        told = tell_apart(
-            balls, start, expected_sd, expected_mishits(handicap), old_n, old_squares
-        )
+        told = tell_apart(balls, start, expected_sd, expected_mishits(handicap), old_n, old_squares)
         mean, error = _joined(told, old_n, old_mean, np.exp(expected_log))
         drawn = draw_to_curve(grid.loft_deg, grid.share, expected_log, np.log(mean), error)
         centre = np.exp(drawn.log_carry)

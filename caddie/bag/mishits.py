@@ -104,7 +104,7 @@ def tell_apart(
     fixed[balls.said[said], np.flatnonzero(said)] = 1.0
     for _ in range(_ROUNDS):
         share = np.where(said, fixed, _chances(balls, mean, variance, rates))
-        clean = np.bincount(balls.cell, share[CLEAN], cells)
+        clean = np.bincount(balls.cell, share[CLEAN], cells).astype(np.float64)
         total = np.bincount(balls.cell, share[CLEAN] * balls.carry_m, cells)
         before = mean
         mean = np.where(clean > 1e-9, total / np.maximum(clean, 1e-9), mean)

@@ -153,7 +153,7 @@ Misfit = tuple[tuple[str | int, ...], str]
 """A field's place in the bag and what is wrong with it."""
 
 
-class Misfits(ValueError):
+class MisfitsError(ValueError):
     """Parts of a bag that contradict each other."""
 
     def __init__(self, problems: tuple[Misfit, ...]) -> None:
@@ -204,7 +204,7 @@ class Bag(Frozen):
     def _carries_fit(self) -> Self:
         misfits = _misfits(self.swings, self.clubs)
         if misfits:
-            raise Misfits(misfits)
+            raise MisfitsError(misfits)
         return self
 
     def club_called(self, name: str) -> Club | None:

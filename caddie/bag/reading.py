@@ -11,7 +11,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from caddie.bag.migrations import SCHEMA, migrate
-from caddie.bag.models import Bag, Carry, Club, Misfits, Player, SwingLength
+from caddie.bag.models import Bag, Carry, Club, MisfitsError, Player, SwingLength
 from caddie.bag.positions import Place
 from caddie.situation import Frozen
 from caddie.units import Unit, from_metres, to_metres
@@ -40,7 +40,7 @@ class Problem(Frozen):
         return f"{at}{self.where + ': ' if self.where else ''}{self.message}"
 
 
-class BagProblems(ValueError):
+class BagProblemsError(ValueError):
     """Everything wrong with a bag's content."""
 
     def __init__(self, problems: tuple[Problem, ...]) -> None:
@@ -59,13 +59,15 @@ def read_bag(content: Mapping[str, Any]) -> Bag:
     """The bag in a parsed file.
 
     Raises:
-        BagProblems: (a ValueError) every problem, each with its field's place.
+        BagProblemsError: (a ValueError) every problem, each with its field's place.
     """
     content = dict(content)
     try:
         migrate(content)
     except ValueError as error:
-        raise BagProblems((_problem(("schema",), str(error).removeprefix("schema: "), content),)) from None
+        raise BagProblemsError(
+            (_problem(("schema",), str(error).removeprefix("schema: "), content),)
+        ) from None
     original = dict(content)
     content.pop("schema")
     problems: list[Problem] = []
@@ -78,7 +80,7 @@ def read_bag(content: Mapping[str, Any]) -> Bag:
         found = [each for detail in error.errors() for each in _explained(detail, content, original, unit)]
         problems += [each for each in found if each.place not in known]
     if problems:
-        raise BagProblems(tuple(problems))
+        raise BagProblemsError(tuple(problems))
     return bag
 
 
@@ -178,7 +180,7 @@ def _explained(
     place = _file_place(detail["loc"], read)
     context = detail.get("ctx", {})
     error = context.get("error")
-    if isinstance(error, Misfits):
+    if isinstance(error, MisfitsError):
         return [_problem(where, message, original) for where, message in error.problems]
     kind, value, key = detail["type"], detail["input"], place[-1] if place else ""
     if key in _LENGTHS and isinstance(value, int | float):

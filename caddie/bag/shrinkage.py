@@ -3,7 +3,7 @@
 The logarithm of a cell's carry is the expected one plus the player's level, a tilt with loft, smooth
 deviations along loft and along swing length, and a deviation of its own, all normal with mean 0. Measured
 cells then give the best linear prediction, with its standard error, for every cell, measured or not
-(kriging; C. E. Rasmussen & C. K. I. Williams, *Gaussian Processes for Machine Learning*, 2006, eqs. 2.25-2.26).
+(kriging; C. E. Rasmussen & C. K. I. Williams, *Gaussian Processes for Machine Learning*, 2006, eq. 2.25).
 How far a cell stands from the curve is not assumed: four sizes are averaged by their likelihood.
 """
 
