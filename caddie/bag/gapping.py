@@ -220,7 +220,7 @@ def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
             more = _balls_to_know(span)
             balls = f"{more} more ball{'' if more == 1 else 's'} or so"
             known = f"known to ± {_number(half, unit)}" if half is not None else "one ball"
-            text = f"{_name(span)} ({_at(span, unit)}) is {known}: about {more} more {'ball' if more == 1 else 'balls'} settle it"
+            text = f"{_name(span)} ({_at(span, unit)}) is {known}: {balls} will settle it"
             found.append(Finding(kind=FindingKind.UNSURE, cells=(_key(span),), size_m=half, text=text))
         if span.shots > 1 and wedge and sd_interval(span.sd_m, span.shots, 0.8).low > LOOSE * promised:
             text = (

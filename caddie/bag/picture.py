@@ -15,7 +15,8 @@ _WIDTH, _LEFT, _RIGHT, _TOP, _ROW = 1000, 130, 30, 96, 74
 Across = Callable[[float], float]
 Order = Callable[[Span], tuple[int, float]]
 
-_TEXT = 'font-family="Helvetica, Arial, sans-serif" fill="#000" stroke="#fff" stroke-width="4" paint-order="stroke"'
+_HALO = 'stroke="#fff" stroke-width="4" paint-order="stroke"'
+_TEXT = f'font-family="Helvetica, Arial, sans-serif" fill="#000" {_HALO}'
 
 
 def bag_picture(bag: Bag) -> str:
