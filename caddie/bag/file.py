@@ -1,25 +1,52 @@
 """The bag file: TOML that people edit, lengths in the player's own unit.
 
-``Bag`` holds SI; the file holds what the player measured. Only this module knows both.
+``Bag`` holds SI; the file holds what the player measured. Saving keeps the file's comments and order, and
+the file as it was before under the name of the bag with ``.previous`` behind it.
 """
 
+import contextlib
 import os
+import re
 import tempfile
 import tomllib
 from pathlib import Path
-from typing import Any
 
 from pydantic import ValidationError
 
+from caddie.bag.migrations import SCHEMA
 from caddie.bag.models import Bag
+from caddie.bag.positions import position_of
+from caddie.bag.reading import BagProblemsError, Problem, bag_content, one_line, read_bag
 from caddie.errors import CaddieError
-from caddie.places import shipped
-from caddie.units import Unit, from_metres, to_metres
+from caddie.places import home, shipped
 
-SCHEMA = 1
+__all__ = [
+    "DEMO_BAG",
+    "SCHEMA",
+    "bag_content",
+    "bag_problems",
+    "explain",
+    "load_bag",
+    "own_bag",
+    "previous",
+    "read_bag",
+    "save_bag",
+    "write_atomically",
+]
+
 DEMO_BAG = "demo_bag/bag.toml"
 
-_LENGTHS = {"carry": "carry_m", "sd": "sd_m", "side_sd": "side_sd_m"}
+_TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
+
+
+def own_bag() -> Path:
+    """Where the player's own bag lives; it need not be there yet."""
+    return home() / "bag.toml"
+
+
+def previous(path: Path) -> Path:
+    """Where the version before the last save of ``path`` is kept."""
+    return path.with_name(f"{path.name}.previous")
 
 
 def load_bag(path: Path | None = None) -> Bag:
@@ -29,70 +56,50 @@ def load_bag(path: Path | None = None) -> Bag:
         CaddieError: in one line, which file and which field is missing or wrong and what it must be.
     """
     path = path or shipped(DEMO_BAG)
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        raise CaddieError(f"{path}: no such bag file; give its path with --bag") from None
-    except (OSError, UnicodeDecodeError) as error:
-        raise CaddieError(f"{path}: cannot be read as a text file ({_first_line(error)})") from None
+    text = _text_of(path)
     try:
         return read_bag(tomllib.loads(text))
     except tomllib.TOMLDecodeError as error:
-        raise CaddieError(f"{path}: not valid TOML: {_first_line(error)}") from None
-    except ValidationError as error:
-        raise CaddieError(f"{path}: {explain(error)}") from None
-    except ValueError as error:
-        raise CaddieError(f"{path}: {_first_line(error)}") from None
+        raise CaddieError(f"{path}: {_syntax(error, text).text()}") from None
+    except BagProblemsError as error:
+        raise CaddieError(f"{path}: {one_line(_placed(error.problems, text))}") from None
 
 
-def read_bag(content: dict[str, Any]) -> Bag:
-    """The bag in a parsed file.
+def bag_problems(path: Path) -> tuple[Problem, ...]:
+    """Everything that keeps a bag file from being read, each problem with its line; empty when it is sound.
 
     Raises:
-        ValueError: with the field's name (pydantic's ValidationError is one).
+        CaddieError: if the file is missing or is no text.
     """
-    content = dict(content)
-    schema = content.pop("schema", None)
-    if schema != SCHEMA:
-        raise ValueError(
-            f"schema: must be {SCHEMA}, found {schema!r}; write 'schema = {SCHEMA}' on the first line"
-        )
-    player = content.get("player", {})
-    if not isinstance(player, dict):
-        raise ValueError("player: must be a table ([player])")
-    unit = _unit_of(player)
-    clubs = content.get("clubs")
-    if not isinstance(clubs, list) or not all(isinstance(club, dict) for club in clubs):
-        raise ValueError("clubs: at least one [[clubs]] table is needed")
-    content["clubs"] = [_read_club(club, unit, index) for index, club in enumerate(clubs)]
-    return Bag.model_validate(content)
-
-
-def bag_content(bag: Bag) -> dict[str, Any]:
-    """The bag as plain tables in the file's own form: the inverse of :func:`read_bag`."""
-    content: dict[str, Any] = {"schema": SCHEMA}
-    content |= bag.model_dump(mode="json", exclude_none=True)
-    unit = bag.player.distances_in
-    for club in content["clubs"]:
-        club["carries"] = {
-            cell.pop("swing"): {
-                _file_key(key): round(from_metres(value, unit), 2) if _file_key(key) in _LENGTHS else value
-                for key, value in cell.items()
-            }
-            for cell in club["carries"]
-        }
-    return content
+    text = _text_of(path)
+    try:
+        read_bag(tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        return (_syntax(error, text),)
+    except BagProblemsError as error:
+        return _placed(error.problems, text)
+    return ()
 
 
 def save_bag(bag: Bag, path: Path) -> None:
     """Write the bag in one step, so that a crash leaves the old file or the new one, never half of one.
 
-    Raises:
-        CaddieError: if the folder cannot be written.
-    """
-    import tomlkit
+    A sound file that is already there is edited: its comments, order and equal numbers stay. Whatever was
+    there is kept beside it (:func:`previous`).
 
-    write_atomically(path, tomlkit.dumps(bag_content(bag)))
+    Raises:
+        CaddieError: if the folder cannot be written; the bag is then as before.
+    """
+    from caddie.bag.writing import edited_text, fresh_text
+
+    text = fresh_text(bag)
+    if path.exists():
+        before = _text_of(path)
+        with contextlib.suppress(ValueError):
+            text = edited_text(before, bag)
+        if before != text:
+            write_atomically(previous(path), before)
+    write_atomically(path, text)
 
 
 def write_atomically(path: Path, text: str) -> None:
@@ -105,10 +112,14 @@ def write_atomically(path: Path, text: str) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
         try:
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
                 file.write(text)
                 file.flush()
                 os.fsync(file.fileno())
+            if path.exists():
+                os.chmod(name, path.stat().st_mode)
+            else:
+                os.chmod(name, 0o666 & ~_umask())
             os.replace(name, path)
         except BaseException:
             Path(name).unlink(missing_ok=True)
@@ -129,47 +140,40 @@ def explain(error: ValidationError) -> str:
     return f"{place + ': ' if place else ''}{message}{shown}{more}"
 
 
-def _unit_of(player: dict[str, Any]) -> Unit:
-    said = player.get("distances_in", Unit.YARDS.value)
-    if said not in (Unit.YARDS.value, Unit.METRES.value):
-        raise ValueError(f"player.distances_in: must be 'yards' or 'metres', found {said!r}")
-    return Unit(said)
+def _text_of(path: Path) -> str:
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            return file.read()
+    except FileNotFoundError:
+        raise CaddieError(f"{path}: no such bag file; give its path with --bag") from None
+    except UnicodeDecodeError as error:
+        line = error.object[: error.start].count(b"\n") + 1
+        raise CaddieError(f"{path}: line {line}: is not UTF-8 text; save the file as UTF-8") from None
+    except OSError as error:
+        raise CaddieError(f"{path}: cannot be read ({error.strerror or error})") from None
 
 
-def _read_club(club: dict[str, Any], unit: Unit, index: int) -> dict[str, Any]:
-    cells = club.get("carries", {})
-    if not isinstance(cells, dict):
-        raise ValueError(f"clubs.{index + 1}.carries: must be a table of swing lengths")
-    return {
-        **club,
-        "carries": tuple(_read_cell(swing, cell, unit, club, index) for swing, cell in cells.items()),
-    }
+def _syntax(error: tomllib.TOMLDecodeError, text: str) -> Problem:
+    said = str(error).splitlines()[0]
+    place = _TOML_PLACE.search(said)
+    message = _TOML_PLACE.sub("", said)
+    message = f"not valid TOML: {message[:1].lower()}{message[1:]}"
+    if place and place[1]:
+        return Problem(place=(), where="", message=message, line=int(place[1]), column=int(place[2]))
+    lines = text.splitlines() or [""]
+    return Problem(place=(), where="", message=message, line=len(lines), column=len(lines[-1]) + 1)
 
 
-def _read_cell(swing: str, cell: Any, unit: Unit, club: dict[str, Any], index: int) -> dict[str, Any]:
-    place = f"club {club.get('id', index + 1)!s}: carries.{swing}"
-    if not isinstance(cell, dict):
-        raise ValueError(f"{place}: must look like {{carry = 65, sd = 3, shots = 12}}")
-    read: dict[str, Any] = {"swing": swing}
-    for key, value in cell.items():
-        if key in _LENGTHS:
-            if isinstance(value, bool) or not isinstance(value, int | float):
-                raise ValueError(f"{place}.{key}: must be a number, found {value!r}")
-            read[_LENGTHS[key]] = to_metres(value, unit)
-        else:
-            read[key] = value
-    for key in ("carry", "sd", "shots"):
-        if _LENGTHS.get(key, key) not in read:
-            raise ValueError(f"{place}.{key}: is missing; add it, for example {key} = {_EXAMPLE[key]}")
-    return read
+def _placed(problems: tuple[Problem, ...], text: str) -> tuple[Problem, ...]:
+    """The problems with their lines, in the file's order."""
+    found = []
+    for problem in problems:
+        line, column = position_of(text, problem.place) or (1, 1)
+        found.append(problem.model_copy(update={"line": line, "column": column}))
+    return tuple(sorted(found, key=lambda each: (each.line or 0, each.column or 0)))
 
 
-_EXAMPLE = {"carry": 65, "sd": 3, "shots": 12}
-
-
-def _file_key(key: str) -> str:
-    return next((short for short, long in _LENGTHS.items() if long == key), key)
-
-
-def _first_line(error: Exception) -> str:
-    return str(error).splitlines()[0]
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

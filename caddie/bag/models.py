@@ -149,6 +149,45 @@ class StrikeCount(Frozen):
         return self
 
 
+Misfit = tuple[tuple[str | int, ...], str]
+"""A field's place in the bag and what is wrong with it."""
+
+
+class MisfitsError(ValueError):
+    """Parts of a bag that contradict each other."""
+
+    def __init__(self, problems: tuple[Misfit, ...]) -> None:
+        super().__init__("; ".join(message for _, message in problems))
+        self.problems = problems
+
+
+def _misfits(swings: tuple[SwingLength, ...], clubs: tuple[Club, ...]) -> tuple[Misfit, ...]:
+    shares = {swing.name: swing.share for swing in swings}
+    found: list[Misfit] = []
+    for index, swing in enumerate(swings):
+        if swing.name in (other.name for other in swings[:index]):
+            found.append((("swings", index, "name"), f"swing {swing.name!r} is listed twice"))
+    for index, club in enumerate(clubs):
+        place = ("clubs", index)
+        if club.id.lower() in (other.id.lower() for other in clubs[:index]):
+            found.append(((*place, "id"), f"two clubs have the same id {club.id!r}"))
+        known: list[Carry] = []
+        for cell in club.carries:
+            if cell.swing not in shares:
+                message = f"club {club.id}: swing {cell.swing!r} is none of {', '.join(shares)}"
+                found.append(((*place, "carries", cell.swing), message))
+            elif cell.swing in (other.swing for other in known):
+                message = f"club {club.id}: swing {cell.swing!r} is listed twice"
+                found.append(((*place, "carries", cell.swing), message))
+            else:
+                known.append(cell)
+        for shorter, longer in pairwise(sorted(known, key=lambda cell: shares[cell.swing])):
+            if longer.carry_m <= shorter.carry_m:
+                message = f"club {club.id}: {longer.swing} must carry farther than {shorter.swing}"
+                found.append(((*place, "carries", longer.swing), message))
+    return tuple(found)
+
+
 class Bag(Frozen):
     """Everything the planner knows about the player."""
 
@@ -163,20 +202,9 @@ class Bag(Frozen):
 
     @model_validator(mode="after")
     def _carries_fit(self) -> Self:
-        shares = {swing.name: swing.share for swing in self.swings}
-        for club in self.clubs:
-            for carry in club.carries:
-                if carry.swing not in shares:
-                    raise ValueError(f"club {club.id}: swing {carry.swing!r} is none of {', '.join(shares)}")
-            ordered = sorted(club.carries, key=lambda cell: shares[cell.swing])
-            for shorter, longer in pairwise(ordered):
-                if longer.carry_m <= shorter.carry_m:
-                    raise ValueError(
-                        f"club {club.id}: {longer.swing} must carry farther than {shorter.swing}"
-                    )
-        ids = [club.id.lower() for club in self.clubs]
-        if len(set(ids)) != len(ids):
-            raise ValueError("two clubs have the same id")
+        misfits = _misfits(self.swings, self.clubs)
+        if misfits:
+            raise MisfitsError(misfits)
         return self
 
     def club_called(self, name: str) -> Club | None:

@@ -1,0 +1,100 @@
+"""Balls hit on a range, as data, and the project's own file of them.
+
+A session file is UTF-8 text: lines ``# name: value`` with what holds for all balls (``date``,
+``temperature_c``, ``altitude_m``), one line of headings, one line a ball::
+
+    # caddie range session
+    # date: 2026-05-02
+    # temperature_c: 17
+    # altitude_m: 60
+    club,swing,carry (yd),side (yd),strike,note
+    56,chest,64.1,-2.0,,
+    56,chest,31,,heavy,
+
+``club`` is an id, name or nickname of the bag, ``swing`` a swing length of it. Side is negative to the
+left as the player looks. ``strike`` is clean, heavy, thin, topped, shank or nothing; a mishit needs no
+carry. Further columns: total (yd), ball speed (mph), launch (deg), spin (rpm). Any unit may stand in the
+brackets.
+"""
+
+import csv
+import io
+from collections.abc import Sequence
+from typing import Annotated
+
+from pydantic import Field
+
+from caddie.bag.models import Conditions
+from caddie.situation import Frozen, Strike
+from caddie.units import Unit, from_metres
+
+FARTHEST_CARRY_M = 350.0
+SESSION_TITLE = "caddie range session"
+
+
+class Shot(Frozen):
+    """One ball: which club and swing, and what was measured of it."""
+
+    club: Annotated[str, Field(min_length=1)]
+    """The club's id in the bag."""
+    swing: Annotated[str, Field(min_length=1)]
+    """The swing length's name in the bag."""
+    carry_m: Annotated[float, Field(ge=0, le=FARTHEST_CARRY_M)] | None = None
+    """None for a mishit that nobody measured."""
+    total_m: Annotated[float, Field(ge=0, le=FARTHEST_CARRY_M)] | None = None
+    side_m: Annotated[float, Field(ge=-150, le=150)] | None = None
+    """Where it landed across the line: left negative, right positive, as the player looks."""
+    ball_speed_m_s: Annotated[float, Field(gt=0, le=95)] | None = None
+    launch_deg: Annotated[float, Field(gt=-20, lt=85)] | None = None
+    spin_rpm: Annotated[float, Field(ge=0, le=16000)] | None = None
+    strike: Strike | None = None
+    """As said by the player; None when nothing was said."""
+    note: str = ""
+    line: int | None = None
+    """Line of the file it was read from."""
+
+
+class Session(Frozen):
+    """Balls hit in one place on one day."""
+
+    shots: tuple[Shot, ...] = ()
+    conditions: Conditions | None = None
+    """The air of that day; None when not said."""
+    date: str | None = None
+
+
+def session_text(session: Session, unit: Unit = Unit.YARDS) -> str:
+    """The session as a file of the form described above; only columns that hold something are written."""
+    lines = [f"# {SESSION_TITLE}"]
+    if session.date:
+        lines.append(f"# date: {session.date}")
+    if session.conditions:
+        lines.append(f"# temperature_c: {session.conditions.temperature_c:g}")
+        lines.append(f"# altitude_m: {session.conditions.altitude_m:g}")
+    short = {Unit.YARDS: "yd", Unit.METRES: "m", Unit.FEET: "ft"}[unit]
+    columns = [
+        (f"carry ({short})", [_length(shot.carry_m, unit) for shot in session.shots]),
+        (f"total ({short})", [_length(shot.total_m, unit) for shot in session.shots]),
+        (f"side ({short})", [_length(shot.side_m, unit) for shot in session.shots]),
+        ("ball speed (m/s)", [_number(shot.ball_speed_m_s) for shot in session.shots]),
+        ("launch (deg)", [_number(shot.launch_deg) for shot in session.shots]),
+        ("spin (rpm)", [_number(shot.spin_rpm) for shot in session.shots]),
+        ("strike", [shot.strike.value if shot.strike else "" for shot in session.shots]),
+        ("note", [" ".join(shot.note.split()) for shot in session.shots]),
+    ]
+    kept = [(name, cells) for name, cells in columns if name.startswith("carry") or any(cells)]
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\n")
+    rows.writerow(["club", "swing", *(name for name, _ in kept)])
+    cells: Sequence[list[str]] = [cells for _, cells in kept]
+    for index, shot in enumerate(session.shots):
+        rows.writerow([shot.club, shot.swing, *(column[index] for column in cells)])
+    return "\n".join(lines) + "\n" + text.getvalue()
+
+
+def _length(length_m: float | None, unit: Unit) -> str:
+    return "" if length_m is None else _number(from_metres(length_m, unit))
+
+
+def _number(value: float | None) -> str:
+    return "" if value is None else f"{round(value, 3):.10g}"
