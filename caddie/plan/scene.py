@@ -172,7 +172,8 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
         if under is Surface.SAND:
             face_m = min(SAND_M, fringe_m / 3)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
-            strips.append(Strip(face_m + LIP_M / FACE_SLOPE, approach, firmness=firmness))
+            top_m = min(face_m + LIP_M / FACE_SLOPE, 0.95 * fringe_m)
+            strips.append(Strip(top_m, approach, firmness=firmness))
         rise_m = situation.elevation_m or 0.0
         start_m = max(fringe_m - abs(rise_m) / 0.25, 0.3 * front_m)
         if rise_m:
