@@ -1,5 +1,6 @@
 """The command line: thin commands over the rooms below."""
 
+import os
 import sys
 
 from caddie.cli.app import app
@@ -7,16 +8,32 @@ from caddie.errors import CaddieError
 
 __all__ = ["app", "run"]
 
+BAD_INPUT = 2
+INTERRUPTED = 130
+
 
 def run() -> None:
-    """Run the command line; every error ends in one line on standard error and exit code 2."""
+    """Run the command line; every error ends in one line on standard error and exit code 2.
+
+    ``CADDIE_DEBUG=1`` lets a defect of the program show its traceback instead.
+    """
     try:
         app()
     except CaddieError as error:
-        print(f"caddie: {error}", file=sys.stderr)
-        sys.exit(2)
+        _refuse(str(error))
     except KeyboardInterrupt:
-        sys.exit(130)
+        sys.exit(INTERRUPTED)
     except BrokenPipeError:
-        sys.stderr.close()
+        # Whoever read the output has gone; Python must not try to flush into the closed pipe again.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
+    except Exception as error:
+        if os.environ.get("CADDIE_DEBUG"):
+            raise
+        _refuse(f"this should not happen ({type(error).__name__}: {error}); CADDIE_DEBUG=1 shows where")
+
+
+def _refuse(reason: str) -> None:
+    line = " ".join(reason.split())
+    print(f"caddie: {line}", file=sys.stderr)
+    sys.exit(BAD_INPUT)

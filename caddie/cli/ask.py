@@ -8,13 +8,12 @@ from typing import Annotated, Any
 
 import typer
 
+from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at, write_text
 from caddie.errors import CaddieError
 
 Text = Annotated[str, typer.Argument(help="What you see, in your own words; - reads one situation a line.")]
-BagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; the demo bag when left out.")]
 Reply = Callable[[str], tuple[dict[str, Any], str, int]]
 """A sentence to its JSON object, its lines of text and its exit code."""
-AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object (one a line with -).")]
 
 
 def ask(
@@ -22,16 +21,13 @@ def ask(
     bag: BagFile = None,
     as_json: AsJson = False,
     picture: Annotated[Path | None, typer.Option(help="Draw the shot as SVG into this file.")] = None,
-    seed: Annotated[int, typer.Option(min=0, help="The same seed gives the same answer.")] = 1,
-    competition: Annotated[
-        bool, typer.Option("--competition", help="No advice: Rule 4.3a(1). Distances as said.")
-    ] = False,
+    seed: Seed = 1,
+    competition: Competition = False,
 ) -> None:
     """Plan the shot from a sentence: caddie ask "seventy yards, fairway, bunker short"."""
-    from caddie.bag import load_bag
     from caddie.talk.answer import Answer, answer
 
-    owned = load_bag(bag)
+    owned = bag_at(bag)
 
     def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
         found: Answer = answer(sentence, owned, seed=seed, competition=competition)
@@ -48,11 +44,10 @@ def ask(
 
 def understand(text: Text, bag: BagFile = None, as_json: AsJson = False) -> None:
     """Show only the facts in a sentence, no plan: caddie understand "forty, heavy rough, bunker long"."""
-    from caddie.bag import load_bag
     from caddie.talk.facts import facts_text
     from caddie.words import understand as read
 
-    player = load_bag(bag).player
+    player = bag_at(bag).player
 
     def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
         found = read(sentence, unit=player.distances_in, pace_m=player.pace_m)
@@ -81,18 +76,6 @@ def print_answers(text: str, as_json: bool, reply: Reply) -> int:
         typer.echo(json.dumps(found, ensure_ascii=False) if as_json else f"{lines}\n")
         worst = max(worst, code)
     return worst
-
-
-def write_text(path: Path, text: str) -> None:
-    """Write a file the user asked for.
-
-    Raises:
-        CaddieError: when it cannot be written.
-    """
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
 
 
 def _lines(stream: Iterable[str]) -> Iterator[str]:

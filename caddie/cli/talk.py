@@ -7,28 +7,25 @@ from typing import Annotated
 
 import typer
 
-from caddie.cli.ask import AsJson, BagFile
+from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
 
 
 def talk(
     bag: BagFile = None,
     as_json: AsJson = False,
-    competition: Annotated[
-        bool, typer.Option("--competition", help="Start in competition mode: no advice (Rule 4.3a).")
-    ] = False,
+    competition: Competition = False,
     log_file: Annotated[
         Path | None, typer.Option("--log", help="Log file; the one in the data directory when left out.")
     ] = None,
     no_log: Annotated[bool, typer.Option("--no-log", help="Keep nothing.")] = False,
-    seed: Annotated[int, typer.Option(min=0, help="The same seed gives the same answers.")] = 1,
+    seed: Seed = 1,
 ) -> None:
     """Talk a shot through, turn by turn: caddie talk, then say what you see."""
-    from caddie.bag import load_bag
     from caddie.log.shot import Mode
     from caddie.log.store import Log
     from caddie.talk.conversation import Conversation
 
-    owned = load_bag(bag)
+    owned = bag_at(bag)
     log = None if no_log else Log(log_file)
     mode = Mode.COMPETITION if competition else Mode.PRACTICE
     conversation = Conversation(owned, mode=mode, seed=seed, log=log)

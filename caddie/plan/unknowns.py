@@ -13,7 +13,7 @@ from caddie.plan.choose import regret
 from caddie.plan.shot import Plan
 from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation
 
-WORTH_ASKING = 0.12
+WORTH_ASKING = 0.08
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,46 @@
+"""What several commands share: options, the bag they read, and writing what was asked for."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from caddie.errors import CaddieError
+
+if TYPE_CHECKING:
+    from caddie.bag import Bag
+
+BagFile = Annotated[
+    Path | None,
+    typer.Option("--bag", help="Bag file; your own in the data directory, or else the demo bag."),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object (one a line with -).")]
+Seed = Annotated[int, typer.Option(min=0, help="The same seed gives the same answer.")]
+Competition = Annotated[
+    bool, typer.Option("--competition", help="No advice (Rule 4.3a(1)): distances as said, shots kept.")
+]
+
+
+def bag_at(path: Path | None) -> "Bag":
+    """The bag of a command: the file given, the player's own when there is one, else the demo bag.
+
+    Raises:
+        CaddieError: when it cannot be read.
+    """
+    from caddie.bag.file import load_bag, own_bag
+
+    if path is None and own_bag().exists():
+        path = own_bag()
+    return load_bag(path)
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a file the user asked for.
+
+    Raises:
+        CaddieError: when it cannot be written.
+    """
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
