@@ -82,11 +82,14 @@ def _heights(
         way = mention.get("elevation") or mention.get("height")
         sign = {"up": 1, "down": -1, "level": 0}[str(way)]
         quantity = mention.quantity
-        if "elevation" in mention and quantity is not None and mention.quantity_at not in scene.used:
+        at = mention.quantity_at
+        if "elevation" in mention and quantity is not None:
+            if at is None or at in scene.used or not quantity.is_length:
+                continue
             metres = scene.length_m(quantity)
-            if quantity.is_length and 0 <= metres <= HIGHEST_M and mention.quantity_at is not None:
+            if 0 <= metres <= HIGHEST_M:
                 said.elevation_m = sign * metres
-                scene.used.add(mention.quantity_at)
+                scene.used.add(at)
         elif said.elevation_m is None or "elevation" not in mention:
             said.elevation_m = sign * HEIGHTS_M["clear"]
             targets["height"] = mention
