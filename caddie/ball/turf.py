@@ -47,7 +47,8 @@ def steepest_hold(stimp_ft: ArrayLike) -> FloatArray:
 @dataclass(frozen=True)
 class Turf:
     """A surface to a ball: resistance to rolling m/s^2 (nan: as the green reads), friction of a skid and of a
-    bounce, and how it scales the restitution and the crater's tilt of a bounce. ``absorbs`` ends the ball's way.
+    bounce, and how it scales the restitution and the crater's tilt of a bounce. ``absorbs`` ends the ball's
+    way.
     """
 
     roll_m_s2: float
