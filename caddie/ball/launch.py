@@ -68,7 +68,8 @@ def dry_friction(speed_m_s: ArrayLike, spin_loft_rad: ArrayLike) -> FloatArray:
     the 58-degree readings at 12.5 m/s (0.160, 0.114 and 0.089 at spin lofts of 44, 52 and 62 degrees) and
     the 56-degree mean of 7,130 rpm at 70 yards.
     """
-    by_speed = np.clip(0.114 + 0.012 * (np.asarray(speed_m_s) - 12.7), 0.103, 0.20)
+    share = np.clip((np.asarray(speed_m_s, dtype=float) - 11.8) / 8.1, 0.0, 1.0)
+    by_speed = 0.11 + 0.09 * share * share * (3.0 - 2.0 * share)
     slip = (np.tan(np.radians(52)) / np.maximum(np.tan(spin_loft_rad), 0.05)) ** 0.8
     return np.asarray(by_speed * np.minimum(slip, 1.6))
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.ground import Ground
-from caddie.ball.hole import HOLE_RADIUS_M, captured
+from caddie.ball.hole import HOLE_RADIUS_M, capture_model, captured
 from caddie.ball.sphere import BoolArray, FloatArray, IntArray
 from caddie.ball.track import Rest, Slopes
 from caddie.ball.turf import ABSORBS, SKID, skid_to_roll
@@ -154,6 +154,7 @@ def _roll(
     capture: str,
     path: list[FloatArray] | None,
 ) -> Rest:
+    capture_model(capture)
     slopes = Slopes.of(ground)
     count = state.shape[1]
     start = state.copy()

@@ -8,6 +8,7 @@ import numpy as np
 from caddie.ball.bounce import bounce_model, rebound
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
+from caddie.ball.hole import capture_model
 from caddie.ball.impact import fall, first_contact
 from caddie.ball.putt import roll2d, roll_path
 from caddie.ball.sphere import FloatArray, IntArray
@@ -55,6 +56,7 @@ def settle(
         CaddieError: an unknown bounce or capture model.
     """
     bounce_model(bounce)
+    capture_model(capture)
     names = list(Landing.__dataclass_fields__)
     fields = [np.asarray(getattr(landing, name), dtype=float) for name in names[:10]]
     shape = fields[0].shape

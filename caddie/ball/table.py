@@ -1,7 +1,7 @@
 """Flights tabulated by ball speed, so that hundreds of thousands of balls land in milliseconds.
 
 One club and shot is a row: launches at ascending ball speeds are flown once, carried onto an even, fine
-grid of speeds by a cubic through four neighbours, and read by linear interpolation. Direction is a turn of
+grid of speeds by monotone cubics, and read by linear interpolation. Direction is a turn of
 the whole flight about the vertical; in wind, rows flown a little left and right supply what the turn leaves
 out.
 """

@@ -73,11 +73,11 @@ class Slopes:
 
     @staticmethod
     def of(ground: Ground) -> "Slopes":
-        """Level components: on a slope both pull and resistance act along the surface."""
+        """Level components: pull and resistance act along the surface, resistance by the load on it."""
         steep = np.abs(ground.cross_slope) + np.abs(ground.funnel)
         cosine = 1.0 / np.sqrt(1.0 + ground.slope**2 + steep**2)
         pull = ROLL_GRAVITY_M_S2 * cosine**2
-        resist = cosine[:, np.newaxis] * rolling_m_s2(ground)
+        resist = cosine[:, np.newaxis] ** 2 * rolling_m_s2(ground)
         return Slopes(ground.slope * pull, ground.cross_slope * pull, ground.funnel * pull, resist.ravel())
 
 

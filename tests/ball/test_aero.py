@@ -42,7 +42,9 @@ def test_no_spin_no_lift(model: str) -> None:
 def test_slow_air_reads_the_slowest_column_at_the_same_spin_ratio(speed: float, ratio: float) -> None:
     rpm = ratio * speed / RADIUS_M / RPM_RAD_S
     same = ratio * 13.7 / RADIUS_M / RPM_RAD_S
-    assert at("bearman_harvey", speed, rpm) == pytest.approx(at("bearman_harvey", 13.7, min(same, 6000.0)), abs=1e-6)
+    assert at("bearman_harvey", speed, rpm) == pytest.approx(
+        at("bearman_harvey", 13.7, min(same, 6000.0)), abs=1e-6
+    )
 
 
 @given(st.floats(20, 80), st.floats(6000, 13000))

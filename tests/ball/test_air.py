@@ -9,7 +9,9 @@ from caddie.errors import CaddieError
 
 
 @given(st.floats(-400, 6000))
-def test_density_and_viscosity_follow_the_1976_atmosphere_of_an_independent_library(altitude_m: float) -> None:
+def test_density_and_viscosity_follow_the_1976_atmosphere_of_an_independent_library(
+    altitude_m: float,
+) -> None:
     """`fluids.ATMOSPHERE_1976` wants geometric height; geopotential h = r z / (r + z)."""
     radius = 6_356_766.0
     reference = ATMOSPHERE_1976(radius * altitude_m / (radius - altitude_m))
@@ -21,7 +23,9 @@ def test_density_and_viscosity_follow_the_1976_atmosphere_of_an_independent_libr
 
 
 @given(st.floats(-10, 45), st.floats(0, 3000), st.floats(0, 0.99))
-def test_warmer_higher_or_damper_air_is_thinner(temperature_c: float, altitude_m: float, humidity: float) -> None:
+def test_warmer_higher_or_damper_air_is_thinner(
+    temperature_c: float, altitude_m: float, humidity: float
+) -> None:
     here = air(temperature_c, altitude_m, humidity).density_kg_m3
     assert air(temperature_c + 1, altitude_m, humidity).density_kg_m3 < here
     assert air(temperature_c, altitude_m + 10, humidity).density_kg_m3 < here
@@ -56,7 +60,13 @@ def test_calm_is_the_standard_day() -> None:
 
 @pytest.mark.parametrize(
     ("field", "value"),
-    [("temperature_c", 95), ("altitude_m", 9000), ("humidity", 50), ("wind_along_m_s", 200), ("pressure_pa", 1013)],
+    [
+        ("temperature_c", 95),
+        ("altitude_m", 9000),
+        ("humidity", 50),
+        ("wind_along_m_s", 200),
+        ("pressure_pa", 1013),
+    ],
 )
 def test_nonsense_is_refused_by_name(field: str, value: float) -> None:
     with pytest.raises(CaddieError, match=field.split("_")[0]):

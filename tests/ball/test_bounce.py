@@ -30,7 +30,9 @@ def test_energy_never_grows_and_momentum_about_the_contact_is_kept(
     out, turned = rebound(v, w, n, np.array([tilt]), give, friction)
     assert energy(out, turned) <= energy(v, w) * (1 + 1e-9) + 1e-12
     change, twist = (out - v)[:, 0], (turned - w)[:, 0]
-    assert twist @ change == pytest.approx(0.0, abs=1e-6 * (1 + np.linalg.norm(twist) * np.linalg.norm(change)))
+    assert twist @ change == pytest.approx(
+        0.0, abs=1e-6 * (1 + np.linalg.norm(twist) * np.linalg.norm(change))
+    )
 
 
 @given(vectors, spins, st.floats(0, 0.9))

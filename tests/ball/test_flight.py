@@ -34,7 +34,9 @@ def _extended(table: np.ndarray, at_rest: np.ndarray) -> RectBivariateSpline:
         same_ratio = [np.interp(max(v * 6000 / rpm, 13.7), AIR_SPEED_M_S, edge) for v in AIR_SPEED_M_S]
         beyond.append(edge + 0.25 * (np.array(same_ratio) - edge))
     spins_rpm = np.concatenate([[0.0], SPIN_RPM, fast])
-    return RectBivariateSpline(spins_rpm, AIR_SPEED_M_S, np.vstack([at_rest, table, *beyond]), kx=1, ky=1, s=0)
+    return RectBivariateSpline(
+        spins_rpm, AIR_SPEED_M_S, np.vstack([at_rest, table, *beyond]), kx=1, ky=1, s=0
+    )
 
 
 DRAG_GRID, LIFT_GRID = _extended(DRAG, DRAG[0]), _extended(LIFT, np.zeros(10))
@@ -93,7 +95,14 @@ def reference_landing(start: Launch, here: Air, model: str) -> tuple[float, floa
     ],
 )
 def test_landing_agrees_with_an_independent_integrator_within_a_tenth_of_a_yard(
-    model: str, mph: float, degrees: float, rpm: float, azimuth: float, tilt: float, along: float, across: float
+    model: str,
+    mph: float,
+    degrees: float,
+    rpm: float,
+    azimuth: float,
+    tilt: float,
+    along: float,
+    across: float,
 ) -> None:
     here = air(22.0, altitude_m=200.0, wind_along_m_s=along, wind_across_m_s=across)
     start = launch(mph * MPH_M_S, np.radians(degrees), rpm * RPM_RAD_S, azimuth, tilt)
@@ -104,7 +113,9 @@ def test_landing_agrees_with_an_independent_integrator_within_a_tenth_of_a_yard(
 
 
 @given(speeds, angles, st.floats(-3.0, 3.0), st.floats(-1.0, 1.0))
-def test_without_air_the_flight_is_the_parabola(speed: float, angle: float, height: float, azimuth: float) -> None:
+def test_without_air_the_flight_is_the_parabola(
+    speed: float, angle: float, height: float, azimuth: float
+) -> None:
     rise = speed * np.sin(angle)
     if rise**2 <= 2 * GRAVITY * height + 0.05:
         height = -abs(height)

@@ -31,8 +31,12 @@ def test_slope_is_the_change_of_height(rows: list[Strip], x: float, y: float) ->
         return
     along, across = ground.slope_at(x, y)
     step = 1e-4
-    assert float(along) == pytest.approx(float(ground.height_m(x + step, y) - ground.height_m(x, y)) / step, abs=1e-6)
-    assert float(across) == pytest.approx(float(ground.height_m(x, y + step) - ground.height_m(x, y)) / step, abs=1e-6)
+    assert float(along) == pytest.approx(
+        float(ground.height_m(x + step, y) - ground.height_m(x, y)) / step, abs=1e-6
+    )
+    assert float(across) == pytest.approx(
+        float(ground.height_m(x, y + step) - ground.height_m(x, y)) / step, abs=1e-6
+    )
     normal = np.array(ground.normal_on(ground.strip_at(np.array([x])), np.array([y])))[:, 0]
     assert np.linalg.norm(normal) == pytest.approx(1.0)
     assert normal @ [1.0, 0.0, along] == pytest.approx(0.0, abs=1e-12)
@@ -40,7 +44,10 @@ def test_slope_is_the_change_of_height(rows: list[Strip], x: float, y: float) ->
 
 def test_surfaces_by_strip_side_and_patch() -> None:
     ground = Ground.of_strips(
-        [Strip(0, Surface.FAIRWAY), Strip(30, Surface.GREEN, left_m=8, right_m=6, beside=Surface.HEAVY_ROUGH)],
+        [
+            Strip(0, Surface.FAIRWAY),
+            Strip(30, Surface.GREEN, left_m=8, right_m=6, beside=Surface.HEAVY_ROUGH),
+        ],
         patches=(Patch(32, 36, 7, 12, Surface.SAND),),
     )
     x, y = np.array([-50, 10, 31, 31, 31, 33, 33, 500]), np.array([0, 99, 7.9, 8.1, -6.1, 7.5, 12.1, 0])

@@ -82,7 +82,9 @@ def test_slopes_turn_the_shot_as_players_say(slope: float, loft: float, speed: f
     assert up.angle_rad == pytest.approx(level.angle_rad + slope)
     assert down.angle_rad == pytest.approx(level.angle_rad - slope)
     assert up.azimuth_rad > 0 > down.azimuth_rad
-    above, below = (launch_for(loft, speed, contact=on_slope(Contact(), above_rad=s)) for s in (slope, -slope))
+    above, below = (
+        launch_for(loft, speed, contact=on_slope(Contact(), above_rad=s)) for s in (slope, -slope)
+    )
     if level.angle_rad > 0.02:
         assert above.azimuth_rad > 0 > below.azimuth_rad
     assert above.axis_rad > 0 > below.axis_rad
@@ -103,7 +105,10 @@ def test_tilted_strike_is_a_rotation_about_the_target_line(tilt: float, loft: fl
 
 @settings(max_examples=25, deadline=None)
 @given(
-    st.floats(1.5, 95.0), st.floats(np.radians(40), np.radians(62)), st.sampled_from(list(Flight)), st.booleans()
+    st.floats(1.5, 95.0),
+    st.floats(np.radians(40), np.radians(62)),
+    st.sampled_from(list(Flight)),
+    st.booleans(),
 )
 def test_solved_speed_carries_what_was_asked(carry: float, loft: float, flight: Flight, splash: bool) -> None:
     here = air(18.0, altitude_m=300.0)
