@@ -7,15 +7,16 @@ velocity with k = min(2/7, mu (1 + e) |v_n| / |u|), so that the ball leaves slid
 changes by (5 k / 2 r) n x u (standard mechanics; the moment of inertia is 2/5 m r^2).
 
 ``penner_2002``: A. R. Penner, "The run of a golf ball", *Can. J. Phys.* 80, 931-940 (2002), recalled from
-memory: the crater tilts the surface back by 15.4 deg (v / 18.6)(theta / 44.4 deg), theta from the normal, and e
-falls from 0.51 with the normal speed, e = 0.510 - 0.0375 v + 0.000903 v^2 up to 20 m/s, 0.120 above. Penner's turf is
-taken for a firm one; the tilt grows by 60 % toward a soft one.
-``penner``, the default: the same mechanics for shots around the green. Penner's tilt suits full shots; it makes a
-low running shot bite and a chip bounce on and on. Here the tilt is his 15.4 deg at his impact but follows the
-normal speed, which digs the crater, as v_n / (v_n + 5.3 m/s), and the angle with the power 0.47, growing by 44 %
-from firm to soft: fitted by this project to common practice (rule of 12 for chips; the release of partial wedges).
-``rigid``: the level rigid surface without a crater, the model of bare or frozen ground: it runs far too long on
-turf, as only friction takes up the backspin.
+memory: the crater tilts the surface back by 15.4 deg (v / 18.6)(theta / 44.4 deg), theta from the normal,
+and e falls from 0.51 with the normal speed, e = 0.510 - 0.0375 v + 0.000903 v^2 up to 20 m/s, 0.120 above.
+Penner's turf is taken for a firm one; the tilt grows by 60 % toward a soft one.
+``penner``, the default: the same mechanics for shots around the green. Penner's tilt suits full shots; it
+makes a low running shot bite and a chip bounce on and on. Here the tilt is his 15.4 deg at his impact but
+follows the normal speed, which digs the crater, as v_n / (v_n + 5.3 m/s), and the angle with the power
+0.47, growing by 44 % from firm to soft: fitted by this project to common practice (rule of 12 for chips;
+the release of partial wedges).
+``rigid``: the level rigid surface without a crater, the model of bare or frozen ground: it runs far too
+long on turf, as only friction takes up the backspin.
 
 Known to be wrong: more than 1,000 filmed bounces leave slipping and fit a piecewise-affine map better than
 either (Biber and others, *Sports Eng.* 26, 2023, abstract). S. J. Haake (thesis, 1989; *Science and Golf II*
@@ -98,10 +99,11 @@ def rebound(
     restitution: FloatArray | float,
     friction: FloatArray | float,
 ) -> tuple[FloatArray, FloatArray]:
-    """Velocity and spin (3, n) after hitting a surface with unit ``normal`` (3, n) tilted back by ``tilt_rad``.
+    """Velocity and spin (3, n) after hitting a surface with unit ``normal`` tilted back.
 
-    The tilt turns the normal against the ball's motion along the surface. Kinetic energy never grows for a
-    restitution of at most 1. The sine of the tilt is its series, true to 2e-5 at 0.7 rad.
+    All (3, n); the tilt ``tilt_rad`` (n,) turns the normal against the ball's motion along the surface.
+    Kinetic energy never grows for a restitution of at most 1. The sine of the tilt is its series, true to
+    2e-5 at 0.7 rad.
     """
     nx, ny, nz = normal
     vx, vy, vz = velocity

@@ -3,8 +3,8 @@
 Forces: F = 1/2 rho A V^2 (-C_D v_hat + C_L w_hat x v_hat) + m g, with V the speed through the air and the
 coefficients of :mod:`caddie.ball.aero`. Spin keeps its axis and decays as d(omega)/dt = -4e-5 V omega / d
 (A. J. Smits and D. R. Smith, *Science and Golf II*, 340-347, 1994, recalled from memory; within 5 % of the
-340 rpm/s at 120 mph and 7,097 rpm of P. Dewhurst, 2015). The equations are stepped by the classical fourth-order
-Runge-Kutta rule, each ball with a step in proportion to its own flight time.
+340 rpm/s at 120 mph and 7,097 rpm of P. Dewhurst, 2015). The equations are stepped by the classical
+fourth-order Runge-Kutta rule, each ball with a step in proportion to its own flight time.
 """
 
 from collections.abc import Callable
@@ -122,7 +122,7 @@ def _steps_s(state: FloatArray, height: FloatArray, step_s: float | None) -> Flo
             raise CaddieError(f"flight: step_s {step_s:g} must be above 0 and at most 0.5")
         return np.full(height.size, step_s)
     drop = np.maximum(state[5] ** 2 + 2 * GRAVITY_M_S2 * np.maximum(-height, 0.0), 0.0)
-    return np.maximum((state[5] + np.sqrt(drop)) / GRAVITY_M_S2, 0.05) / STEPS
+    return np.asarray(np.maximum((state[5] + np.sqrt(drop)) / GRAVITY_M_S2, 0.05) / STEPS)
 
 
 def _hermite(

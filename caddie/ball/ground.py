@@ -145,8 +145,10 @@ class Ground:
         values["base_m"], values["offset_m"] = base, base - slope * start
         values["begin_m"] = np.concatenate([[-np.inf], start[1:]])
         values["end_m"] = np.concatenate([start[1:], [np.inf]])
-        values["funnels"] = bool(np.any(values["funnel"]))
-        values["bounded"] = bool(np.any(np.isfinite(values["left_m"]) | np.isfinite(values["right_m"])))
+        values["funnels"] = bool(np.any(np.asarray(values["funnel"])))
+        values["bounded"] = bool(
+            np.any(np.isfinite(np.asarray(values["left_m"])) | np.isfinite(np.asarray(values["right_m"])))
+        )
         for name, value in values.items():
             object.__setattr__(self, name, value)
 

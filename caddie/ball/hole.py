@@ -38,13 +38,23 @@ def free_fall(offset_m: ArrayLike) -> FloatArray:
 CAPTURE: Mapping[str, Callable[[ArrayLike], FloatArray]] = {"holmes": holmes, "free_fall": free_fall}
 
 
+def capture_model(name: str) -> Callable[[ArrayLike], FloatArray]:
+    """The model called ``name``.
+
+    Raises:
+        CaddieError: no such model.
+    """
+    if name not in CAPTURE:
+        raise CaddieError(f"hole: no capture model {name!r}: choose one of {', '.join(CAPTURE)}")
+    return CAPTURE[name]
+
+
 def captured(speed_m_s: ArrayLike, offset_m: ArrayLike, capture: str = "holmes") -> BoolArray:
     """Whether a ball crossing the hole at ``speed_m_s`` and ``offset_m`` from its centre drops, any shape.
 
     Raises:
         CaddieError: no such capture model.
     """
-    if capture not in CAPTURE:
-        raise CaddieError(f"hole: no capture model {capture!r}: choose one of {', '.join(CAPTURE)}")
+    fastest = capture_model(capture)
     offset = np.abs(np.asarray(offset_m, dtype=float))
-    return np.asarray((np.asarray(speed_m_s) <= CAPTURE[capture](offset)) & (offset < HOLE_RADIUS_M))
+    return np.asarray((np.asarray(speed_m_s) <= fastest(offset)) & (offset < HOLE_RADIUS_M))

@@ -15,8 +15,8 @@ _NUDGE_M = 1e-9
 def fall(ground: Ground, position: FloatArray, velocity: FloatArray) -> IntArray:
     """Move balls (3, n) in place along their parabolas to the ground; returns the strip (n,) each one hits.
 
-    A ball that starts below the ground is lifted onto it. A step up between strips (they lean differently away
-    from the line) is hit as a wall.
+    A ball that starts below the ground is lifted onto it. A step up between strips (they lean differently
+    away from the line) is hit as a wall.
     """
     strip = ground.strip_at(position[0])
     _advance(ground, position, velocity, strip, np.arange(position.shape[1]))
@@ -76,8 +76,8 @@ def _advance(
 def first_contact(ground: Ground, position: FloatArray, velocity: FloatArray, time_s: FloatArray) -> IntArray:
     """Move landed balls (3, n) in place to where they first meet the true ground; returns the strip (n,).
 
-    A landing is known at a level of reference. Each ball is taken back up its parabola until it is above every
-    strip's height, or near its start when it never was, and then falls from there.
+    A landing is known at a level of reference. Each ball is taken back up its parabola until it is above
+    every strip's height, or near its start when it never was, and then falls from there.
     """
     top = ground.top_m(position[1])
     top = np.maximum(top, ground.height_m(position[0], position[1]))

@@ -7,11 +7,11 @@ its normal speed off the face,
     spin = (5/2) t v cos(atan t) / r,
 
 the first branch a ball that slides off the face, the second one that grips it (standard mechanics of a sphere
-with normal and tangential restitution e and e_t; R. Cross and P. Dewhurst, *Eur. J. Phys.* 39, 065003, 2018, treat the
-case). Delivered loft is static loft less the lean of the shaft, spin loft a typical attack of 5 degrees more.
-The friction of a dry clean face is this project's own fit to published radar readings of wedge shots
-(:func:`dry_friction`), so a launch is within a few degrees and a tenth of the spin of those, no closer;
-a player's measured carries set the speed, and radar columns replace angle and spin.
+with normal and tangential restitution e and e_t; R. Cross and P. Dewhurst, *Eur. J. Phys.* 39, 065003,
+2018, treat the case). Delivered loft is static loft less the lean of the shaft, spin loft a typical attack
+of 5 degrees more. The friction of a dry clean face is this project's own fit to published radar readings of
+wedge shots (:func:`dry_friction`), so a launch is within a few degrees and a tenth of the spin of those, no
+closer; a player's measured carries set the speed, and radar columns replace angle and spin.
 """
 
 from enum import StrEnum
@@ -64,11 +64,12 @@ _GRID = 28
 def dry_friction(speed_m_s: ArrayLike, spin_loft_rad: ArrayLike) -> FloatArray:
     """Friction between a dry clean face and the ball, any shape.
 
-    It rises with ball speed and falls as the ball slips more on a more oblique face: this project's fit to the
-    58-degree readings at 12.5 m/s (0.160, 0.114 and 0.089 at spin lofts of 44, 52 and 62 degrees) and the 56-degree
-    mean of 7,130 rpm at 70 yards.
+    It rises with ball speed and falls as the ball slips more on a more oblique face: this project's fit to
+    the 58-degree readings at 12.5 m/s (0.160, 0.114 and 0.089 at spin lofts of 44, 52 and 62 degrees) and
+    the 56-degree mean of 7,130 rpm at 70 yards.
     """
-    by_speed = np.clip(0.114 + 0.012 * (np.asarray(speed_m_s) - 12.7), 0.103, 0.20)
+    share = np.clip((np.asarray(speed_m_s, dtype=float) - 11.8) / 8.1, 0.0, 1.0)
+    by_speed = 0.11 + 0.09 * share * share * (3.0 - 2.0 * share)
     slip = (np.tan(np.radians(52)) / np.maximum(np.tan(spin_loft_rad), 0.05)) ** 0.8
     return np.asarray(by_speed * np.minimum(slip, 1.6))
 
@@ -130,7 +131,8 @@ def launch_for(
         flight: sets the lean of the shaft: low 19.5, stock 12, high 1.5 degrees.
         contact: the lie, by default a fairway.
         lean_rad: a lean in place of the flight's.
-        angle_rad: the launch angle a radar measured for this swing from a clean lie; the lie then changes it by as
+        angle_rad: the launch angle a radar measured for this swing from a clean lie; the lie then changes
+        it by as
             much as it changes the model's.
         spin_rad_s: the measured backspin, changed by the lie in the model's proportion.
 
@@ -158,8 +160,9 @@ def splash_for(
     """Launch of a bunker splash: the club goes through the sand and the ball rides out on it.
 
     The ball leaves at 0.85 of the loft as opened (low not at all, stock 6, high 14 degrees) with a spin ratio
-    omega r / v of 0.35; a plugged ball comes out flatter and with less spin. Common practice, no measurement; anchor
-    the speed on measured splash carries with :func:`speed_for_carry` and ``splash=True``.
+    omega r / v of 0.35; a plugged ball comes out flatter and with less spin. Common practice, no
+    measurement; anchor the speed on measured splash carries with :func:`speed_for_carry` and
+    ``splash=True``.
 
     Args:
         loft_rad: static loft.
@@ -192,10 +195,11 @@ def speed_for_carry(
     angle_rad: ArrayLike | None = None,
     spin_rad_s: ArrayLike | None = None,
 ) -> FloatArray:
-    """Ball speed (from a clean lie) at which the modelled carry on level ground is ``carry_m``, broadcast shape.
+    """Ball speed (from a clean lie) whose modelled carry on level ground is ``carry_m``.
 
-    Arguments as :func:`launch_for`, or :func:`splash_for` with ``splash``; ``air`` is that of the day the carry was
-    measured. Carries are flown at speeds from 2 to 85 m/s, inverted by interpolation and corrected once.
+    Arguments broadcast and are those of :func:`launch_for`, or :func:`splash_for` with ``splash``; ``air`` is
+    that of the day the carry was measured. Carries are flown at speeds from 2 to 85 m/s, inverted by
+    interpolation and corrected once.
 
     Raises:
         CaddieError: no speed in that range carries so far with this loft and lie.

@@ -1,8 +1,8 @@
 """What lie, stance and the state of the face do to a strike.
 
-Shares of friction: a 56-degree shot of 70 yards from 2 in rough keeps 30 % of its fairway spin (20-50 %, read);
-light rough up to 2 in takes 40 % (F. Thomas, secondary); wet grass takes about 37 % (read). The rest, and all shares of
-speed, are common practice without measurement.
+Shares of friction: a 56-degree shot of 70 yards from 2 in rough keeps 30 % of its fairway spin (20-50 %,
+read); light rough up to 2 in takes 40 % (F. Thomas, secondary); wet grass takes about 37 % (read). The
+rest, and all shares of speed, are common practice without measurement.
 """
 
 from collections.abc import Mapping
@@ -45,10 +45,10 @@ def on_slope(
 ) -> Contact:
     """The contact on a slope.
 
-    A player stands square to the slope: uphill adds its angle to the launch (downhill, negative, takes it off) and
-    the ball starts a little left of a right-hander's aim. With the ball above the feet by the slope ``above_rad`` the
-    whole strike is tilted about the target line, so loft points the ball left and tilts its spin axis left
-    (geometry; both signs are common practice).
+    A player stands square to the slope: uphill adds its angle to the launch (downhill, negative, takes it
+    off) and the ball starts a little left of a right-hander's aim. With the ball above the feet by the
+    slope ``above_rad`` the whole strike is tilted about the target line, so loft points the ball left and
+    tilts its spin axis left (geometry; both signs are common practice).
     """
     side = 1.0 if right_handed else -1.0
     return replace(
@@ -68,9 +68,9 @@ def modified(
 ) -> Contact:
     """The contact with what else lies between face and ball.
 
-    Wet grass keeps 0.63 of the friction (about 37 % less spin, read); dirty grooves 0.75, a ball sitting up in the
-    grass half of what the grass took back and flies a little higher, one sitting down 0.7 of the friction,
-    0.93 of the speed and a steeper, less lofted strike (common practice).
+    Wet grass keeps 0.63 of the friction (about 37 % less spin, read); dirty grooves 0.75, a ball sitting up
+    in the grass half of what the grass took back and flies a little higher, one sitting down 0.7 of the
+    friction, 0.93 of the speed and a steeper, less lofted strike (common practice).
     """
     friction, speed, loft = contact.friction_share, contact.speed_share, contact.loft_change_rad
     if wet:

@@ -1,7 +1,7 @@
-"""A ball rolled along the ground in two dimensions, integrated step by step: putts, and a check on closed forms.
+"""A ball rolled along the ground in two dimensions, integrated step by step.
 
-The surface takes its rolling resistance against the motion, a slope pulls with (5/7) g times its rise (a uniform
-sphere rolling without slipping). Classical fourth-order Runge-Kutta.
+The surface takes its rolling resistance against the motion, a slope pulls with (5/7) g times its rise (a
+uniform sphere rolling without slipping). Classical fourth-order Runge-Kutta.
 """
 
 from dataclasses import dataclass
@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.ground import Ground
-from caddie.ball.hole import HOLE_RADIUS_M, captured
+from caddie.ball.hole import HOLE_RADIUS_M, capture_model, captured
 from caddie.ball.sphere import BoolArray, FloatArray, IntArray
 from caddie.ball.track import Rest, Slopes
 from caddie.ball.turf import ABSORBS, SKID, skid_to_roll
@@ -138,7 +138,12 @@ def roll_path(
     rest = _roll(state, shape, ground, hole, capture, path)
     points = np.array(path)
     times = STEP_S * np.arange(len(path))
-    return rest, times, points[:, 0].reshape(-1, *shape), points[:, 1].reshape(-1, *shape)
+    return (
+        rest,
+        np.asarray(times, dtype=float),
+        points[:, 0].reshape(-1, *shape),
+        points[:, 1].reshape(-1, *shape),
+    )
 
 
 def _roll(
@@ -149,6 +154,7 @@ def _roll(
     capture: str,
     path: list[FloatArray] | None,
 ) -> Rest:
+    capture_model(capture)
     slopes = Slopes.of(ground)
     count = state.shape[1]
     start = state.copy()
@@ -191,8 +197,7 @@ def _roll(
     ahead = np.maximum(np.hypot(start[2], start[3]), 1e-12)
     run = ((state[0] - start[0]) * start[2] + (state[1] - start[1]) * start[3]) / ahead
     surface = ground.surface_at(state[0], state[1])
-    columns = (state[0], state[1], surface, start[0], start[1], run, holed, never)
-    return Rest(*(column.reshape(shape) for column in columns))
+    return Rest(state[0], state[1], surface, start[0], start[1], run, holed, never).shaped(shape)
 
 
 def _last_inches(

@@ -8,9 +8,10 @@ import numpy as np
 from caddie.ball.bounce import bounce_model, rebound
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
+from caddie.ball.hole import capture_model
 from caddie.ball.impact import fall, first_contact
-from caddie.ball.sphere import FloatArray, IntArray
 from caddie.ball.putt import roll2d, roll_path
+from caddie.ball.sphere import FloatArray, IntArray
 from caddie.ball.track import Rest, Slopes, roll_out
 from caddie.ball.turf import (
     ABSORBS,
@@ -46,16 +47,16 @@ def settle(
     """Bounce, skid and roll every landed ball to rest on ``ground``.
 
     Args:
-        landing: balls, any shape; their height is only a level of reference, each first meets the true ground.
-        ground: the lie of the land.
-        bounce: a name of :data:`caddie.ball.bounce.BOUNCE`.
-        hole: (x, y) in m of a hole that may take the rolling ball; ``None`` leaves it covered.
-        capture: a name of :data:`caddie.ball.hole.CAPTURE`.
+        landing: balls, any shape; their height is only a level of reference, each first meets the true
+        ground. ground: the lie of the land. bounce: a name of :data:`caddie.ball.bounce.BOUNCE`. hole: (x,
+        y) in m of a hole that may take the rolling ball; ``None`` leaves it covered. capture: a name of
+        :data:`caddie.ball.hole.CAPTURE`.
 
     Raises:
         CaddieError: an unknown bounce or capture model.
     """
     bounce_model(bounce)
+    capture_model(capture)
     names = list(Landing.__dataclass_fields__)
     fields = [np.asarray(getattr(landing, name), dtype=float) for name in names[:10]]
     shape = fields[0].shape
@@ -76,7 +77,7 @@ def settle(
     else:
         for first in starts:
             work(first)
-    return Rest(*(getattr(rest, name).reshape(shape) for name in Rest.__dataclass_fields__))
+    return rest.shaped(shape)
 
 
 def _settle_chunk(

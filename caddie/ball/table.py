@@ -1,8 +1,9 @@
 """Flights tabulated by ball speed, so that hundreds of thousands of balls land in milliseconds.
 
-One club and shot is a row: launches at ascending ball speeds are flown once, carried onto an even, fine grid of
-speeds by a cubic through four neighbours, and read by linear interpolation. Direction is a turn of the whole
-flight about the vertical; in wind, rows flown a little left and right supply what the turn leaves out.
+One club and shot is a row: launches at ascending ball speeds are flown once, carried onto an even, fine
+grid of speeds by monotone cubics, and read by linear interpolation. Direction is a turn of
+the whole flight about the vertical; in wind, rows flown a little left and right supply what the turn leaves
+out.
 """
 
 from dataclasses import dataclass, replace
@@ -36,7 +37,10 @@ class FlightTable:
     bend: FloatArray | None
 
     def land(self, row: ArrayLike, speed_m_s: ArrayLike, azimuth_rad: ArrayLike = 0.0) -> Landing:
-        """Landings of balls (n,) by table row, ball speed and azimuth; speeds beyond a row are held to its ends."""
+        """Landings of balls (n,) by table row, ball speed and azimuth.
+
+        A speed beyond the ends of its row is held to them.
+        """
         rows, speed, azimuth = np.broadcast_arrays(
             np.asarray(row, dtype=np.intp),
             np.asarray(speed_m_s, dtype=float),
@@ -44,22 +48,22 @@ class FlightTable:
         )
         fine = self.values.shape[2]
         place = (speed - self.slowest_m_s[rows]) / self.step_m_s[rows]
-        np.clip(place, 0.0, fine - 1.0, out=place)
-        below = np.minimum(place.astype(np.intp), fine - 2)
-        share = place - below
-        below += rows * fine
+        place = np.minimum(np.maximum(place, 0.0), fine - 1.0)
+        cell = np.minimum(place.astype(np.intp), fine - 2)
+        share = place - cell
+        below = cell + rows * fine
         above = below + 1
 
         def read(table: FloatArray, index: int) -> FloatArray:
             flat = table[index].ravel()
             low = flat.take(below)
-            low += share * (flat.take(above) - low)
-            return low
+            return np.asarray(low + share * (flat.take(above) - low))
 
         found = [read(self.values, index) for index in range(_FIELDS)]
         if self.turn is not None and self.bend is not None:
             for index in range(_FIELDS):
-                found[index] += azimuth * (read(self.turn, index) + azimuth * read(self.bend, index))
+                change = read(self.turn, index) + azimuth * read(self.bend, index)
+                found[index] = found[index] + azimuth * change
         cosine, sine = np.cos(azimuth), np.sin(azimuth)
         for x, y in ((0, 1), (3, 4), (6, 7)):
             found[x], found[y] = cosine * found[x] - sine * found[y], sine * found[x] + cosine * found[y]
@@ -79,21 +83,31 @@ def _turned(fields: FloatArray, angle_rad: float) -> FloatArray:
 
 
 def _refined(speeds: FloatArray, values: FloatArray, fine: FloatArray) -> FloatArray:
-    """Cubic through the four nearest speeds of each row: (f, m, k) at (m, fine)."""
-    count = speeds.shape[1]
-    width = min(4, count)
+    """Monotone cubics through each row's speeds: values (f, m, k) at (m, k), read at (m, fine).
+
+    F. N. Fritsch and J. Butland, *SIAM J. Sci. Stat. Comput.* 5, 300-304 (1984): the slope at a node is the
+    weighted harmonic mean of its neighbours', so that a kink (a face that starts to slip) does not ring.
+    """
+    width = np.diff(speeds, axis=1)
+    rise = np.diff(values, axis=2) / width
+    slope = np.empty_like(values)
+    slope[..., 0], slope[..., -1] = rise[..., 0], rise[..., -1]
+    if speeds.shape[1] > 2:
+        near, far = rise[..., :-1], rise[..., 1:]
+        first, second = 2 * width[:, 1:] + width[:, :-1], width[:, 1:] + 2 * width[:, :-1]
+        agree = near * far > 0
+        safe_near, safe_far = np.where(agree, near, 1.0), np.where(agree, far, 1.0)
+        mean = (first + second) / (first / safe_near + second / safe_far)
+        slope[..., 1:-1] = np.where(agree, mean, 0.0)
     row = np.arange(speeds.shape[0])[:, np.newaxis]
     place = np.array([np.searchsorted(s, f, side="right") for s, f in zip(speeds, fine, strict=True)])
-    first = np.clip(place - width // 2, 0, count - width)
-    out = np.zeros((values.shape[0], *fine.shape))
-    for i in range(width):
-        weight = np.ones_like(fine)
-        for j in range(width):
-            if i != j:
-                other = speeds[row, first + j]
-                weight *= (fine - other) / (speeds[row, first + i] - other)
-        out += weight * values[:, row, first + i]
-    return out
+    cell = np.clip(place - 1, 0, speeds.shape[1] - 2)
+    step = width[row, cell]
+    share = (fine - speeds[row, cell]) / step
+    rest = 1.0 - share
+    low, high = values[:, row, cell], values[:, row, cell + 1]
+    bend = share * rest * step * (rest * slope[:, row, cell] - share * slope[:, row, cell + 1])
+    return np.asarray(rest * rest * (1 + 2 * share) * low + share * share * (3 - 2 * share) * high + bend)
 
 
 def tabulate(

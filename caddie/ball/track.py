@@ -1,14 +1,15 @@
 """Rolling over strips in closed form: from one border, side limit or patch edge to the next.
 
-On a plane a rolling ball loses the surface's resistance a along its way and is pulled by (5/7) g times the slope.
-With D the loss along the first direction (resistance and slope together) and L the pull square to it, the speed is
-v^2 = v0^2 - 2 D s and, for a sideways speed small against v, the break after the speed has fallen to q v0 is
+On a plane a rolling ball loses the surface's resistance a along its way and is pulled by (5/7) g times the
+slope. With D the loss along the first direction (resistance and slope together) and L the pull square to
+it, the speed is v^2 = v0^2 - 2 D s and, for a sideways speed small against v, the break after the speed has
+fallen to q v0 is
 
     y = (L / D) / (p - 1) v0^2 / D [(1 - q^2) / 2 - (1 - q^(p+1)) / (p + 1)],  p = a / D,
 
 which is L v0^2 / (2 D (D + a)) at rest and a_c v0^2 / (4 a^2) on a level line (own derivation: d(v_y)/dv =
-p v_y / v - L / D). A piece ends early once it has turned by a quarter of a radian, so that the small-angle form
-holds. :func:`caddie.ball.roll.roll2d` integrates the same motion without it.
+p v_y / v - L / D). A piece ends early once it has turned by a quarter of a radian, so that the small-angle
+form holds. :func:`caddie.ball.roll.roll2d` integrates the same motion without it.
 """
 
 from dataclasses import dataclass
@@ -35,7 +36,8 @@ _CREEP_M_S = 0.3
 class Rest:
     """Where balls come to rest; every field has the shape of the landing.
 
-    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came back.
+    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came
+    back.
     """
 
     x_m: FloatArray
@@ -46,6 +48,10 @@ class Rest:
     run_m: FloatArray
     holed: BoolArray
     never_stopped: BoolArray
+
+    def shaped(self, shape: tuple[int, ...]) -> "Rest":
+        """The same balls in another ``shape``."""
+        return Rest(*(getattr(self, name).reshape(shape) for name in Rest.__dataclass_fields__))
 
     @staticmethod
     def blank(count: int) -> "Rest":
@@ -67,11 +73,11 @@ class Slopes:
 
     @staticmethod
     def of(ground: Ground) -> "Slopes":
-        """Level components: on a slope both pull and resistance act along the surface."""
+        """Level components: pull and resistance act along the surface, resistance by the load on it."""
         steep = np.abs(ground.cross_slope) + np.abs(ground.funnel)
         cosine = 1.0 / np.sqrt(1.0 + ground.slope**2 + steep**2)
         pull = ROLL_GRAVITY_M_S2 * cosine**2
-        resist = cosine[:, np.newaxis] * rolling_m_s2(ground)
+        resist = cosine[:, np.newaxis] ** 2 * rolling_m_s2(ground)
         return Slopes(ground.slope * pull, ground.cross_slope * pull, ground.funnel * pull, resist.ravel())
 
 
@@ -93,7 +99,7 @@ class _Way:
     holds: BoolArray
 
     def after(self, length: FloatArray, at: IntArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Break to the left, speed and turn (rad) of balls ``at`` after ``length`` along their first direction."""
+        """Break to the left, speed and turn (rad) of balls ``at`` after ``length``."""
         squared, loss, side, resist = self.squared[at], self.loss[at], self.side[at], self.resist[at]
         ratio = np.sqrt(np.maximum(1.0 - 2.0 * loss * length / squared, 1e-12))
         power = resist / loss
@@ -184,7 +190,7 @@ def roll_out(
     hole: tuple[float, float] | None = None,
     capture: str = "holmes",
 ) -> tuple[IntArray, BoolArray, BoolArray]:
-    """Roll balls at ``position`` (2, n) in place to rest: returns surface, holed, never stopped, each (n,)."""
+    """Roll balls at ``position`` (2, n) in place to rest: (surface, holed, never stopped)."""
     count = position.shape[1]
     surface = np.zeros(count, dtype=np.int64)
     holed, endless = np.zeros(count, dtype=bool), np.zeros(count, dtype=bool)

@@ -35,19 +35,22 @@ def deceleration(stimp_ft: ArrayLike) -> FloatArray:
 
 
 def steepest_hold(stimp_ft: ArrayLike) -> FloatArray:
-    """Steepest slope (rise over run) on which a ball can stop: (5/7) g sin(theta) equals the deceleration.
+    """Steepest slope (rise over run) on which a ball can stop.
+
+    Resistance goes with the load on the turf, so (5/7) g sin(theta) = a cos(theta). A field value for stimp 14
+    is 4.2 % against 5.6 % here (secondary): greens are stricter than the formula.
 
     >>> round(float(steepest_hold(10.0)), 4)
-    0.0787
+    0.0784
     """
-    sine = deceleration(stimp_ft) / ROLL_GRAVITY_M_S2
-    return np.asarray(np.tan(np.arcsin(np.minimum(sine, 1.0))))
+    return np.asarray(deceleration(stimp_ft) / ROLL_GRAVITY_M_S2)
 
 
 @dataclass(frozen=True)
 class Turf:
     """A surface to a ball: resistance to rolling m/s^2 (nan: as the green reads), friction of a skid and of a
-    bounce, and how it scales the restitution and the crater's tilt of a bounce. ``absorbs`` ends the ball's way.
+    bounce, and how it scales the restitution and the crater's tilt of a bounce. ``absorbs`` ends the ball's
+    way.
     """
 
     roll_m_s2: float
