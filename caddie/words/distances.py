@@ -42,6 +42,7 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
     said = Distances()
     default = Unit.FEET if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
+    scene.used.update(m.quantity_at for m in mentions if m.quantity_at is not None and not _measures(m))
     for mention in mentions:
         role = _role(scene, mention, mentions, on_green)
         if role is None or mention.quantity is None or mention.quantity_at is None:
@@ -61,6 +62,11 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
     return said
 
 
+def _measures(mention: Mention) -> bool:
+    """Whether the number in a mention is a measure, not part of a name such as "three quarter"."""
+    return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
+
+
 def _loose(scene: Scene) -> Iterator[tuple[int, Quantity]]:
     for at, piece in enumerate(scene.pieces):
         if piece.text == "#" and piece.quantity is not None and at not in scene.used | scene.denied:
@@ -78,7 +84,7 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
     role = mention.get("distance")
     if mention.get("club") == "number" and names_a_club(quantity) and scene.pieces[mention.start].text != "at":
         return None
-    if role is None or mention.get("with") == "trouble" or role == "carry":
+    if role in (None, "carry", "height"):
         return None
     return str(role)
 
@@ -102,7 +108,7 @@ def _take(
     from_speech: bool,
     strength: float,
 ) -> None:
-    if role in ("ignore", "height"):
+    if role == "ignore":
         return
     metres = scene.length_m(quantity, default)
     said.approximate = said.approximate or quantity.approximate

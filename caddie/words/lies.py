@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from caddie.situation import Lie, Sitting, Stance
+from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
 _TELLS_MOST = (
@@ -13,7 +14,7 @@ _TELLS_MOST = (
 
 _BEFORE_TROUBLE = frozenset(
     {"with", "over", "and", "past", "near", "by", "beside", "behind", "there", "to", "of", "carry", "clear", "is",
-     "has", "have", "about", "around", "at", "next", "miss", "avoid", "but", "or", "can", "see", "beyond"}
+     "has", "have", "about", "around", "at", "next", "miss", "avoid", "but", "or", "can", "see", "beyond", "CORRECTION"}
 )  # fmt: skip
 
 
@@ -38,7 +39,7 @@ def read_lie(scene: Scene) -> LieSaid:
     mine: set[int] = set()
     for mention in scene.facts:
         if (lie := mention.get("lie")) is not None and not _stands_elsewhere(scene, mention.start, mention.end):
-            lies.append(Lie(str(lie)))
+            lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None:
             said.sitting = Sitting(str(sitting))
@@ -56,6 +57,14 @@ def read_lie(scene: Scene) -> LieSaid:
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     said.bunker_at = frozenset(mine)
     return said
+
+
+def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
+    """Rough with "thick" beside it, not as one phrase: "heavy wet rough", "rough, really thick"."""
+    if lie is not Lie.LIGHT_ROUGH or scene.pieces[mention.end - 1].text != "rough":
+        return lie
+    near = (thick for thick in scene.having("thick") if scene.gap(thick, mention.start, mention.end) <= 1)
+    return Lie.HEAVY_ROUGH if any(near) else lie
 
 
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:

@@ -10,12 +10,12 @@ from caddie.words.distances import Distances, read_distances
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import Grammar, grammar, joined, named
 from caddie.words.green import GreenSaid, is_near, read_green
-from caddie.words.intents import Evidence, corrects, decide
+from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
 from caddie.words.quantities import Piece, gather
 from caddie.words.results import read_result
-from caddie.words.scene import Scene, deny, settle, take_back
+from caddie.words.scene import Scene, deny, settle, take_back, turned
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest, tokens
 from caddie.words.trouble import TroubleSaid, read_trouble
 from caddie.words.vocabulary import known_words, spellable_words
@@ -35,9 +35,11 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = joined(tokens(heard), words)
     if not from_speech:
         said = _spelled(said, words)
-    pieces = settle(named(gather(said, words.units), words))
-    correcting, pieces = corrects(pieces)
+    pieces = settle(turned(named(gather(said, words.units), words)))
     scene = _scene(pieces, unit, pace_m)
+    correcting, rest = corrects(pieces)
+    if correcting and whole_intent(scene) is None:
+        scene = _scene(rest, unit, pace_m)
     return _understood(heard, scene, said, correcting=correcting, from_speech=from_speech)
 
 
@@ -54,7 +56,14 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     matcher = finder()
     found = matcher.find(pieces)
     scene = Scene(
-        pieces, found["facts"], found["results"], found["intents"], matcher.troubles, unit, pace_m
+        pieces,
+        found["facts"],
+        found["results"],
+        found["intents"],
+        found["wholes"],
+        matcher.troubles,
+        unit,
+        pace_m,
     )
     take_back(scene)
     deny(scene)
@@ -88,7 +97,7 @@ def _understood(
         situation=situation,
         club=shot.club,
         swing=shot.swing,
-        family=shot.family,
+        family=shot.family if intent is not Intent.PUTT else None,
         flight=shot.flight,
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
         approximate=distances.approximate,

@@ -50,7 +50,8 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         scene: the utterance.
         not_hazards: pieces that name the lie itself.
     """
-    places = [m for m in scene.having("where", "side") if "hazard" not in m]
+    broken = break_places(scene)
+    places = [m for m in scene.having("where", "side") if "hazard" not in m and m.start not in broken]
     heads = _heads(scene, not_hazards, places)
     said = TroubleSaid()
     for mention in places:
@@ -73,8 +74,21 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     return said
 
 
+def break_places(scene: Scene) -> dict[int, str]:
+    """Left and right that tell which way a putt breaks, by where they stand: "breaks a lot to the left"."""
+    found: dict[int, str] = {}
+    for lead in scene.having("break_lead"):
+        for mention in scene.having("where"):
+            way = mention.get("where")
+            near = 0 <= mention.start - lead.end <= 2 and not scene.breaks_between(lead.start, mention.start)
+            if near and way in ("left", "right"):
+                found[mention.start] = str(way)
+    return found
+
+
 def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
     inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
+    inside |= {at for m in scene.having("greenside") for at in range(m.start, m.end)}
     heads: list[Head] = []
     for at, piece in enumerate(scene.pieces):
         if at in scene.denied:
@@ -118,6 +132,8 @@ def _means_pin_alone(scene: Scene, mention: Mention, place: str) -> bool:
 
 
 def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> float:
+    if mention.start <= head.start < mention.end:
+        return 99.0
     gap = scene.gap(mention, head.start, head.end)
     after = head.start >= mention.end
     low, high = (mention.end, head.start) if after else (head.end, mention.start)

@@ -126,6 +126,7 @@ def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
     for word in scene.having("wind_strength"):
         for wind in mentions:
             gap = scene.gap(word, wind.start, wind.end)
-            if gap <= 1 and not scene.breaks_between(word.start, wind.start) and (best is None or gap < best[0]):
+            crossed = scene.breaks_between(word.start, wind.start)
+            if gap + crossed <= 1 and (best is None or gap < best[0]):
                 best = gap, float(word.get("wind_strength") or 0)
     return best[1] if best else None
