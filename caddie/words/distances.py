@@ -7,14 +7,12 @@ from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
 from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
-from caddie.words.quantities import Quantity
+from caddie.words.quantities import LOFTS, Quantity
 from caddie.words.scene import Scene
 
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
-_LOFTS = range(42, 66)
-"""Numbers that name a wedge when said without a unit."""
 
 
 @dataclass
@@ -34,7 +32,7 @@ class Distances:
 
 def names_a_club(quantity: Quantity) -> bool:
     """Whether a number may be a wedge's loft."""
-    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in _LOFTS
+    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
 
 
 def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distances:
@@ -82,7 +80,11 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
             return "pin"
         return None
     role = mention.get("distance")
-    if mention.get("club") == "number" and names_a_club(quantity) and scene.pieces[mention.start].text != "at":
+    if (
+        mention.get("club") == "number"
+        and names_a_club(quantity)
+        and scene.pieces[mention.start].text != "at"
+    ):
         return None
     if role in (None, "carry", "height"):
         return None
@@ -155,4 +157,6 @@ def refusal(quantity: Quantity, default: Unit, metres: float, pace_m: float) -> 
         return f"{said} is outside the short game (up to {farthest} yards{limit}): say a shorter distance"
     if metres == 0:
         return f"{said} leaves nothing to play: say the distance to the flag, for example 40 yards"
-    return f"{said} is less than nothing: say the distance to the flag as a plain number, for example 40 yards"
+    return (
+        f"{said} is less than nothing: say the distance to the flag as a plain number, for example 40 yards"
+    )

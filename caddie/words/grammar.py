@@ -16,7 +16,9 @@ from caddie.words.templates import Choice, Node, Sequence, Slot, Word, expansion
 
 Fact = str | float | bool
 
-NUMBER_SLOTS = frozenset({"distance", "number", "speed", "slope", "putt", "chip", "pitch", "room", "result"})
+NUMBER_SLOTS = frozenset(
+    {"distance", "number", "speed", "slope", "putt", "chip", "pitch", "room", "result", "loft"}
+)
 """Slots that a number fills; the names differ so that sampled sentences hold likely numbers."""
 
 
@@ -152,7 +154,9 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) ->
         for template in said
         for phrase in _plain_expansions(template)
     }
-    joins = Phrases({tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()})
+    joins = Phrases(
+        {tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()}
+    )
     first = Grammar(
         articles=frozenset(base.get("articles", ())),
         skip=frozenset(base.get("skip", ())) | frozenset(base.get("articles", ())),
@@ -167,7 +171,9 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) ->
         shapes=(),
         parts={},
         numbers={},
-        joined_words=frozenset(word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())),
+        joined_words=frozenset(
+            word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())
+        ),
         unit_words={unit: tuple(said) for unit, said in base.get("units", {}).items()},
     )
     filler_words = {

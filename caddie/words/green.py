@@ -84,7 +84,9 @@ def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
     return said
 
 
-def _heights(scene: Scene, said: GreenSaid, targets: dict[str, Mention], *, on_green: bool, near: bool) -> None:
+def _heights(
+    scene: Scene, said: GreenSaid, targets: dict[str, Mention], *, on_green: bool, near: bool
+) -> None:
     for mention in scene.having("elevation", "height"):
         way = mention.get("elevation") or mention.get("height")
         sign = {"up": 1, "down": -1, "level": 0}[str(way)]
@@ -106,7 +108,9 @@ def _heights(scene: Scene, said: GreenSaid, targets: dict[str, Mention], *, on_g
             targets["height"] = mention
 
 
-def _steepness(scene: Scene, said: GreenSaid, targets: dict[str, Mention]) -> tuple[float | None, float | None]:
+def _steepness(
+    scene: Scene, said: GreenSaid, targets: dict[str, Mention]
+) -> tuple[float | None, float | None]:
     slopes: dict[str, float] = {}
     for mention in scene.having("slope", "degree"):
         candidates = {name: target for name, target in targets.items() if target is not mention} or targets

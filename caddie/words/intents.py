@@ -17,7 +17,9 @@ from caddie.words.vocabulary import known_words
 from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
-_SPOKEN_ALONG = frozenset({"and", "ok", "okay", "right", "for", "it", "with", "you", "me", "oh", "but", "of", "then", "i", "up"})
+_SPOKEN_ALONG = frozenset(
+    {"and", "ok", "okay", "right", "for", "it", "with", "you", "me", "oh", "but", "of", "then", "i", "up"}
+)
 """Words that may stand beside an answer such as "yes" without changing it."""
 _NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
 LONE_NUMBER = 0.4
@@ -60,9 +62,13 @@ class Evidence:
         known, words = known_words(), grammar()
         points = distances.strength
         points += 0.8 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
-        points += 0.5 * (lie.greenside is not None) + 0.4 * (lie.wet is not None or lie.dirty_grooves is not None)
+        points += 0.5 * (lie.greenside is not None) + 0.4 * (
+            lie.wet is not None or lie.dirty_grooves is not None
+        )
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
-        points += sum(0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards)
+        points += sum(
+            0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards
+        )
         points += 0.8 * (green.green.fall is not None) + 0.5 * (green.green.firmness is not None)
         points += 0.6 * (green.green.stimp_ft is not None) + 0.8 * (green.elevation_m is not None)
         points += 0.4 * (green.green.fall_slope is not None) + 1.0 * wind.said

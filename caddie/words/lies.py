@@ -38,7 +38,9 @@ def read_lie(scene: Scene) -> LieSaid:
     lies: list[Lie] = []
     mine: set[int] = set()
     for mention in scene.facts:
-        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(scene, mention.start, mention.end):
+        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(
+            scene, mention.start, mention.end
+        ):
             lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None:
@@ -70,7 +72,10 @@ def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
     before = scene.pieces[start - 1].text if start else ""
-    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in ("in", "on")
+    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in (
+        "in",
+        "on",
+    )
 
 
 def _lone_bunker(scene: Scene) -> int | None:

@@ -10,7 +10,7 @@ from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
 from caddie.words.grammar import Entry, Fact, Grammar, grammar, patterns
-from caddie.words.quantities import SPEEDS, Piece, Quantity
+from caddie.words.quantities import LOFTS, SPEEDS, Piece, Quantity
 
 Domain = Literal["facts", "results", "intents", "wholes"]
 _ANY_TROUBLE = "TROUBLE"
@@ -50,10 +50,14 @@ class Finder:
         self._exact = PhraseMatcher(self._vocab)
         self._general = PhraseMatcher(self._vocab)
         for index, entry in enumerate(words.entries):
-            every = {tuple(pattern) for node in entry.say for pattern in patterns(node, words, whole=entry.whole)}
+            every = {
+                tuple(pattern) for node in entry.say for pattern in patterns(node, words, whole=entry.whole)
+            }
             general = {pattern for pattern in every if _ANY_TROUBLE in pattern}
             for matcher, said in ((self._exact, every - general), (self._general, general)):
-                docs = [Doc(self._vocab, words=list(pattern)) for pattern in sorted(said) if pattern not in _BARE]
+                docs = [
+                    Doc(self._vocab, words=list(pattern)) for pattern in sorted(said) if pattern not in _BARE
+                ]
                 if docs:
                     matcher.add(str(index), docs)
 
@@ -109,7 +113,9 @@ class Finder:
 def _fits(entry: Entry, pieces: list[Piece]) -> bool:
     """Whether the number is counted in what the template asks for."""
     return all(
-        piece.quantity is None or piece.text != "#" or any(_counts(slot, piece.quantity) for slot in entry.numbers)
+        piece.quantity is None
+        or piece.text != "#"
+        or any(_counts(slot, piece.quantity) for slot in entry.numbers)
         for piece in pieces
     )
 
@@ -120,6 +126,8 @@ def _counts(slot: str, quantity: Quantity) -> bool:
             return quantity.unit is None or quantity.unit in SPEEDS
         case "slope":
             return quantity.unit in ("percent", "degrees")
+        case "loft":
+            return quantity.unit in (None, "degrees") and quantity.middle in LOFTS
         case "number":
             return quantity.unit in (None, "degrees", "feet")
         case _:

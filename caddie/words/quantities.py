@@ -16,6 +16,8 @@ from caddie.words.numbers import read_number
 from caddie.words.spelling import Token
 
 LENGTHS = frozenset(unit.value for unit in Unit)
+LOFTS = range(42, 66)
+"""Numbers that name a wedge when said without a unit of length."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 

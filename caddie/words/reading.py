@@ -78,7 +78,13 @@ def _understood(
     lie = read_lie(scene)
     on_green = _is_putt(scene, lie, shot)
     distances, trouble, green = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
-    if green.breaks and not on_green and lie.lie is None and trouble.pin_position is None and not trouble.hazards:
+    if (
+        green.breaks
+        and not on_green
+        and lie.lie is None
+        and trouble.pin_position is None
+        and not trouble.hazards
+    ):
         pin = distances.pin_m
         on_green = pin is None or pin <= 20
     evidence = Evidence.of(scene, said, distances, lie, trouble, green, wind, shot)
@@ -126,9 +132,15 @@ def _measured(
     first = list(scene.having("stimp", "slope"))
     for mention in first:
         quantity = mention.quantity
-        if quantity is not None and mention.quantity_at is not None and quantity.unit in ("percent", "degrees"):
+        if (
+            quantity is not None
+            and mention.quantity_at is not None
+            and quantity.unit in ("percent", "degrees")
+        ):
             scene.denied.add(mention.quantity_at)
-    stimps = {m.quantity_at for m in first if "stimp" in m and "distance" not in m and m.quantity_at is not None}
+    stimps = {
+        m.quantity_at for m in first if "stimp" in m and "distance" not in m and m.quantity_at is not None
+    }
     elevations = {
         m.quantity_at for m in scene.having("elevation") if m.quantity_at is not None and "distance" not in m
     }

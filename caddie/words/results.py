@@ -47,7 +47,9 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
 def _in_trouble_alone(scene: Scene) -> bool:
     """ "In the water" says where the ball went; a bunker may be where it lies now."""
     texts = [piece.text for piece in scene.pieces]
-    rest = [text for text in texts if text not in ("it", "in", "into", "the", "gone", "i", "that", "found", "hit")]
+    rest = [
+        text for text in texts if text not in ("it", "in", "into", "the", "gone", "i", "that", "found", "hit")
+    ]
     return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES")
 
 

@@ -9,7 +9,9 @@ from caddie.words.quantities import Piece, Quantity
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
 _DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
-_PASSED_BY_DENIAL = frozenset({"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"})
+_PASSED_BY_DENIAL = frozenset(
+    {"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"}
+)
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _KINDS = (
     "lie", "where", "side", "fall", "break", "wind_from", "distance", "stance", "elevation", "height", "club", "swing",
@@ -85,7 +87,15 @@ def turned(pieces: list[Piece]) -> list[Piece]:
             continue
         places = kept[at + 2 : flag]
         after = kept[flag + 1].text if flag + 1 < len(kept) and not kept[flag + 1].after_break else ""
-        if all(p.text in _PLACES for p in places) and after not in ("#", "at", "on", "back", "middle", "cut", "out"):
+        if all(p.text in _PLACES for p in places) and after not in (
+            "#",
+            "at",
+            "on",
+            "back",
+            "middle",
+            "cut",
+            "out",
+        ):
             kept[at + 2 : flag + 1] = [kept[flag], *places]
     return kept
 
@@ -154,17 +164,21 @@ def take_back(scene: Scene) -> None:
             continue
         kind = _kind(right)
         corrected = next((m for m in reversed(left) if kind is not None and _same(m, right, kind)), None)
-        if corrected is not None and corrected in scene.facts:
+        if corrected is not None and kind in ("where", "side") and right.trouble_at is None:
+            scene.facts.remove(right)
+            scene.facts[scene.facts.index(corrected)] = _put_right(corrected, right)
+        elif corrected is not None:
             scene.facts.remove(corrected)
-            if corrected.trouble_at is not None and right.trouble_at is None:
-                readings = tuple({**reading, "with": "trouble"} for reading in right.readings)
-                scene.facts[scene.facts.index(right)] = replace(
-                    right, readings=readings, trouble_at=corrected.trouble_at
-                )
-            elif corrected.trouble_at is not None:
+            if corrected.trouble_at is not None:
                 scene.denied.add(corrected.trouble_at)
         else:
             _trouble_taken_back(scene, at)
+
+
+def _put_right(corrected: Mention, right: Mention) -> Mention:
+    """The later place where the first one stood, of the same trouble."""
+    of_trouble = {"with": "trouble"} if corrected.trouble_at is not None else {}
+    return replace(corrected, readings=tuple({**reading, **of_trouble} for reading in right.readings))
 
 
 def _wind_turned(scene: Scene, left: list[Mention], right: Mention) -> bool:

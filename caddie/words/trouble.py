@@ -163,7 +163,9 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         hazards = [head for head in heads if head.kind]
         head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is None and hazards:
-            head = min(hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5)
+            head = min(
+                hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
+            )
         if role == "height":
             if head is not None:
                 head.height_m = _height(scene, quantity)

@@ -65,7 +65,11 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
 
 def _leads(scene: Scene, at: int, mentions: list[Mention], speeds: list[int]) -> bool:
     """Whether a wind begins here or one word later."""
-    starts = {mention.start for mention in mentions} | {m.start for m in scene.having("wind_strength")} | set(speeds)
+    starts = (
+        {mention.start for mention in mentions}
+        | {m.start for m in scene.having("wind_strength")}
+        | set(speeds)
+    )
     return at in starts
 
 
@@ -94,7 +98,9 @@ def _across(scene: Scene, mentions: list[Mention]) -> WindFrom | None:
     words = [mention for mention in mentions if "wind_word" in mention]
     for wind in crosses or words:
         for other in scene.having("break", "where"):
-            if scene.gap(other, wind.start, wind.end) <= 1 and not scene.breaks_between(wind.start, other.start):
+            if scene.gap(other, wind.start, wind.end) <= 1 and not scene.breaks_between(
+                wind.start, other.start
+            ):
                 if other.get("break") is not None:
                     return WindFrom.LEFT if other.get("break") == "left_to_right" else WindFrom.RIGHT
                 if crosses and other.get("where") in ("left", "right"):
