@@ -48,6 +48,7 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         _take(scene, said, role, mention.quantity, default, from_speech, strength)
+    _from_the_middle(scene, said, default)
     for room in scene.having("room"):
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
@@ -58,6 +59,22 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
             strength = 1.2 if quantity.unit else 0.4
             _take(scene, said, "pin", quantity, default, from_speech, strength)
     return said
+
+
+def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
+    """Eighty-seven to the middle, the flag five behind that."""
+    length = {
+        str(m.get("distance")): scene.length_m(m.quantity, default)
+        for m in scene.having("distance")
+        if m.get("distance") in ("middle", "beyond", "before") and m.quantity is not None and m.quantity.is_length
+    }
+    if said.pin_m is None and "middle" in length:
+        pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
+        said.strength += 1.5
+        if 0 < pin_m <= FARTHEST_M:
+            said.pin_m = pin_m
+        else:
+            said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
 
 
 def _measures(mention: Mention) -> bool:
@@ -86,6 +103,12 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         and scene.pieces[mention.start].text != "at"
     ):
         return None
+    if mention.get("last") and not (
+        mention.end == len(scene.pieces)
+        or scene.pieces[mention.end].after_break
+        or scene.pieces[mention.end].text == "and"
+    ):
+        return None
     if role in (None, "carry", "height"):
         return None
     return str(role)
@@ -110,7 +133,7 @@ def _take(
     from_speech: bool,
     strength: float,
 ) -> None:
-    if role == "ignore":
+    if role in ("ignore", "middle", "beyond", "before"):
         return
     metres = scene.length_m(quantity, default)
     said.approximate = said.approximate or quantity.approximate

@@ -4,13 +4,13 @@ import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Sequence as Many
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 from caddie.errors import CaddieError
 from caddie.places import shipped
-from caddie.words.quantities import Piece, gather
 from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.quantities import Piece, gather
 from caddie.words.spelling import Token, tokens
 from caddie.words.templates import Choice, Node, Sequence, Slot, Word, expansions, parse, slots_of, words_of
 
@@ -263,7 +263,7 @@ def _without(node: Node, skip: frozenset[str]) -> Node:
             return Sequence(tuple(_without(part, skip) for part in parts))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _spelled(word: str) -> tuple[str, ...]:
     return tuple(token.text for token in tokens(word))
 

@@ -71,11 +71,11 @@ def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
 
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
-    before = scene.pieces[start - 1].text if start else ""
-    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in (
-        "in",
-        "on",
-    )
+    if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
+        return False
+    before = scene.pieces[start - 1].text
+    counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
+    return counted or before in ("over", "beyond", "past", "behind")
 
 
 def _lone_bunker(scene: Scene) -> int | None:
@@ -92,7 +92,7 @@ def _lone_bunker(scene: Scene) -> int | None:
         if before in _BEFORE_TROUBLE and not piece.after_break:
             continue
         near = [m for m in scene.having("where", "side") if scene.gap(m, at, at + 1) <= 1]
-        if any(scene.breaks_between(at, m.start) == 0 for m in near):
+        if any(scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near):
             continue
         return at
     return None

@@ -13,6 +13,7 @@ from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
+from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece, gather
 from caddie.words.results import read_result
 from caddie.words.scene import Scene, deny, settle, take_back, turned
@@ -20,7 +21,6 @@ from caddie.words.spelling import LONGEST_TEXT, Token, nearest, tokens
 from caddie.words.trouble import TroubleSaid, read_trouble
 from caddie.words.vocabulary import known_words, spellable_words
 from caddie.words.wind import WindSaid, read_wind
-
 
 def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     """The understanding of one utterance; see :func:`caddie.words.understand`."""
@@ -76,17 +76,12 @@ def _understood(
     shot = read_shot(scene)
     wind = read_wind(scene)
     lie = read_lie(scene)
-    on_green = _is_putt(scene, lie, shot)
+    used = set(scene.used)
+    on_green = says_putt(scene, lie, shot)
     distances, trouble, green = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
-    if (
-        green.breaks
-        and not on_green
-        and lie.lie is None
-        and trouble.pin_position is None
-        and not trouble.hazards
-    ):
-        pin = distances.pin_m
-        on_green = pin is None or pin <= 20
+    if not on_green and reads_as_putt(scene, lie, distances, trouble, green):
+        on_green, scene.used = True, used
+        distances, trouble, green = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
     evidence = Evidence.of(scene, said, distances, lie, trouble, green, wind, shot)
     intent = decide(scene, evidence, correcting=correcting, on_green=on_green)
     problem = distances.problem or trouble.problem or green.problem or wind.problem
@@ -111,16 +106,6 @@ def _understood(
         sounds_like_m=distances.sounds_like_m,
         problem=problem,
     )
-
-
-def _is_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
-    if lie.lie is Lie.GREEN:
-        return True
-    if lie.lie is not None:
-        return False
-    if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
-        return True
-    return shot.family is Family.PUTT and not any(scene.intents)
 
 
 def _measured(

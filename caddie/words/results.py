@@ -26,11 +26,23 @@ def is_result(scene: Scene) -> bool:
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
+    if _names_a_shot_to_come(scene, mentions):
+        return False
     played = [m for m in mentions if "played" in m]
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _names_a_shot_to_come(scene: Scene, mentions: list[Mention]) -> bool:
+    """ "Trickled off the back, nine paces to the hole" tells what is left to play."""
+    return any(
+        m.get("distance") == "pin"
+        and {"to", "FLAG"} <= {piece.text for piece in scene.pieces[m.start : m.end]}
+        and not any(r.start <= m.start and m.end <= r.end for r in mentions)
+        for m in scene.facts
+    )
 
 
 def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
@@ -60,7 +72,8 @@ def own_mentions(scene: Scene) -> list[Mention]:
         m
         for m in scene.results
         if not any(
-            fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start
+            (fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start)
+            or ("break" in fact and fact.start < m.end and m.start < fact.end and fact.end - fact.start > 2)
             for fact in longer
         )
     ]

@@ -48,6 +48,7 @@ _REWRITES = tuple(
         (r"'ll\b", " will"),
         (r"'m\b", " am"),
         (r"'d\b", " would"),
+        (r"\bk's\b", "ks"),
         (r"'s\b", " is"),
     )
 )

@@ -10,7 +10,7 @@ import random
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from itertools import product
 
 from caddie.errors import CaddieError
@@ -49,7 +49,7 @@ class Choice:
 Node = Word | Slot | Sequence | Choice
 
 
-@lru_cache(maxsize=None)
+@cache
 def parse(template: str) -> Node:
     """Parse a template.
 

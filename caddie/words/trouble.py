@@ -28,6 +28,8 @@ class Head:
     places: list[str] = field(default_factory=list)
     carry_m: float | None = None
     height_m: float | None = None
+    apart: bool = False
+    """Its places are two: "short and left"."""
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
 
@@ -119,7 +121,9 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     cost, index = min(costs, default=(99.0, -1))
     place = _place(mention)
     if cost <= _FARTHEST_ATTACHED:
-        wanted[index].places.append(place if place in _SIDE_OF or place != "middle" else "middle")
+        head = wanted[index]
+        head.apart = bool(head.places) and scene.pieces[mention.start - 1].text == "and"
+        head.places.append(place)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
 
@@ -193,8 +197,8 @@ def _hazards(head: Head) -> list[Hazard]:
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
     sides = list(dict.fromkeys(_SIDE_OF.get(place) or _as_side(place) for place in head.places))
-    depth = [side for side in sides if side in (Side.SHORT, Side.LONG)]
-    if len(sides) == 2 and depth and len(depth) == 1:
+    depth: list[Side | None] = [side for side in sides if side in (Side.SHORT, Side.LONG)]
+    if len(sides) == 2 and len(depth) == 1 and not head.apart:
         sides = depth
     if not sides and (head.carry_m is not None or head.kind in _ALWAYS_SHORT):
         sides = [Side.SHORT]

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from caddie.situation import Situation
 from caddie.units import SpeedUnit, Unit, to_metres, to_metres_per_second
 from caddie.words import Understanding, understand
