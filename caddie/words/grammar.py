@@ -78,6 +78,7 @@ class Grammar:
     skip: frozenset[str]
     """Passed over too, but nothing is left of a template that has little else."""
     plain: frozenset[str]
+    along: frozenset[str]
     elsewhere: frozenset[str]
     real: frozenset[str]
     units: Mapping[tuple[str, ...], str]
@@ -161,6 +162,7 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) ->
         articles=frozenset(base.get("articles", ())),
         skip=frozenset(base.get("skip", ())) | frozenset(base.get("articles", ())),
         plain=frozenset(word for text in base.get("plain", ()) for word in text.split()),
+        along=frozenset(word for text in base.get("along", ()) for word in text.split()),
         elsewhere=frozenset(word for text in base.get("elsewhere", ()) for word in text.split()),
         real=frozenset(word for text in base.get("real", ()) for word in text.split()),
         units=units,

@@ -70,7 +70,7 @@ def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
     if said.hill and fall is None:
         fall = Fall.TOWARD if said.hill > 0 else Fall.AWAY
     fall_slope, side_slope = _steepness(scene, said, targets)
-    if any(mention.get("level") for mention in scene.having("level")) and fall is None:
+    if any(_flat(scene, mention, on_green) for mention in scene.having("level")) and fall is None:
         fall_slope = 0.0
         side_slope = 0.0 if side is None else side_slope
     said.green = Green(
@@ -82,6 +82,11 @@ def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
         firmness=_firmness(scene),
     )
     return said
+
+
+def _flat(scene: Scene, mention: Mention, on_green: bool) -> bool:
+    """ "Straight" speaks of a putt, or else of the wind."""
+    return on_green or all(piece.text != "straight" for piece in scene.pieces[mention.start : mention.end])
 
 
 def _heights(

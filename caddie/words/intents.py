@@ -17,10 +17,6 @@ from caddie.words.vocabulary import known_words
 from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
-_SPOKEN_ALONG = frozenset(
-    {"and", "ok", "okay", "right", "for", "it", "with", "you", "me", "oh", "but", "of", "then", "i", "up"}
-)
-"""Words that may stand beside an answer such as "yes" without changing it."""
 _NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
@@ -136,7 +132,7 @@ def whole_intent(scene: Scene) -> Intent | None:
     """The intent of an utterance that is nothing but such phrases."""
     covered = {at for mention in scene.wholes for at in range(mention.start, mention.end)}
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
-    if not covered or any(piece.text not in _SPOKEN_ALONG for piece in rest) or len(rest) > len(covered):
+    if not covered or any(piece.text not in grammar().along for piece in rest) or len(rest) > len(covered):
         return None
     said = {Intent(str(reading["intent"])) for mention in scene.wholes for reading in mention.readings}
     return next((intent for intent in _FIRST_OF_TWO if intent in said), None)

@@ -13,7 +13,7 @@ _FINISH_OF_LIE = {
     Lie.PINE_STRAW: Finish.TREES,
 }  # fmt: skip
 _FINISH_OF_TROUBLE = {
-    "BUNKER": Finish.BUNKER, "WATER": Finish.WATER, "TREES": Finish.TREES, "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
+    "BUNKER": Finish.BUNKER, "WATER": Finish.WATER, "TREES": Finish.TREES, "SCRUB": Finish.TREES, "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
 }  # fmt: skip
 
 
@@ -62,7 +62,7 @@ def _in_trouble_alone(scene: Scene) -> bool:
     rest = [
         text for text in texts if text not in ("it", "in", "into", "the", "gone", "i", "that", "found", "hit")
     ]
-    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES")
+    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB")
 
 
 def own_mentions(scene: Scene) -> list[Mention]:

@@ -14,6 +14,7 @@ _SIDE_OF = {
     "middle_left": Side.LEFT, "middle_right": Side.RIGHT,
 }  # fmt: skip
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
+_KIND_OF = {"SCRUB": HazardKind.TREES}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 
@@ -71,7 +72,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
         hazards += _named_outright(mention, scene)
-    said.hazards = tuple(dict.fromkeys(hazards))
+    said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     return said
 
@@ -90,15 +91,16 @@ def break_places(scene: Scene) -> dict[int, str]:
 
 def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
     inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
-    inside |= {at for m in scene.having("greenside") for at in range(m.start, m.end)}
+    inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
+    on_slope = {at for m in scene.having("stance") for at in range(m.start, m.end)}
     heads: list[Head] = []
     for at, piece in enumerate(scene.pieces):
         if at in scene.denied:
             continue
         if piece.text == "FLAG" and at not in inside:
             heads.append(Head(at, at + 1, None))
-        elif scene.is_trouble(at) and at not in not_hazards:
-            heads.append(Head(at, at + 1, HazardKind(piece.text.lower())))
+        elif scene.is_trouble(at) and at not in not_hazards and at not in on_slope:
+            heads.append(Head(at, at + 1, _KIND_OF.get(piece.text) or HazardKind(piece.text.lower())))
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
         if head is not None:
@@ -203,6 +205,20 @@ def _hazards(head: Head) -> list[Hazard]:
     if not sides and (head.carry_m is not None or head.kind in _ALWAYS_SHORT):
         sides = [Side.SHORT]
     return [plain.model_copy(update={"side": side}) for side in sides or [None]]
+
+
+def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
+    """One hazard where the same was named twice, the second time with its carry."""
+    kept: list[Hazard] = []
+    for hazard in dict.fromkeys(hazards):
+        same = next((k for k in kept if (k.kind, k.side) == (hazard.kind, hazard.side)), None)
+        if same is None or None not in (same.carry_m, hazard.carry_m):
+            kept.append(hazard)
+            continue
+        carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
+        height_m = same.height_m if same.height_m is not None else hazard.height_m
+        kept[kept.index(same)] = same.model_copy(update={"carry_m": carry_m, "height_m": height_m})
+    return tuple(kept)
 
 
 def _as_side(place: str) -> Side | None:

@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 
 from caddie.situation import Wind, WindFrom
+from caddie.units import MPH_M_S
 from caddie.words.mentions import Mention
 from caddie.words.quantities import SPEEDS
 from caddie.words.scene import Scene
 
 STRONGEST_M_S = 30.0
-_KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word")
+CLUB_M_S = 10 * MPH_M_S
+"""Wind that costs one club, as players count it (common practice, no source)."""
+_KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs")
 
 
 @dataclass
@@ -43,6 +46,8 @@ def read_wind(scene: Scene) -> WindSaid:
         origin = _led(scene, mentions, speeds)
     if origin is None:
         origin = _across(scene, mentions)
+    if speed is None:
+        speed = _in_clubs(scene, mentions)
     if speed is None:
         speed = _strength(scene, mentions)
     result.wind = Wind(from_=origin, speed_m_s=speed)
@@ -124,6 +129,13 @@ def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: 
         if 0 <= speed <= STRONGEST_M_S:
             return speed
         result.problem = f"a wind of {quantity.middle:.10g} is not one to play in: say its speed again"
+    return None
+
+
+def _in_clubs(scene: Scene, mentions: list[Mention]) -> float | None:
+    for clubs in scene.having("wind_clubs"):
+        if clubs.quantity is not None and 0 < clubs.quantity.middle <= 5 and mentions:
+            return clubs.quantity.middle * CLUB_M_S
     return None
 
 
