@@ -27,6 +27,12 @@ def read_shot(scene: Scene) -> ShotNamed:
         elif piece.quantity is not None and piece.quantity.unit == "degrees" and names_a_club(piece.quantity):
             shot.club = f"{piece.quantity.middle:.10g}"
             scene.used.add(at)
+    measured = {mention.quantity_at for mention in scene.having("distance")}
+    for at, piece in enumerate(scene.pieces):
+        quantity = piece.quantity
+        if quantity is not None and quantity.definite and names_a_club(quantity) and at not in measured:
+            shot.club = shot.club or f"{quantity.middle:.10g}"
+            scene.used.add(at)
     for mention in scene.facts:
         quantity = mention.quantity
         if mention.get("club") == "number" and quantity is not None and names_a_club(quantity):

@@ -7,14 +7,12 @@ from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
 from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
-from caddie.words.quantities import Quantity
+from caddie.words.quantities import LOFTS, Quantity
 from caddie.words.scene import Scene
 
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
-_LOFTS = range(42, 66)
-"""Numbers that name a wedge when said without a unit."""
 
 
 @dataclass
@@ -34,7 +32,7 @@ class Distances:
 
 def names_a_club(quantity: Quantity) -> bool:
     """Whether a number may be a wedge's loft."""
-    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in _LOFTS
+    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
 
 
 def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distances:
@@ -42,6 +40,7 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
     said = Distances()
     default = Unit.FEET if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
+    scene.used.update(m.quantity_at for m in mentions if m.quantity_at is not None and not _measures(m))
     for mention in mentions:
         role = _role(scene, mention, mentions, on_green)
         if role is None or mention.quantity is None or mention.quantity_at is None:
@@ -49,6 +48,7 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         _take(scene, said, role, mention.quantity, default, from_speech, strength)
+    _from_the_middle(scene, said, default)
     for room in scene.having("room"):
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
@@ -59,6 +59,27 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
             strength = 1.2 if quantity.unit else 0.4
             _take(scene, said, "pin", quantity, default, from_speech, strength)
     return said
+
+
+def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
+    """Eighty-seven to the middle, the flag five behind that."""
+    length = {
+        str(m.get("distance")): scene.length_m(m.quantity, default)
+        for m in scene.having("distance")
+        if m.get("distance") in ("middle", "beyond", "before") and m.quantity is not None and m.quantity.is_length
+    }
+    if said.pin_m is None and "middle" in length:
+        pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
+        said.strength += 1.5
+        if 0 < pin_m <= FARTHEST_M:
+            said.pin_m = pin_m
+        else:
+            said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
+
+
+def _measures(mention: Mention) -> bool:
+    """Whether the number in a mention is a measure, not part of a name such as "three quarter"."""
+    return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
 
 
 def _loose(scene: Scene) -> Iterator[tuple[int, Quantity]]:
@@ -82,7 +103,13 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         and scene.pieces[mention.start].text != "at"
     ):
         return None
-    if role is None or mention.get("with") == "trouble" or role == "carry":
+    if mention.get("last") and not (
+        mention.end == len(scene.pieces)
+        or scene.pieces[mention.end].after_break
+        or scene.pieces[mention.end].text == "and"
+    ):
+        return None
+    if role in (None, "carry", "height"):
         return None
     return str(role)
 
@@ -106,7 +133,7 @@ def _take(
     from_speech: bool,
     strength: float,
 ) -> None:
-    if role in ("ignore", "height"):
+    if role in ("ignore", "middle", "beyond", "before"):
         return
     metres = scene.length_m(quantity, default)
     said.approximate = said.approximate or quantity.approximate

@@ -4,19 +4,21 @@ import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Sequence as Many
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 from caddie.errors import CaddieError
 from caddie.places import shipped
-from caddie.words.quantities import Piece, gather
 from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.quantities import Piece, gather
 from caddie.words.spelling import Token, tokens
-from caddie.words.templates import Choice, Node, Sequence, Slot, Word, expansions, parse
+from caddie.words.templates import Choice, Node, Sequence, Slot, Word, expansions, parse, slots_of, words_of
 
 Fact = str | float | bool
 
-NUMBER_SLOTS = frozenset({"distance", "number", "speed", "slope", "putt", "chip", "pitch", "room", "result"})
+NUMBER_SLOTS = frozenset(
+    {"distance", "number", "speed", "slope", "putt", "chip", "pitch", "room", "result", "loft"}
+)
 """Slots that a number fills; the names differ so that sampled sentences hold likely numbers."""
 
 
@@ -41,6 +43,8 @@ class Entry:
     """Counts only when it is all that was said."""
     weight: float
     """How often sampled; 0 keeps it out of the sampled sentences."""
+    numbers: frozenset[str]
+    """The number slots in it: what its number may be counted in."""
 
 
 @dataclass(frozen=True)
@@ -74,6 +78,7 @@ class Grammar:
     skip: frozenset[str]
     """Passed over too, but nothing is left of a template that has little else."""
     plain: frozenset[str]
+    along: frozenset[str]
     elsewhere: frozenset[str]
     real: frozenset[str]
     units: Mapping[tuple[str, ...], str]
@@ -150,11 +155,14 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) ->
         for template in said
         for phrase in _plain_expansions(template)
     }
-    joins = Phrases({tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()})
+    joins = Phrases(
+        {tuple(said.split()): tuple(name.split()) for said, name in base.get("joins", {}).items()}
+    )
     first = Grammar(
         articles=frozenset(base.get("articles", ())),
         skip=frozenset(base.get("skip", ())) | frozenset(base.get("articles", ())),
         plain=frozenset(word for text in base.get("plain", ()) for word in text.split()),
+        along=frozenset(word for text in base.get("along", ()) for word in text.split()),
         elsewhere=frozenset(word for text in base.get("elsewhere", ()) for word in text.split()),
         real=frozenset(word for text in base.get("real", ()) for word in text.split()),
         units=units,
@@ -165,13 +173,18 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) ->
         shapes=(),
         parts={},
         numbers={},
-        joined_words=frozenset(word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())),
+        joined_words=frozenset(
+            word for said, name in base.get("joins", {}).items() for word in (*said.split(), *name.split())
+        ),
         unit_words={unit: tuple(said) for unit, said in base.get("units", {}).items()},
     )
+    filler_words = {
+        word for template in base.get("fillers", ()) for word in words_of(parse(template.removeprefix("~")))
+    }
     fillers = {
         tuple(pattern): template.startswith("~")
         for template in base.get("fillers", ())
-        for pattern in patterns(parse(template.removeprefix("~")), first)
+        for pattern in patterns(parse(template.removeprefix("~")), first, whole=True)
         if pattern != ["#"]
     }
     phrases = {
@@ -180,7 +193,12 @@ def _assembled(base: dict[str, Any], nouns: list[Noun], entries: list[Entry]) ->
         for node in noun.say
         for pattern in patterns(node, first)
     }
-    return replace(first, fillers=Phrases(fillers), noun_phrases=Phrases(phrases))
+    return replace(
+        first,
+        fillers=Phrases(fillers),
+        noun_phrases=Phrases(phrases),
+        joined_words=first.joined_words | filler_words,
+    )
 
 
 def _plain_expansions(template: str) -> Iterator[str]:
@@ -192,13 +210,15 @@ def _noun(item: dict[str, Any]) -> Noun:
 
 
 def _entry(item: dict[str, Any], stem: str) -> Entry:
+    said = _parsed(item["say"])
     facts = {key: value for key, value in item.items() if key not in ("say", "slot", "whole", "weight")}
     return Entry(
         slot=item.get("slot", stem),
         facts=facts,
-        say=_parsed(item["say"]),
+        say=said,
         whole=bool(item.get("whole")),
         weight=float(item.get("weight", 1.0)),
+        numbers=frozenset(slot for node in said for slot in slots_of(node)) & NUMBER_SLOTS,
     )
 
 
@@ -219,11 +239,11 @@ def _parsed(templates: Iterable[str]) -> tuple[Node, ...]:
 def patterns(node: Node, words: Grammar, *, whole: bool = False) -> Iterator[list[str]]:
     """Every way to say a template, as the texts of pieces that an utterance is reduced to.
 
-    What shrinks to one word by words passed over is left out, unless it has to be a ``whole`` utterance.
+    What shrinks to a word or two by words passed over is left out, unless it has to be a ``whole`` utterance.
     """
     for expansion in dict.fromkeys(expansions(_without(node, words.articles))):
-        said = _named_words(expansion, words)
-        if len(said) <= 1 and not whole and any(word in words.skip for word in expansion):
+        said, lost = _named_words(expansion, words)
+        if len(said) <= 2 and lost and not whole:
             continue
         yield [
             ("#" if part[1:-1] in NUMBER_SLOTS else part[1:-1].upper()) if part.startswith("{") else part
@@ -245,18 +265,20 @@ def _without(node: Node, skip: frozenset[str]) -> Node:
             return Sequence(tuple(_without(part, skip) for part in parts))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _spelled(word: str) -> tuple[str, ...]:
     return tuple(token.text for token in tokens(word))
 
 
-def _named_words(expansion: tuple[str, ...], words: Grammar) -> list[str]:
-    """The reduction of :func:`reduce` on words that hold slots and few numbers."""
+def _named_words(expansion: tuple[str, ...], words: Grammar) -> tuple[list[str], bool]:
+    """The reduction of :func:`reduce` on words that hold slots, and whether words were passed over."""
     said = _swapped(list(expansion), words.joins)
     if any(word in NUMBER_WORDS for word in said):
         said = [piece.text for piece in gather([Token(word) for word in said], words.units)]
     plain = [word for word in said if word not in words.skip]
-    return _swapped(plain, words.noun_phrases)
+    lost = len(plain) < len(said)
+    plain = [word for word in _swapped(plain, words.joins) if word not in words.skip]
+    return _swapped(plain, words.noun_phrases), lost
 
 
 def _swapped(said: list[str], phrases: "Phrases") -> list[str]:
@@ -306,8 +328,26 @@ def named(pieces: Many[Piece], words: Grammar) -> list[Piece]:
         if piece.quantity is not None or piece.text not in words.skip:
             kept.append(Piece(piece.text, pause, piece.quantity, piece.value))
             pause = False
-    kept = _replaced(kept, words.fillers, drop=True)
+    kept = _replaced(_rejoined(kept, words), words.fillers, drop=True)
     return _replaced(kept, words.noun_phrases, drop=False)
+
+
+def _rejoined(pieces: list[Piece], words: Grammar) -> list[Piece]:
+    """Spellings that stand together only once the words between are passed over: "up the hill"."""
+    texts = [piece.text for piece in pieces]
+    kept: list[Piece] = []
+    at = 0
+    while at < len(texts):
+        found = words.joins.at(texts, at)
+        if found is None or any(piece.after_break for piece in pieces[at + 1 : at + len(found[0])]):
+            kept.append(pieces[at])
+            at += 1
+        else:
+            phrase, replacement = found
+            plain = [text for text in replacement if text not in words.skip]
+            kept += [Piece(text, pieces[at].after_break and i == 0) for i, text in enumerate(plain)]
+            at += len(phrase)
+    return kept
 
 
 def _replaced(pieces: list[Piece], phrases: Phrases, *, drop: bool) -> list[Piece]:

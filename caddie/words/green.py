@@ -6,6 +6,7 @@ from caddie.situation import Fall, Firmness, Green
 from caddie.units import Unit
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
+from caddie.words.trouble import break_places
 
 SLOPES = {"little": 0.01, "clear": 0.02, "much": 0.04}
 """Rise over run of "a little", "clearly" and "severe"."""
@@ -25,6 +26,8 @@ class GreenSaid:
     green: Green = Green()
     elevation_m: float | None = None
     problem: str | None = None
+    hill: int = 0
+    """1 for uphill and -1 for downhill to a flag near by."""
     breaks: bool = False
     """Whether a break was named: only putts break."""
 
@@ -47,21 +50,27 @@ def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
         if value is not None and ("slope_word" not in mention or near or on_green):
             fall = Fall(str(value))
             targets["fall"] = mention
-        elif "slope_word" in mention:
+        elif "slope_word" in mention and "fall" in mention:
             said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
             targets["height"] = mention
         if (value := mention.get("break")) is not None:
             side = Fall(str(value))
             targets["side"] = mention
             said.breaks = True
+    for way in break_places(scene).values():
+        side = Fall.LEFT_TO_RIGHT if way == "right" else Fall.RIGHT_TO_LEFT
+        targets["side"] = next(scene.having("break_lead"))
+        said.breaks = True
     _heights(scene, said, targets, on_green=on_green, near=near)
     if on_green and fall is None and said.elevation_m is not None:
         fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
         said.elevation_m = None
         if "height" in targets:
             targets["fall"] = targets.pop("height")
+    if said.hill and fall is None:
+        fall = Fall.TOWARD if said.hill > 0 else Fall.AWAY
     fall_slope, side_slope = _steepness(scene, said, targets)
-    if any(mention.get("level") for mention in scene.having("level")) and fall is None:
+    if any(_flat(scene, mention, on_green) for mention in scene.having("level")) and fall is None:
         fall_slope = 0.0
         side_slope = 0.0 if side is None else side_slope
     said.green = Green(
@@ -75,6 +84,11 @@ def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
     return said
 
 
+def _flat(scene: Scene, mention: Mention, on_green: bool) -> bool:
+    """ "Straight" speaks of a putt, or else of the wind."""
+    return on_green or all(piece.text != "straight" for piece in scene.pieces[mention.start : mention.end])
+
+
 def _heights(
     scene: Scene, said: GreenSaid, targets: dict[str, Mention], *, on_green: bool, near: bool
 ) -> None:
@@ -83,13 +97,17 @@ def _heights(
         sign = {"up": 1, "down": -1, "level": 0}[str(way)]
         quantity = mention.quantity
         at = mention.quantity_at
-        if "elevation" in mention and quantity is not None:
-            if at is None or at in scene.used or not quantity.is_length:
+        hilly = {piece.text for piece in scene.pieces[mention.start : mention.end]} & {"uphill", "downhill"}
+        if "elevation" in mention and quantity is not None and at not in scene.used:
+            if at is None:
                 continue
             metres = scene.length_m(quantity)
             if 0 <= metres <= HIGHEST_M:
                 said.elevation_m = sign * metres
                 scene.used.add(at)
+        elif hilly and near and not on_green:
+            targets["fall"] = mention
+            said.hill = sign
         elif said.elevation_m is None or "elevation" not in mention:
             said.elevation_m = sign * HEIGHTS_M["clear"]
             targets["height"] = mention
@@ -122,13 +140,17 @@ def _steepness(
         quantity = piece.quantity
         if quantity is None or at in scene.used or quantity.unit not in ("percent", "degrees"):
             continue
-        name = next((n for n in ("fall", "side") if n in targets), "")
         near = {n: t for n, t in targets.items() if n in ("fall", "side")}
         if near:
-            name = min(near, key=lambda n: max(near[n].start - at, at - near[n].end, 0))
+            name = min(near, key=lambda n: _from_piece(scene, at, near[n]))
             slopes[name] = min(abs(quantity.slope()), STEEPEST)
             scene.used.add(at)
     return slopes.get("fall"), slopes.get("side")
+
+
+def _from_piece(scene: Scene, at: int, target: Mention) -> float:
+    gap = target.start - at - 1 if target.start > at else at - target.end + 0.4
+    return gap + 2.5 * scene.breaks_between(at, target.start)
 
 
 def _apart(scene: Scene, mention: Mention, target: Mention) -> float:

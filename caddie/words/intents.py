@@ -10,13 +10,21 @@ from caddie.words.green import GreenSaid
 from caddie.words.lies import LieSaid
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
-from caddie.words.scene import Scene
+from caddie.words.scene import TAKES_BACK, Scene
 from caddie.words.spelling import Token
 from caddie.words.trouble import TroubleSaid
 from caddie.words.vocabulary import known_words
 from caddie.words.wind import WindSaid
 
-_LED_BY_NO = frozenset({"no", "nope", "nah", "sorry"})
+_LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
+_NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
+LONE_NUMBER = 0.4
+"""Points of a number without a unit: alone it is a distance, in other talk it is not."""
+_FIRST_OF_TWO = (
+    Intent.STOP, Intent.UNDO, Intent.NEXT_HOLE, Intent.REPEAT, Intent.SHORTER, Intent.HELP, Intent.READY, Intent.WHY,
+    Intent.NO, Intent.YES, Intent.GREETING,
+)  # fmt: skip
+"""Of two said in one breath, thanks and that is all, the one that asks for more."""
 
 
 @dataclass(frozen=True)
@@ -31,6 +39,8 @@ class Evidence:
     """Words that no grammar file knows."""
     elsewhere: int
     """Words of other subjects."""
+    besides: int = 0
+    """Words that are neither plain English nor a number nor passed over."""
 
     @classmethod
     def of(
@@ -47,7 +57,7 @@ class Evidence:
         """Count what the readers found."""
         known, words = known_words(), grammar()
         points = distances.strength
-        points += 1.0 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
+        points += 0.8 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
         points += 0.5 * (lie.greenside is not None) + 0.4 * (
             lie.wet is not None or lie.dirty_grooves is not None
         )
@@ -66,13 +76,16 @@ class Evidence:
             sum(token.text not in known and not token.text[0].isdigit() for token in said),
             sum(token.text in words.elsewhere for token in said)
             + sum(p.quantity is not None and p.quantity.unit == "other" for p in scene.pieces),
+            sum(p.text not in words.plain and p.text not in _NUMBER_COMPANY for p in scene.pieces),
         )
 
     @property
     def is_ours(self) -> bool:
         """Whether what was said is about a shot."""
         points = self.shot + self.named
-        return points > 0 and points >= 0.6 * self.strange + 1.3 * self.elsewhere
+        if points <= LONE_NUMBER and self.besides:
+            return False
+        return points > 0 and points >= 0.9 * self.strange + 1.3 * self.elsewhere
 
 
 def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
@@ -80,26 +93,21 @@ def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
     if len(pieces) < 2:
         return False, pieces
     first, second = pieces[0], pieces[1]
-    if first.text == "CORRECTION":
+    if first.text in TAKES_BACK:
         return True, pieces[1:]
-    if first.text in _LED_BY_NO and (second.after_break or second.text in ("#", "it", "CORRECTION")):
+    if first.text == "not" and second.text == "#" and len(pieces) > 2 and pieces[2].text == "#":
+        return True, pieces[2:]
+    if first.text in _LED_BY_NO and (second.after_break or second.text in ("#", "it", "i", *TAKES_BACK)):
         rest = pieces[1:]
-        return True, rest[1:] if rest[0].text == "CORRECTION" and len(rest) > 1 else rest
+        return True, rest[1:] if rest[0].text in TAKES_BACK and len(rest) > 1 else rest
     return False, pieces
 
 
 def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool) -> Intent:
     """The one intent of an utterance."""
     asked = [Intent(str(m.get("intent"))) for m in scene.intents]
-    whole = next(
-        (
-            intent
-            for m, intent in zip(scene.intents, asked, strict=True)
-            if m.end - m.start == len(scene.pieces)
-        ),
-        None,
-    )
-    if whole is not None and whole is not Intent.WHAT_IF:
+    whole = whole_intent(scene)
+    if whole is not None:
         return whole
     about_us = evidence.strange + evidence.elsewhere == 0
     for mode in (Intent.MODE_PRACTICE, Intent.MODE_COMPETITION):
@@ -109,7 +117,7 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
         return Intent.RESULT
     if not evidence.is_ours:
         return Intent.WHY if Intent.WHY in asked and about_us else Intent.OUT_OF_SCOPE
-    if Intent.WHY in asked:
+    if Intent.WHY in asked and Intent.WHAT_IF not in asked:
         return Intent.WHY
     if correcting:
         return Intent.CORRECT
@@ -118,6 +126,16 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
     if evidence.shot == 0:
         return Intent.WHAT_IF
     return Intent.PUTT if on_green else Intent.SITUATION
+
+
+def whole_intent(scene: Scene) -> Intent | None:
+    """The intent of an utterance that is nothing but such phrases."""
+    covered = {at for mention in scene.wholes for at in range(mention.start, mention.end)}
+    rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
+    if not covered or any(piece.text not in grammar().along for piece in rest) or len(rest) > len(covered):
+        return None
+    said = {Intent(str(reading["intent"])) for mention in scene.wholes for reading in mention.readings}
+    return next((intent for intent in _FIRST_OF_TWO if intent in said), None)
 
 
 def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from caddie.situation import Lie, Sitting, Stance
+from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
 _TELLS_MOST = (
@@ -13,7 +14,7 @@ _TELLS_MOST = (
 
 _BEFORE_TROUBLE = frozenset(
     {"with", "over", "and", "past", "near", "by", "beside", "behind", "there", "to", "of", "carry", "clear", "is",
-     "has", "have", "about", "around", "at", "next", "miss", "avoid", "but", "or", "can", "see", "beyond"}
+     "has", "have", "about", "around", "at", "next", "miss", "avoid", "but", "or", "can", "see", "beyond", "CORRECTION"}
 )  # fmt: skip
 
 
@@ -40,7 +41,7 @@ def read_lie(scene: Scene) -> LieSaid:
         if (lie := mention.get("lie")) is not None and not _stands_elsewhere(
             scene, mention.start, mention.end
         ):
-            lies.append(Lie(str(lie)))
+            lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None:
             said.sitting = Sitting(str(sitting))
@@ -60,13 +61,21 @@ def read_lie(scene: Scene) -> LieSaid:
     return said
 
 
+def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
+    """Rough with "thick" beside it, not as one phrase: "heavy wet rough", "rough, really thick"."""
+    if lie is not Lie.LIGHT_ROUGH or scene.pieces[mention.end - 1].text != "rough":
+        return lie
+    near = (thick for thick in scene.having("thick") if scene.gap(thick, mention.start, mention.end) <= 1)
+    return Lie.HEAVY_ROUGH if any(near) else lie
+
+
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
-    before = scene.pieces[start - 1].text if start else ""
-    return before in ("over", "beyond", "past", "of", "behind") and scene.pieces[start].text not in (
-        "in",
-        "on",
-    )
+    if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
+        return False
+    before = scene.pieces[start - 1].text
+    counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
+    return counted or before in ("over", "beyond", "past", "behind")
 
 
 def _lone_bunker(scene: Scene) -> int | None:
@@ -83,7 +92,7 @@ def _lone_bunker(scene: Scene) -> int | None:
         if before in _BEFORE_TROUBLE and not piece.after_break:
             continue
         near = [m for m in scene.having("where", "side") if scene.gap(m, at, at + 1) <= 1]
-        if any(scene.breaks_between(at, m.start) == 0 for m in near):
+        if any(scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near):
             continue
         return at
     return None

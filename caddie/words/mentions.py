@@ -10,11 +10,11 @@ from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
 from caddie.words.grammar import Entry, Fact, Grammar, grammar, patterns
-from caddie.words.quantities import Piece, Quantity
+from caddie.words.quantities import LOFTS, SPEEDS, Piece, Quantity
 
-Domain = Literal["facts", "results", "intents"]
+Domain = Literal["facts", "results", "intents", "wholes"]
 _ANY_TROUBLE = "TROUBLE"
-_BARE: tuple[tuple[str, ...], ...] = ((), ("#",))
+_BARE: tuple[tuple[str, ...], ...] = ((), ("#",), ("it",), ("to",), ("of",), ("i",))
 """Templates made of passed-over words alone say nothing."""
 
 
@@ -69,10 +69,12 @@ class Finder:
     def find(self, pieces: list[Piece]) -> dict[Domain, list[Mention]]:
         """Mentions by domain, in order, none overlapping another of its domain."""
         if not pieces:
-            return {"facts": [], "results": [], "intents": []}
+            return {"facts": [], "results": [], "intents": [], "wholes": []}
         texts = [piece.text for piece in pieces]
         general = [_ANY_TROUBLE if text in self._troubles else text for text in texts]
-        spans: dict[Domain, dict[tuple[int, int], list[Entry]]] = {"facts": {}, "results": {}, "intents": {}}
+        spans: dict[Domain, dict[tuple[int, int], list[Entry]]] = {
+            "facts": {}, "results": {}, "intents": {}, "wholes": {},
+        }  # fmt: skip
         for matcher, said in ((self._exact, texts), (self._general, general)):
             if matcher is self._general and general == texts:
                 continue
@@ -81,7 +83,7 @@ class Finder:
                 entry = self._entries[int(self._vocab.strings[key])]
                 if any(piece.after_break for piece in pieces[start + 1 : end]):
                     continue
-                if entry.whole and end - start != len(pieces):
+                if entry.numbers and not _fits(entry, pieces[start:end]):
                     continue
                 spans[_domain(entry)].setdefault((start, end), []).append(entry)
         return {domain: self._chosen(found, pieces) for domain, found in spans.items()}
@@ -108,7 +110,33 @@ class Finder:
         )
 
 
+def _fits(entry: Entry, pieces: list[Piece]) -> bool:
+    """Whether the number is counted in what the template asks for."""
+    return all(
+        piece.quantity is None
+        or piece.text != "#"
+        or any(_counts(slot, piece.quantity) for slot in entry.numbers)
+        for piece in pieces
+    )
+
+
+def _counts(slot: str, quantity: Quantity) -> bool:
+    match slot:
+        case "speed":
+            return quantity.unit is None or quantity.unit in SPEEDS
+        case "slope":
+            return quantity.unit in ("percent", "degrees")
+        case "loft":
+            return quantity.unit in (None, "degrees") and quantity.middle in LOFTS
+        case "number":
+            return quantity.unit in (None, "degrees", "feet")
+        case _:
+            return quantity.is_length
+
+
 def _domain(entry: Entry) -> Domain:
+    if entry.whole:
+        return "wholes"
     return "results" if entry.slot == "results" else "intents" if entry.slot == "intents" else "facts"
 
 

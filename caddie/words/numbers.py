@@ -2,19 +2,18 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
 _UNITS = {
     word: value
     for value, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-        "seventeen eighteen nineteen".split()
+        ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
     )
 }
 _TENS = {
     word: value
     for value, word in zip(
-        range(20, 100, 10), "twenty thirty forty fifty sixty seventy eighty ninety".split(), strict=True
+        range(20, 100, 10), ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], strict=True
     )
 } | {"fourty": 40}
 _NOUGHTS = frozenset({"oh", "o", "zero", "nought", "naught"})
@@ -69,7 +68,7 @@ def read_number(words: Sequence[str], at: int = 0) -> Number | None:
 _NAMES = {value: word for word, value in (*_UNITS.items(), *_TENS.items()) if word != "fourty"}
 
 
-@lru_cache(maxsize=None)
+@cache
 def spoken_forms(value: int) -> tuple[str, ...]:
     """How players say a whole number from 0 to 999, the most usual first.
 

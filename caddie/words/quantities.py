@@ -16,6 +16,8 @@ from caddie.words.numbers import read_number
 from caddie.words.spelling import Token
 
 LENGTHS = frozenset(unit.value for unit in Unit)
+LOFTS = range(42, 66)
+"""Numbers that name a wedge when said without a unit of length."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -30,6 +32,8 @@ class Quantity:
     footer: bool = False
     """Said as "twelve footer": a putt."""
     feet_and_inches: bool = False
+    definite: bool = False
+    """Said as "the 56", which names a club."""
 
     @property
     def middle(self) -> float:
@@ -93,6 +97,8 @@ def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> lis
             at += 1
         else:
             quantity, used = found
+            if at and words[at - 1] in ("the", "my", "a") and quantity.unit is None:
+                quantity = replace(quantity, definite=True)
             pieces.append(Piece("#", tokens[at].after_break, quantity))
             if quantity.footer:
                 pieces.append(Piece("putt"))

@@ -10,17 +10,17 @@ from caddie.words.distances import Distances, read_distances
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import Grammar, grammar, joined, named
 from caddie.words.green import GreenSaid, is_near, read_green
-from caddie.words.intents import Evidence, corrects, decide
+from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
+from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece, gather
 from caddie.words.results import read_result
-from caddie.words.scene import Scene, deny, settle, take_back
+from caddie.words.scene import Scene, deny, settle, take_back, turned
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest, tokens
 from caddie.words.trouble import TroubleSaid, read_trouble
 from caddie.words.vocabulary import known_words, spellable_words
 from caddie.words.wind import WindSaid, read_wind
-
 
 def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     """The understanding of one utterance; see :func:`caddie.words.understand`."""
@@ -35,9 +35,11 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = joined(tokens(heard), words)
     if not from_speech:
         said = _spelled(said, words)
-    pieces = settle(named(gather(said, words.units), words))
-    correcting, pieces = corrects(pieces)
+    pieces = settle(turned(named(gather(said, words.units), words)))
     scene = _scene(pieces, unit, pace_m)
+    correcting, rest = corrects(pieces)
+    if correcting and whole_intent(scene) is None:
+        scene = _scene(rest, unit, pace_m)
     return _understood(heard, scene, said, correcting=correcting, from_speech=from_speech)
 
 
@@ -53,7 +55,16 @@ def _spelled(said: list[Token], words: Grammar) -> list[Token]:
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     matcher = finder()
     found = matcher.find(pieces)
-    scene = Scene(pieces, found["facts"], found["results"], found["intents"], matcher.troubles, unit, pace_m)
+    scene = Scene(
+        pieces,
+        found["facts"],
+        found["results"],
+        found["intents"],
+        found["wholes"],
+        matcher.troubles,
+        unit,
+        pace_m,
+    )
     take_back(scene)
     deny(scene)
     return scene
@@ -65,17 +76,12 @@ def _understood(
     shot = read_shot(scene)
     wind = read_wind(scene)
     lie = read_lie(scene)
-    on_green = _is_putt(scene, lie, shot)
+    used = set(scene.used)
+    on_green = says_putt(scene, lie, shot)
     distances, trouble, green = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
-    if (
-        green.breaks
-        and not on_green
-        and lie.lie is None
-        and trouble.pin_position is None
-        and not trouble.hazards
-    ):
-        pin = distances.pin_m
-        on_green = pin is None or pin <= 20
+    if not on_green and reads_as_putt(scene, lie, distances, trouble, green):
+        on_green, scene.used = True, used
+        distances, trouble, green = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
     evidence = Evidence.of(scene, said, distances, lie, trouble, green, wind, shot)
     intent = decide(scene, evidence, correcting=correcting, on_green=on_green)
     problem = distances.problem or trouble.problem or green.problem or wind.problem
@@ -92,7 +98,7 @@ def _understood(
         situation=situation,
         club=shot.club,
         swing=shot.swing,
-        family=shot.family,
+        family=shot.family if intent is not Intent.PUTT else None,
         flight=shot.flight,
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
         approximate=distances.approximate,
@@ -100,16 +106,6 @@ def _understood(
         sounds_like_m=distances.sounds_like_m,
         problem=problem,
     )
-
-
-def _is_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
-    if lie.lie is Lie.GREEN:
-        return True
-    if lie.lie is not None:
-        return False
-    if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
-        return True
-    return shot.family is Family.PUTT and not any(scene.intents)
 
 
 def _measured(

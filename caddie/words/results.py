@@ -13,20 +13,56 @@ _FINISH_OF_LIE = {
     Lie.PINE_STRAW: Finish.TREES,
 }  # fmt: skip
 _FINISH_OF_TROUBLE = {
-    "BUNKER": Finish.BUNKER, "WATER": Finish.WATER, "TREES": Finish.TREES, "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
+    "BUNKER": Finish.BUNKER, "WATER": Finish.WATER, "TREES": Finish.TREES, "SCRUB": Finish.TREES, "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
 }  # fmt: skip
 
 
 def is_result(scene: Scene) -> bool:
     """Whether the utterance tells what a played shot did."""
     mentions = own_mentions(scene)
-    if any("strike" in m or "finish" in m for m in mentions):
+    if any(("strike" in m or "finish" in m) and "weak" not in m and _ends_there(scene, m) for m in mentions):
         return True
+    if any("weak" in m and m.end - m.start == len(scene.pieces) for m in mentions):
+        return True
+    if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
+        return True
+    if _names_a_shot_to_come(scene, mentions):
+        return False
     played = [m for m in mentions if "played" in m]
     if not played:
-        return any("near" in m and m.end - m.start == len(scene.pieces) for m in mentions)
-    where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near"))
+        return _only_result(scene, mentions) or _in_trouble_alone(scene)
+    where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _names_a_shot_to_come(scene: Scene, mentions: list[Mention]) -> bool:
+    """ "Trickled off the back, nine paces to the hole" tells what is left to play."""
+    return any(
+        m.get("distance") == "pin"
+        and {"to", "FLAG"} <= {piece.text for piece in scene.pieces[m.start : m.end]}
+        and not any(r.start <= m.start and m.end <= r.end for r in mentions)
+        for m in scene.facts
+    )
+
+
+def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
+    """Nothing but how far and which side: "long and left, eighteen feet"."""
+    covered = {at for mention in mentions for at in range(mention.start, mention.end)}
+    rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
+    sides = [mention for mention in mentions if "result_side" in mention]
+    far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
+    if any(piece.text not in ("and", "of", "it", "to", "#", "by") for piece in rest):
+        return any("near" in m and m.end - m.start == len(scene.pieces) for m in mentions)
+    return bool(sides) and (far or len(sides) > 1)
+
+
+def _in_trouble_alone(scene: Scene) -> bool:
+    """ "In the water" says where the ball went; a bunker may be where it lies now."""
+    texts = [piece.text for piece in scene.pieces]
+    rest = [
+        text for text in texts if text not in ("it", "in", "into", "the", "gone", "i", "that", "found", "hit")
+    ]
+    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB")
 
 
 def own_mentions(scene: Scene) -> list[Mention]:
@@ -36,7 +72,8 @@ def own_mentions(scene: Scene) -> list[Mention]:
         m
         for m in scene.results
         if not any(
-            fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start
+            (fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start)
+            or ("break" in fact and fact.start < m.end and m.start < fact.end and fact.end - fact.start > 2)
             for fact in longer
         )
     ]
@@ -53,7 +90,7 @@ def read_result(scene: Scene) -> Result:
     for mention in own_mentions(scene):
         if (value := mention.get("strike")) is not None:
             strike = Strike(str(value))
-        if (value := mention.get("finish")) is not None:
+        if (value := mention.get("finish")) is not None and _ends_there(scene, mention):
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None:
             sides.append(Side(str(value)))
@@ -62,6 +99,8 @@ def read_result(scene: Scene) -> Result:
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
             metres = scene.length_m(mention.quantity, Unit.FEET)
             distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
+    if distance_m is None:
+        distance_m = _loose_distance(scene)
     if finish is None:
         finish = _finish(scene)
     if finish is Finish.HOLED:
@@ -69,8 +108,22 @@ def read_result(scene: Scene) -> Result:
     return Result(distance_m=distance_m, side=tuple(dict.fromkeys(sides)), strike=strike, finish=finish)
 
 
+def _ends_there(scene: Scene, mention: Mention) -> bool:
+    if not mention.get("last"):
+        return True
+    return mention.end == len(scene.pieces) or scene.pieces[mention.end].after_break
+
+
+def _loose_distance(scene: Scene) -> float | None:
+    for piece in scene.pieces:
+        if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
+            metres = scene.length_m(piece.quantity, Unit.FEET)
+            return metres if 0 <= metres <= FARTHEST_M else None
+    return None
+
+
 def _finish(scene: Scene) -> Finish | None:
-    lies = [Lie(str(mention.get("lie"))) for mention in scene.having("lie")]
+    lies = [Lie(str(m.get("lie"))) for m in scene.having("lie") if m.quantity is None]
     found = next((_FINISH_OF_LIE[lie] for lie in lies if lie in _FINISH_OF_LIE), None)
     if found is not None:
         return found

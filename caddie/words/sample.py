@@ -36,7 +36,9 @@ def spoken_words() -> frozenset[str]:
     nodes += [node for entry in words.entries if entry.weight > 0 for node in entry.say]
     found = {word for node in nodes for text in words_of(node) for word in text.split()}
     for numbers in words.numbers.values():
-        found.update(word for value in numbers.choices() for form in spoken_forms(value) for word in form.split())
+        found.update(
+            word for value in numbers.choices() for form in spoken_forms(value) for word in form.split()
+        )
         found.update(word for unit in numbers.units for word in (*unit.split(), *_one(unit).split()))
     possessive = {
         f"{word}'s"
@@ -99,7 +101,9 @@ def _role(entry: Entry) -> str | None:
 
 
 def _one(unit: str) -> str:
-    return {"feet": "foot", "inches": "inch", "miles an hour": "mile an hour"}.get(unit, unit.removesuffix("s"))
+    return {"feet": "foot", "inches": "inch", "miles an hour": "mile an hour"}.get(
+        unit, unit.removesuffix("s")
+    )
 
 
 def ways_of_saying() -> int:
@@ -109,4 +113,3 @@ def ways_of_saying() -> int:
 
 def _every_template(words: Grammar) -> Sequence[Node]:
     return [node for noun in words.nouns for node in noun.say] + [n for e in words.entries for n in e.say]
-

@@ -7,10 +7,12 @@ from caddie.units import Unit
 from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece, Quantity
 
+TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
 _DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY_DENIAL = frozenset(
     {"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"}
 )
+_PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _KINDS = (
     "lie", "where", "side", "fall", "break", "wind_from", "distance", "stance", "elevation", "height", "club", "swing",
     "family", "flight", "firmness", "stimp_ft", "stimp", "room", "sitting", "slope", "wind_number",
@@ -25,6 +27,8 @@ class Scene:
     facts: list[Mention]
     results: list[Mention]
     intents: list[Mention]
+    wholes: list[Mention]
+    """Phrases that count only when nothing else is said."""
     troubles: frozenset[str]
     unit: Unit
     pace_m: float
@@ -72,6 +76,30 @@ def settle(pieces: list[Piece]) -> list[Piece]:
     return kept
 
 
+def turned(pieces: list[Piece]) -> list[Piece]:
+    """A place between a number and the flag put behind the flag: "30 to a back pin" is "30 to the pin, back"."""
+    kept = list(pieces)
+    for at in range(len(kept) - 3):
+        if kept[at].text != "#" or kept[at + 1].text not in ("to", "for", "at", "from"):
+            continue
+        flag = next((i for i in range(at + 2, min(at + 5, len(kept))) if kept[i].text == "FLAG"), None)
+        if flag is None or flag == at + 2 or any(p.after_break for p in kept[at + 1 : flag + 1]):
+            continue
+        places = kept[at + 2 : flag]
+        after = kept[flag + 1].text if flag + 1 < len(kept) and not kept[flag + 1].after_break else ""
+        if all(p.text in _PLACES for p in places) and after not in (
+            "#",
+            "at",
+            "on",
+            "back",
+            "middle",
+            "cut",
+            "out",
+        ):
+            kept[at + 2 : flag + 1] = [kept[flag], *places]
+    return kept
+
+
 def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
     first = pieces[at].quantity
     if first is None or pieces[at].text != "#":
@@ -97,12 +125,14 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
         start = at - 1 if started else at
         piece = replace(pieces[at], quantity=joined, after_break=pieces[start].after_break)
         return [*pieces[:start], piece, *pieces[at + 3 :]]
-    if after[0].text in ("CORRECTION", "no", "nope", "nah"):
+    if after[0].text in TAKES_BACK or after[0].text in ("no", "nope", "nah"):
         if second.unit is None and first.unit is not None and second.is_length:
             second = replace(second, unit=first.unit)
         return [*pieces[:at], replace(pieces[at], quantity=second), *pieces[at + 3 :]]
     if after[0].text == "not":
-        return [*pieces[: at + 1], *pieces[at + 3 :]]
+        if second.unit is not None and first.unit is None and second.is_length:
+            first = replace(first, unit=second.unit)
+        return [*pieces[:at], replace(pieces[at], quantity=first), *pieces[at + 3 :]]
     return None
 
 
@@ -119,7 +149,7 @@ def _range(first: Quantity, second: Quantity, *, near: bool) -> Quantity | None:
 def take_back(scene: Scene) -> None:
     """Leave out mentions that a later one of the same kind corrects in the same breath."""
     for at, piece in enumerate(scene.pieces):
-        if piece.text != "CORRECTION" and not _is_no_between(scene, at):
+        if piece.text not in TAKES_BACK and not _is_no_between(scene, at):
             continue
         left = [mention for mention in scene.facts if mention.end <= at]
         right = next((mention for mention in scene.facts if mention.start > at), None)
@@ -130,18 +160,35 @@ def take_back(scene: Scene) -> None:
         if right is None or right.start - at > 3:
             _trouble_taken_back(scene, at)
             continue
+        if _wind_turned(scene, left, right):
+            continue
         kind = _kind(right)
         corrected = next((m for m in reversed(left) if kind is not None and _same(m, right, kind)), None)
-        if corrected is not None and corrected in scene.facts:
+        if corrected is not None and kind in ("where", "side") and right.trouble_at is None:
+            scene.facts.remove(right)
+            scene.facts[scene.facts.index(corrected)] = _put_right(corrected, right)
+        elif corrected is not None:
             scene.facts.remove(corrected)
-            if corrected.trouble_at is not None and right.trouble_at is None:
-                scene.facts.remove(right)
-                scene.facts.append(replace(right, trouble_at=corrected.trouble_at))
-                scene.facts.sort(key=lambda mention: mention.start)
-            elif corrected.trouble_at is not None:
+            if corrected.trouble_at is not None:
                 scene.denied.add(corrected.trouble_at)
         else:
             _trouble_taken_back(scene, at)
+
+
+def _put_right(corrected: Mention, right: Mention) -> Mention:
+    """The later place where the first one stood, of the same trouble."""
+    of_trouble = {"with": "trouble"} if corrected.trouble_at is not None else {}
+    return replace(corrected, readings=tuple({**reading, **of_trouble} for reading in right.readings))
+
+
+def _wind_turned(scene: Scene, left: list[Mention], right: Mention) -> bool:
+    """ "Wind from the left, sorry, the right"."""
+    wind = next((m for m in reversed(left) if m.get("wind_from") in ("left", "right")), None)
+    if wind is None or right.get("where") not in ("left", "right"):
+        return False
+    scene.facts[scene.facts.index(wind)] = replace(wind, readings=({"wind_from": str(right.get("where"))},))
+    scene.facts.remove(right)
+    return True
 
 
 def _is_no_between(scene: Scene, at: int) -> bool:

@@ -41,12 +41,14 @@ _REWRITES = tuple(
         (r"\bn't\b", " not"),
         (r"\b(ca|wo|sha)n't\b", r"can not"),
         (r"n't\b", " not"),
+        (r"\blet's\b", "let us"),
         (r"\bcannot\b", "can not"),
         (r"'ve\b", " have"),
         (r"'re\b", " are"),
         (r"'ll\b", " will"),
         (r"'m\b", " am"),
         (r"'d\b", " would"),
+        (r"\bk's\b", "ks"),
         (r"'s\b", " is"),
     )
 )
@@ -95,7 +97,7 @@ def nearest(word: str, wanted: Container[str], real: Container[str]) -> str | No
     """The wanted word one slip of the finger away from a word that is none, else ``None``.
 
     A slip is two letters swapped, one left out, one doubled or added, one hit wrong. The first letter
-    is trusted, words of fewer than five letters only have letters swapped, and a real word stays.
+    is trusted, words of four letters only lack one or have two swapped, and a real word stays.
 
     >>> nearest("fiarway", {"fairway"}, set()), nearest("bunkr", {"bunker"}, {"banker"})
     ('fairway', 'bunker')
@@ -108,13 +110,13 @@ def nearest(word: str, wanted: Container[str], real: Container[str]) -> str | No
 def _slips(word: str) -> Iterator[str]:
     for i in range(1, len(word) - 1):
         yield word[:i] + word[i + 1] + word[i] + word[i + 2 :]
+    for i in range(1, len(word) + 1):
+        for letter in ascii_lowercase:
+            yield word[:i] + letter + word[i:]
     if len(word) < 5:
         return
     for i in range(1, len(word)):
         yield word[:i] + word[i + 1 :]
-    for i in range(1, len(word) + 1):
-        for letter in ascii_lowercase:
-            yield word[:i] + letter + word[i:]
     for i in range(1, len(word)):
         for letter in ascii_lowercase:
             yield word[:i] + letter + word[i + 1 :]

@@ -10,7 +10,7 @@ import random
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from itertools import product
 
 from caddie.errors import CaddieError
@@ -49,7 +49,7 @@ class Choice:
 Node = Word | Slot | Sequence | Choice
 
 
-@lru_cache(maxsize=None)
+@cache
 def parse(template: str) -> Node:
     """Parse a template.
 
@@ -133,6 +133,16 @@ def say(node: Node, chance: random.Random, fill: Callable[[str], str]) -> str:
             return " ".join(words for words in spoken if words)
 
 
+def slots_of(node: Node) -> Iterator[str]:
+    """Every slot in a template."""
+    match node:
+        case Slot(name):
+            yield name
+        case Choice(parts) | Sequence(parts):
+            for part in parts:
+                yield from slots_of(part)
+
+
 def words_of(node: Node) -> Iterator[str]:
     """Every literal word in a template."""
     match node:
@@ -140,9 +150,6 @@ def words_of(node: Node) -> Iterator[str]:
             yield text
         case Slot():
             return
-        case Choice(options):
-            for option in options:
-                yield from words_of(option)
-        case Sequence(parts):
+        case Choice(parts) | Sequence(parts):
             for part in parts:
                 yield from words_of(part)

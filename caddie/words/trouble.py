@@ -14,6 +14,7 @@ _SIDE_OF = {
     "middle_left": Side.LEFT, "middle_right": Side.RIGHT,
 }  # fmt: skip
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
+_KIND_OF = {"SCRUB": HazardKind.TREES}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 
@@ -28,6 +29,8 @@ class Head:
     places: list[str] = field(default_factory=list)
     carry_m: float | None = None
     height_m: float | None = None
+    apart: bool = False
+    """Its places are two: "short and left"."""
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
 
@@ -50,7 +53,8 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         scene: the utterance.
         not_hazards: pieces that name the lie itself.
     """
-    places = [m for m in scene.having("where", "side") if "hazard" not in m]
+    broken = break_places(scene)
+    places = [m for m in scene.having("where", "side") if "hazard" not in m and m.start not in broken]
     heads = _heads(scene, not_hazards, places)
     said = TroubleSaid()
     for mention in places:
@@ -68,21 +72,35 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
         hazards += _named_outright(mention, scene)
-    said.hazards = tuple(dict.fromkeys(hazards))
+    said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     return said
 
 
+def break_places(scene: Scene) -> dict[int, str]:
+    """Left and right that tell which way a putt breaks, by where they stand: "breaks a lot to the left"."""
+    found: dict[int, str] = {}
+    for lead in scene.having("break_lead"):
+        for mention in scene.having("where"):
+            way = mention.get("where")
+            near = 0 <= mention.start - lead.end <= 2 and not scene.breaks_between(lead.start, mention.start)
+            if near and way in ("left", "right"):
+                found[mention.start] = str(way)
+    return found
+
+
 def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
     inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
+    inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
+    on_slope = {at for m in scene.having("stance") for at in range(m.start, m.end)}
     heads: list[Head] = []
     for at, piece in enumerate(scene.pieces):
         if at in scene.denied:
             continue
         if piece.text == "FLAG" and at not in inside:
             heads.append(Head(at, at + 1, None))
-        elif scene.is_trouble(at) and at not in not_hazards:
-            heads.append(Head(at, at + 1, HazardKind(piece.text.lower())))
+        elif scene.is_trouble(at) and at not in not_hazards and at not in on_slope:
+            heads.append(Head(at, at + 1, _KIND_OF.get(piece.text) or HazardKind(piece.text.lower())))
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
         if head is not None:
@@ -105,7 +123,9 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     cost, index = min(costs, default=(99.0, -1))
     place = _place(mention)
     if cost <= _FARTHEST_ATTACHED:
-        wanted[index].places.append(place if place in _SIDE_OF or place != "middle" else "middle")
+        head = wanted[index]
+        head.apart = bool(head.places) and scene.pieces[mention.start - 1].text == "and"
+        head.places.append(place)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
 
@@ -118,6 +138,8 @@ def _means_pin_alone(scene: Scene, mention: Mention, place: str) -> bool:
 
 
 def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> float:
+    if mention.start <= head.start < mention.end:
+        return 99.0
     gap = scene.gap(mention, head.start, head.end)
     after = head.start >= mention.end
     low, high = (mention.end, head.start) if after else (head.end, mention.start)
@@ -177,12 +199,26 @@ def _hazards(head: Head) -> list[Hazard]:
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
     sides = list(dict.fromkeys(_SIDE_OF.get(place) or _as_side(place) for place in head.places))
-    depth = [side for side in sides if side in (Side.SHORT, Side.LONG)]
-    if len(sides) == 2 and depth and len(depth) == 1:
+    depth: list[Side | None] = [side for side in sides if side in (Side.SHORT, Side.LONG)]
+    if len(sides) == 2 and len(depth) == 1 and not head.apart:
         sides = depth
     if not sides and (head.carry_m is not None or head.kind in _ALWAYS_SHORT):
         sides = [Side.SHORT]
     return [plain.model_copy(update={"side": side}) for side in sides or [None]]
+
+
+def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
+    """One hazard where the same was named twice, the second time with its carry."""
+    kept: list[Hazard] = []
+    for hazard in dict.fromkeys(hazards):
+        same = next((k for k in kept if (k.kind, k.side) == (hazard.kind, hazard.side)), None)
+        if same is None or None not in (same.carry_m, hazard.carry_m):
+            kept.append(hazard)
+            continue
+        carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
+        height_m = same.height_m if same.height_m is not None else hazard.height_m
+        kept[kept.index(same)] = same.model_copy(update={"carry_m": carry_m, "height_m": height_m})
+    return tuple(kept)
 
 
 def _as_side(place: str) -> Side | None:

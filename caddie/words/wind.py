@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 
 from caddie.situation import Wind, WindFrom
+from caddie.units import MPH_M_S
 from caddie.words.mentions import Mention
 from caddie.words.quantities import SPEEDS
 from caddie.words.scene import Scene
 
 STRONGEST_M_S = 30.0
-_KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word")
+CLUB_M_S = 10 * MPH_M_S
+"""Wind that costs one club, as players count it (common practice, no source)."""
+_KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs")
 
 
 @dataclass
@@ -43,6 +46,8 @@ def read_wind(scene: Scene) -> WindSaid:
         origin = _led(scene, mentions, speeds)
     if origin is None:
         origin = _across(scene, mentions)
+    if speed is None:
+        speed = _in_clubs(scene, mentions)
     if speed is None:
         speed = _strength(scene, mentions)
     result.wind = Wind(from_=origin, speed_m_s=speed)
@@ -127,15 +132,19 @@ def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: 
     return None
 
 
+def _in_clubs(scene: Scene, mentions: list[Mention]) -> float | None:
+    for clubs in scene.having("wind_clubs"):
+        if clubs.quantity is not None and 0 < clubs.quantity.middle <= 5 and mentions:
+            return clubs.quantity.middle * CLUB_M_S
+    return None
+
+
 def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
     best: tuple[int, float] | None = None
     for word in scene.having("wind_strength"):
         for wind in mentions:
             gap = scene.gap(word, wind.start, wind.end)
-            if (
-                gap <= 1
-                and not scene.breaks_between(word.start, wind.start)
-                and (best is None or gap < best[0])
-            ):
+            crossed = scene.breaks_between(word.start, wind.start)
+            if gap + crossed <= 1 and (best is None or gap < best[0]):
                 best = gap, float(word.get("wind_strength") or 0)
     return best[1] if best else None

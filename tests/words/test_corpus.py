@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from caddie.situation import Situation
 from caddie.units import SpeedUnit, Unit, to_metres, to_metres_per_second
 from caddie.words import Understanding, understand
@@ -121,7 +122,9 @@ def found(said: Understanding, wanted: dict[str, object]) -> dict[str, object]:
     if said.pin_range_m:
         facts["range"] = tuple(round(end, 2) for end in said.pin_range_m)
     if said.problem:
-        facts["problem"] = wanted["problem"] if str(wanted.get("problem", "\0")) in said.problem else said.problem
+        facts["problem"] = (
+            wanted["problem"] if str(wanted.get("problem", "\0")) in said.problem else said.problem
+        )
     if "fall_slope" not in wanted and facts.get("fall_slope") == 0.0 and facts.get("side_slope", 0.0) == 0.0:
         facts.pop("fall_slope")
         facts.pop("side_slope", None)

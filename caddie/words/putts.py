@@ -1,0 +1,46 @@
+"""Whether the shot is a putt: said outright, or plain from what is said."""
+
+from caddie.bag.models import Family
+from caddie.situation import HazardKind, Lie
+from caddie.units import Unit
+from caddie.words.clubs import ShotNamed
+from caddie.words.distances import Distances
+from caddie.words.green import GreenSaid
+from caddie.words.lies import LieSaid
+from caddie.words.quantities import LENGTHS
+from caddie.words.scene import Scene
+from caddie.words.trouble import TroubleSaid
+
+FARTHEST_BREAK_M = 20.0
+"""A break from farther away is the green's, seen from off it."""
+_ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
+_OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
+
+
+def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
+    """On the green, a putt, a twelve footer."""
+    if lie.lie is not None:
+        return lie.lie is Lie.GREEN
+    if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
+        return True
+    return shot.family is Family.PUTT and not any(scene.intents)
+
+
+def reads_as_putt(
+    scene: Scene, lie: LieSaid, distances: Distances, trouble: TroubleSaid, green: GreenSaid
+) -> bool:
+    """A flag so many feet away, or a break near by, with nothing in sight that lies off the green."""
+    if lie.lie is not None or distances.front_m is not None or trouble.pin_position is not None:
+        return False
+    if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(scene.having(*_OFF_GREEN)):
+        return False
+    near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
+    if near and (green.breaks or _speaks_of_break(scene)):
+        return True
+    lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
+    return distances.pin_m is not None and lengths == [Unit.FEET]
+
+
+def _speaks_of_break(scene: Scene) -> bool:
+    level = (scene.pieces[m.start : m.end] for m in scene.having("level"))
+    return any(piece.text in ("break", "borrow") for pieces in level for piece in pieces)
