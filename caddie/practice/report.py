@@ -183,7 +183,7 @@ def _rates(heading: str, rates: list[Rate]) -> str:
     ]
     words = "; ".join(map(rate_words, rates))
     return (
-        _figure(heading, "Dot: share. Bar: 95 % Wilson interval.", dots(heading, words, rows, SHARES))
+        _figure(heading, "Dot: share. Bar: 95% Wilson interval.", dots(heading, words, rows, SHARES))
         if rows
         else ""
     )
@@ -266,7 +266,7 @@ def _trust(figures: Figures) -> str:
         (
             name_of(row.name),
             f"{row.came_off.share:.0%} ({rate_note(row.came_off)})",
-            f"{row.came_off.interval.low:.0%} to {row.came_off.interval.high:.0%}",
+            f"{row.came_off.interval.low:.0%}–{row.came_off.interval.high:.0%}",
             "–" if row.trust is None else f"{row.trust:.0%}",
             trust_words(row),
         )

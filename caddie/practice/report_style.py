@@ -34,7 +34,8 @@ table {{ border-collapse: collapse; width: 100%; font-size: .92rem; margin-botto
 th, td {{ text-align: left; padding: .32rem .6rem .32rem 0;
   border-bottom: 1px solid {RULE}; vertical-align: top }}
 thead th {{ color: {QUIET}; font-weight: 600; border-bottom: 2px solid {INK} }}
-tbody th {{ font-weight: 600 }}
+tbody th {{ font-weight: 600; white-space: nowrap }}
+.compared {{ margin-top: 1.2rem }}
 .table, .nerve, .work, .glance {{ break-inside: avoid }}
 .nerve p {{ margin: .2rem 0 .5rem }}
 footer {{ border-top: 1px solid {RULE}; padding-top: .8rem; color: {QUIET};
