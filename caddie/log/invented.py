@@ -33,6 +33,8 @@ FIRST_ROUND = datetime(2026, 4, 4, 8, 30, tzinfo=UTC)
 BETTER_EACH_ROUND = 0.006
 """The pattern narrows by this share from one round to the next."""
 GREEN_RADIUS_M = 11.0
+MORE_RUN_M = 2.0
+RIGHT_SHARE = 0.25
 
 _LIES = (Lie.FAIRWAY, Lie.FRINGE, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH, Lie.BUNKER, Lie.BARE)
 _LIE_SHARES = (0.31, 0.16, 0.27, 0.08, 0.14, 0.04)
@@ -111,12 +113,13 @@ def _shot(
     advice = _advice(family, pin_m, lie, wider)
     cue = str(rng.choice(_CUES[family]))
     trouble = any(hazard.kind in (HazardKind.BUNKER, HazardKind.WATER) for hazard in hazards)
-    quits = rng.random() < (0.14 if trouble else 0.03) * (0.4 if cue == _GOOD_CUE else 1.0)
-    mishit = rng.random() < min(0.045 * SPREAD_BY_LIE[lie] ** 1.3 * (0.5 if cue == _GOOD_CUE else 1.0), 0.4)
+    quits = rng.random() < (0.2 if trouble else 0.03) * (0.4 if cue == _GOOD_CUE else 1.0)
+    mishit = rng.random() < min(0.085 * SPREAD_BY_LIE[lie] ** 1.3 * (0.4 if cue == _GOOD_CUE else 1.0), 0.4)
     strike = Strike.CLEAN
-    spread_m = wider * (0.7 + 0.075 * pin_m) * SPREAD_BY_LIE[lie] ** 0.5
+    spread_m = wider * (1.2 + 0.125 * pin_m) * SPREAD_BY_LIE[lie] ** 0.5
     along_m = float(rng.standard_t(5)) * spread_m * 0.77 - (0.35 * spread_m if lie is Lie.BUNKER else 0.0)
-    across_m = float(rng.standard_t(5)) * spread_m * 0.77 / 1.5
+    across_m = float(rng.standard_t(5)) * spread_m * 0.77 / 1.5 + RIGHT_SHARE * spread_m
+    along_m += MORE_RUN_M if family is Family.PITCH else 0.0
     if quits:
         strike, along_m = Strike.HEAVY, -pin_m * float(rng.uniform(0.2, 0.6))
     elif mishit and rng.random() < 0.6:
@@ -125,10 +128,8 @@ def _shot(
         strike, along_m = Strike.THIN, pin_m * float(rng.uniform(0.2, 0.5)) + 4.0
     left_m = float(np.hypot(along_m, across_m))
     finish = _finish(rng, left_m, along_m, pin_m, hazards)
-    if finish is Finish.HOLED:
-        left_m, sides = 0.0, ()
-    else:
-        left_m, sides = _said_left(left_m), _sides(along_m, across_m)
+    left_m = 0.0 if finish is Finish.HOLED else _said_left(left_m)
+    sides = () if finish is Finish.HOLED else _sides(along_m, across_m)
     lost = finish is Finish.WATER
     shot = Shot(
         time=moment,
@@ -206,7 +207,7 @@ def _advice(family: Family, pin_m: float, lie: Lie, wider: float) -> dict[str, A
     carry_yd = pin_yd - run_yd
     share = float(np.interp(carry_yd, (0, *_SWINGS[club]), (0, *_SWING_SHARES)))
     nearest = int(np.argmin(np.abs(np.array(_SWING_SHARES) - share)))
-    leave_m = wider * (0.7 + 0.075 * pin_m) * SPREAD_BY_LIE[lie] ** 0.5
+    leave_m = wider * (1.2 + 0.125 * pin_m) * SPREAD_BY_LIE[lie] ** 0.5
     return {
         "club": club, "loft_deg": _LOFT[club], "swing": _SWING_NAMES[nearest], "share": round(share, 4),
         "family": family.value, "flight": "stock", "carry_m": round(carry_yd * YARD_M, 2),

@@ -125,7 +125,7 @@ class Table:
     @cached_property
     def told(self) -> Flags:
         """Which have any word of what became of them."""
-        return (
+        return np.asarray(
             ~np.isnan(self.distance_m)
             | (self.finish != UNSAID)
             | (self.strike != UNSAID)

@@ -1,0 +1,227 @@
+"""Charts as SVG text: dots with intervals, quartile bars, places round the flag, strikes, and a trend.
+
+Every chart carries its figures in words (``title`` and ``desc``) for screen readers, and its numbers in plain
+sight, so that nothing is said by colour alone.
+"""
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+from xml.sax.saxutils import escape
+
+INK = "#22302a"
+QUIET = "#5c6a62"
+RULE = "#d5d3c6"
+TURF = "#2f6b4a"
+TURF_PALE = "#bcd3c3"
+SAND = "#b9802f"
+CLAY = "#a4432f"
+SLATE = "#47617a"
+STRIKE_COLOURS = (CLAY, SAND, SLATE, "#6d4a73")
+ROW = 22
+LABEL = 150
+WIDTH = 640
+FONT = "font-family='system-ui, Segoe UI, Helvetica, Arial, sans-serif'"
+
+
+class Row(NamedTuple):
+    """One line of a chart of dots: a value, its interval and what is printed at its right."""
+
+    name: str
+    value: float
+    low: float
+    high: float
+    note: str
+
+
+class Bars(NamedTuple):
+    """One line of a chart of stacked bars: shares of 1, in the order of the legend."""
+
+    name: str
+    shares: tuple[float, ...]
+    note: str
+
+
+def dots(
+    title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]], zero: float | None = None
+) -> str:
+    """Dots with whiskers over a common scale whose ends are the outer ``ticks``; ``zero`` is drawn strong."""
+    low, high = ticks[0][0], ticks[-1][0]
+    left, right = LABEL, WIDTH - 136
+    body = []
+    bottom = 8 + ROW * len(rows)
+    for value, text in ticks:
+        x = _scale(value, low, high, left, right)
+        body.append(_line(x, 4, x, bottom, INK if value == zero else RULE, 1.4 if value == zero else 1))
+        body.append(_text(x, bottom + 16, text, anchor="middle", fill=QUIET, size=12))
+    for number, row in enumerate(rows):
+        y = 8 + ROW * (number + 0.5)
+        body.append(_text(left - 12, y + 4.5, row.name, anchor="end"))
+        body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
+        if math.isnan(row.value):
+            continue
+        ends = [_scale(min(max(end, low), high), low, high, left, right) for end in (row.low, row.high)]
+        x = _scale(min(max(row.value, low), high), low, high, left, right)
+        body.append(_line(ends[0], y, ends[1], y, TURF_PALE, 7, cap="round"))
+        body.append(f"<circle cx='{x:.1f}' cy='{y:.1f}' r='5.5' fill='{TURF}'/>")
+    return _svg(title, words, bottom + 24, body)
+
+
+def spans(title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
+    """Bars from the lower to the upper quartile with a mark at the median."""
+    low, high = ticks[0][0], ticks[-1][0]
+    left, right = LABEL, WIDTH - 136
+    body = []
+    bottom = 8 + ROW * len(rows)
+    for value, text in ticks:
+        x = _scale(value, low, high, left, right)
+        body.append(_line(x, 4, x, bottom, RULE, 1))
+        body.append(_text(x, bottom + 16, text, anchor="middle", fill=QUIET, size=12))
+    for number, row in enumerate(rows):
+        y = 8 + ROW * (number + 0.5)
+        body.append(_text(left - 12, y + 4.5, row.name, anchor="end"))
+        body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
+        if math.isnan(row.value):
+            continue
+        ends = [_scale(min(end, high), low, high, left, right) for end in (row.low, row.high)]
+        width = max(ends[1] - ends[0], 3)
+        body.append(_rect(ends[0], y - 7, width, 14, TURF_PALE))
+        x = _scale(min(row.value, high), low, high, left, right)
+        body.append(_line(x, y - 9, x, y + 9, TURF, 3.5))
+    return _svg(title, words, bottom + 24, body)
+
+
+def stacked(title: str, words: str, rows: Sequence[Bars], legend: Sequence[str]) -> str:
+    """Stacked bars of shares; the axis ends at the largest sum, rounded up to ten per cent."""
+    left, right = LABEL, WIDTH - 136
+    most = max((sum(row.shares) for row in rows), default=0.0)
+    end = max(math.ceil(most * 10 - 1e-9) / 10, 0.1)
+    bottom = 30 + ROW * len(rows)
+    body = []
+    x = float(left)
+    for name, colour in zip(legend, STRIKE_COLOURS, strict=False):
+        body.append(_rect(x, 3, 11, 11, colour))
+        body.append(_text(x + 16, 13, name, size=12.5))
+        x += 34 + 7.2 * len(name)
+    for value in (0.0, end / 2, end):
+        at = _scale(value, 0, end, left, right)
+        body.append(_line(at, 24, at, bottom, RULE, 1))
+        body.append(_text(at, bottom + 16, f"{value:.0%}", anchor="middle", fill=QUIET, size=12))
+    for number, row in enumerate(rows):
+        y = 30 + ROW * (number + 0.5)
+        body.append(_text(left - 12, y + 4.5, row.name, anchor="end"))
+        body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
+        start = 0.0
+        for share, colour in zip(row.shares, STRIKE_COLOURS, strict=False):
+            one, two = (_scale(start + part, 0, end, left, right) for part in (0, share))
+            if share:
+                body.append(_rect(one, y - 8, two - one, 16, colour))
+            start += share
+    return _svg(title, words, bottom + 24, body)
+
+
+def nine_places(title: str, words: str, grid: Sequence[Sequence[int]]) -> str:
+    """Where balls ended as the player looks at the flag, long above: shares of those that missed."""
+    total = sum(map(sum, grid))
+    size, gap, top, left = 66, 4, 22, 60
+    most = max((count for row in grid for count in row), default=0) or 1
+    body = []
+    for row, counts in enumerate(grid):
+        for column, count in enumerate(counts):
+            x, y = left + column * (size + gap), top + row * (size + gap)
+            if (row, column) == (1, 1):
+                body.append(_flag(x + size / 2, y + size / 2))
+                continue
+            shade = 0.06 + 0.88 * count / most
+            fill = "#fff" if shade > 0.62 else INK
+            body.append(
+                f"<rect x='{x}' y='{y}' width='{size}' height='{size}' rx='6' fill='{TURF}' "
+                f"fill-opacity='{shade:.2f}'/>"
+            )
+            share = f"{count / total:.0%}" if total else "–"
+            body.append(
+                _text(
+                    x + size / 2,
+                    y + size / 2 + 6,
+                    share,
+                    anchor="middle",
+                    size=17,
+                    fill=fill,
+                )
+            )
+    middle = left + 1.5 * size + gap
+    end = top + 3 * size + 2 * gap
+    body.append(_text(middle, top - 8, "long", anchor="middle", fill=QUIET, size=12.5))
+    body.append(_text(middle, end + 17, "short", anchor="middle", fill=QUIET, size=12.5))
+    beside = top + 1.5 * size + gap + 4
+    body.append(_text(left - 8, beside, "left", anchor="end", fill=QUIET, size=12.5))
+    body.append(_text(left + 3 * size + 2 * gap + 8, beside, "right", fill=QUIET, size=12.5))
+    return _svg(title, words, end + 26, body, width=left + 3 * size + 2 * gap + 60)
+
+
+def trend(title: str, words: str, points: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
+    """Values in time with whiskers, evenly spaced, joined by a line; zero is drawn strong."""
+    low, high = ticks[0][0], ticks[-1][0]
+    left, right, top, bottom = 66, WIDTH - 20, 12, 186
+    body = []
+    for value, text in ticks:
+        y = _scale(value, low, high, bottom, top)
+        body.append(_line(left, y, right, y, INK if value == 0 else RULE, 1.4 if value == 0 else 1))
+        body.append(_text(left - 8, y + 4, text, anchor="end", fill=QUIET, size=12))
+    step = (right - left) / max(len(points), 1)
+    places = [
+        (
+            left + step * (number + 0.5),
+            _scale(min(max(point.value, low), high), low, high, bottom, top),
+            point,
+        )
+        for number, point in enumerate(points)
+    ]
+    for x, _, point in places:
+        ends = [_scale(min(max(end, low), high), low, high, bottom, top) for end in (point.low, point.high)]
+        body.append(_line(x, ends[0], x, ends[1], TURF_PALE, 7, cap="round"))
+    path = " ".join(f"{x:.1f},{y:.1f}" for x, y, _ in places)
+    body.append(f"<polyline points='{path}' fill='none' stroke='{TURF}' stroke-width='1.6'/>")
+    for x, y, point in places:
+        body.append(f"<circle cx='{x:.1f}' cy='{y:.1f}' r='4.5' fill='{TURF}'/>")
+        body.append(_text(x, bottom + 18, point.name, anchor="middle", fill=QUIET, size=11.5))
+    return _svg(title, words, bottom + 28, body)
+
+
+def _svg(title: str, words: str, height: float, body: Sequence[str], width: float = WIDTH) -> str:
+    # A chart has no id of its own to point at: several players' charts stand on one page.
+    return (
+        f"<svg xmlns='http://www.w3.org/2000/svg' role='img' viewBox='0 0 {width:.0f} {height:.0f}' {FONT} "
+        f"aria-label='{escape(title, {chr(39): '&#39;'})}'>"
+        f"<title>{escape(title)}</title><desc>{escape(words)}</desc>{''.join(body)}</svg>"
+    )
+
+
+def _scale(value: float, low: float, high: float, start: float, end: float) -> float:
+    return start + (value - low) / (high - low) * (end - start)
+
+
+def _line(x1: float, y1: float, x2: float, y2: float, colour: str, width: float, cap: str = "butt") -> str:
+    return (
+        f"<line x1='{x1:.1f}' y1='{y1:.1f}' x2='{x2:.1f}' y2='{y2:.1f}' stroke='{colour}' "
+        f"stroke-width='{width}' stroke-linecap='{cap}'/>"
+    )
+
+
+def _rect(x: float, y: float, width: float, height: float, colour: str) -> str:
+    return f"<rect x='{x:.1f}' y='{y:.1f}' width='{width:.1f}' height='{height:.1f}' rx='2' fill='{colour}'/>"
+
+
+def _text(x: float, y: float, text: str, anchor: str = "start", fill: str = INK, size: float = 13.5) -> str:
+    return (
+        f"<text x='{x:.1f}' y='{y:.1f}' text-anchor='{anchor}' fill='{fill}' font-size='{size}'>"
+        f"{escape(text)}</text>"
+    )
+
+
+def _flag(x: float, y: float) -> str:
+    return (
+        f"<ellipse cx='{x:.1f}' cy='{y + 19:.1f}' rx='8' ry='3.2' fill='{INK}'/>"
+        f"{_line(x, y + 19, x, y - 20, INK, 2)}"
+        f"<path d='M{x:.1f} {y - 20:.1f} l20 6.5 l-20 6.5 z' fill='{CLAY}'/>"
+    )

@@ -1,0 +1,129 @@
+"""What twenty minutes of practice would gain most: how often a shot comes up, and what it costs this player.
+
+A kind of shot (:mod:`caddie.practice.kinds`) costs what it takes the player above one five strokes better,
+from the same spots: an estimate, since no table by handicap is published (:mod:`caddie.plan.strokes`).
+Both how often and how much are shrunk toward a typical player's, so a new log gives a sensible answer and a
+long one its own.
+
+How much of that cost twenty minutes take away is not known. :data:`CLOSED` is assumed for every kind, so the
+order and the chance of being first rest on the log alone, and the strokes are to be read as a scale.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from caddie.log.shot import ROUNDS, Mode
+from caddie.log.table import Floats, Table
+from caddie.plan.strokes import strokes_to_hole_out
+from caddie.practice.gained import strokes_after, strokes_before
+from caddie.practice.kinds import LIES, Ground, Kind, kinds, round_of
+from caddie.units import Unit
+
+STROKES_BETTER = 5.0
+CLOSED = 0.05
+"""Share of the cost that twenty minutes take away (an assumption, no source)."""
+PRIOR_SHOTS = 20.0
+PRIOR_ROUNDS = 2.0
+DRAWS = 4000
+LOWEST_HANDICAP = -5.0
+
+_TYPICAL = {
+    Ground.SHORT_GRASS: (1.2, 1.0, 1.0),
+    Ground.FRINGE: (1.6, 0.1, 0.01),
+    Ground.ROUGH: (1.6, 1.2, 0.6),
+    Ground.SAND: (0.8, 0.5, 0.07),
+    Ground.GREEN: (13.0, 4.5, 5.0, 5.5, 3.0),
+}
+"""Shots of a kind in a round of a mid-handicap player (common practice, no source)."""
+_SCATTER = {Ground.GREEN: (0.2, 0.5, 0.5, 0.45, 0.5)}
+_SCATTER_OFF = 0.6
+"""Standard deviation of one shot's cost [strokes] before the player's own is known: what two putts against
+one, and one wasted shot in ten, come to; of a putt sqrt(p (1 - p)) at the band's make rate."""
+
+
+class Gain(NamedTuple):
+    """What a kind of shot would give back; strokes are per round."""
+
+    kind: Kind
+    per_round: float
+    shots: int
+    """Shots in the log behind the cost."""
+    lost: float
+    """Strokes a shot above a player five better."""
+    lost_se: float
+    strokes: float
+    """Expected gain of twenty minutes."""
+    low: float
+    high: float
+    """80 % interval of the gain."""
+    first: float
+    """Chance that no other kind would give more."""
+
+    @property
+    def sentence(self) -> str:
+        """The gain as said."""
+        often = f"{self.per_round:.1f} times a round" if self.per_round >= 0.15 else "seldom"
+        return (
+            f"{self.kind.name}: comes up {often} and costs {self.lost:.2f} strokes each time against a "
+            f"player five better ({self.shots} shots in the log)"
+        )
+
+
+def most_to_gain(table: Table, handicap: float, unit: Unit = Unit.YARDS, seed: int = 1) -> list[Gain]:
+    """Every kind of shot, what twenty minutes would gain most on first; the same seed, the same list."""
+    rounds = table.in_modes(*ROUNDS)
+    count = round_of(rounds)[1]
+    played = table.in_modes(*ROUNDS, Mode.REHEARSAL, Mode.GAME)
+    target = max(handicap - STROKES_BETTER, LOWEST_HANDICAP)
+    cost = 1.0 + strokes_after(played, handicap) - strokes_before(played, target)
+    rng = np.random.default_rng(seed)
+    every = kinds(unit)
+    rows, draws = [], []
+    for kind, (typical, scatter) in zip(every, _typical(), strict=True):
+        seen = int(kind.holds(rounds).sum())
+        mine = cost[kind.holds(played)]
+        mine = mine[~np.isnan(mine)]
+        lost, lost_se = _shrunk(mine, _expected_cost(kind, handicap, target), scatter)
+        shape, rate = seen + typical * PRIOR_ROUNDS, count + PRIOR_ROUNDS
+        often = rng.gamma(shape, 1 / rate, DRAWS)
+        draws.append(CLOSED * often * np.maximum(rng.normal(lost, lost_se, DRAWS), 0.0))
+        rows.append((kind, shape / rate, len(mine), lost, lost_se))
+    gains = np.stack(draws)
+    best = np.bincount(gains.argmax(axis=0), minlength=len(rows)) / DRAWS
+    low, high = np.quantile(gains, (0.1, 0.9), axis=1)
+    found = [
+        Gain(*row, float(gain.mean()), float(low[i]), float(high[i]), float(best[i]))
+        for i, (row, gain) in enumerate(zip(rows, gains, strict=True))
+    ]
+    return sorted(found, key=lambda gain: -gain.strokes)
+
+
+def _typical() -> list[tuple[float, float]]:
+    """How often a kind comes up, and its scatter, in the order of :func:`caddie.practice.kinds.kinds`."""
+    return [
+        pair
+        for ground in Ground
+        for pair in zip(
+            _TYPICAL[ground],
+            _SCATTER.get(ground, (_SCATTER_OFF,) * len(_TYPICAL[ground])),
+            strict=True,
+        )
+    ]
+
+
+def _expected_cost(kind: Kind, handicap: float, target: float) -> float:
+    """What the kind costs a typical player of the handicap, at the middle of its band."""
+    middle_m = (kind.band.low_m + min(kind.band.high_m, 2 * kind.band.low_m + 3)) / 2
+    lie = LIES[kind.ground][0]
+    return float(strokes_to_hole_out(middle_m, lie, handicap) - strokes_to_hole_out(middle_m, lie, target))
+
+
+def _shrunk(cost: Floats, prior: float, scatter: float) -> tuple[float, float]:
+    """Posterior mean of the cost and its standard error; the prior is worth :data:`PRIOR_SHOTS` shots."""
+    n = len(cost)
+    if not n:
+        return prior, float(scatter / np.sqrt(PRIOR_SHOTS))
+    mean = (PRIOR_SHOTS * prior + float(cost.sum())) / (PRIOR_SHOTS + n)
+    variance = (PRIOR_SHOTS * scatter**2 + n * float(cost.var())) / (PRIOR_SHOTS + n)
+    return mean, float(np.sqrt(variance / (PRIOR_SHOTS + n)))
