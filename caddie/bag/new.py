@@ -25,7 +25,7 @@ from caddie.bag.models import (
 )
 from caddie.errors import CaddieError
 from caddie.situation import Frozen
-from caddie.units import Unit, to_metres
+from caddie.units import Unit, from_metres, to_metres
 
 TOLD_SHOTS = 3
 """Balls that a carry told from memory counts for."""
@@ -134,7 +134,7 @@ def bag_from(answers: Answers) -> Bag:
             Carry(
                 swing=swing,
                 carry_m=told[swing],
-                sd_m=round(float(expected_spread_m(told[swing], player.handicap)[0]), 1),
+                sd_m=_tenth(float(expected_spread_m(told[swing], player.handicap)[0]), player.distances_in),
                 shots=TOLD_SHOTS,
             )
             for swing in sorted(told, key=lambda swing: order[swing])
@@ -147,6 +147,10 @@ def bag_from(answers: Answers) -> Bag:
         message = str(error).splitlines()[-2].strip() if "\n" in str(error) else str(error)
         raise CaddieError(f"the carries contradict each other: {_reason(message)}") from None
     return with_fit(bag, estimate_carries(bag), estimates="all")
+
+
+def _tenth(length_m: float, unit: Unit) -> float:
+    return to_metres(round(from_metres(length_m, unit), 1), unit)
 
 
 def _reason(message: str) -> str:

@@ -1,0 +1,1 @@
+"""Practice: sessions on the range that turn balls into carries."""
