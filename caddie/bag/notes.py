@@ -52,7 +52,8 @@ def _spreads(bag: Bag) -> list[str]:
             if not _NARROW <= share <= _WIDE:
                 size = "wide" if share > _WIDE else "narrow"
                 notes.append(
-                    f"club {club.id}: carries.{cell.swing}: a spread of {share:.0%} of the carry is very {size}"
+                    f"club {club.id}: carries.{cell.swing}: "
+                    f"a spread of {share:.0%} of the carry is very {size}"
                 )
     return notes
 

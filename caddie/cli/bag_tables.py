@@ -66,7 +66,7 @@ def print_table(owned: "Bag") -> None:
     unit = owned.player.distances_in
     known = {(span.club, span.swing): span for span in spans(owned)}
     swings = sorted(owned.swings, key=lambda swing: swing.share)
-    table = Table(title=f"{owned.player.name}: carry ± spread [interval of the mean] balls, {unit.value}")
+    table = Table(title=f"{owned.player.name}: carry ± spread \\[interval of the mean] balls, {unit.value}")
     table.add_column("club")
     for swing in swings:
         table.add_column(swing.name, justify="right")
@@ -118,6 +118,4 @@ def print_fit(fitted: "Fit", owned: "Bag") -> None:
             f"{from_metres(before.carry_m, unit):.1f}" if before else "",
         )
     Console(width=None if Console().is_terminal else 120).print(table)
-    typer.echo(
-        f"{fitted.strikes.shots} balls, {fitted.strikes.heavy} heavy and {fitted.strikes.thin} thin told apart."
-    )
+    typer.echo(f"{fitted.strikes.shots} balls, {fitted.strikes.heavy} heavy and {fitted.strikes.thin} thin.")

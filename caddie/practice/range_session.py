@@ -25,7 +25,8 @@ STOPPING_RULE = (
     "A cell is done when at least five clean balls put half the 95 % interval of its mean "
     "within 2 yards or 3 % of the carry, whichever is more."
 )
-_FAR_OFF = 5.0
+_SEEN = 3
+_FAR_OFF, _FAR_SHARE = 5.0, 0.35
 _NEAR = 3.0
 
 
@@ -183,10 +184,14 @@ class RangeSession:
             return ""
         if not 0 < heard.carry_m <= FARTHEST_CARRY_M:
             return f"{heard.number:g} cannot be a carry; say it again."
-        seen = next(each.mean_m for each in self._standings() if each.target == target)
-        near = seen or target.expected_m
+        cell = next(each for each in self._standings() if each.target == target)
+        near = cell.mean_m if cell.mean_m is not None and cell.clean >= _SEEN else target.expected_m
         sd = target.expected_sd_m
-        if abs(heard.carry_m - near) <= _FAR_OFF * sd or heard.number == self._doubted or heard.strike:
+        if (
+            abs(heard.carry_m - near) <= max(_FAR_OFF * sd, _FAR_SHARE * near)
+            or heard.number == self._doubted
+            or heard.strike
+        ):
             return ""
         other = twin(heard.number)
         other_m = heard.carry_m / heard.number * other if other else None
