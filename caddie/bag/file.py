@@ -102,7 +102,7 @@ def save_bag(bag: Bag, path: Path) -> None:
     write_atomically(path, text)
 
 
-def write_atomically(path: Path, text: str) -> None:
+def write_atomically(path: Path, content: str | bytes) -> None:
     """Replace the file's content in one step.
 
     Raises:
@@ -112,8 +112,8 @@ def write_atomically(path: Path, text: str) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
         try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-                file.write(text)
+            with os.fdopen(handle, "wb") as file:
+                file.write(content.encode("utf-8") if isinstance(content, str) else content)
                 file.flush()
                 os.fsync(file.fileno())
             if path.exists():

@@ -102,12 +102,22 @@ def fit_carries(sessions: Sequence[Session], bag: Bag, add: bool = False, confid
     balls, shots = _balls_of(sessions, bag, grid)
     if not shots:
         raise CaddieError("no shots to fit: import a table or hit a range session first")
-    old_n, old_mean, old_sd = grid.held(
-        keep_all=add, touched=np.bincount(balls.cell, minlength=grid.size) > 0
-    )
+    return _fitted(balls, shots, bag, grid, add, confidence)
+
+
+def estimate_carries(bag: Bag, confidence: float = 0.95) -> Fit:
+    """The whole matrix from what the bag holds already, without a session."""
+    grid = _Grid(bag)
+    balls, shots = _balls_of((), bag, grid)
+    return _fitted(balls, shots, bag, grid, True, confidence)
+
+
+def _fitted(balls: Balls, shots: list[Shot], bag: Bag, grid: "_Grid", add: bool, confidence: float) -> Fit:
+    touched = np.bincount(balls.cell, minlength=grid.size) > 0
+    old_n, old_mean, old_sd = grid.held(keep_all=add, touched=touched)
     log_mean, log_error, told, scale = _estimate(balls, grid, bag.player.handicap, old_n, old_mean, old_sd)
     log_mean = _monotone(log_mean, log_error, grid)
-    return _result(grid, shots, balls, told, old_n, old_mean, log_mean, log_error, scale, confidence)
+    return _result(grid, shots, balls, told, old_n, log_mean, log_error, scale, confidence)
 
 
 def with_fit(bag: Bag, fit: Fit, estimates: Estimates = "wedges", replace_strikes: bool = False) -> Bag:
@@ -132,7 +142,7 @@ def with_fit(bag: Bag, fit: Fit, estimates: Estimates = "wedges", replace_strike
         kept = _in_order(tuple(sorted(cells.values(), key=lambda cell: order[cell.swing])))
         clubs.append(club.model_copy(update={"carries": kept}))
     strikes = dict(bag.strikes)
-    if replace_strikes or not bag.strikes.get(Family.PITCH, StrikeCount()).shots:
+    if fit.strikes.shots and (replace_strikes or not bag.strikes.get(Family.PITCH, StrikeCount()).shots):
         strikes[Family.PITCH] = fit.strikes
     return Bag.model_validate({**dict(bag), "clubs": tuple(clubs), "strikes": strikes})
 
@@ -251,7 +261,6 @@ def _result(
     balls: Balls,
     told: Told,
     old_n: Floats,
-    old_mean: Floats,
     log_mean: Floats,
     log_error: Floats,
     scale: float,

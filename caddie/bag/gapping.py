@@ -213,10 +213,7 @@ def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
         wedge = kinds[span.club] is ClubKind.WEDGE
         promised = usual * float(expected_spread_m(span.carry_m, handicap)[0])
         half = span.half_width_m
-        if not span.shots and wedge:
-            text = f"{_name(span)} is an estimate ({_at(span, unit)}): hit ten balls with it"
-            found.append(Finding(kind=FindingKind.UNMEASURED, cells=(_key(span),), text=text))
-        elif span.shots and wedge and not well_known(span.carry_m, span.sd_m, span.shots):
+        if span.shots and wedge and not well_known(span.carry_m, span.sd_m, span.shots):
             more = _balls_to_know(span)
             balls = f"{more} more ball{'' if more == 1 else 's'} or so"
             known = f"known to ± {_number(half, unit)}" if half is not None else "one ball"
@@ -228,14 +225,18 @@ def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
                 f"{_number(promised, unit)}: practise it, or play another club there"
             )
             found.append(Finding(kind=FindingKind.LOOSE, cells=(_key(span),), size_m=span.sd_m, text=text))
-    measured_swings = {(span.club, span.swing) for span in spans(bag)}
+    return found + _unmeasured(bag)
+
+
+def _unmeasured(bag: Bag) -> list[Finding]:
+    found = []
     for club in bag.clubs:
-        if club.kind is ClubKind.WEDGE:
-            absent = [swing.name for swing in bag.swings if (club.id, swing.name) not in measured_swings]
-            if absent:
-                text = f"{club.id} has no carry for {', '.join(absent)}: hit ten balls with each"
-                cells = tuple((club.id, swing) for swing in absent)
-                found.append(Finding(kind=FindingKind.UNMEASURED, cells=cells, text=text))
+        measured = {cell.swing for cell in club.carries if cell.measured}
+        open_ = [swing.name for swing in bag.swings if swing.name not in measured]
+        if open_ and club.kind is ClubKind.WEDGE:
+            text = f"{club.id}: nobody measured {', '.join(open_)}: hit ten balls with each"
+            cells = tuple((club.id, swing) for swing in open_)
+            found.append(Finding(kind=FindingKind.UNMEASURED, cells=cells, text=text))
     return found
 
 

@@ -4,6 +4,7 @@ All problems of a file are found in one pass, each with its place, so that a pla
 """
 
 import difflib
+import json
 import math
 from collections.abc import Mapping
 from typing import Any
@@ -74,7 +75,9 @@ def read_bag(content: Mapping[str, Any]) -> Bag:
     unit = _unit_of(content, problems)
     content["clubs"] = _read_clubs(content.get("clubs"), unit, problems, original)
     try:
-        bag = Bag.model_validate(content)
+        # By way of JSON because only there strict reading takes names for enumerations: a word or a yes where
+        # a number belongs is a slip, not a number.
+        bag = Bag.model_validate_json(json.dumps(content, default=str), strict=True)
     except ValidationError as error:
         known = {problem.place for problem in problems}
         found = [each for detail in error.errors() for each in _explained(detail, content, original, unit)]

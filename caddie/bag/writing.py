@@ -77,6 +77,10 @@ def _merge(table: Any, old: Mapping[str, Any], new: Mapping[str, Any]) -> None:
             _merge_tables(table, key, old[key], value)
         elif isinstance(value, dict) and isinstance(table.get(key), Mapping):
             _merge(table[key], old.get(key, {}), value)
+        elif isinstance(value, dict) and isinstance(old.get(key), dict):
+            # The file leaves the table to its defaults: only what departs from them is written.
+            changed = {name: each for name, each in value.items() if not _same(old[key].get(name), each)}
+            table[key] = _item(key, changed)
         else:
             table[key] = _item(key, value)
 

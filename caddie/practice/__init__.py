@@ -1,1 +1,1 @@
-"""Practice that transfers: range sessions, rehearsals, games, what to work on next, and the report."""
+"""Practice that transfers: the range session, rehearsals, games, what to work on, and the report."""

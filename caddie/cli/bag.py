@@ -1,0 +1,336 @@
+"""``caddie bag``: new, show, check, import and fit."""
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from caddie.cli.bag_tables import print_fit, print_imported, print_table, write_rejected
+from caddie.cli.consent import agreed, ask_one_of
+from caddie.errors import CaddieError
+from caddie.units import SpeedUnit, Unit
+
+if TYPE_CHECKING:
+    from caddie.bag.csv_import import Imported, Wishes
+    from caddie.bag.models import Bag, Conditions
+
+app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
+
+BagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
+Yes = Annotated[bool, typer.Option("--yes", help="Write without asking.")]
+Temperature = Annotated[float | None, typer.Option(help="Air temperature of that day, degrees Celsius.")]
+Altitude = Annotated[float | None, typer.Option(help="Height of the place above the sea, metres.")]
+
+
+@app.command()
+def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
+    """Make a bag from a short conversation: a handicap and a few carries you know."""
+    from caddie.bag.file import bag_content, own_bag, previous, save_bag
+    from caddie.bag.new import Answers, answered, bag_from, next_question
+
+    path = bag or own_bag()
+    given = [Answers()]
+    while (question := next_question(given[-1])) is not None:
+        try:
+            said = typer.prompt(question.text, default=question.usual, err=True)
+        except typer.Abort:
+            raise CaddieError("the conversation was cut off, nothing is written") from None
+        if said.strip().lower() == "back":
+            given = given[:-1] or given
+            continue
+        try:
+            given.append(answered(given[-1], said))
+        except CaddieError as error:
+            typer.echo(f"{error}", err=True)
+    made = bag_from(given[-1])
+    if not as_json:
+        print_table(made)
+    kept = f" (the present one stays as {previous(path).name})" if path.exists() else ""
+    written = agreed(f"Write this bag to {path}{kept}?", yes)
+    if written:
+        save_bag(made, path)
+    _done({"written": str(path) if written else None, "bag": bag_content(made)}, as_json, path, written)
+
+
+@app.command()
+def show(
+    bag: BagFile = None,
+    picture: Annotated[Path | None, typer.Option(help="Draw the carries as SVG into this file.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show the carries with their intervals, the holes and overlaps, and what to practise."""
+    from caddie.bag.file import load_bag
+    from caddie.bag.gapping import findings, spans
+    from caddie.bag.picture import bag_picture
+
+    path = _readable(bag)
+    owned = load_bag(path)
+    if picture:
+        from caddie.bag.file import write_atomically
+
+        write_atomically(picture, bag_picture(owned))
+    found = findings(owned)
+    if as_json:
+        cells = [span.model_dump(mode="json") for span in spans(owned)]
+        told = [finding.model_dump(mode="json") for finding in found]
+        _print_json({"bag": str(path), "player": owned.player.name, "cells": cells, "findings": told})
+        return
+    print_table(owned)
+    for finding in found:
+        typer.echo(f"- {finding.text}")
+
+
+@app.command()
+def check(bag: BagFile = None, as_json: AsJson = False) -> None:
+    """Explain everything that is wrong with a bag file, a line each; exit code 2 if anything is."""
+    from caddie.bag.file import bag_problems, load_bag
+    from caddie.bag.notes import bag_notes
+
+    path = _readable(bag)
+    problems = bag_problems(path)
+    notes = () if problems else bag_notes(load_bag(path))
+    if as_json:
+        _print_json(
+            {
+                "bag": str(path),
+                "sound": not problems,
+                "problems": [problem.model_dump(mode="json") for problem in problems],
+                "notes": list(notes),
+            }
+        )
+    else:
+        for problem in problems:
+            typer.echo(f"{path}: {problem.text()}")
+        for note in notes:
+            typer.echo(f"note: {note}")
+        if not problems:
+            owned = load_bag(path)
+            cells = sum(len(club.carries) for club in owned.clubs)
+            typer.echo(f"{path}: sound, {len(owned.clubs)} clubs and {cells} carries")
+    raise typer.Exit(2 if problems else 0)
+
+
+@app.command("import")
+def import_(
+    file: Annotated[Path, typer.Argument(help="Table of shots (CSV) of any radar or range.")],
+    bag: BagFile = None,
+    club: Annotated[str | None, typer.Option(help="Club of every row, if no column says it.")] = None,
+    swing: Annotated[
+        str | None, typer.Option(help="Swing length of every row, if no column says it.")
+    ] = None,
+    units: Annotated[Unit | None, typer.Option(help="Unit of lengths whose heading does not say.")] = None,
+    speed_units: Annotated[
+        SpeedUnit | None, typer.Option(help="Unit of the ball speed if its heading does not say.")
+    ] = None,
+    column: Annotated[
+        list[str] | None, typer.Option(help="Heading to take for a column: carry=HEADING. Repeatable.")
+    ] = None,
+    called: Annotated[
+        list[str] | None, typer.Option(help="A club the table calls otherwise: NAME=56. Repeatable.")
+    ] = None,
+    temperature: Temperature = None,
+    altitude: Altitude = None,
+    fit: Annotated[bool, typer.Option("--fit", help="Fit the bag to all kept sessions afterwards.")] = False,
+    yes: Yes = False,
+    as_json: AsJson = False,
+) -> None:
+    """Take in a table of shots: shows what was understood, then keeps the balls beside the bag.
+
+    Rows that give no shot go to FILE.rejected.csv beside the bag, with their line and the reason.
+    """
+    from caddie.bag.csv_import import Wishes
+    from caddie.bag.file import load_bag
+    from caddie.bag.sessions import keep_session, session_place
+
+    path = _own(bag)
+    owned = load_bag(path)
+    wishes = Wishes(
+        length_unit=units,
+        speed_unit=speed_units,
+        club=club,
+        swing=swing,
+        columns=_columns(column or []),
+        clubs=_pairs(called or [], "--called"),
+        conditions=_conditions(temperature, altitude, owned),
+    )
+    read = _imported(file, owned, wishes)
+    if not as_json:
+        print_imported(read)
+    if not read.session.shots:
+        raise CaddieError(f"{file}: no row gives a shot{_first_reason(read)}")
+    place = session_place(path, read.session, file.stem, owned)
+    aside = path.parent / f"{file.name}.rejected.csv" if read.rejected else None
+    written = False
+    if place is None:
+        typer.echo("These balls are kept already; nothing new to write.", err=True)
+    else:
+        also = f" and the rejected rows in {aside}" if aside else ""
+        written = agreed(f"Keep {len(read.session.shots)} balls in {place}{also}?", yes)
+    if written and place is not None:
+        keep_session(place, read.session, owned)
+        if aside is not None:
+            write_rejected(aside, read)
+    result = {
+        **read.model_dump(mode="json", exclude={"session", "headings"}),
+        "shots": len(read.session.shots),
+        "written": str(place) if written and place else None,
+        "rejected_file": str(aside) if written and aside else None,
+    }
+    if fit and (written or place is None):
+        _fit_and_save(path, (), False, "wedges", False, yes, as_json, result)
+    elif as_json:
+        _print_json(result)
+    else:
+        typer.echo(f"Kept {place}. Next: caddie bag fit" if written and place else "Nothing written.")
+
+
+@app.command()
+def fit(
+    sessions: Annotated[
+        list[Path] | None, typer.Argument(help="Session files; all those kept beside the bag when left out.")
+    ] = None,
+    bag: BagFile = None,
+    add: Annotated[
+        bool, typer.Option("--add", help="Count the bag's present figures as balls too: for new sessions.")
+    ] = False,
+    estimates: Annotated[
+        str, typer.Option(help="Write estimates of unmeasured cells: none, wedges or all.")
+    ] = "wedges",
+    strikes: Annotated[
+        bool, typer.Option("--strikes", help="Replace the bag's count of heavy and thin pitches.")
+    ] = False,
+    yes: Yes = False,
+    as_json: AsJson = False,
+) -> None:
+    """Fit the bag to the balls: means, spreads and intervals, mishits told apart, air taken out."""
+    if estimates not in ("none", "wedges", "all"):
+        raise CaddieError(f"--estimates {estimates}: say none, wedges or all")
+    _fit_and_save(_own(bag), tuple(sessions or ()), add, estimates, strikes, yes, as_json, {})
+
+
+def _fit_and_save(
+    path: Path,
+    files: tuple[Path, ...],
+    add: bool,
+    estimates: Any,
+    strikes: bool,
+    yes: bool,
+    as_json: bool,
+    result: dict[str, Any],
+) -> None:
+    from caddie.bag.file import load_bag, save_bag
+    from caddie.bag.fit import fit_carries, with_fit
+    from caddie.bag.sessions import kept_sessions, read_session
+
+    owned = load_bag(path)
+    files = files or kept_sessions(path)
+    if not files:
+        raise CaddieError(
+            f"no session is kept beside {path}: run 'caddie practice range' or 'caddie bag import FILE'"
+        )
+    fitted = fit_carries([read_session(file, owned).session for file in files], owned, add=add)
+    after = with_fit(owned, fitted, estimates=estimates, replace_strikes=strikes)
+    if not as_json:
+        print_fit(fitted, owned)
+    changed = after != owned
+    written = changed and agreed(f"Write these carries to {path} (the present file stays as .previous)?", yes)
+    if written:
+        save_bag(after, path)
+    result |= {
+        "sessions": [str(file) for file in files],
+        "fit": fitted.model_dump(mode="json"),
+        "bag_written": str(path) if written else None,
+    }
+    _done(result, as_json, path, written)
+
+
+def _readable(path: Path | None) -> Path:
+    """The bag to read: the one named, the player's own, or the demo bag."""
+    from caddie.bag.file import DEMO_BAG, own_bag
+    from caddie.places import shipped
+
+    if path is not None:
+        return path
+    if own_bag().exists():
+        return own_bag()
+    typer.echo("No bag of your own yet ('caddie bag new' makes one): this is the demo bag.", err=True)
+    return shipped(DEMO_BAG)
+
+
+def _own(path: Path | None) -> Path:
+    """The bag to write."""
+    from caddie.bag.file import own_bag
+
+    path = path or own_bag()
+    if not path.exists():
+        raise CaddieError(f"{path}: no such bag file; make one with 'caddie bag new' or name one with --bag")
+    return path
+
+
+def _conditions(temperature: float | None, altitude: float | None, owned: "Bag") -> "Conditions | None":
+    from caddie.bag.models import Conditions
+
+    if temperature is None and altitude is None:
+        return None
+    usual = owned.measured_in
+    try:
+        return Conditions(
+            temperature_c=usual.temperature_c if temperature is None else temperature,
+            altitude_m=usual.altitude_m if altitude is None else altitude,
+        )
+    except ValueError:
+        raise CaddieError("--temperature must be -20 to 50 and --altitude -400 to 4500") from None
+
+
+def _columns(pairs: list[str]) -> Any:
+    from caddie.bag.columns import Column
+
+    named = _pairs(pairs, "--column")
+    known = {column.value: column for column in Column}
+    for name in named:
+        if name not in known:
+            raise CaddieError(f"--column {name}: is none of {', '.join(known)}")
+    return {known[name]: heading for name, heading in named.items()}
+
+
+def _pairs(texts: list[str], option: str) -> dict[str, str]:
+    pairs = {}
+    for text in texts:
+        name, sign, value = text.partition("=")
+        if not sign or not name.strip() or not value.strip():
+            raise CaddieError(f"{option} {text}: write it as NAME=VALUE")
+        pairs[name.strip().lower()] = value.strip()
+    return pairs
+
+
+def _imported(file: Path, owned: "Bag", wishes: "Wishes") -> "Imported":
+    """Read the table, asking for what it leaves open when somebody is there to answer."""
+    from caddie.bag.csv_import import UnsaidError, import_csv
+
+    while True:
+        try:
+            return import_csv(file, owned, wishes)
+        except UnsaidError as unsaid:
+            said = ask_one_of(str(unsaid).partition("; say")[0], unsaid.choices)
+            if said is None:
+                raise
+            wishes = type(wishes).model_validate({**dict(wishes), unsaid.wish: said})
+
+
+def _first_reason(read: "Imported") -> str:
+    if not read.rejected:
+        return ""
+    return f": line {read.rejected[0].line}, column 1: {read.rejected[0].reason}"
+
+
+def _done(result: dict[str, Any], as_json: bool, path: Path, written: bool) -> None:
+    if as_json:
+        _print_json(result)
+    else:
+        typer.echo(f"Written: {path}" if written else "Nothing written.")
+
+
+def _print_json(result: dict[str, Any]) -> None:
+    typer.echo(json.dumps(result, ensure_ascii=False))

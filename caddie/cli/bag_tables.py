@@ -1,0 +1,121 @@
+"""What ``caddie bag`` prints for people: the wedge matrix, a table as understood, a fit."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+if TYPE_CHECKING:
+    from caddie.bag.csv_import import Imported
+    from caddie.bag.fit import Fit
+    from caddie.bag.models import Bag
+
+
+def print_imported(read: "Imported") -> None:
+    """Print how a table was understood, and its rejected rows."""
+    from collections import Counter
+
+    marks = {",": "comma", ";": "semicolon", "\t": "tab", "|": "bar", ".": "point"}
+    typer.echo(
+        f"{read.name}: headings in line {read.heading_line}, columns split by {marks[read.delimiter]}, "
+        f"decimal {marks[read.decimal]}"
+    )
+    for use in read.columns:
+        unit = f" in {use.unit} ({use.unit_from})" if use.unit else ""
+        typer.echo(f"  {use.column.value}: {use.heading!r}{unit}")
+    if read.unused:
+        typer.echo(f"  not used: {', '.join(read.unused)}")
+    air = read.session.conditions
+    typer.echo(
+        f"  air: {air.temperature_c:g} °C, {air.altitude_m:g} m"
+        if air
+        else "  air: not said, taken as the bag's"
+    )
+    for (club, swing), count in read.counts().items():
+        typer.echo(f"  {club} {swing}: {count} ball{'' if count == 1 else 's'}")
+    shown = 10
+    for row in read.rejected[:shown]:
+        typer.echo(f"  line {row.line} rejected: {row.reason}")
+    if len(read.rejected) > shown:
+        for reason, count in Counter(row.reason for row in read.rejected[shown:]).most_common(5):
+            typer.echo(f"  and {count} more: {reason}")
+
+
+def write_rejected(path: Path, read: "Imported") -> None:
+    """Write the rejected rows with their line and the reason."""
+    import csv
+    import io
+
+    from caddie.bag.file import write_atomically
+
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\n")
+    rows.writerow(["line", "reason", *read.headings])
+    rows.writerows([row.line, row.reason, *row.cells] for row in read.rejected)
+    write_atomically(path, text.getvalue())
+
+
+def print_table(owned: "Bag") -> None:
+    """Print the wedge matrix: carry, spread, interval and balls of every cell."""
+    from rich.console import Console
+    from rich.table import Table
+
+    from caddie.bag.gapping import spans
+    from caddie.units import from_metres
+
+    unit = owned.player.distances_in
+    known = {(span.club, span.swing): span for span in spans(owned)}
+    swings = sorted(owned.swings, key=lambda swing: swing.share)
+    table = Table(title=f"{owned.player.name}: carry ± spread \\[interval of the mean] balls, {unit.value}")
+    table.add_column("club")
+    for swing in swings:
+        table.add_column(swing.name, justify="right")
+    for club in owned.clubs:
+        row = [f"{club.id} ({club.loft_deg:g}°)"]
+        for swing in swings:
+            span = known.get((club.id, swing.name))
+            if span is None:
+                row.append("")
+                continue
+            carry, sd = from_metres(span.carry_m, unit), from_metres(span.sd_m, unit)
+            if not span.shots:
+                row.append(f"~{carry:.0f} ± {sd:.0f}, estimate")
+                continue
+            interval = ""
+            if span.low_m is not None and span.high_m is not None:
+                interval = f" \\[{from_metres(span.low_m, unit):.0f}-{from_metres(span.high_m, unit):.0f}]"
+            row.append(f"{carry:.0f} ± {sd:.0f}{interval} {span.shots}")
+        if club.carries:
+            table.add_row(*row)
+    console = Console(width=None if Console().is_terminal else 120)
+    console.print(table)
+
+
+def print_fit(fitted: "Fit", owned: "Bag") -> None:
+    """Print the fitted cells beside what the bag holds."""
+    from rich.console import Console
+    from rich.table import Table
+
+    from caddie.units import from_metres
+
+    unit = owned.player.distances_in
+    held = {(club.id, cell.swing): cell for club in owned.clubs for cell in club.carries}
+    table = Table(title=f"Carries in {unit.value}, {fitted.confidence:.0%} intervals")
+    for heading in ("cell", "carry", "interval", "spread", "clean", "heavy", "thin", "in the bag"):
+        table.add_column(heading, justify="left" if heading == "cell" else "right")
+    for cell in fitted.cells:
+        if not cell.from_sessions:
+            continue
+        before = held.get((cell.club, cell.swing))
+        table.add_row(
+            f"{cell.club} {cell.swing}",
+            f"{from_metres(cell.carry_m, unit):.1f}",
+            f"{from_metres(cell.carry_low_m, unit):.1f} to {from_metres(cell.carry_high_m, unit):.1f}",
+            f"{from_metres(cell.sd_m, unit):.1f}",
+            str(cell.shots),
+            str(cell.heavy),
+            str(cell.thin),
+            f"{from_metres(before.carry_m, unit):.1f}" if before else "",
+        )
+    Console(width=None if Console().is_terminal else 120).print(table)
+    typer.echo(f"{fitted.strikes.shots} balls, {fitted.strikes.heavy} heavy and {fitted.strikes.thin} thin.")

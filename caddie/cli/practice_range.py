@@ -1,0 +1,148 @@
+"""``caddie practice range``: a session that calls each ball and takes down what became of it."""
+
+import json
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from caddie.cli.consent import agreed
+from caddie.errors import CaddieError
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from caddie.bag.models import Bag
+    from caddie.practice.range_session import RangeSession, Summary
+
+
+def range_command(
+    balls: Annotated[int, typer.Option(help="Balls at hand.")] = 100,
+    clubs: Annotated[str, typer.Option(help="Clubs, comma between; three wedges when left out.")] = "",
+    swings: Annotated[str, typer.Option(help="Swing lengths, comma between; the three longest.")] = "",
+    order: Annotated[str, typer.Option(help="mixed or blocked.")] = "mixed",
+    bag: Annotated[Path | None, typer.Option("--bag", help="Bag file; your own when left out.")] = None,
+    temperature: Annotated[float | None, typer.Option(help="Air temperature, degrees Celsius.")] = None,
+    altitude: Annotated[float | None, typer.Option(help="Height above the sea, metres.")] = None,
+    fresh: Annotated[bool, typer.Option("--new", help="Leave an unfinished session alone.")] = False,
+    seed: Annotated[int, typer.Option(min=0, help="Seed of the mixed order.")] = 1,
+    yes: Annotated[bool, typer.Option("--yes", help="Keep the session without asking.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object at the end.")] = False,
+) -> None:
+    """Hit a bucket of balls: say each carry ("sixty-three, left"), "thin", "scratch that", "pause", "finish".
+
+    A session that was cut off goes on where it stood. Say "finish" to end it early.
+    """
+    from rich.console import Console
+
+    from caddie.bag.file import load_bag, own_bag
+    from caddie.practice.range_session import STOPPING_RULE, run_range
+
+    path = bag or own_bag()
+    if not path.exists():
+        raise CaddieError(f"{path}: no such bag file; make one with 'caddie bag new' or name one with --bag")
+    owned = load_bag(path)
+    screen = Console(stderr=as_json, highlight=False)
+    session = _session(
+        owned, balls, clubs, swings, order, temperature, altitude, fresh, seed, screen, path, yes
+    )
+    if session is None:
+        typer.echo("Nothing written.", err=True)
+        raise typer.Exit(1)
+    screen.print(f"{STOPPING_RULE} Look that nobody is in range.")
+
+    def listen(call: str) -> str | None:
+        screen.print(call, style="bold")
+        try:
+            return input("> " if not as_json else "")
+        except (EOFError, KeyboardInterrupt):
+            return None
+
+    summary = run_range(session, listen, screen.print, lambda now: _bar(screen, now), _now)
+    kept = _keep(session, path, owned) if summary.finished and session.shots else None
+    if as_json:
+        done = {"kept": str(kept) if kept else None, **summary.model_dump(mode="json")}
+        typer.echo(json.dumps(done, ensure_ascii=False))
+    elif kept:
+        typer.echo(f"Kept {kept}. Next: caddie bag fit")
+    elif not summary.finished:
+        typer.echo(f"{summary.used} balls are kept; run the same command to go on.")
+
+
+def _session(
+    owned: "Bag",
+    balls: int,
+    clubs: str,
+    swings: str,
+    order: str,
+    temperature: float | None,
+    altitude: float | None,
+    fresh: bool,
+    seed: int,
+    screen: "Console",
+    path: Path,
+    yes: bool,
+) -> "RangeSession | None":
+    """The unfinished session, or a new one once the person agrees to have it kept."""
+    from caddie.bag.models import Conditions
+    from caddie.bag.sessions import sessions_folder
+    from caddie.practice.range_journal import journals, unfinished
+    from caddie.practice.range_plan import Order, plan_range
+    from caddie.practice.range_session import resume_range, start_range
+
+    old = None if fresh else unfinished()
+    if old is not None:
+        session = resume_range(old)
+        screen.print(f"Going on with the session of {session.date}: {len(session.shots)} balls so far.")
+        return session
+    if order not in list(Order):
+        raise CaddieError(f"--order {order}: say mixed or blocked")
+    air = None
+    if temperature is not None or altitude is not None:
+        usual = owned.measured_in
+        try:
+            air = Conditions(
+                temperature_c=usual.temperature_c if temperature is None else temperature,
+                altitude_m=usual.altitude_m if altitude is None else altitude,
+            )
+        except ValueError:
+            raise CaddieError("--temperature must be -20 to 50 and --altitude -400 to 4500") from None
+    plan = plan_range(owned, balls, _list(clubs), _list(swings), Order(order), seed, air)
+    screen.print(
+        f"{plan.balls} balls, {plan.order.value}: "
+        + ", ".join(f"{target.club} {target.swing}" for target in plan.targets)
+    )
+    if not agreed(f"Keep each ball in {journals()} and the session in {sessions_folder(path)}?", yes):
+        return None
+    now = _now()
+    return start_range(plan, owned.player, journals() / f"{now:%Y-%m-%dT%H-%M-%S}.jsonl", now)
+
+
+def _keep(session: "RangeSession", path: Path, owned: "Bag") -> Path | None:
+    from caddie.bag.sessions import keep_session, session_place
+
+    place = session_place(path, session.session(), "range", owned)
+    if place is not None:
+        keep_session(place, session.session(), owned)
+    return place
+
+
+def _bar(screen: "Console", summary: "Summary") -> None:
+    from rich.progress_bar import ProgressBar
+    from rich.table import Table
+
+    line = Table.grid(padding=(0, 1))
+    line.add_row(
+        ProgressBar(total=summary.balls, completed=summary.used, width=40),
+        f"{summary.used} of {summary.balls} balls, {summary.known} of {len(summary.cells)} carries known",
+    )
+    screen.print(line)
+
+
+def _list(text: str) -> list[str]:
+    return [part.strip() for part in text.split(",") if part.strip()]
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone()

@@ -1,0 +1,103 @@
+"""The journal of a range session: one JSON object a line, on the disk before the next ball is called.
+
+A line that a crash cut in half is dropped when the session is taken up again; every whole line counts.
+"""
+
+import json
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, BinaryIO
+
+from caddie.errors import CaddieError
+from caddie.places import home
+
+
+def journals() -> Path:
+    """The folder of the journals; it need not be there yet."""
+    return home() / "range"
+
+
+def unfinished() -> Path | None:
+    """The newest journal that does not end with a finish, if any."""
+    for path in sorted(journals().glob("*.jsonl"), reverse=True):
+        events = list(read_events(path))
+        if events and events[-1].get("event") != "finish":
+            return path
+    return None
+
+
+def read_events(path: Path) -> Iterator[dict[str, Any]]:
+    """The events of a journal; a torn last line is left out.
+
+    Raises:
+        CaddieError: if the file cannot be read or a whole line is no event, with its line.
+    """
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        raise CaddieError(f"{path}: cannot be read ({error.strerror or error})") from None
+    *lines, torn = raw.split(b"\n")
+    for number, line in enumerate(lines, start=1):
+        try:
+            event = json.loads(line)
+        except ValueError:
+            event = None
+        if not isinstance(event, dict) or "event" not in event:
+            raise CaddieError(f"{path}: line {number}, column 1: is no event of a range session")
+        yield event
+    if torn.strip():
+        # Only a line with its end was acknowledged.
+        return
+
+
+class Journal:
+    """An open journal; each written event is on the disk when :meth:`write` returns."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            if path.exists():
+                _drop_torn_line(path)
+            self._file: BinaryIO = path.open("ab")
+            self._sync_folder()
+        except OSError as error:
+            raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
+
+    def write(self, event: dict[str, Any]) -> None:
+        """Append one event.
+
+        Raises:
+            CaddieError: if the disk refuses it.
+        """
+        line = json.dumps(event, ensure_ascii=False, separators=(",", ":")) + "\n"
+        try:
+            self._file.write(line.encode("utf-8"))
+            self._file.flush()
+            os.fsync(self._file.fileno())
+        except OSError as error:
+            raise CaddieError(f"{self.path}: cannot be written ({error.strerror or error})") from None
+
+    def close(self) -> None:
+        """Close the file; the journal can be opened again."""
+        self._file.close()
+
+    def _sync_folder(self) -> None:
+        if os.name == "nt":
+            return
+        folder = os.open(self.path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
+
+
+def _drop_torn_line(path: Path) -> None:
+    raw = path.read_bytes()
+    end = raw.rfind(b"\n") + 1
+    if end != len(raw):
+        with path.open("r+b") as file:
+            file.truncate(end)
+            file.flush()
+            os.fsync(file.fileno())

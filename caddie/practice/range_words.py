@@ -1,0 +1,106 @@
+"""What a player says after a ball on the range: a number, a side, a strike, or a word to the session."""
+
+import re
+from enum import StrEnum
+
+from caddie.bag.csv_import import STRIKE_WORDS
+from caddie.situation import Frozen, Side, Strike
+from caddie.units import Unit, to_metres
+from caddie.words.numbers import read_number
+
+
+class Said(StrEnum):
+    """Kinds of utterance."""
+
+    SHOT = "shot"
+    SCRATCH = "scratch"
+    PAUSE = "pause"
+    GO_ON = "go_on"
+    FINISH = "finish"
+    REPEAT = "repeat"
+    UNCLEAR = "unclear"
+
+
+class Heard(Frozen):
+    """One utterance understood."""
+
+    said: Said
+    carry_m: float | None = None
+    number: float | None = None
+    """The carry as said, in the player's unit."""
+    side: Side | None = None
+    side_m: float | None = None
+    """Left negative; None when only the side was said."""
+    strike: Strike | None = None
+
+
+_PHRASES = {
+    Said.SCRATCH: ("scratch that", "scratch", "undo", "cancel", "delete that", "take that back", "not that"),
+    Said.PAUSE: ("pause", "wait", "hold on", "break"),
+    Said.GO_ON: ("go on", "carry on", "continue", "resume", "ready", "next"),
+    Said.FINISH: ("finish", "stop", "done", "that's all", "thats all", "the end", "quit", "enough"),
+    Said.REPEAT: ("repeat", "again", "say again", "say that again", "which club", "what", "what was it"),
+}
+_COMMANDS = {phrase: said for said, phrases in _PHRASES.items() for phrase in phrases}
+_UNITS = {
+    **dict.fromkeys(("yard", "yards", "yd", "yds"), Unit.YARDS),
+    **dict.fromkeys(("metre", "metres", "meter", "meters", "m"), Unit.METRES),
+    **dict.fromkeys(("foot", "feet", "ft"), Unit.FEET),
+    **dict.fromkeys(("pace", "paces"), Unit.PACES),
+}
+_WORD = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+")
+_SIDES = {"left": Side.LEFT, "right": Side.RIGHT}
+_FILLERS = frozenset(
+    "a an and about around it was the of carry carried went to bit little slightly that one off "
+    "um uh er straight dead on line i hit got just".split()
+)
+
+
+def hear_range(text: str, unit: Unit, pace_m: float) -> Heard:
+    """Understand one utterance; lengths without a unit are in the player's.
+
+    >>> hear_range("sixty-three, five left", Unit.METRES, 0.9).side_m
+    -5.0
+    """
+    plain = " ".join(re.sub(r"[.!?]+$|,", " ", text.lower().replace("’", "'")).split())
+    if plain in _COMMANDS:
+        return Heard(said=_COMMANDS[plain])
+    words = _WORD.findall(text.lower().replace("-", " "))
+    numbers: list[tuple[float, float]] = []
+    side: Side | None = None
+    side_m: float | None = None
+    strike: Strike | None = None
+    unknown = 0
+    at = 0
+    while at < len(words):
+        word = words[at].replace(",", ".")
+        found = None if word == "a" else read_number([each.replace(",", ".") for each in words], at)
+        if found is not None:
+            at += found.words
+            said_unit = _UNITS.get(words[at]) if at < len(words) else None
+            at += said_unit is not None
+            numbers.append((found.value, to_metres(found.value, said_unit or unit, pace_m)))
+            continue
+        if word in _SIDES:
+            side = _SIDES[word]
+            # A second number belongs to the side it stands before.
+            side_m = numbers.pop()[1] if len(numbers) > 1 else side_m
+        elif word in STRIKE_WORDS:
+            strike = STRIKE_WORDS[word]
+        elif word not in _FILLERS and word not in _UNITS:
+            unknown += 1
+        at += 1
+    if side_m is None and side is not None and len(numbers) == 2:
+        side_m = numbers.pop()[1]
+    if len(numbers) > 1 or (not numbers and strike is None) or unknown > len(words) // 2:
+        return Heard(said=Said.UNCLEAR)
+    if not numbers and strike is Strike.CLEAN:
+        return Heard(said=Said.UNCLEAR)
+    return Heard(
+        said=Said.SHOT,
+        carry_m=numbers[0][1] if numbers else None,
+        number=numbers[0][0] if numbers else None,
+        side=side,
+        side_m=None if side_m is None else (-side_m if side is Side.LEFT else side_m),
+        strike=strike,
+    )
