@@ -11,6 +11,27 @@ from caddie.situation import Frozen, Situation
 Chance = Annotated[float, Field(ge=0, le=1)]
 
 
+class PuttLine(Frozen):
+    """The line of a putt and what comes with it, for the reply and the picture."""
+
+    speed_m_s: float
+    """Off the putter, rolling."""
+    azimuth_rad: float
+    """Start line, left of the straight line to the hole."""
+    spot_left_m: float
+    """How far left of the straight line to the hole the ball is a pace ahead."""
+    spot_ahead_m: float
+    past_m: float
+    """How far past the hole it stops if it misses, along its way; what it rolls off when it cannot stop."""
+    short: Chance
+    """Share that stops before the hole."""
+    aim_least_left_m: float
+    aim_most_left_m: float
+    """Aim when the slope and the green's speed are at either end of what was said."""
+    holds: bool = True
+    """False where the green is steeper than a ball can stop on."""
+
+
 class Option(Frozen):
     """One shot that could be played, with what is expected of it.
 
@@ -57,6 +78,7 @@ class Option(Frozen):
     """Putts only: the length of the flat putt of the same pace."""
     make: Chance | None = None
     three_putt: Chance | None = None
+    line: PuttLine | None = None
 
 
 class Plan(Frozen):
