@@ -8,11 +8,12 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from caddie.ball.ground import Ground
 from caddie.ball.track import Slopes
 from caddie.ball.turf import ABSORBS, deceleration
-from caddie.plan.putt_roll import Floats, roll_putts
+from caddie.plan.putt_roll import Bools, Floats, Ints, roll_putts
 
 MOST_PAST_M = 2.6
 """The firmest pace thought of would roll so far past on the level: the hole takes nothing faster."""
@@ -39,8 +40,8 @@ class Read:
     meets_hole: bool
     """False when no line within reach goes over the hole, and the nearest one stands instead."""
 
-    def at(self, past_flat_m: Floats) -> tuple[Floats, Floats]:
-        """Starting speed and line [rad] for arrivals; slower than the slowest or faster than the fastest is that."""
+    def at(self, past_flat_m: ArrayLike) -> tuple[Floats, Floats]:
+        """Starting speed and line [rad] for arrivals; beyond the slowest or the fastest it is that."""
         squared = np.interp(past_flat_m, self.past_flat_m, self.speed_m_s**2)
         return np.sqrt(squared), np.interp(past_flat_m, self.past_flat_m, self.azimuth_rad)
 
@@ -55,15 +56,15 @@ def pace_m(speed_m_s: float, past_flat_m: float, stimp_ft: float) -> float:
     return max(rolls_m - past_flat_m, rolls_m / 3, 0.05)
 
 
-def read_putt(ground: Ground, pin_m: float) -> Read:
-    """Solve every pace's line on ``ground`` to a hole at ``(pin_m, 0)``."""
+def read_putt(ground: Ground, pin_m: float, quick: bool = False) -> Read:
+    """Solve every pace's line on ``ground`` to a hole at ``(pin_m, 0)``; ``quick`` for one in a comparison."""
     resist = float(deceleration(ground.stimp_ft))
     least = max(_least_squared(ground, pin_m), _LEAST_SPEED_M_S**2)
-    share = np.linspace(0.0, 1.0, _PACES) ** 2
+    share = np.linspace(0.0, 1.0, _PACES // 2 if quick else _PACES) ** 2
     squared = least * 1.0001 + 1e-4 + 2 * resist * (MOST_PAST_M + 0.35 * pin_m) * share
     speed = np.sqrt(squared)
     window = _window(ground, pin_m, least)
-    lines = window * np.linspace(-1.0, 1.0, _LINES)
+    lines = window * np.linspace(-1.0, 1.0, _LINES // 2 if quick else _LINES)
     grid = roll_putts(ground, speed[:, None], lines[None, :], (pin_m, 0.0))
     good = grid.reached[:, :-1] & grid.reached[:, 1:]
     meets = good & (grid.offset_m[:, :-1] <= 0) & (grid.offset_m[:, 1:] > 0)
@@ -74,7 +75,7 @@ def read_putt(ground: Ground, pin_m: float) -> Read:
     first = np.array([np.flatnonzero(meets[row])[np.argmin(middle[meets[row]])] for row in rows])
     off_low, off_high = grid.offset_m[rows, first], grid.offset_m[rows, first + 1]
     line = lines[first] - off_low * (lines[first + 1] - lines[first]) / (off_high - off_low)
-    found = _refined(ground, pin_m, squared, rows, line)
+    found = _refined(ground, pin_m, squared, rows, line, _FINE // 2 if quick else _FINE)
     if not found[0].size:
         # Straight up a slope that cannot hold a ball every line is a knife's edge: keep the rough ones.
         found = speed[rows], line, grid.speed_m_s[rows, first]
@@ -83,11 +84,11 @@ def read_putt(ground: Ground, pin_m: float) -> Read:
 
 
 def _refined(
-    ground: Ground, pin_m: float, squared: Floats, rows: np.ndarray, line: Floats
+    ground: Ground, pin_m: float, squared: Floats, rows: Ints, line: Floats, fine: int
 ) -> tuple[Floats, Floats, Floats]:
     """Speeds, lines and arrival speeds on a finer scale, each line by secants from the rough one."""
     softest = squared[max(int(rows[0]) - 1, 0)]
-    speed = np.sqrt(softest + (squared[rows[-1]] - softest) * np.linspace(0.0, 1.0, _FINE) ** 2)
+    speed = np.sqrt(softest + (squared[rows[-1]] - softest) * np.linspace(0.0, 1.0, fine) ** 2)
     now = np.interp(speed**2, squared[rows], line)
     before = now * 1.02 + 1e-3
     off_before = roll_putts(ground, speed, before, (pin_m, 0.0)).offset_m
@@ -102,7 +103,7 @@ def _refined(
 
 
 def _nearest(
-    offset_m: Floats, reached: np.ndarray, speed: Floats, lines: Floats, resist: float, pin_m: float
+    offset_m: Floats, reached: Bools, speed: Floats, lines: Floats, resist: float, pin_m: float
 ) -> Read:
     row, column = np.unravel_index(
         int(np.argmin(np.where(reached, np.abs(offset_m), np.inf))), offset_m.shape

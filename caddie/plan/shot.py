@@ -18,17 +18,21 @@ class PuttLine(Frozen):
     """Off the putter, rolling."""
     azimuth_rad: float
     """Start line, left of the straight line to the hole."""
-    spot_left_m: float
-    """How far left of the straight line to the hole the ball is a pace ahead."""
-    spot_ahead_m: float
+    past_flat_m: float
+    """Arrival speed, as how far past the hole the ball would roll on the level."""
     past_m: float
-    """How far past the hole it stops if it misses, along its way; what it rolls off when it cannot stop."""
-    short: Chance
-    """Share that stops before the hole."""
+    """How far from the hole the putt as meant stops when the hole is covered."""
+    spot_ahead_m: float
+    spot_left_m: float
+    """How far left of the straight line to the hole the ball is that far ahead."""
     aim_least_left_m: float
     aim_most_left_m: float
-    """Aim when the slope and the green's speed are at either end of what was said."""
-    holds: bool = True
+    """Aim when slope and green speed are at either end of what was said."""
+    short: Chance
+    """Share of putts that stop before the hole."""
+    low: Chance
+    """Share of the misses that pass or stop on the low side."""
+    holds: bool
     """False where the green is steeper than a ball can stop on."""
 
 
