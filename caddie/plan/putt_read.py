@@ -22,6 +22,7 @@ _PACES = 26
 _LINES = 25
 _FINE = 48
 _REFINED = 7
+_CLOSE_M = 2e-4
 _LEAST_SPEED_M_S = 0.35
 
 
@@ -96,6 +97,8 @@ def _refined(
         tried = roll_putts(ground, speed, now, (pin_m, 0.0))
         rate = (tried.offset_m - off_before) / np.where(now == before, 1.0, now - before)
         rate = np.where(np.abs(rate) > 0.05 * pin_m, rate, pin_m)
+        if np.abs(tried.offset_m[tried.reached]).max(initial=0.0) < _CLOSE_M:
+            break
         before, off_before = now, tried.offset_m
         now = np.clip(now - np.clip(tried.offset_m / rate, -0.1, 0.1), -WIDEST_RAD, WIDEST_RAD)
     kept = np.flatnonzero(tried.reached & (np.abs(tried.offset_m) < 0.01))

@@ -32,7 +32,7 @@ FARTHEST_M = 60.0
 """A ball that leaves the ball's surroundings by this much is given up."""
 
 _PIECES = 12
-_BISECTIONS = 16
+_ROUNDS = 6
 _NUDGE_M = 1e-7
 _LEVEL = 1e-9
 _LAST = 1 - 1e-12
@@ -61,72 +61,55 @@ class Rolled:
 
 @dataclass(frozen=True)
 class _Way:
-    """Balls (n,) on their planes: start, speed, axes down and across the fall line, and the numbers above."""
+    """Balls (n,) on their planes: start, speed, axes down and across the fall line, and the terms of X and Y."""
 
     x: Floats
     y: Floats
-    squared: Floats
+    speed: Floats
     down_x: Floats
     down_y: Floats
     across_x: Floats
     across_y: Floats
-    resist: Floats
-    pull: Floats
+    steep: Floats
+    """e = g' / a of the formulas above."""
     cosine2: Floats
     sine2: Floats
+    terms: Floats
+    """(4, n): the lengths that multiply 1 - q^(2-2e), 1 - q^(2+2e), 1 - q^(2-e) and 1 - q^(2+e)."""
+    rates: Floats
+    """(4, n): those powers of q."""
     holds: Bools
+    pace: Floats
+    """How the share of the way is spread: over the speed lost, or over the power of q where the ball speeds up."""
 
     def take(self, at: Ints) -> "_Way":
-        return _Way(*(getattr(self, name)[at] for name in self.__dataclass_fields__))
+        return _Way(*(getattr(self, name)[..., at] for name in self.__dataclass_fields__))
 
     def power(self, tau: Floats) -> Floats:
-        """-ln q for the share ``tau`` (0 to 1) of the way, about the share of the speed that is lost."""
-        steep = self.pull / self.resist
-        slowing = np.maximum(1 - steep, _LEAST_POWER)
-        running = np.minimum(2000.0, 60.0 / np.maximum(2 * steep - 2, 0.03))
-        return np.where(self.holds, -np.log1p(-np.minimum(tau, _LAST)) / slowing, running * tau**3)
+        """-ln q for the share ``tau`` (0 to 1) of the way."""
+        if self.holds.all():
+            return np.asarray(-np.log1p(-np.minimum(tau, _LAST)) / self.pace)
+        return np.where(self.holds, -np.log1p(-np.minimum(tau, _LAST)) / self.pace, self.pace * tau**3)
 
     def share(self, power: Floats) -> Floats:
         """The inverse of :meth:`power`."""
-        steep = self.pull / self.resist
-        slowing = np.maximum(1 - steep, _LEAST_POWER)
-        running = np.minimum(2000.0, 60.0 / np.maximum(2 * steep - 2, 0.03))
-        return np.where(self.holds, -np.expm1(-power * slowing), np.cbrt(np.minimum(power / running, 1.0)))
+        return np.where(
+            self.holds, -np.expm1(-power * self.pace), np.cbrt(np.minimum(power / self.pace, 1.0))
+        )
 
     def at(self, tau: Floats) -> tuple[Floats, Floats]:
         """Place (x, y) after the share ``tau`` of the way."""
-        lost = self.power(tau)
-        a, g = self.resist, self.pull
-        e = g / a
-        level = np.where(np.abs(a - g) < 1e-9, 1e-9, a - g)
-        half = np.where(np.abs(2 * a - g) < 1e-9, 1e-9, 2 * a - g)
-        down = 0.5 * (
-            self.cosine2**2 * -np.expm1(-lost * (2 - 2 * e)) / level
-            - self.sine2**2 * -np.expm1(-lost * (2 + 2 * e)) / (a + g)
-        )
-        across = (
-            2
-            * np.sqrt(self.cosine2 * self.sine2)
-            * (
-                self.cosine2 * -np.expm1(-lost * (2 - e)) / half
-                + self.sine2 * -np.expm1(-lost * (2 + e)) / (2 * a + g)
-            )
-        )
-        down, across = self.squared * down, self.squared * across
-        return (
-            self.x + down * self.down_x + across * self.across_x,
-            self.y + down * self.down_y + across * self.across_y,
-        )
+        return self._place(self.power(tau))
 
-    def velocity(self, tau: Floats) -> tuple[Floats, Floats]:
-        """Velocity (x, y) after the share ``tau`` of the way."""
+    def state(self, tau: Floats) -> tuple[Floats, Floats, Floats, Floats]:
+        """Place and velocity (x, y, vx, vy) after the share ``tau`` of the way."""
         lost = self.power(tau)
-        e = self.pull / self.resist
-        turned = np.exp(-2 * lost * e)
-        scale = np.sqrt(self.squared) * np.exp(-lost * (1 - e))
+        turned = np.exp(-2 * lost * self.steep)
+        scale = self.speed * np.exp(-lost * (1 - self.steep))
         down = scale * (self.cosine2 - self.sine2 * turned)
         across = scale * 2 * np.sqrt(self.cosine2 * self.sine2 * turned)
         return (
+            *self._place(lost),
             down * self.down_x + across * self.across_x,
             down * self.down_y + across * self.across_y,
         )
@@ -138,11 +121,19 @@ class _Way:
         """
         flip = np.where(down >= 0, 1.0, -1.0)
         half_angle = 0.5 * np.arctan2(np.abs(down), -across * flip)
-        start = np.sqrt(self.sine2 / np.maximum(self.cosine2, 1e-300))
+        start = np.sqrt(self.sine2 / self.cosine2)
         with np.errstate(divide="ignore", invalid="ignore"):
-            power = -np.log(np.tan(half_angle) / start) * self.resist / self.pull
-        found = np.isfinite(power) & (power > 0) & (self.pull > _LEVEL)
+            power = -np.log(np.tan(half_angle) / start) / self.steep
+        found = np.isfinite(power) & (power > 0) & (self.steep > 0)
         return np.where(found, self.share(np.where(found, power, 0.0)), 1.0)
+
+    def _place(self, lost: Floats) -> tuple[Floats, Floats]:
+        gone = -np.expm1(-lost * self.rates) * self.terms
+        down, across = gone[0] - gone[1], gone[2] + gone[3]
+        return (
+            self.x + down * self.down_x + across * self.across_x,
+            self.y + down * self.down_y + across * self.across_y,
+        )
 
 
 def roll_putts(
@@ -177,8 +168,7 @@ def roll_putts(
         way = _way(ground, slopes, strip, x, y, vx, vy)
         end, kind = _leaves(way, ground, strip, vx, vy)
         fell = _pass_hole(way, end, hole, capture, rest, active)
-        new_x, new_y = way.at(end)
-        new_vx, new_vy = way.velocity(end)
+        new_x, new_y, new_vx, new_vy = way.state(end)
         rest.x_m[active] = np.where(fell, hole[0], new_x)
         rest.y_m[active] = np.where(fell, hole[1], new_y)
         rest.never_stopped[active] = ((kind == _GONE) | (kind == _STAYS) & ~way.holds) & ~fell
@@ -198,35 +188,55 @@ def roll_putts(
 _STAYS, _CROSSES, _LEAVES, _GONE = 0, 1, 2, 3
 
 
-def _way(ground: Ground, slopes: Slopes, strip: Ints, x: Floats, y: Floats, vx: Floats, vy: Floats) -> _Way:
-    resist = slopes.resist_m_s2[strip * ABSORBS.size + ground.surface[strip]]
+def _way(
+    ground: Ground, slopes: Slopes, strip: Ints, x: Floats, y: Floats, vx: Floats, vy: Floats
+) -> _Way:
+    a = slopes.resist_m_s2[strip * ABSORBS.size + ground.surface[strip]]
     pull_x, pull_y = -slopes.along_m_s2[strip], -slopes.across_m_s2[strip]
-    pull = np.hypot(pull_x, pull_y)
-    squared = vx * vx + vy * vy
-    speed = np.maximum(np.sqrt(squared), 1e-12)
+    g = np.hypot(pull_x, pull_y)
+    speed = np.maximum(np.hypot(vx, vy), 1e-12)
     # On the level the fall line is taken along the way, so that the ball rolls straight.
-    level = pull < _LEVEL
-    safe = np.where(level, 1.0, pull)
+    level = g < _LEVEL
+    safe = np.where(level, 1.0, g)
     down_x, down_y = np.where(level, vx / speed, pull_x / safe), np.where(level, vy / speed, pull_y / safe)
-    pull = np.where(level, 0.0, pull)
+    g = np.where(level, 0.0, g)
     cosine = np.clip((vx * down_x + vy * down_y) / speed, -1.0, 1.0)
     side = np.where(vy * down_x - vx * down_y >= 0, 1.0, -1.0)
-    sine2 = 0.5 * (1 - cosine)
-    cosine2 = np.maximum(0.5 * (1 + cosine), 1e-18)
-    return _Way(
-        x,
-        y,
-        squared,
-        down_x,
-        down_y,
-        -side * down_y,
-        side * down_x,
-        resist,
-        pull,
-        cosine2,
-        sine2,
-        pull < resist,
+    c, s = np.maximum(0.5 * (1 + cosine), 1e-18), 0.5 * (1 - cosine)
+    e = g / a
+    squared, bend = speed * speed, np.sqrt(c * s)
+    terms = np.array(
+        [
+            0.5 * squared * c**2 / _apart(a, g),
+            0.5 * squared * s**2 / (a + g),
+            2 * squared * bend * c / _apart(2 * a, g),
+            2 * squared * bend * s / (2 * a + g),
+        ]
     )
+    holds = g < a
+    slowing = np.maximum(1 - e, _LEAST_POWER)
+    running = np.minimum(2000.0, 60.0 / np.maximum(2 * e - 2, 0.03))
+    return _Way(
+        x=x,
+        y=y,
+        speed=speed,
+        down_x=down_x,
+        down_y=down_y,
+        across_x=-side * down_y,
+        across_y=side * down_x,
+        steep=e,
+        cosine2=c,
+        sine2=s,
+        terms=terms,
+        rates=np.array([2 - 2 * e, 2 + 2 * e, 2 - e, 2 + e]),
+        holds=holds,
+        pace=np.where(holds, slowing, running),
+    )
+
+
+def _apart(first: Floats, second: Floats) -> Floats:
+    """Their difference, kept off zero."""
+    return np.where(np.abs(first - second) < 1e-9, 1e-9, first - second)
 
 
 def _leaves(way: _Way, ground: Ground, strip: Ints, vx: Floats, vy: Floats) -> tuple[Floats, Ints]:
@@ -277,8 +287,8 @@ def _pass_hole(
 
     def past(part: _Way) -> Callable[[Floats], Floats]:
         def along(tau: Floats) -> Floats:
-            (x, y), (vx, vy) = part.at(tau), part.velocity(tau)
-            return (x - hole[0]) * vx + (y - hole[1]) * vy
+            x, y, vx, vy = part.state(tau)
+            return np.asarray(((x - hole[0]) * vx + (y - hole[1]) * vy) / np.maximum(np.hypot(vx, vy), 1e-15))
 
         return along
 
@@ -289,7 +299,7 @@ def _pass_hole(
     if passes.size:
         part = way.take(passes)
         at = _root(past(part), np.zeros(passes.size), last[passes])
-        (x, y), (vx, vy) = part.at(at), part.velocity(at)
+        x, y, vx, vy = part.state(at)
         speed = np.maximum(np.hypot(vx, vy), 1e-12)
         offset = ((y - hole[1]) * vx - (x - hole[0]) * vy) / speed
         rest.reached[active[passes]] = True
@@ -307,7 +317,7 @@ def _first_past(
 ) -> Floats:
     """A share of the way by which each ball that passes has passed: a dying one may creep back to the hole's level."""
     last = end.copy()
-    doubtful = np.flatnonzero(nears & (way.pull > _LEVEL) & (past(way)(end) < 0))
+    doubtful = np.flatnonzero(nears & (way.steep > 0) & (past(way)(end) < 0))
     if doubtful.size:
         part = way.take(doubtful)
         along = past(part)
@@ -320,21 +330,27 @@ def _first_past(
 def _count_short(rest: Rolled, where: Ints, way: _Way, end: Floats, hole: tuple[float, float]) -> None:
     """How far off the hole lies, along and beside the way, of balls that stopped before it."""
     x, y = way.at(end)
-    vx, vy = way.velocity(np.minimum(end, 1 - 1e-4))
+    _, _, vx, vy = way.state(np.minimum(end, 1 - 1e-4))
     speed = np.maximum(np.hypot(vx, vy), 1e-12)
     rest.offset_m[where] = ((y - hole[1]) * vx - (x - hole[0]) * vy) / speed
     rest.short_m[where] = np.maximum(((hole[0] - x) * vx + (hole[1] - y) * vy) / speed, 0.0)
 
 
 def _root(function: Callable[[Floats], Floats], low: Floats, high: Floats) -> Floats:
-    """Where an increasing ``function`` crosses zero between two bounds, by bisection and two false positions."""
-    low, high = low.copy(), high.copy()
-    for _ in range(_BISECTIONS):
-        middle = 0.5 * (low + high)
-        after = function(middle) > 0
-        high = np.where(after, middle, high)
-        low = np.where(after, low, middle)
+    """Where ``function`` rises through zero between two bounds, by Ridders' method."""
     at_low, at_high = function(low), function(high)
-    span = np.where(at_high > at_low, at_high - at_low, 1.0)
-    share = np.clip(-at_low / span, 0.0, 1.0)
-    return np.where(at_high > at_low, low + share * (high - low), high)
+    found = high
+    for _ in range(_ROUNDS):
+        middle = 0.5 * (low + high)
+        at_middle = function(middle)
+        scale = np.sqrt(np.maximum(at_middle**2 - at_low * at_high, 1e-300))
+        found = np.clip(middle - (middle - low) * at_middle / scale, low, high)
+        at_found = function(found)
+        first, last = np.minimum(middle, found), np.maximum(middle, found)
+        at_first = np.where(middle <= found, at_middle, at_found)
+        at_last = np.where(middle <= found, at_found, at_middle)
+        low = np.where(at_last <= 0, last, np.where(at_first <= 0, first, low))
+        at_low = np.where(at_last <= 0, at_last, np.where(at_first <= 0, at_first, at_low))
+        high = np.where(at_first > 0, first, np.where(at_last > 0, last, high))
+        at_high = np.where(at_first > 0, at_first, np.where(at_last > 0, at_last, at_high))
+    return found
