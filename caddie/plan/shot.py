@@ -11,6 +11,31 @@ from caddie.situation import Frozen, Situation
 Chance = Annotated[float, Field(ge=0, le=1)]
 
 
+class PuttLine(Frozen):
+    """The line of a putt and what comes with it, for the reply and the picture."""
+
+    speed_m_s: float
+    """Off the putter, rolling."""
+    azimuth_rad: float
+    """Start line, left of the straight line to the hole."""
+    past_flat_m: float
+    """Arrival speed, as how far past the hole the ball would roll on the level."""
+    past_m: float
+    """How far from the hole the putt as meant stops when the hole is covered."""
+    spot_ahead_m: float
+    spot_left_m: float
+    """How far left of the straight line to the hole the ball is that far ahead."""
+    aim_least_left_m: float
+    aim_most_left_m: float
+    """Aim when slope and green speed are at either end of what was said."""
+    short: Chance
+    """Share of putts that stop before the hole."""
+    low: Chance
+    """Share of the misses that pass or stop on the low side."""
+    holds: bool
+    """False where the green is steeper than a ball can stop on."""
+
+
 class Option(Frozen):
     """One shot that could be played, with what is expected of it.
 
@@ -57,6 +82,7 @@ class Option(Frozen):
     """Putts only: the length of the flat putt of the same pace."""
     make: Chance | None = None
     three_putt: Chance | None = None
+    line: PuttLine | None = None
 
 
 class Plan(Frozen):
