@@ -85,16 +85,23 @@ def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag
 
 
 def finish(
-    scene: Scene, rows: Rows, row: Ints, speed_m_s: Floats, azimuth_rad: Floats, kick: Floats
+    scene: Scene,
+    rows: Rows,
+    row: Ints,
+    speed_m_s: Floats,
+    azimuth_rad: Floats,
+    kick: Floats,
+    covered: bool = False,
 ) -> Finishes:
     """Where balls end that leave row by row with these speeds and directions (all of one shape).
 
     ``kick`` is a standard normal deviate: how the turf kicks the ball on landing.
+    A ``covered`` hole takes no ball.
     """
     shape = speed_m_s.shape
     landing = rows.table.land(row.ravel(), speed_m_s.ravel(), azimuth_rad.ravel())
     landing = _kicked(landing, scene, kick.ravel())
-    rest = settle(landing, scene.ground, hole=(scene.pin_m, 0.0))
+    rest = settle(landing, scene.ground, hole=None if covered else (scene.pin_m, 0.0))
     finishes = Finishes(
         x_m=rest.x_m.reshape(shape),
         y_m=rest.y_m.reshape(shape),

@@ -48,22 +48,21 @@ def search(
 ) -> tuple[Outcome, Rows, int]:
     """Weigh all candidates, then rounds of the best ones' neighbours; play the best with the same balls.
 
-    ``breadth`` multiplies the balls played and the cells that launches are run out on, for checking the
-    search against a wider one. Returns the shots played, the launch rows and the number of candidates.
+    ``breadth`` multiplies the shots kept and the balls played of each, for a wider comparison. Returns the shots played, the launch rows and the number of candidates.
     """
     rows = launch_rows(scene, bag, only)
     table = hole_out_table(bag.player.handicap)
-    known = run_out(scene, rows, table, fineness=int(np.ceil(np.sqrt(breadth))))
+    known = run_out(scene, rows, table)
     shots = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
     considered = len(shots.row)
-    best = _best_of_each_kind(known.scores(scene, shots, bag), shots)[: KEPT * breadth]
-    shots = shots.take(best)
+    kept = KEPT * breadth
+    shots = shots.take(_best_of_each_kind(known.scores(shots, bag), shots)[:kept])
+    known = known.closer(shots, bag)
     for size in SIZES:
         near = allowed(fine(scene, rows, bag, shots, size), scene, rows, bag, only)
         considered += len(near.row)
-        best = _best_of_each_kind(known.scores(scene, near, bag), near)[: KEPT * breadth]
-        shots = near.take(best)
-    shots = _at_the_flag_unless_worth_it(known, scene, shots, bag)
+        shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:kept])
+    shots = _at_the_flag_unless_worth_it(known, shots, bag)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
 
 
@@ -78,8 +77,8 @@ def regret(situation: Situation, option: Option, bag: Bag, seed: int) -> float:
     same = same_swing(scene, rows, bag, option)
     if same is None:
         return float(WORST_REGRET)
-    best = known.scores(scene, coarse(scene, rows, bag), bag).min()
-    return max(float(known.scores(scene, same, bag).min() - best), 0.0)
+    best = known.scores(coarse(scene, rows, bag), bag).min()
+    return max(float(known.scores(same, bag).min() - best), 0.0)
 
 
 def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
@@ -109,7 +108,6 @@ def _best_of_each_kind(score: Floats, shots: Candidates) -> NDArray[np.int64]:
     return order[np.sort(first)]
 
 
-def _at_the_flag_unless_worth_it(known: RunOut, scene: Scene, shots: Candidates, bag: Bag) -> Candidates:
-    straight = shots.aimed(0.0)
-    saved = known.scores(scene, straight, bag) - known.scores(scene, shots, bag)
+def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> Candidates:
+    saved = known.scores(shots.aimed(0.0), bag) - known.scores(shots, bag)
     return replace(shots, aim_left_m=np.where(saved > AIM_WORTH, shots.aim_left_m, 0.0))
