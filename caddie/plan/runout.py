@@ -101,7 +101,7 @@ class RunOut:
         return replace(self, clean=grid)
 
     def _speeds(self, row: int, carry_m: Floats) -> Floats:
-        return np.interp(carry_m, self.rows.carry_m[row], self.rows.speed_m_s[row])
+        return np.asarray(np.interp(carry_m, self.rows.carry_m[row], self.rows.speed_m_s[row]))
 
     def _row_scores(self, row: int, shots: Candidates, bag: Bag) -> Floats:
         thin_row = int(self.rows.thin_row[row])

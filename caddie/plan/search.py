@@ -48,7 +48,8 @@ def search(
 ) -> tuple[Outcome, Rows, int]:
     """Weigh all candidates, then rounds of the best ones' neighbours; play the best with the same balls.
 
-    ``breadth`` multiplies the shots kept and the balls played of each, for a wider comparison. Returns the shots played, the launch rows and the number of candidates.
+    ``breadth`` multiplies the shots kept and the balls played of each, for a wider comparison. Returns
+    the shots played, the launch rows and the number of candidates.
     """
     rows = launch_rows(scene, bag, only)
     table = hole_out_table(bag.player.handicap)
