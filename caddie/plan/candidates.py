@@ -6,11 +6,12 @@ from numpy.typing import NDArray
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import bitten, lie_spread, strike_rates
+from caddie.plan.dispersion import bitten, lie_spread
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
 from caddie.plan.shot import Option
+from caddie.plan.strikes import strike_rates
 from caddie.plan.swings import SHORTEST_SHARE
 from caddie.situation import Frozen, Lie
 
@@ -26,6 +27,9 @@ SPREAD_POWER = 0.75
 RUNNING_LOFT_DEG = 50.0
 """A low shot with no more loft than this is a chip, or from farther away a bump-and-run."""
 CHIP_FLAG_M = 25.0
+LEAST_STEP_M = 0.4
+NEAREST_M = 0.3
+"""Shortest carry that is tried."""
 MOSTLY_RUN_M = 3.0
 """A shot asked to run lands no farther than this onto the green."""
 
@@ -133,16 +137,27 @@ def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
     return build(scene, rows, bag, np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64))
 
 
-def fine(scene: Scene, rows: Rows, bag: Bag, best: Candidates) -> Candidates:
-    """Around the best ones: landing points a step nearer and farther, and aims left and right of the flag."""
-    spread = np.maximum(best.length_sd_m * 0.5, 0.4)
-    steps = np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
-    aims = np.array([-1.0, 0.0, 1.0])
-    row = np.repeat(best.row, len(steps) * len(aims))
-    carry = (best.carry_m[:, None, None] + spread[:, None, None] * steps[None, :, None]) + 0.0 * aims
-    aim = best.side_sd_m[:, None, None] * aims[None, None, :] + 0.0 * steps[None, :, None]
-    longest = np.array([_longest_carry(rows, int(i)) for i in row])
-    return build(scene, rows, bag, row, np.clip(carry.ravel(), 0.3, longest), aim.ravel())
+def fine(scene: Scene, rows: Rows, bag: Bag, best: Candidates, size: float = 1.0) -> Candidates:
+    """Around the best ones: landing points nearer and farther, aims more to the left and to the right.
+
+    The outermost lie ``size`` times the spread away.
+    """
+    steps = size * np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
+    shape = (len(best.row), len(steps), len(steps))
+    longest = np.array([_longest_carry(rows, int(i)) for i in best.row])
+    spread = np.maximum(best.length_sd_m, 2 * LEAST_STEP_M)
+    carry = np.clip(best.carry_m[:, None] + spread[:, None] * steps, NEAREST_M, longest[:, None])
+    # A swing already at its longest is kept as it is, or rounding would turn it into another.
+    carry[:, steps == 0.0] = best.carry_m[:, None]
+    aim = best.aim_left_m[:, None] + best.side_sd_m[:, None] * steps
+    return build(
+        scene,
+        rows,
+        bag,
+        np.repeat(best.row, len(steps) ** 2),
+        np.broadcast_to(carry[:, :, None], shape).ravel(),
+        np.broadcast_to(aim[:, None, :], shape).ravel(),
+    )
 
 
 def build(
@@ -170,11 +185,15 @@ def build(
         lie = scene.situation.lie or Lie.FAIRWAY
         length_sd[mine] = bitten(length * scale * wider, carry_m[mine], speed[mine] / rows.geometry[i], lie)
         side_sd[mine] = side * scale * wider
-        for j in np.flatnonzero(mine):
-            family = family_of(scene, rows, int(i), carry_m[j])
+        loft_deg = curve.club.loft_deg
+        for chip in (True, False):
+            some = mine & ((carry_m <= CHIP_CARRY_M) == chip)
+            if not some.any():
+                continue
+            family = family_of(scene, rows, int(i), float(carry_m[some][0]))
             seen = bag.strikes.get(family)
-            heavy[j], thin[j] = strike_rates(
-                bag.player, scene.situation, family, curve.club.loft_deg, share[j], seen
+            heavy[some], thin[some] = strike_rates(
+                bag.player, scene.situation, family, loft_deg, share[some], seen
             )
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
     return Candidates(row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned)

@@ -1,63 +1,34 @@
-"""The choice: simulate coarse, then fine, rank by strokes to hole out; a trusted shot wins a near tie."""
-
-from dataclasses import dataclass
+"""The choice: the shots the search found, ranked by strokes to hole out; a trusted shot wins a near tie."""
 
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag import Bag, Club, Family, Risk
+from caddie.bag import Bag, Club, Family
 from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import complete
-from caddie.plan.candidates import ANY, Only, allowed, coarse, family_of, fine, same_swing
-from caddie.plan.dispersion import Draws, draw
-from caddie.plan.finish import Candidates, Finishes, simulate
-from caddie.plan.launches import Rows, tabulate_launches
+from caddie.plan.candidates import ANY, Only, family_of
+from caddie.plan.dispersion import draw
+from caddie.plan.finish import Finishes
+from caddie.plan.launches import Rows
 from caddie.plan.putter import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
+from caddie.plan.search import BALLS, Outcome, launch_rows, play, regret, search
 from caddie.plan.shot import Option, Plan
-from caddie.plan.strokes import HoleOutTable, hole_out_table, out_of_bounds_cost, water_cost
-from caddie.plan.swings import swing_curves
+from caddie.plan.strokes import hole_out_table
+from caddie.plan.value import TROUBLE, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
+
+__all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "regret", "search", "strokes_of"]
 
 Floats = NDArray[np.float64]
 
-COARSE_BALLS = 100
-FINE_BALLS = 800
-KEPT = 14
-"""Candidates refined after the coarse pass."""
 UNSAID_TRUST = 0.5
 """Trust in a kind of shot that the bag says nothing about."""
 NOT_OWNED = 0.8
 """Trust in a swing between two measured ones, as a share of that in a measured one."""
-WORST_REGRET = 1.0
-"""Counted when the chosen club cannot play from the lie at all."""
-TAIL_SHARE = 0.1
-RISK_WEIGHT = {Risk.CAREFUL: 0.12, Risk.EVEN: 0.0, Risk.BOLD: -0.06}
-"""How far the ranking moves from the mean toward the mean of the worst tenth."""
-
-_TROUBLE = (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES, Surface.SAND)
-_LIE_AFTER = {
-    Surface.GREEN: Lie.GREEN,
-    Surface.FRINGE: Lie.FRINGE,
-    Surface.FAIRWAY: Lie.FAIRWAY,
-    Surface.LIGHT_ROUGH: Lie.LIGHT_ROUGH,
-    Surface.HEAVY_ROUGH: Lie.HEAVY_ROUGH,
-    Surface.SAND: Lie.BUNKER,
-    Surface.BARE: Lie.BARE,
-    Surface.PINE_STRAW: Lie.PINE_STRAW,
-}
-
-
-@dataclass(frozen=True)
-class Outcome:
-    """Every candidate with what its balls cost, shape ``(c, n)``."""
-
-    shots: Candidates
-    finishes: Finishes
-    strokes: Floats
 
 
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
@@ -104,108 +75,8 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered
 
 
-def search(
-    scene: Scene, bag: Bag, seed: int, breadth: int = 1, only: Only = ANY
-) -> tuple[Outcome, Rows, int]:
-    """Simulate coarse, keep the best, simulate those and their neighbours with more balls.
-
-    ``breadth`` multiplies balls and survivors, for checking the search against a wider one.
-    Returns the fine outcome, the launch rows and the number of candidates tried.
-    """
-    rows = launch_rows(scene, bag, only)
-    table = hole_out_table(bag.player.handicap)
-    draws = draw(FINE_BALLS * breadth, seed)
-    first = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
-    rough = play(scene, rows, first, draws.first(COARSE_BALLS * breadth), bag, table)
-    kept = _best_of_each_kind(rank_scores(rough.strokes, bag.player.risk), first, KEPT * breadth)
-    tuned = allowed(fine(scene, rows, bag, first.take(kept)), scene, rows, bag, only)
-    trial = play(scene, rows, tuned, draws.first(COARSE_BALLS * 2 * breadth), bag, table)
-    finalists = _best_of_each_kind(rank_scores(trial.strokes, bag.player.risk), tuned, KEPT * breadth)
-    outcome = play(scene, rows, tuned.take(finalists), draws, bag, table)
-    return outcome, rows, len(first.row) + len(tuned.row)
-
-
-def regret(situation: Situation, option: Option, bag: Bag, seed: int) -> float:
-    """What playing ``option`` costs [strokes] against the best shot when ``situation`` is true."""
-    filled, _ = complete(situation)
-    if filled.lie is Lie.GREEN:
-        return 0.0
-    scene = lay_out(filled, bag)
-    rows = launch_rows(scene, bag, ANY)
-    table = hole_out_table(bag.player.handicap)
-    draws = draw(COARSE_BALLS, seed)
-    shots = coarse(scene, rows, bag)
-    scores = rank_scores(play(scene, rows, shots, draws, bag, table).strokes, bag.player.risk)
-    same = same_swing(scene, rows, bag, option)
-    if same is None:
-        return float(WORST_REGRET)
-    mine = rank_scores(play(scene, rows, same, draws, bag, table).strokes, bag.player.risk)
-    return max(float(mine.min() - scores.min()), 0.0)
-
-
-def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
-    """The launches that the bag, the lie and ``only`` allow.
-
-    Raises:
-        CaddieError: when there are none, or the bag has no such club.
-    """
-    curves = swing_curves(bag, scene.measured_air)
-    if not curves:
-        raise CaddieError("the bag has no measured carry: add one, or run 'caddie bag new'")
-    return tabulate_launches(
-        scene, tuple(curve for curve in curves if only.allows_club(curve.club, bag)), bag
-    )
-
-
-def play(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag, table: HoleOutTable) -> Outcome:
-    """Simulate the candidates and count the strokes of every ball."""
-    finishes = simulate(scene, rows, shots, draws, bag)
-    return Outcome(shots, finishes, strokes_of(scene, finishes, table))
-
-
-def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
-    """Strokes to hole out of every ball, the stroke itself included.
-
-    Out of bounds costs stroke and distance (Rule 18.2), water a penalty stroke and the previous spot
-    (Rule 17.1d), trees a recovery.
-    """
-    distance = np.hypot(scene.pin_m - finishes.x_m, finishes.y_m)
-    cost = np.empty_like(distance)
-    lie = scene.situation.lie or Lie.FAIRWAY
-    for code in np.unique(finishes.surface):
-        there = finishes.surface == code
-        surface = Surface(int(code))
-        if surface is Surface.WATER:
-            cost[there] = water_cost(table, scene.pin_m, lie)
-        elif surface is Surface.OUT_OF_BOUNDS:
-            cost[there] = out_of_bounds_cost(table, scene.pin_m, lie)
-        elif surface is Surface.TREES:
-            cost[there] = table.recovery(distance[there])
-        else:
-            cost[there] = table.strokes(distance[there], _LIE_AFTER[surface])
-    return 1.0 + np.where(finishes.holed, 0.0, cost)
-
-
-def rank_scores(strokes: Floats, risk: Risk) -> Floats:
-    """What candidates are ranked by, shape ``(c,)``: the mean, moved by the risk dial toward the bad tail."""
-    mean = strokes.mean(axis=1)
-    return np.asarray(mean + RISK_WEIGHT[risk] * (_tail(strokes) - mean))
-
-
-def _tail(strokes: Floats) -> Floats:
-    worst = max(int(strokes.shape[1] * TAIL_SHARE), 1)
-    return np.asarray(np.partition(strokes, -worst, axis=1)[:, -worst:].mean(axis=1))
-
-
-def _best_of_each_kind(score: Floats, shots: Candidates, count: int) -> NDArray[np.int64]:
-    """Positions of the best candidate of every launch row, measured and other swings apart, best first."""
-    order = np.argsort(score, kind="stable")
-    _, first = np.unique(shots.row[order] * 2 + shots.owned[order], return_index=True)
-    return order[np.sort(first)][:count]
-
-
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
-    meant, finishes = roll_putts(scene, bag, draw(FINE_BALLS, seed))
+    meant, finishes = roll_putts(scene, bag, draw(BALLS, seed))
     strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
     score = rank_scores(strokes, bag.player.risk)
     i = int(np.argmin(score))
@@ -235,9 +106,9 @@ def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict
     return {
         "strokes": round(float(strokes[i].mean()), 4),
         "strokes_se": round(float(strokes[i].std(ddof=1) / np.sqrt(strokes.shape[1])), 4),
-        "bad_tail": round(float(_tail(strokes[i : i + 1])[0]), 4),
+        "bad_tail": round(float(bad_tail(strokes[i : i + 1])[0]), 4),
         "on_green": float(on_green.mean()),
-        "in_trouble": float(np.isin(surface, [int(code) for code in _TROUBLE]).mean()),
+        "in_trouble": float(np.isin(surface, [int(code) for code in TROUBLE]).mean()),
         "short_of_green": float((~on_green & (x_m < scene.front_m)).mean()),
         "through_green": float((~on_green & (x_m > scene.back_m)).mean()),
         "leave_m": round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),

@@ -6,21 +6,22 @@ distributions do not fit mishits (S. Ko, PhD thesis, Columbia, 2012).
 """
 
 from dataclasses import dataclass
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag import Family, Miss, Player, StrikeCount
-from caddie.situation import Lie, Sitting, Situation, Stance
+from caddie.bag import Miss, Player
+from caddie.situation import Lie, Sitting, Situation
 
 Floats = NDArray[np.float64]
 
 TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""
+PHI = 1.1127756842787055
+"""The root of phi^6 = phi + 1."""
 PRIOR_SHOTS = 10.0
 """Balls that the prior spread counts for."""
-STRIKE_PRIOR_SHOTS = 60.0
-"""Shots that the prior heavy and thin rates count for."""
 
 SPREAD_BY_LIE = {
     Lie.FAIRWAY: 1.0,
@@ -37,48 +38,10 @@ SPREAD_BY_LIE = {
 """Light rough and sand against a clean lie: 12.8 % and 15.8 % of the distance against 7.8 %
 (Cochran & Stobbs 1968, quoted in a secondary text); the others are graded between (common practice)."""
 
-_HEAVY_BY_LIE = {
-    Lie.FAIRWAY: 1.0,
-    Lie.FRINGE: 0.9,
-    Lie.LIGHT_ROUGH: 1.2,
-    Lie.HEAVY_ROUGH: 1.9,
-    Lie.BARE: 1.5,
-    Lie.DIVOT: 1.8,
-    Lie.BUNKER: 2.2,
-    Lie.PLUGGED: 4.0,
-    Lie.PINE_STRAW: 1.6,
-    Lie.GREEN: 0.5,
-}
-_THIN_BY_LIE = {
-    Lie.FAIRWAY: 1.0,
-    Lie.FRINGE: 0.9,
-    Lie.LIGHT_ROUGH: 0.8,
-    Lie.HEAVY_ROUGH: 1.0,
-    Lie.BARE: 2.2,
-    Lie.DIVOT: 2.0,
-    Lie.BUNKER: 1.8,
-    Lie.PLUGGED: 1.2,
-    Lie.PINE_STRAW: 1.5,
-    Lie.GREEN: 0.5,
-}
 GRASS_BITE_M_S = {Lie.LIGHT_ROUGH: 0.9, Lie.HEAVY_ROUGH: 1.6, Lie.PINE_STRAW: 0.5}
 """Spread of the speed that grass takes out of a swing, the same for a slow one as for a fast one: so a small
 soft stroke from rough is the least certain, and a longer swing with an open face gets through it
 (common practice, no source)."""
-GRASS_STALL = 3.0
-"""How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
-STALL_BELOW_SHARE = 0.4
-CLEAN_FROM_SAND = 3.5
-"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out."""
-_BY_FAMILY = {
-    Family.PUTT: 0.0,
-    Family.CHIP: 0.7,
-    Family.BUMP_AND_RUN: 0.6,
-    Family.PITCH: 1.0,
-    Family.LOB: 1.4,
-    Family.SPLASH: 1.0,
-}
-"""Chances of a heavy or thin strike relative to a pitch from the fairway (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -100,22 +63,42 @@ class Draws:
 
 
 def draw(n: int, seed: int) -> Draws:
-    """Draw ``n`` balls in antithetic pairs, so that small samples are already centred.
+    """Draw ``n`` balls, spread evenly over every kind of chance so that few of them go far.
 
-    ``distance`` and ``direction`` follow a Student t scaled to unit variance.
+    Points of the additive recurrence with the powers of 1/phi, phi^6 = phi + 1 (M. Roberts, "The unreasonable
+    effectiveness of quasirandom sequences", 2018), turned by a random start. ``distance`` and ``direction``
+    follow a Student t scaled to unit variance.
     """
-    rng = np.random.default_rng(seed)
-    half = (n + 1) // 2
-    scale = np.sqrt((TAIL_DF - 2) / TAIL_DF)
+    start = np.random.default_rng(seed).random(5)
+    point = (start + np.arange(1, n + 1)[:, None] * PHI ** -np.arange(1.0, 6.0)) % 1.0
+    return Draws(
+        distance=student_quantile(point[:, 0]),
+        direction=student_quantile(point[:, 1]),
+        strike=point[:, 2],
+        quality=point[:, 3],
+        kick=normal_quantile(point[:, 4]),
+    )
 
-    def paired_t() -> Floats:
-        z = rng.standard_t(TAIL_DF, half) * scale
-        return np.concatenate([z, -z])[:n]
 
-    distance = paired_t()
-    direction = rng.permutation(paired_t())
-    stratified = (rng.permutation(n) + rng.random(n)) / n
-    return Draws(distance, direction, stratified, rng.random(n), rng.standard_normal(n))
+def student_chance(deviate: Floats) -> Floats:
+    """Chance of a strike below ``deviate`` standard deviations (any shape).
+
+    The closed form of Student's t with 5 degrees of freedom, scaled to unit variance.
+    """
+    t = np.asarray(deviate) * np.sqrt(TAIL_DF / (TAIL_DF - 2.0))
+    shrink = 1.0 / (1.0 + t * t / TAIL_DF)
+    tail = t / np.sqrt(TAIL_DF) * shrink * (1.0 + 2.0 / 3.0 * shrink)
+    return np.asarray(0.5 + (np.arctan(t / np.sqrt(TAIL_DF)) + tail) / np.pi)
+
+
+def student_quantile(chance: Floats) -> Floats:
+    """Inverse of :func:`student_chance`, between the chances of 1 in 10,000 and its complement."""
+    return np.asarray(np.interp(chance, *_STUDENT))
+
+
+def normal_quantile(chance: Floats) -> Floats:
+    """Standard normal deviate below which a share ``chance`` of the balls lies."""
+    return np.asarray(np.interp(chance, *_NORMAL))
 
 
 def prior_spread(carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:
@@ -155,45 +138,6 @@ def bitten(length_sd_m: Floats, carry_m: Floats, swing_speed_m_s: Floats, lie: L
     return np.hypot(length_sd_m, 2.0 * carry_m * bite / np.maximum(swing_speed_m_s, 1.0))
 
 
-def strike_rates(
-    player: Player,
-    situation: Situation,
-    family: Family,
-    loft_deg: float,
-    share: float,
-    seen: StrikeCount | None,
-) -> tuple[float, float]:
-    """Chances of a heavy and of a thin strike.
-
-    A Beta prior by handicap, lie, loft, family and swing share, worth ``STRIKE_PRIOR_SHOTS`` shots, updated
-    by the player's own count. A usual miss of that kind makes it half as likely again.
-    """
-    lie = situation.lie or Lie.FAIRWAY
-    base = 0.012 + 0.0022 * max(player.handicap + 5.0, 0.0)
-    loft = 1.0 + 0.02 * (loft_deg - 50.0)
-    if family is Family.LOB:
-        # The less loft a club has, the more its face must be laid open to lob with it.
-        loft = 1.2 + 0.03 * (60.0 - loft_deg)
-    slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
-    down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
-    common = base * _BY_FAMILY[family] * max(loft, 0.5) * down
-    heavy = common * _HEAVY_BY_LIE[lie]
-    thin = common * _THIN_BY_LIE[lie] * slope
-    if lie in GRASS_BITE_M_S:
-        heavy *= 1.0 + GRASS_STALL * max(1.0 - share / STALL_BELOW_SHARE, 0.0)
-    if lie is Lie.BUNKER and family is not Family.SPLASH:
-        heavy, thin = CLEAN_FROM_SAND * heavy, CLEAN_FROM_SAND * thin
-    if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
-        heavy *= 1.5
-    if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):
-        thin *= 1.5
-    if seen and seen.shots:
-        weight = STRIKE_PRIOR_SHOTS + seen.shots
-        heavy = (heavy * STRIKE_PRIOR_SHOTS + seen.heavy) / weight
-        thin = (thin * STRIKE_PRIOR_SHOTS + seen.thin) / weight
-    return min(heavy, 0.45), min(thin, 0.45)
-
-
 def aim_bias(player: Player, spread_m: Floats) -> Floats:
     """Mean miss to the left [m] from the usual misses: a third of the spread."""
     lean = (Miss.LEFT in player.usual_misses) - (Miss.RIGHT in player.usual_misses)
@@ -204,3 +148,9 @@ def length_bias(player: Player, spread_m: Floats) -> Floats:
     """Mean miss long [m] on the course from the usual misses: a third of the spread."""
     lean = (Miss.LONG in player.usual_misses) - (Miss.SHORT in player.usual_misses)
     return lean * spread_m / 3.0
+
+
+_CHANCES = np.linspace(0.0, 1.0, 1025)[1:-1]
+_NORMAL = (_CHANCES, np.array([NormalDist().inv_cdf(chance) for chance in _CHANCES]))
+_DEVIATES = np.linspace(-9.0, 9.0, 3601)
+_STUDENT = (student_chance(_DEVIATES), _DEVIATES)

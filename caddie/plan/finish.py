@@ -79,22 +79,40 @@ def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag
     thin = draws.strike > 1.0 - shots.thin[:, None]
     speed = _speeds(rows, shots, draws, bag, heavy, thin)
     azimuth = _azimuths(scene, shots, draws, bag)
-    row = np.where(thin, shots.row[:, None] + len(rows), shots.row[:, None])
-    landing = rows.table.land(row.ravel(), speed.ravel(), azimuth.ravel())
-    landing = _kicked(landing, scene, np.broadcast_to(draws.kick, speed.shape).ravel())
-    rest = settle(landing, scene.ground, hole=(scene.pin_m, 0.0))
-    shape = speed.shape
+    row = np.where(thin, rows.thin_row[shots.row][:, None], shots.row[:, None])
+    finishes = finish(scene, rows, row, speed, azimuth, np.broadcast_to(draws.kick, speed.shape))
+    return replace(finishes, clean=~(heavy | thin))
+
+
+def finish(
+    scene: Scene,
+    rows: Rows,
+    row: Ints,
+    speed_m_s: Floats,
+    azimuth_rad: Floats,
+    kick: Floats,
+    covered: bool = False,
+) -> Finishes:
+    """Where balls end that leave row by row with these speeds and directions (all of one shape).
+
+    ``kick`` is a standard normal deviate: how the turf kicks the ball on landing.
+    A ``covered`` hole takes no ball.
+    """
+    shape = speed_m_s.shape
+    landing = rows.table.land(row.ravel(), speed_m_s.ravel(), azimuth_rad.ravel())
+    landing = _kicked(landing, scene, kick.ravel())
+    rest = settle(landing, scene.ground, hole=None if covered else (scene.pin_m, 0.0))
     finishes = Finishes(
         x_m=rest.x_m.reshape(shape),
         y_m=rest.y_m.reshape(shape),
         surface=rest.surface.reshape(shape),
         holed=rest.holed.reshape(shape),
         land_x_m=np.asarray(landing.x_m).reshape(shape),
-        clean=~(heavy | thin),
+        clean=np.ones(shape, dtype=bool),
     )
-    return (
-        finishes if scene.tree_x_m is None else _caught_by_trees(finishes, scene, rows, row, speed, azimuth)
-    )
+    if scene.tree_x_m is None:
+        return finishes
+    return _caught_by_trees(finishes, scene, rows, row, speed_m_s, azimuth_rad)
 
 
 def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:

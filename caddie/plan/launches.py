@@ -1,11 +1,13 @@
 """The launches on offer: every club and flight the lie allows, tabulated through today's air."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, ClubKind
+from caddie.ball.air import Air
 from caddie.ball.flight import trace
 from caddie.ball.launch import Contact, Flight, Launch, launch_for, splash_for
 from caddie.ball.sphere import RADIUS_M
@@ -50,7 +52,7 @@ class Kind:
 
 @dataclass(frozen=True)
 class Rows:
-    """All launches: row ``i`` is ``kinds[i]`` struck cleanly, row ``i + len(kinds)`` the same struck thin."""
+    """All launches: row ``i`` is ``kinds[i]`` struck cleanly; behind those each club has one struck thin."""
 
     curves: tuple[SwingCurve, ...]
     kinds: tuple[Kind, ...]
@@ -58,15 +60,17 @@ class Rows:
     """Ball speed as a share of the same swing's off a clean lie with the stock flight, shape ``(m,)``."""
     thin_ratio: Floats
     """Ball speed of a thin strike as a share of the clean one, shape ``(m,)``."""
+    thin_row: Ints
+    """Row of the thin strike of each clean one, shape ``(m,)``."""
     launch: Launch
-    """Shape ``(2 m, k)``."""
+    """Shape ``(m + clubs, k)``."""
     table: FlightTable
     speed_m_s: Floats
     """Ball speeds of the clean strikes, shape ``(m, k)``."""
     carry_m: Floats
     """Carry at each of them, non-decreasing, shape ``(m, k)``."""
     tree_height_m: Floats | None
-    """Height of each launch over the trees that must be flown, shape ``(2 m, k)``."""
+    """Height of each launch over the trees that must be flown, the shape of ``launch``."""
 
     def __len__(self) -> int:
         return len(self.kinds)
@@ -108,17 +112,36 @@ def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie) -> tuple[Kind, ...]:
 def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) -> Rows:
     """Tabulate the flights of every club and flight that this lie allows, in today's air.
 
+    Kept for the next call with the same curves, lie, air, height and trees.
+
     Raises:
         CaddieError: when no club can play from this lie.
     """
-    lie = scene.situation.lie or Lie.FAIRWAY
-    contact = contact_of(scene.situation, bag.player.handed)
+    return _tabulated(
+        curves,
+        scene.situation.lie or Lie.FAIRWAY,
+        contact_of(scene.situation, bag.player.handed),
+        scene.air,
+        scene.landing_height_m,
+        scene.tree_x_m,
+    )
+
+
+@lru_cache(maxsize=8)
+def _tabulated(
+    curves: tuple[SwingCurve, ...],
+    lie: Lie,
+    contact: Contact,
+    today: Air,
+    landing_height_m: float,
+    tree_x_m: float | None,
+) -> Rows:
     kinds = launch_kinds(curves, lie)
     if not kinds:
         raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
+    curve = np.array([kind.curve for kind in kinds])
     loft = np.array([np.radians(curves[kind.curve].club.loft_deg) for kind in kinds])
     same_swing = np.array([_same_swing(loft[i], kind) for i, kind in enumerate(kinds)])
-    geometry = same_swing * contact.speed_share
     stock_top = np.array([curves[kind.curve].speed_m_s[-1] for kind in kinds])
     # Squeezed toward slow speeds, where a chip's carry changes fastest.
     share = np.linspace(0.15, 1.12, SPEEDS) ** 2
@@ -126,22 +149,29 @@ def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) ->
     clean = [_clean(kind, loft[i], clean_speed[i], contact) for i, kind in enumerate(kinds)]
     speed = np.stack([launch.speed_m_s for launch in clean])
     thin_ratio = THIN_SPEED / np.cos(np.minimum(loft + 0.087, 1.2))
-    thin = [_thin(loft[i], speed[i] * thin_ratio[i]) for i in range(len(kinds))]
+    struck, thin_row = np.unique(curve, return_inverse=True)
+    fastest = speed[:, -1] * thin_ratio
+    thin = [_thin(loft[i], fastest[curve == curve[i]].max() * share) for i in _first(curve, struck)]
     launch = _stacked([*clean, *thin])
-    table = tabulate(launch, scene.air, scene.landing_height_m)
+    table = tabulate(launch, today, landing_height_m)
     row = np.repeat(np.arange(len(kinds)), SPEEDS)
     carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
     return Rows(
         curves=curves,
         kinds=kinds,
-        geometry=geometry,
+        geometry=same_swing * contact.speed_share,
         thin_ratio=thin_ratio,
+        thin_row=thin_row + len(kinds),
         launch=launch,
         table=table,
         speed_m_s=speed,
         carry_m=np.maximum.accumulate(carry, axis=1),
-        tree_height_m=None if scene.tree_x_m is None else _height_over(scene.tree_x_m, launch, scene),
+        tree_height_m=None if tree_x_m is None else _height_over(tree_x_m, launch, today),
     )
+
+
+def _first(values: Ints, wanted: Ints) -> list[int]:
+    return [int(np.flatnonzero(values == value)[0]) for value in wanted]
 
 
 def _same_swing(loft_rad: float, kind: Kind) -> float:
@@ -174,9 +204,9 @@ def _stacked(launches: list[Launch]) -> Launch:
     )
 
 
-def _height_over(x_m: float, launch: Launch, scene: Scene) -> Floats:
+def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     """Height of every launch at a distance along the line; zero when it comes down before it."""
-    _, x, _, z = trace(launch, scene.air)
+    _, x, _, z = trace(launch, today)
     heights = np.zeros(launch.speed_m_s.shape)
     for index in np.ndindex(heights.shape):
         heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)

@@ -1,11 +1,12 @@
 """What the player's swings do with the ball today: from measured carries to ball speed, club by club."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag import Bag, Carry, Club, ClubKind
+from caddie.bag import Bag, Carry, Club, ClubKind, SwingLength
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
 from caddie.plan.dispersion import pooled_spread, prior_spread
@@ -23,7 +24,7 @@ AT_REST = 0.7
 """Spread of the shortest strokes as a share of the prior at no carry at all."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class SwingCurve:
     """One club: ball speed off the fairway and spread by share of a full swing, measured knots joined."""
 
@@ -89,10 +90,20 @@ class SwingCurve:
 
 
 def swing_curves(bag: Bag, measured_air: Air) -> tuple[SwingCurve, ...]:
-    """The curve of every club with a carry, putter excluded, most lofted first."""
-    shares = {swing.name: swing.share for swing in bag.swings}
+    """The curve of every club with a carry, putter excluded, most lofted first.
+
+    Kept for the next call: the same clubs in the same air give the same curves.
+    """
+    return _curves(bag.clubs, bag.swings, bag.player.handicap, measured_air)
+
+
+@lru_cache(maxsize=16)
+def _curves(
+    owned: tuple[Club, ...], swings: tuple[SwingLength, ...], handicap: float, measured_air: Air
+) -> tuple[SwingCurve, ...]:
+    shares = {swing.name: swing.share for swing in swings}
     clubs = sorted(
-        (club for club in bag.clubs if club.carries and club.kind is not ClubKind.PUTTER),
+        (club for club in owned if club.carries and club.kind is not ClubKind.PUTTER),
         key=lambda club: -club.loft_deg,
     )
     cells = [
@@ -103,8 +114,8 @@ def swing_curves(bag: Bag, measured_air: Air) -> tuple[SwingCurve, ...]:
     carry_m = np.array([cell.carry_m for _, cell in cells])
     loft_rad = np.radians([club.loft_deg for club, _ in cells])
     speed_m_s = speed_for_carry(carry_m, loft_rad, measured_air)
-    length_sd_m, side_sd_m = _spread([cell for _, cell in cells], carry_m, bag.player.handicap)
-    still_length, still_side = prior_spread(np.zeros(1), bag.player.handicap)
+    length_sd_m, side_sd_m = _spread([cell for _, cell in cells], carry_m, handicap)
+    still_length, still_side = prior_spread(np.zeros(1), handicap)
     curves = []
     for club in clubs:
         mine = [i for i, (owner, _) in enumerate(cells) if owner is club]

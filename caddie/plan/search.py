@@ -1,0 +1,114 @@
+"""The search: every launch run out once, candidates weighed on that, the best played ball by ball."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag
+from caddie.errors import CaddieError
+from caddie.plan.assume import complete
+from caddie.plan.candidates import ANY, Only, allowed, coarse, fine, same_swing
+from caddie.plan.dispersion import Draws, draw
+from caddie.plan.finish import Candidates, Finishes, simulate
+from caddie.plan.launches import Rows, tabulate_launches
+from caddie.plan.runout import RunOut, run_out
+from caddie.plan.scene import Scene, lay_out
+from caddie.plan.shot import Option
+from caddie.plan.strokes import HoleOutTable, hole_out_table
+from caddie.plan.swings import swing_curves
+from caddie.plan.value import strokes_of
+from caddie.situation import Lie, Situation
+
+Floats = NDArray[np.float64]
+
+BALLS = 1000
+"""Balls played of every shot that is reported."""
+KEPT = 14
+"""Shots that are reported: the best of a launch, with a measured swing and with any other."""
+SIZES = (1.0, 0.5, 0.25)
+"""Rounds of refinement, by how far they look around in spreads of the shot."""
+AIM_WORTH = 0.005
+"""Strokes that an aim beside the flag must save."""
+WORST_REGRET = 1.0
+"""Counted when the chosen club cannot play from the lie at all."""
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """Every candidate with what its balls cost, shape ``(c, n)``."""
+
+    shots: Candidates
+    finishes: Finishes
+    strokes: Floats
+
+
+def search(
+    scene: Scene, bag: Bag, seed: int, breadth: int = 1, only: Only = ANY
+) -> tuple[Outcome, Rows, int]:
+    """Weigh all candidates, then rounds of the best ones' neighbours; play the best with the same balls.
+
+    ``breadth`` multiplies the shots kept and the balls played of each, for a wider comparison. Returns
+    the shots played, the launch rows and the number of candidates.
+    """
+    rows = launch_rows(scene, bag, only)
+    table = hole_out_table(bag.player.handicap)
+    known = run_out(scene, rows, table)
+    shots = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
+    considered = len(shots.row)
+    kept = KEPT * breadth
+    shots = shots.take(_best_of_each_kind(known.scores(shots, bag), shots)[:kept])
+    known = known.closer(shots, bag)
+    for size in SIZES:
+        near = allowed(fine(scene, rows, bag, shots, size), scene, rows, bag, only)
+        considered += len(near.row)
+        shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:kept])
+    shots = _at_the_flag_unless_worth_it(known, shots, bag)
+    return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
+
+
+def regret(situation: Situation, option: Option, bag: Bag, seed: int) -> float:
+    """What playing ``option`` costs [strokes] against the best shot when ``situation`` is true."""
+    filled, _ = complete(situation)
+    if filled.lie is Lie.GREEN:
+        return 0.0
+    scene = lay_out(filled, bag)
+    rows = launch_rows(scene, bag, ANY)
+    known = run_out(scene, rows, hole_out_table(bag.player.handicap))
+    same = same_swing(scene, rows, bag, option)
+    if same is None:
+        return float(WORST_REGRET)
+    best = known.scores(coarse(scene, rows, bag), bag).min()
+    return max(float(known.scores(same, bag).min() - best), 0.0)
+
+
+def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
+    """The launches that the bag, the lie and ``only`` allow.
+
+    Raises:
+        CaddieError: when there are none, or the bag has no such club.
+    """
+    curves = swing_curves(bag, scene.measured_air)
+    if not curves:
+        raise CaddieError("the bag has no measured carry: add one, or run 'caddie bag new'")
+    return tabulate_launches(
+        scene, tuple(curve for curve in curves if only.allows_club(curve.club, bag)), bag
+    )
+
+
+def play(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag, table: HoleOutTable) -> Outcome:
+    """Simulate the candidates and count the strokes of every ball."""
+    finishes = simulate(scene, rows, shots, draws, bag)
+    return Outcome(shots, finishes, strokes_of(scene, finishes, table))
+
+
+def _best_of_each_kind(score: Floats, shots: Candidates) -> NDArray[np.int64]:
+    """Positions of the best candidate of every launch row, measured and other swings apart, best first."""
+    order = np.argsort(score, kind="stable")
+    _, first = np.unique(shots.row[order] * 2 + shots.owned[order], return_index=True)
+    return order[np.sort(first)]
+
+
+def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> Candidates:
+    saved = known.scores(shots.aimed(0.0), bag) - known.scores(shots, bag)
+    return replace(shots, aim_left_m=np.where(saved > AIM_WORTH, shots.aim_left_m, 0.0))

@@ -1,0 +1,95 @@
+"""Heavy and thin strikes: how often, by player, lie, loft, kind of shot and swing.
+
+A heavy strike meets the ground first and keeps part of its speed; a thin one meets the ball with the leading
+edge and flies low.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Family, Miss, Player, StrikeCount
+from caddie.plan.dispersion import GRASS_BITE_M_S
+from caddie.situation import Lie, Sitting, Situation, Stance
+
+Floats = NDArray[np.float64]
+
+STRIKE_PRIOR_SHOTS = 60.0
+"""Shots that the prior heavy and thin rates count for."""
+MOST_MISHIT = 0.45
+_HEAVY_BY_LIE = {
+    Lie.FAIRWAY: 1.0,
+    Lie.FRINGE: 0.9,
+    Lie.LIGHT_ROUGH: 1.2,
+    Lie.HEAVY_ROUGH: 1.9,
+    Lie.BARE: 1.5,
+    Lie.DIVOT: 1.8,
+    Lie.BUNKER: 2.2,
+    Lie.PLUGGED: 4.0,
+    Lie.PINE_STRAW: 1.6,
+    Lie.GREEN: 0.5,
+}
+_THIN_BY_LIE = {
+    Lie.FAIRWAY: 1.0,
+    Lie.FRINGE: 0.9,
+    Lie.LIGHT_ROUGH: 0.8,
+    Lie.HEAVY_ROUGH: 1.0,
+    Lie.BARE: 2.2,
+    Lie.DIVOT: 2.0,
+    Lie.BUNKER: 1.8,
+    Lie.PLUGGED: 1.2,
+    Lie.PINE_STRAW: 1.5,
+    Lie.GREEN: 0.5,
+}
+GRASS_STALL = 3.0
+"""How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
+STALL_BELOW_SHARE = 0.4
+CLEAN_FROM_SAND = 3.5
+"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out."""
+_BY_FAMILY = {
+    Family.PUTT: 0.0,
+    Family.CHIP: 0.7,
+    Family.BUMP_AND_RUN: 0.6,
+    Family.PITCH: 1.0,
+    Family.LOB: 1.4,
+    Family.SPLASH: 1.0,
+}
+"""Chances of a heavy or thin strike relative to a pitch from the fairway (common practice, no source)."""
+
+
+def strike_rates(
+    player: Player,
+    situation: Situation,
+    family: Family,
+    loft_deg: float,
+    share: Floats,
+    seen: StrikeCount | None,
+) -> tuple[Floats, Floats]:
+    """Chances of a heavy and of a thin strike for swing shares (any shape).
+
+    A Beta prior by handicap, lie, loft, family and swing share, worth ``STRIKE_PRIOR_SHOTS`` shots, updated
+    by the player's own count. A usual miss of that kind makes it half as likely again.
+    """
+    lie = situation.lie or Lie.FAIRWAY
+    base = 0.012 + 0.0022 * max(player.handicap + 5.0, 0.0)
+    loft = 1.0 + 0.02 * (loft_deg - 50.0)
+    if family is Family.LOB:
+        # The less loft a club has, the more its face must be laid open to lob with it.
+        loft = 1.2 + 0.03 * (60.0 - loft_deg)
+    slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
+    down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
+    common = base * _BY_FAMILY[family] * max(loft, 0.5) * down
+    heavy = np.full_like(share, common * _HEAVY_BY_LIE[lie])
+    thin = np.full_like(share, common * _THIN_BY_LIE[lie] * slope)
+    if lie in GRASS_BITE_M_S:
+        heavy *= 1.0 + GRASS_STALL * np.maximum(1.0 - share / STALL_BELOW_SHARE, 0.0)
+    if lie is Lie.BUNKER and family is not Family.SPLASH:
+        heavy, thin = CLEAN_FROM_SAND * heavy, CLEAN_FROM_SAND * thin
+    if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
+        heavy *= 1.5
+    if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):
+        thin *= 1.5
+    if seen and seen.shots:
+        weight = STRIKE_PRIOR_SHOTS + seen.shots
+        heavy = (heavy * STRIKE_PRIOR_SHOTS + seen.heavy) / weight
+        thin = (thin * STRIKE_PRIOR_SHOTS + seen.thin) / weight
+    return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)

@@ -1,0 +1,72 @@
+"""What a finished ball costs, and what shots are ranked by: mean strokes, moved by the player's risk dial."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Risk
+from caddie.ball.ground import Surface
+from caddie.plan.finish import Finishes
+from caddie.plan.scene import Scene
+from caddie.plan.strokes import HoleOutTable, out_of_bounds_cost, water_cost
+from caddie.situation import Lie
+
+Floats = NDArray[np.float64]
+
+TAIL_SHARE = 0.1
+RISK_WEIGHT = {Risk.CAREFUL: 0.12, Risk.EVEN: 0.0, Risk.BOLD: -0.06}
+"""How far the ranking moves from the mean toward the mean of the worst tenth."""
+
+TROUBLE = (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES, Surface.SAND)
+_LIE_AFTER = {
+    Surface.GREEN: Lie.GREEN,
+    Surface.FRINGE: Lie.FRINGE,
+    Surface.FAIRWAY: Lie.FAIRWAY,
+    Surface.LIGHT_ROUGH: Lie.LIGHT_ROUGH,
+    Surface.HEAVY_ROUGH: Lie.HEAVY_ROUGH,
+    Surface.SAND: Lie.BUNKER,
+    Surface.BARE: Lie.BARE,
+    Surface.PINE_STRAW: Lie.PINE_STRAW,
+}
+
+
+def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
+    """Strokes to hole out of every ball, the stroke itself included.
+
+    Out of bounds costs stroke and distance (Rule 18.2), water a penalty stroke and the previous spot
+    (Rule 17.1d), trees a recovery.
+    """
+    distance = np.hypot(scene.pin_m - finishes.x_m, finishes.y_m)
+    cost = np.empty_like(distance)
+    lie = scene.situation.lie or Lie.FAIRWAY
+    for code in np.unique(finishes.surface):
+        there = finishes.surface == code
+        surface = Surface(int(code))
+        if surface is Surface.WATER:
+            cost[there] = water_cost(table, scene.pin_m, lie)
+        elif surface is Surface.OUT_OF_BOUNDS:
+            cost[there] = out_of_bounds_cost(table, scene.pin_m, lie)
+        elif surface is Surface.TREES:
+            cost[there] = table.recovery(distance[there])
+        else:
+            cost[there] = table.strokes(distance[there], _LIE_AFTER[surface])
+    return 1.0 + np.where(finishes.holed, 0.0, cost)
+
+
+def rank_scores(strokes: Floats, risk: Risk) -> Floats:
+    """What candidates with balls (c, n) are ranked by, shape ``(c,)``."""
+    mean = strokes.mean(axis=1)
+    return np.asarray(mean + RISK_WEIGHT[risk] * (bad_tail(strokes) - mean))
+
+
+def bad_tail(strokes: Floats) -> Floats:
+    """Mean strokes (c,) of the worst tenth of balls (c, n)."""
+    worst = max(int(strokes.shape[1] * TAIL_SHARE), 1)
+    return np.asarray(np.partition(strokes, -worst, axis=1)[:, -worst:].mean(axis=1))
+
+
+def weighed_tail(strokes: Floats, weight: Floats) -> Floats:
+    """Mean strokes (c,) of the worst tenth when balls (n,) weigh ``weight`` (c, n), which adds up to 1."""
+    order = np.argsort(-strokes, kind="stable")
+    heavy = weight[:, order]
+    before = np.cumsum(heavy, axis=1) - heavy
+    return np.asarray(np.clip(TAIL_SHARE - before, 0.0, heavy) @ strokes[order] / TAIL_SHARE)
