@@ -34,6 +34,9 @@ NOT_OWNED = 0.8
 """Trust in a swing between two measured ones, as a share of that in a measured one."""
 WORST_REGRET = 1.0
 """Counted when the chosen club cannot play from the lie at all."""
+REGRET_BALLS = 40
+REGRET_STEP = 2
+"""Of the coarse candidates every so manieth stands for its neighbours in a regret."""
 TAIL_SHARE = 0.1
 RISK_WEIGHT = {Risk.CAREFUL: 0.12, Risk.EVEN: 0.0, Risk.BOLD: -0.06}
 """How far the ranking moves from the mean toward the mean of the worst tenth."""
@@ -125,22 +128,53 @@ def search(
     return outcome, rows, len(first.row) + len(tuned.row)
 
 
-def regret(situation: Situation, option: Option, bag: Bag, seed: int) -> float:
-    """What playing ``option`` costs [strokes] against the best shot when ``situation`` is true."""
+def regret(
+    situation: Situation, option: Option, bag: Bag, seed: int, rows: Rows | None = None, breadth: int = 1
+) -> float:
+    """What playing ``option`` costs [strokes] against the best shot when ``situation`` is true.
+
+    The best shot is picked with one half of the balls and both are counted with the other half: the best of
+    many looks better than it is on the balls it was picked by. The estimate may so come out a little below
+    zero. ``rows`` spares tabulating launches that are the same in another situation; ``breadth`` multiplies
+    the balls.
+    """
     filled, _ = complete(situation)
     if filled.lie is Lie.GREEN:
         return 0.0
     scene = lay_out(filled, bag)
-    rows = launch_rows(scene, bag, ANY)
+    rows = rows or launch_rows(scene, bag, ANY)
+    strokes = _strokes_for_regret(scene, rows, option, bag, draw(2 * REGRET_BALLS * breadth, seed))
+    if strokes is None:
+        return WORST_REGRET
+    mine, others = strokes
+    picked, counted = np.split(others, 2, axis=1)
+    best = int(np.argmin(rank_scores(picked, bag.player.risk)))
+    played = int(np.argmin(rank_scores(np.split(mine, 2, axis=1)[0], bag.player.risk)))
+    return float(
+        rank_scores(np.split(mine, 2, axis=1)[1], bag.player.risk)[played]
+        - rank_scores(counted, bag.player.risk)[best]
+    )
+
+
+def _strokes_for_regret(
+    scene: Scene, rows: Rows, option: Option, bag: Bag, draws: Draws
+) -> tuple[Floats, Floats] | None:
+    """Strokes of the option's own balls and of every other shot's, each ``(c, n)``; None if it cannot be."""
     table = hole_out_table(bag.player.handicap)
-    draws = draw(COARSE_BALLS, seed)
+    putter = can_putt(scene, bag)
+    putts = [strokes_of(scene, roll_putts(scene, bag, draws)[1], table)] if putter else []
+    if option.family is Family.PUTT:
+        if not putts:
+            return None
+        mine = putts[0]
+    else:
+        same = same_swing(scene, rows, bag, option)
+        if same is None:
+            return None
+        mine = play(scene, rows, same, draws, bag, table).strokes
     shots = coarse(scene, rows, bag)
-    scores = rank_scores(play(scene, rows, shots, draws, bag, table).strokes, bag.player.risk)
-    same = same_swing(scene, rows, bag, option)
-    if same is None:
-        return float(WORST_REGRET)
-    mine = rank_scores(play(scene, rows, same, draws, bag, table).strokes, bag.player.risk)
-    return max(float(mine.min() - scores.min()), 0.0)
+    shots = shots.take(np.arange(0, len(shots.row), REGRET_STEP))
+    return mine, np.concatenate([mine, *putts, play(scene, rows, shots, draws, bag, table).strokes])
 
 
 def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
