@@ -15,13 +15,13 @@ from caddie.plan.launches import Rows
 from caddie.plan.putter import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
-from caddie.plan.search import BALLS, Outcome, launch_rows, play, regret, search
+from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.shot import Option, Plan
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.value import TROUBLE, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
-__all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "regret", "search", "strokes_of"]
+__all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
 
 Floats = NDArray[np.float64]
 

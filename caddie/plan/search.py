@@ -7,18 +7,15 @@ from numpy.typing import NDArray
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
-from caddie.plan.assume import complete
-from caddie.plan.candidates import ANY, Only, allowed, coarse, fine, same_swing
+from caddie.plan.candidates import ANY, Only, allowed, coarse, fine
 from caddie.plan.dispersion import Draws, draw
 from caddie.plan.finish import Candidates, Finishes, simulate
 from caddie.plan.launches import Rows, tabulate_launches
 from caddie.plan.runout import RunOut, run_out
-from caddie.plan.scene import Scene, lay_out
-from caddie.plan.shot import Option
+from caddie.plan.scene import Scene
 from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.swings import swing_curves
 from caddie.plan.value import strokes_of
-from caddie.situation import Lie, Situation
 
 Floats = NDArray[np.float64]
 
@@ -30,8 +27,6 @@ SIZES = (1.0, 0.5, 0.25)
 """Rounds of refinement, by how far they look around in spreads of the shot."""
 AIM_WORTH = 0.005
 """Strokes that an aim beside the flag must save."""
-WORST_REGRET = 1.0
-"""Counted when the chosen club cannot play from the lie at all."""
 
 
 @dataclass(frozen=True)
@@ -65,21 +60,6 @@ def search(
         shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:kept])
     shots = _at_the_flag_unless_worth_it(known, shots, bag)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
-
-
-def regret(situation: Situation, option: Option, bag: Bag, seed: int) -> float:
-    """What playing ``option`` costs [strokes] against the best shot when ``situation`` is true."""
-    filled, _ = complete(situation)
-    if filled.lie is Lie.GREEN:
-        return 0.0
-    scene = lay_out(filled, bag)
-    rows = launch_rows(scene, bag, ANY)
-    known = run_out(scene, rows, hole_out_table(bag.player.handicap))
-    same = same_swing(scene, rows, bag, option)
-    if same is None:
-        return float(WORST_REGRET)
-    best = known.scores(coarse(scene, rows, bag), bag).min()
-    return max(float(known.scores(same, bag).min() - best), 0.0)
 
 
 def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:

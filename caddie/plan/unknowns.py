@@ -1,19 +1,25 @@
 """Which gap in what was said matters: the unknown whose answer would change the shot most.
 
-For every gap the plausible answers are planned for; a gap's weight is the expected regret [strokes] of
-playing the shot chosen under the assumption when another answer is true. If no answer costs more than
-:data:`WORTH_ASKING`, nothing is asked and the assumption is named instead.
+For every gap the plausible answers are tried; a gap's weight is the expected regret [strokes] of playing the
+shot chosen under the assumption when another answer is true, over what that shot costs under the assumption
+itself (a trusted shot may cost a little there). If no gap weighs :data:`WORTH_ASKING`, nothing is asked and
+the assumption is named instead.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
 from caddie.bag import Bag
-from caddie.plan.choose import regret
+from caddie.plan.candidates import ANY
+from caddie.plan.launches import Rows
+from caddie.plan.regret import regret
+from caddie.plan.scene import lay_out
+from caddie.plan.search import launch_rows
 from caddie.plan.shot import Plan
 from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation
 
-WORTH_ASKING = 0.08
+WORTH_ASKING = 0.05
+"""Strokes: less than this is not worth the breath of a question (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -49,7 +55,7 @@ UNKNOWNS = (
     Unknown(
         "lie",
         "What is it lying on?",
-        ((0.25, _lie(Lie.LIGHT_ROUGH)), (0.1, _lie(Lie.HEAVY_ROUGH)), (0.1, _lie(Lie.BUNKER))),
+        ((0.1, _lie(Lie.BUNKER)), (0.1, _lie(Lie.HEAVY_ROUGH)), (0.25, _lie(Lie.LIGHT_ROUGH))),
     ),
     Unknown(
         "pin_position",
@@ -69,17 +75,43 @@ UNKNOWNS = (
 )
 
 
-def most_telling(said: Situation, plan: Plan, bag: Bag) -> Unknown | None:
+def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] = ()) -> Unknown | None:
     """The gap worth asking about, or None when no plausible answer would change the shot enough.
 
-    ``said`` is the situation as spoken, before anything was assumed.
+    The lie comes before everything else when it matters: what the other gaps are worth hangs on it.
+
+    Parameters:
+        said: the situation as spoken, before anything was assumed.
+        plan: what was advised for it.
+        asked: fields that were asked about before; they are not asked again.
     """
-    weighed = [
-        (sum(share * regret(answer(said), plan.chosen, bag, plan.seed) for share, answer in gap.answers), i)
-        for i, gap in enumerate(UNKNOWNS)
-        if gap.field in plan.assumed or (gap.field == "green.fall" and said.green.fall is None)
-    ]
-    if not weighed:
+    gaps = [gap for gap in UNKNOWNS if gap.field not in asked and _is_open(gap.field, said, plan)]
+    if not gaps or plan.situation.lie is Lie.GREEN:
         return None
-    weight, i = max(weighed, key=lambda pair: (pair[0], -pair[1]))
-    return UNKNOWNS[i] if weight >= WORTH_ASKING else None
+    rows = launch_rows(lay_out(plan.situation, bag), bag, ANY)
+    today = regret(said, plan.chosen, bag, plan.seed, rows)
+    telling: list[tuple[float, Unknown]] = []
+    for gap in gaps:
+        # The launches of the assumed lie serve every answer that leaves the lie alone.
+        weight = _weight(gap, said, plan, bag, today, None if gap.field == "lie" else rows)
+        if weight >= WORTH_ASKING:
+            if gap.field == "lie":
+                return gap
+            telling.append((weight, gap))
+    return max(telling, key=lambda pair: pair[0])[1] if telling else None
+
+
+def _is_open(field: str, said: Situation, plan: Plan) -> bool:
+    if field == "green.fall":
+        return said.green.fall is None and said.green.side_fall is None
+    return field in plan.assumed
+
+
+def _weight(gap: Unknown, said: Situation, plan: Plan, bag: Bag, today: float, rows: Rows | None) -> float:
+    """Expected regret of not asking; a lie's is only counted until it is enough to ask."""
+    weight = 0.0
+    for share, answer in gap.answers:
+        weight += share * max(regret(answer(said), plan.chosen, bag, plan.seed, rows) - max(today, 0.0), 0.0)
+        if rows is None and weight >= WORTH_ASKING:
+            break
+    return weight
