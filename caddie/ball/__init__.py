@@ -13,11 +13,12 @@ from caddie.ball.launch import (
     Flight,
     Launch,
     launch_for,
+    modified,
     on_slope,
     speed_for_carry,
     splash_for,
 )
-from caddie.ball.roll import Rest, deceleration, settle
+from caddie.ball.roll import Rest, deceleration, roll2d, roll_path, settle, steepest_hold
 from caddie.ball.table import FlightTable, tabulate
 
 __all__ = [
@@ -39,10 +40,14 @@ __all__ = [
     "flat",
     "fly",
     "launch_for",
+    "modified",
     "on_slope",
+    "roll2d",
+    "roll_path",
     "settle",
     "speed_for_carry",
     "splash_for",
+    "steepest_hold",
     "tabulate",
     "trace",
 ]

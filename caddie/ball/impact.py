@@ -32,8 +32,8 @@ def _advance(
         if everywhere:
             (x, y, z), (vx, vy, vz), at = position, velocity, strip
         else:
-            x, y, z = position[:, active]
-            vx, vy, vz = velocity[:, active]
+            x, y, z = position.take(active, axis=1)
+            vx, vy, vz = velocity.take(active, axis=1)
             at = strip[active]
         along = ground.slope[at]
         across = ground.cross_slope[at]

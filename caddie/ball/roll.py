@@ -134,16 +134,18 @@ def _bounce_out(
             rolls[:] = True
         at = np.flatnonzero(rolls)
         if at.size:
-            where = active[at]
-            spot[:, where], motion[:, where] = skid(
-                position[:2, at], velocity[:, at], spin[:, at], [row[at] for row in normal], SKID[surface[at]]
-            )
-            stuck = where[caught[at]]
-            spot[:, stuck], motion[:, stuck] = position[:2, at[caught[at]]], 0.0
+            here, moving, turning = (array.take(at, axis=1) for array in (position, velocity, spin))
+            stuck = caught.take(at)
+            upright = [row.take(at) for row in normal]
+            moved, rolling = skid(here[:2], moving, turning, upright, SKID[surface.take(at)])
+            where = active.take(at)
+            for axis in range(2):
+                spot[axis][where] = np.where(stuck, here[axis], moved[axis])
+                motion[axis][where] = np.where(stuck, 0.0, rolling[axis])
             keep = np.flatnonzero(~rolls)
             if not keep.size:
                 break
-            active = active[keep]
-            position, velocity, spin = position[:, keep], velocity[:, keep], spin[:, keep]
+            active = active.take(keep)
+            position, velocity, spin = (array.take(keep, axis=1) for array in (position, velocity, spin))
         strip = fall(ground, position, velocity)
     return spot, motion

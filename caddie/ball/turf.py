@@ -37,8 +37,8 @@ def deceleration(stimp_ft: ArrayLike) -> FloatArray:
 def steepest_hold(stimp_ft: ArrayLike) -> FloatArray:
     """Steepest slope (rise over run) on which a ball can stop.
 
-    Resistance goes with the load on the turf, so (5/7) g sin(theta) = a cos(theta). A field value for stimp 14
-    is 4.2 % against 5.6 % here (secondary): greens are stricter than the formula.
+    Resistance goes with the load on the turf, so (5/7) g sin(theta) = a cos(theta). A field value for stimp
+    14 is 4.2 % against 5.6 % here (secondary): greens are stricter than the formula.
 
     >>> round(float(steepest_hold(10.0)), 4)
     0.0784

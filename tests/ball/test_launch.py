@@ -127,7 +127,7 @@ def test_speeds_come_in_the_shape_asked_and_rise_with_carry() -> None:
 
 
 def test_rough_costs_the_same_swing_carry_through_speed_only() -> None:
-    """A speed solved on the fairway and played from heavy rough falls short; solved in the rough it does not."""
+    """A speed solved on the fairway falls short from heavy rough; one solved in the rough does not."""
     here, loft, rough = Air.calm(), np.radians(56), CONTACT["heavy_rough"]
     fairway = speed_for_carry(50.0, loft, here)
     assert fly(launch_for(loft, fairway, contact=rough), here).x_m < 50.0

@@ -48,8 +48,8 @@ def test_a_mirrored_putt_is_mirrored(speed: float, azimuth: float, slope: float,
 def test_equal_putts_from_an_arc_share_a_target_point_on_the_fall_line() -> None:
     """R. D. Grober, "The geometry of putting on a planar surface", arXiv:1106.1698 (2011), abstract.
 
-    Putts of 3 m that die at the hole from within 30 degrees of straight uphill: the aim lines cross the fall line
-    within 6 % of the putt's length of one point, well above the hole.
+    Putts of 3 m that die at the hole from within 30 degrees of straight uphill: the aim lines cross the fall
+    line within 6 % of the putt's length of one point, well above the hole.
     """
     ground, length = plane(0.02, 0.0), 3.0
     arc = np.radians([-30.0, -20.0, -10.0, 10.0, 20.0, 30.0])

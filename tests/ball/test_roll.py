@@ -60,7 +60,7 @@ def test_level_roll_is_v_squared_over_twice_the_deceleration(
 @given(st.floats(0.5, 3.0), st.floats(-0.015, 0.015))
 def test_small_break_is_the_closed_form(speed: float, cross: float) -> None:
     """a_c v0^2 / (4 a^2) on a level line (own derivation)."""
-    x, y, _ = rolled(Ground.of_strips([Strip(0.0, GREEN, cross_slope=cross)], stimp_ft=10), speed, 0.0)
+    _x, y, _ = rolled(Ground.of_strips([Strip(0.0, GREEN, cross_slope=cross)], stimp_ft=10), speed, 0.0)
     loss = float(deceleration(10.0))
     assert y == pytest.approx([-ROLL_GRAVITY_M_S2 * cross * speed**2 / (4 * loss**2)], rel=2e-3, abs=1e-9)
 
@@ -260,7 +260,7 @@ def test_a_ball_that_never_gets_up_to_the_green_hits_its_bank() -> None:
 def test_hole_takes_a_ball_that_rolls_over_it_slowly_enough() -> None:
     loss = float(deceleration(9.5))
     speed = np.sqrt(2 * loss * np.array([3.0, 3.5, 9.0]))
-    x, y, (_, holed, _) = rolled(flat(), speed, 0.0, hole=(3.0, 0.0))
+    x, _y, (_, holed, _) = rolled(flat(), speed, 0.0, hole=(3.0, 0.0))
     assert holed.tolist() == [True, True, False]
     assert x[:2].tolist() == [3.0, 3.0]
     assert x[2] == pytest.approx(9.0)
@@ -323,3 +323,41 @@ def test_shape_is_kept_and_models_are_checked() -> None:
         settle(start, flat(), bounce="magic")
     with pytest.raises(CaddieError, match="hole"):
         settle(start, flat(), hole=(25.0, 0.0), capture="magic")
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(0, 2**32 - 1), st.sampled_from([0.02, 0.3, 0.6]))
+def test_any_ground_and_any_landing_come_to_an_end(seed: int, steep: float) -> None:
+    """Finite rests without a numerical warning; on ground a ball can hold, every ball stops."""
+    rng = np.random.default_rng(seed)
+    starts = np.sort(rng.choice(np.arange(-10, 60), rng.integers(1, 9), replace=False)).astype(float)
+    rows = [
+        Strip(
+            start,
+            Surface(int(rng.integers(0, len(Surface)))),
+            rng.uniform(-steep, steep),
+            rng.uniform(-steep, steep) * rng.integers(0, 2),
+            rng.random(),
+            rng.choice([np.inf, 0.0, 3.0]),
+            rng.choice([np.inf, 4.0]),
+        )
+        for start in starts
+    ]
+    corners = rng.uniform(-10, 30, (rng.integers(0, 4), 2))
+    kinds = [Surface(int(kind)) for kind in rng.integers(0, len(Surface), len(corners))]
+    patches = tuple(Patch(x, x + 4, y, y + 3, kind) for (x, y), kind in zip(corners, kinds, strict=True))
+    ground = Ground.of_strips(rows, patches, stimp_ft=10.0)
+    start = landing(
+        x=rng.uniform(0, 60, 40),
+        y=rng.normal(0, 6, 40),
+        z=rng.normal(0, 1, 40),
+        ahead=rng.uniform(-1, 20, 40),
+        left=rng.normal(0, 3, 40),
+        down=rng.uniform(0, 20, 40),
+        back=rng.uniform(-200, 1000, 40),
+    )
+    rest = settle(start, ground, hole=(30.0, 0.0))
+    for field in fields(Rest):
+        assert np.all(np.isfinite(getattr(rest, field.name)))
+    if steep == 0.02:
+        assert not rest.never_stopped.any()

@@ -23,7 +23,7 @@ def launch(mph: float, degrees: float, rpm: float) -> Launch:
 
 @pytest.mark.parametrize(("name", "table"), [("drag", DRAG), ("lift", LIFT)])
 def test_wind_tunnel_table_is_the_published_one(name: str, table: np.ndarray) -> None:
-    """P. W. Bearman & J. K. Harvey, Aeronautical Quarterly 27, 112-122 (1976), digitised (secondary); exact."""
+    """P. W. Bearman & J. K. Harvey, Aeronautical Quarterly 27, 112-122 (1976), digitised (secondary)."""
     lines = (HERE / f"ball_{name}_bearman_harvey1976.csv").read_text(encoding="utf-8").splitlines()
     head, *body = list(csv.reader(line for line in lines if not line.startswith("#")))
     assert [float(cell) for cell in head[1:]] == AIR_SPEED_M_S.tolist()
@@ -42,7 +42,7 @@ def test_full_iron_carries(club: str, mph: float, degrees: float, rpm: float, ca
 
 
 def test_spin_decay() -> None:
-    """P. Dewhurst, The Science of the Perfect Swing (2015): 120 mph, 7,097 rpm lose 340 rpm/s (secondary); 5 %."""
+    """P. Dewhurst, The Science of the Perfect Swing (2015), 5 %: 120 mph, 7,097 rpm lose 340 rpm/s."""
     per_second = SPIN_DECAY * 120 * MPH_M_S * 7097 / (2 * RADIUS_M)
     assert per_second == pytest.approx(340, rel=0.05)
     start = launch(120, 16.3, 7097)
