@@ -119,7 +119,7 @@ RULE_OF_TWELVE = [
 
 @pytest.mark.parametrize(("loft", "club", "scheme"), RULE_OF_TWELVE)
 def test_chips_run_by_the_rule_of_twelve(loft: float, club: str, scheme: str) -> None:
-    """Roll : carry of chips of 5 and 7 yards, mean of both, within 35 % of what is taught (common practice)."""
+    """Roll : carry of chips of 5 and 7 yards, mean of both, within 35 % of the taught (common practice)."""
     wanted = next(
         float(row["roll_parts"]) / float(row["carry_parts"])
         for row in rows("chip_carry_to_roll.csv")
