@@ -238,3 +238,18 @@ def speed_for_carry(
     step = gap / first
     step = step - 0.5 * second * step * step / first
     return np.asarray(speed * (1.0 + 0.015 * np.clip(step, -4.0, 4.0)))
+
+
+def same_swing_speed(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None = None) -> FloatArray:
+    """Ball speed with this flight (or shaft lean) as a share of the stock flight's, the swing being the same.
+
+    In an oblique impact the ball keeps the part of the club's speed along the face's normal, so its speed
+    goes with the cosine of the spin loft (standard mechanics; the small tangential part is left out).
+    """
+    loft = _checked_loft(loft_rad)
+
+    def along_normal(shaft_lean: float) -> FloatArray:
+        return np.cos(np.minimum(np.maximum(loft - shaft_lean, 0.0) + _ATTACK_RAD, np.radians(85.0)))
+
+    lean = _LEAN_RAD[flight] if lean_rad is None else lean_rad
+    return np.asarray(along_normal(lean) / along_normal(_LEAN_RAD[Flight.STOCK]))

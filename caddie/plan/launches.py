@@ -9,9 +9,8 @@ from numpy.typing import NDArray
 from caddie.bag import Bag, ClubKind
 from caddie.ball.air import Air
 from caddie.ball.flight import trace
-from caddie.ball.launch import Contact, Flight, Launch, launch_for, splash_for
+from caddie.ball.launch import Contact, Flight, Launch, launch_for, same_swing_speed, splash_for
 from caddie.ball.sphere import RADIUS_M
-from caddie.ball.swing import same_swing_speed
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
 from caddie.plan.contact import contact_of
