@@ -92,7 +92,9 @@ def _lone_bunker(scene: Scene) -> int | None:
         if before in _BEFORE_TROUBLE and not piece.after_break:
             continue
         near = [m for m in scene.having("where", "side") if scene.gap(m, at, at + 1) <= 1]
-        if any(scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near):
+        if any(
+            scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near
+        ):
             continue
         return at
     return None

@@ -37,7 +37,7 @@ def spoken_words() -> frozenset[str]:
     found = {word for node in nodes for text in words_of(node) for word in text.split()}
     for numbers in words.numbers.values():
         found.update(
-            word for value in numbers.choices() for form in spoken_forms(value) for word in form.split()
+            word for value in numbers.values for form in spoken_forms(value) for word in form.split()
         )
         found.update(word for unit in numbers.units for word in (*unit.split(), *_one(unit).split()))
     possessive = {
@@ -84,7 +84,7 @@ class _Sampler:
         return say(chance.choice(entry.say), chance, lambda slot: self._fill(slot, role))
 
     def _number(self, numbers: NumberRange) -> str:
-        value = self._chance.choice(numbers.choices())
+        value = self._chance.choice(numbers.values)
         number = self._chance.choice(spoken_forms(value))
         unit = self._chance.choices(list(numbers.units), weights=list(numbers.units.values()))[0]
         return f"{number} {_one(unit) if value == 1 else unit}".strip()
