@@ -99,10 +99,15 @@ class Grammar:
         """Every noun of this name."""
         return [noun for noun in self.nouns if noun.name == name]
 
-    def every_word(self) -> frozenset[str]:
-        """The literal words of all templates, as written."""
+    def fact_words(self) -> frozenset[str]:
+        """The literal words of nouns and of entries that give facts, as written."""
         nodes = [node for noun in self.nouns for node in (*noun.say, *noun.typed)]
-        nodes += [node for entry in self.entries for node in entry.say]
+        nodes += [node for entry in self.entries if "intent" not in entry.facts for node in entry.say]
+        return frozenset(word for node in nodes for word in words_of(node))
+
+    def talk_words(self) -> frozenset[str]:
+        """The literal words of everything else: intents, sentence shapes, fillers."""
+        nodes = [node for entry in self.entries if "intent" in entry.facts for node in entry.say]
         nodes += [shape.template for shape in self.shapes]
         nodes += [node for said in self.parts.values() for node in said]
         nodes += [parse(template) for template in self.fillers]

@@ -46,7 +46,6 @@ class Finder:
         # Texts are already plain pieces, so a bare vocabulary does; the pipeline of blank("en") costs 0.1 s.
         self._vocab = Vocab()
         self._entries = words.entries
-        self._nouns = {noun.name.upper() for noun in words.nouns}
         self._troubles = {noun.name.upper() for noun in words.nouns if noun.trouble}
         self._exact = PhraseMatcher(self._vocab)
         self._general = PhraseMatcher(self._vocab)
@@ -74,8 +73,11 @@ class Finder:
         texts = [piece.text for piece in pieces]
         general = [_ANY_TROUBLE if text in self._troubles else text for text in texts]
         spans: dict[Domain, dict[tuple[int, int], list[Entry]]] = {
-            "facts": {}, "results": {}, "intents": {}, "wholes": {},
-        }  # fmt: skip
+            "facts": {},
+            "results": {},
+            "intents": {},
+            "wholes": {},
+        }
         for matcher, said in ((self._exact, texts), (self._general, general)):
             if matcher is self._general and general == texts:
                 continue

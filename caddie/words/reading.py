@@ -31,7 +31,7 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
         return Understanding(
             heard=heard[:LONGEST_TEXT],
             intent=Intent.OUT_OF_SCOPE,
-            problem=f"{len(heard)} characters are more than one shot needs (up to {LONGEST_TEXT}): say it shorter",
+            problem=f"{len(heard)} characters are too many (up to {LONGEST_TEXT}): say it shorter",
         )
     reduce = reducer()
     said = reduce.tokens(heard)

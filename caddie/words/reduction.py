@@ -95,7 +95,7 @@ class Reducer:
     def _rejoined(self, pieces: list[Piece]) -> list[Piece]:
         """Spellings that stand together only once the words between are passed over: "up the hill"."""
         kept: list[Piece] = []
-        for first, length, names in _matches(pieces, self._joins):
+        for first, _, names in _matches(pieces, self._joins):
             if names is None:
                 kept.append(pieces[first])
             else:

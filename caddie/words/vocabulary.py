@@ -9,9 +9,9 @@ from caddie.words.reduction import spelled
 
 @lru_cache(maxsize=1)
 def trade_words() -> frozenset[str]:
-    """Every plain word of the grammar's templates and units."""
+    """Every plain word of the templates that give facts, and of the units."""
     words = grammar()
-    said = {part for word in words.every_word() for part in spelled(word)}
+    said = {part for word in words.fact_words() for part in spelled(word)}
     return frozenset(said | {part for phrase in words.units for part in phrase})
 
 
@@ -20,7 +20,8 @@ def known_words() -> frozenset[str]:
     """Words that are no surprise in an utterance."""
     words = grammar()
     joined = {word for said, names in words.joins.items() for word in (*said, *names)}
-    return trade_words() | words.plain | words.skip | NUMBER_WORDS | joined
+    talk = {part for word in words.talk_words() for part in spelled(word)}
+    return trade_words() | talk | words.plain | words.skip | NUMBER_WORDS | joined
 
 
 @lru_cache(maxsize=1)
