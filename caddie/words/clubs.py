@@ -35,10 +35,17 @@ def read_shot(scene: Scene) -> ShotNamed:
             scene.used.add(at)
     for mention in scene.facts:
         quantity = mention.quantity
-        if mention.get("club") == "number" and quantity is not None and names_a_club(quantity):
-            if shot.club is None and mention.quantity_at is not None and _is_club(scene, mention.quantity_at):
-                shot.club = f"{quantity.middle:.10g}"
-                scene.used.add(mention.quantity_at)
+        number_at = mention.quantity_at
+        named = mention.get("club") == "number" and quantity is not None and names_a_club(quantity)
+        if (
+            named
+            and shot.club is None
+            and number_at is not None
+            and quantity is not None
+            and _is_club(scene, number_at)
+        ):
+            shot.club = f"{quantity.middle:.10g}"
+            scene.used.add(number_at)
         if (swing := mention.get("swing")) is not None:
             shot.swing = str(swing)
         if (family := mention.get("family")) is not None:

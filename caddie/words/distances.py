@@ -66,7 +66,9 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
     length = {
         str(m.get("distance")): scene.length_m(m.quantity, default)
         for m in scene.having("distance")
-        if m.get("distance") in ("middle", "beyond", "before") and m.quantity is not None and m.quantity.is_length
+        if m.get("distance") in ("middle", "beyond", "before")
+        and m.quantity is not None
+        and m.quantity.is_length
     }
     if said.pin_m is None and "middle" in length:
         pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)

@@ -1,6 +1,6 @@
 """The green's fall, speed and firmness, and how far above or below the player it lies."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from caddie.situation import Fall, Firmness, Green
 from caddie.units import Unit
@@ -23,7 +23,7 @@ NEAR_M = 25.0
 class GreenSaid:
     """The surface and its height."""
 
-    green: Green = Green()
+    green: Green = field(default_factory=Green)
     elevation_m: float | None = None
     problem: str | None = None
     hill: int = 0

@@ -21,9 +21,18 @@ _NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
-    Intent.STOP, Intent.UNDO, Intent.NEXT_HOLE, Intent.REPEAT, Intent.SHORTER, Intent.HELP, Intent.READY, Intent.WHY,
-    Intent.NO, Intent.YES, Intent.GREETING,
-)  # fmt: skip
+    Intent.STOP,
+    Intent.UNDO,
+    Intent.NEXT_HOLE,
+    Intent.REPEAT,
+    Intent.SHORTER,
+    Intent.HELP,
+    Intent.READY,
+    Intent.WHY,
+    Intent.NO,
+    Intent.YES,
+    Intent.GREETING,
+)
 """Of two said in one breath, thanks and that is all, the one that asks for more."""
 
 
@@ -67,14 +76,14 @@ class Evidence:
         )
         points += 0.8 * (green.green.fall is not None) + 0.5 * (green.green.firmness is not None)
         points += 0.6 * (green.green.stimp_ft is not None) + 0.8 * (green.elevation_m is not None)
-        points += 0.4 * (green.green.fall_slope is not None) + 1.0 * wind.said
+        points += 0.4 * (green.green.fall_slope is not None) + (1.0 if wind.wind.from_ else 0.7 * wind.said)
         named = 1.0 * (shot.club is not None) + 0.7 * (shot.swing is not None)
         named += 0.6 * (shot.family is not None) + 0.6 * (shot.flight is not None)
         return cls(
             points,
             named,
             sum(token.text not in known and not token.text[0].isdigit() for token in said),
-            sum(token.text in words.elsewhere for token in said)
+            sum(piece.text in words.elsewhere for piece in scene.pieces)
             + sum(p.quantity is not None and p.quantity.unit == "other" for p in scene.pieces),
             sum(p.text not in words.plain and p.text not in _NUMBER_COMPANY for p in scene.pieces),
         )

@@ -7,15 +7,51 @@ from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
 _TELLS_MOST = (
-    Lie.PLUGGED, Lie.DIVOT, Lie.BARE, Lie.PINE_STRAW, Lie.HEAVY_ROUGH, Lie.BUNKER, Lie.LIGHT_ROUGH, Lie.FRINGE,
-    Lie.FAIRWAY, Lie.GREEN,
-)  # fmt: skip
+    Lie.PLUGGED,
+    Lie.DIVOT,
+    Lie.BARE,
+    Lie.PINE_STRAW,
+    Lie.HEAVY_ROUGH,
+    Lie.BUNKER,
+    Lie.LIGHT_ROUGH,
+    Lie.FRINGE,
+    Lie.FAIRWAY,
+    Lie.GREEN,
+)
 """Of two lies said together, a divot in the fairway, the one that changes the shot more."""
 
 _BEFORE_TROUBLE = frozenset(
-    {"with", "over", "and", "past", "near", "by", "beside", "behind", "there", "to", "of", "carry", "clear", "is",
-     "has", "have", "about", "around", "at", "next", "miss", "avoid", "but", "or", "can", "see", "beyond", "CORRECTION"}
-)  # fmt: skip
+    {
+        "with",
+        "over",
+        "and",
+        "past",
+        "near",
+        "by",
+        "beside",
+        "behind",
+        "there",
+        "to",
+        "of",
+        "carry",
+        "clear",
+        "is",
+        "has",
+        "have",
+        "about",
+        "around",
+        "at",
+        "next",
+        "miss",
+        "avoid",
+        "but",
+        "or",
+        "can",
+        "see",
+        "beyond",
+        "CORRECTION",
+    }
+)
 
 
 @dataclass
@@ -92,7 +128,9 @@ def _lone_bunker(scene: Scene) -> int | None:
         if before in _BEFORE_TROUBLE and not piece.after_break:
             continue
         near = [m for m in scene.having("where", "side") if scene.gap(m, at, at + 1) <= 1]
-        if any(scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near):
+        if any(
+            scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near
+        ):
             continue
         return at
     return None

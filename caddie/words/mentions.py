@@ -9,8 +9,9 @@ from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
-from caddie.words.grammar import Entry, Fact, Grammar, grammar, patterns
+from caddie.words.grammar import Entry, Fact, Grammar, grammar
 from caddie.words.quantities import LOFTS, SPEEDS, Piece, Quantity
+from caddie.words.reduction import Reducer, reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
 _ANY_TROUBLE = "TROUBLE"
@@ -41,17 +42,16 @@ class Mention:
 class Finder:
     """The matchers of one grammar; building them takes most of the first utterance's time."""
 
-    def __init__(self, words: Grammar) -> None:
+    def __init__(self, words: Grammar, reduce: Reducer) -> None:
         # Texts are already plain pieces, so a bare vocabulary does; the pipeline of blank("en") costs 0.1 s.
         self._vocab = Vocab()
         self._entries = words.entries
-        self._nouns = {noun.name.upper() for noun in words.nouns}
         self._troubles = {noun.name.upper() for noun in words.nouns if noun.trouble}
         self._exact = PhraseMatcher(self._vocab)
         self._general = PhraseMatcher(self._vocab)
         for index, entry in enumerate(words.entries):
             every = {
-                tuple(pattern) for node in entry.say for pattern in patterns(node, words, whole=entry.whole)
+                tuple(pattern) for node in entry.say for pattern in reduce.patterns(node, whole=entry.whole)
             }
             general = {pattern for pattern in every if _ANY_TROUBLE in pattern}
             for matcher, said in ((self._exact, every - general), (self._general, general)):
@@ -73,8 +73,11 @@ class Finder:
         texts = [piece.text for piece in pieces]
         general = [_ANY_TROUBLE if text in self._troubles else text for text in texts]
         spans: dict[Domain, dict[tuple[int, int], list[Entry]]] = {
-            "facts": {}, "results": {}, "intents": {}, "wholes": {},
-        }  # fmt: skip
+            "facts": {},
+            "results": {},
+            "intents": {},
+            "wholes": {},
+        }
         for matcher, said in ((self._exact, texts), (self._general, general)):
             if matcher is self._general and general == texts:
                 continue
@@ -143,4 +146,4 @@ def _domain(entry: Entry) -> Domain:
 @lru_cache(maxsize=1)
 def finder() -> Finder:
     """The finder of the shipped grammar, built once."""
-    return Finder(grammar())
+    return Finder(grammar(), reducer())

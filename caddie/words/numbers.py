@@ -4,18 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-_UNITS = {
-    word: value
-    for value, word in enumerate(
-        ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
-    )
-}
-_TENS = {
-    word: value
-    for value, word in zip(
-        range(20, 100, 10), ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], strict=True
-    )
-} | {"fourty": 40}
+_SMALL = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+    "sixteen seventeen eighteen nineteen"
+)
+_UNITS = {word: value for value, word in enumerate(_SMALL.split())}
+_ROUND = "twenty thirty forty fifty sixty seventy eighty ninety"
+_TENS = {word: 10 * tens for tens, word in enumerate(_ROUND.split(), start=2)} | {"fourty": 40}
 _NOUGHTS = frozenset({"oh", "o", "zero", "nought", "naught"})
 _ALONE = {"couple": 2.0, "dozen": 12.0, "nil": 0.0, "nought": 0.0, "naught": 0.0, "zero": 0.0}
 NUMBER_WORDS = frozenset({*_UNITS, *_TENS, *_ALONE, "oh", "hundred", "thousand", "half", "point", "minus"})

@@ -8,19 +8,21 @@ from caddie.units import Unit
 from caddie.words.clubs import ShotNamed, read_shot
 from caddie.words.distances import Distances, read_distances
 from caddie.words.facts import Intent, Understanding
-from caddie.words.grammar import Grammar, grammar, joined, named
+from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
 from caddie.words.putts import reads_as_putt, says_putt
-from caddie.words.quantities import Piece, gather
+from caddie.words.quantities import Piece
+from caddie.words.reduction import reducer
 from caddie.words.results import read_result
 from caddie.words.scene import Scene, deny, settle, take_back, turned
-from caddie.words.spelling import LONGEST_TEXT, Token, nearest, tokens
+from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, read_trouble
 from caddie.words.vocabulary import known_words, spellable_words
 from caddie.words.wind import WindSaid, read_wind
+
 
 def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     """The understanding of one utterance; see :func:`caddie.words.understand`."""
@@ -29,13 +31,13 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
         return Understanding(
             heard=heard[:LONGEST_TEXT],
             intent=Intent.OUT_OF_SCOPE,
-            problem=f"{len(heard)} characters are more than one shot needs (up to {LONGEST_TEXT}): say it shorter",
+            problem=f"{len(heard)} characters are too many (up to {LONGEST_TEXT}): say it shorter",
         )
-    words = grammar()
-    said = joined(tokens(heard), words)
+    reduce = reducer()
+    said = reduce.tokens(heard)
     if not from_speech:
-        said = _spelled(said, words)
-    pieces = settle(turned(named(gather(said, words.units), words)))
+        said = _spelled(said)
+    pieces = settle(turned(reduce.pieces(said)))
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
@@ -43,11 +45,11 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     return _understood(heard, scene, said, correcting=correcting, from_speech=from_speech)
 
 
-def _spelled(said: list[Token], words: Grammar) -> list[Token]:
-    known, wanted = known_words(), spellable_words()
+def _spelled(said: list[Token]) -> list[Token]:
+    known, wanted, real = known_words(), spellable_words(), grammar().real
     repaired = []
     for token in said:
-        slip = None if token.text in known else nearest(token.text, wanted, words.real)
+        slip = None if token.text in known else nearest(token.text, wanted, real)
         repaired.append(token if slip is None else Token(slip, token.after_break))
     return repaired
 

@@ -8,13 +8,22 @@ from caddie.words.scene import Scene
 NEAR_M = 0.5
 """A ball "stiff" or "stone dead" from the hole."""
 _FINISH_OF_LIE = {
-    Lie.FAIRWAY: Finish.FAIRWAY, Lie.FRINGE: Finish.FRINGE, Lie.LIGHT_ROUGH: Finish.ROUGH,
-    Lie.HEAVY_ROUGH: Finish.ROUGH, Lie.BUNKER: Finish.BUNKER, Lie.PLUGGED: Finish.BUNKER, Lie.GREEN: Finish.GREEN,
+    Lie.FAIRWAY: Finish.FAIRWAY,
+    Lie.FRINGE: Finish.FRINGE,
+    Lie.LIGHT_ROUGH: Finish.ROUGH,
+    Lie.HEAVY_ROUGH: Finish.ROUGH,
+    Lie.BUNKER: Finish.BUNKER,
+    Lie.PLUGGED: Finish.BUNKER,
+    Lie.GREEN: Finish.GREEN,
     Lie.PINE_STRAW: Finish.TREES,
-}  # fmt: skip
+}
 _FINISH_OF_TROUBLE = {
-    "BUNKER": Finish.BUNKER, "WATER": Finish.WATER, "TREES": Finish.TREES, "SCRUB": Finish.TREES, "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
-}  # fmt: skip
+    "BUNKER": Finish.BUNKER,
+    "WATER": Finish.WATER,
+    "TREES": Finish.TREES,
+    "SCRUB": Finish.TREES,
+    "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
+}
 
 
 def is_result(scene: Scene) -> bool:

@@ -8,12 +8,22 @@ from functools import lru_cache
 from caddie.errors import CaddieError
 from caddie.words.grammar import Entry, Grammar, NumberRange, grammar
 from caddie.words.numbers import spoken_forms
-from caddie.words.templates import Node, expansions, say, words_of
+from caddie.words.templates import Node, expansions, likely, say, words_of
 
 _ROLE_SLOT = {
-    "pin": "pin", "front": "front", "carry": "carry", "room": "room", "height": "height", "ignore": "pin",
-}  # fmt: skip
+    "pin": "pin",
+    "front": "front",
+    "carry": "carry",
+    "room": "room",
+    "height": "height",
+    "ignore": "pin",
+}
 _FOR_SLOT = {"number": "stimp", "distance": "pin"}
+_TWICE = re.compile(
+    r"\b(?:in|on|from|off|into|a)(?: the| a)? ((?:the )?)((?:in|on|from|off|out of|at|into|with)\b)"
+)
+"""A slot that brings its own little word: "in the in the rough"."""
+_FEET = re.compile(r"(\w+) feet (putt|putter|chip|lag)\b")
 _SPOKEN = re.compile(r"[a-z]+(?:'[a-z]+)?")
 
 
@@ -37,7 +47,7 @@ def spoken_words() -> frozenset[str]:
     found = {word for node in nodes for text in words_of(node) for word in text.split()}
     for numbers in words.numbers.values():
         found.update(
-            word for value in numbers.choices() for form in spoken_forms(value) for word in form.split()
+            word for value in numbers.values for form in spoken_forms(value) for word in form.split()
         )
         found.update(word for unit in numbers.units for word in (*unit.split(), *_one(unit).split()))
     possessive = {
@@ -62,29 +72,38 @@ class _Sampler:
 
     def sentence(self, template: Node) -> str:
         said = say(template, self._chance, self._fill)
-        return " ".join(said.replace(" 's", "'s").split())
+        words = _TWICE.sub(r"\2", " ".join(said.replace(" 's", "'s").split()))
+        return _FEET.sub(r"\1 foot \2", words)
 
     def _fill(self, name: str, role: str | None = None) -> str:
         words, chance = self._words, self._chance
+        if name == "range":
+            return self._range()
         wanted = role if role and name in ("distance", "number") else _FOR_SLOT.get(name, name)
         if wanted in words.numbers:
             return self._number(words.numbers[wanted])
         if name in words.parts:
-            return say(chance.choice(words.parts[name]), chance, self._fill)
+            return say(likely(words.parts[name], chance), chance, self._fill)
         nouns = words.troubles() if name == "trouble" else words.noun(name)
         if nouns:
-            noun = chance.choice(nouns)
+            noun = likely(nouns, chance)
             inner = "loft" if noun.value == "{n}" else "iron" if noun.name == "club" else None
-            return say(chance.choice(noun.say), chance, lambda slot: self._fill(slot, inner))
+            return say(likely(noun.say, chance), chance, lambda slot: self._fill(slot, inner))
         entries = self._entries.get(name)
         if not entries:
             raise CaddieError(f"grammar slot {{{name}}} is neither a noun, a part, a number nor a fact")
         entry = chance.choices(entries, weights=[entry.weight for entry in entries])[0]
         role = _role(entry)
-        return say(chance.choice(entry.say), chance, lambda slot: self._fill(slot, role))
+        return say(likely(entry.say, chance), chance, lambda slot: self._fill(slot, role))
+
+    def _range(self) -> str:
+        low = self._chance.choice(self._words.numbers["pin"].values[:-10])
+        step = self._chance.choice((5, 5, 5, 10, 2))
+        joint = self._chance.choice((" to ", " or ", " "))
+        return joint.join(self._chance.choice(spoken_forms(value)) for value in (low, low + step))
 
     def _number(self, numbers: NumberRange) -> str:
-        value = self._chance.choice(numbers.choices())
+        value = self._chance.choice(numbers.values)
         number = self._chance.choice(spoken_forms(value))
         unit = self._chance.choices(list(numbers.units), weights=list(numbers.units.values()))[0]
         return f"{number} {_one(unit) if value == 1 else unit}".strip()

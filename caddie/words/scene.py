@@ -14,9 +14,28 @@ _PASSED_BY_DENIAL = frozenset(
 )
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _KINDS = (
-    "lie", "where", "side", "fall", "break", "wind_from", "distance", "stance", "elevation", "height", "club", "swing",
-    "family", "flight", "firmness", "stimp_ft", "stimp", "room", "sitting", "slope", "wind_number",
-)  # fmt: skip
+    "lie",
+    "where",
+    "side",
+    "fall",
+    "break",
+    "wind_from",
+    "distance",
+    "stance",
+    "elevation",
+    "height",
+    "club",
+    "swing",
+    "family",
+    "flight",
+    "firmness",
+    "stimp_ft",
+    "stimp",
+    "room",
+    "sitting",
+    "slope",
+    "wind_number",
+)
 
 
 @dataclass
@@ -77,7 +96,7 @@ def settle(pieces: list[Piece]) -> list[Piece]:
 
 
 def turned(pieces: list[Piece]) -> list[Piece]:
-    """A place between a number and the flag put behind the flag: "30 to a back pin" is "30 to the pin, back"."""
+    """A place between number and flag put behind the flag: "30 to a back pin" is "30 to the pin, back"."""
     kept = list(pieces)
     for at in range(len(kept) - 3):
         if kept[at].text != "#" or kept[at + 1].text not in ("to", "for", "at", "from"):

@@ -9,11 +9,15 @@
 import random
 import re
 from collections.abc import Callable, Iterator
+from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
+from typing import TypeVar
 
 from caddie.errors import CaddieError
+
+T = TypeVar("T")
 
 _PARTS = re.compile(r"\s*([()\[\]|]|\{[a-z_]+\}|[^\s()\[\]|{}]+)")
 
@@ -119,15 +123,25 @@ def expansions(node: Node) -> Iterator[tuple[str, ...]]:
                 yield tuple(word for words in combination for word in words)
 
 
+def likely(options: Sequence_[T], chance: random.Random) -> T:
+    """One of several, the first the likeliest (weights 1, 1/2, 1/3, ...: Zipf's law of words)."""
+    return chance.choices(options, weights=[1 / rank for rank in range(1, len(options) + 1)])[0]
+
+
 def say(node: Node, chance: random.Random, fill: Callable[[str], str]) -> str:
-    """One random way of saying a template, its slots filled by ``fill(name)``."""
+    """One random way of saying a template, its slots filled by ``fill(name)``.
+
+    Of several options the first is the likeliest; what may be left out is left out two times in three.
+    """
     match node:
         case Word(text):
             return text
         case Slot(name):
             return fill(name)
         case Choice(options):
-            return say(chance.choice(options), chance, fill)
+            if options[0] == Sequence(()):
+                return "" if chance.random() < 2 / 3 else say(likely(options[1:], chance), chance, fill)
+            return say(likely(options, chance), chance, fill)
         case Sequence(parts):
             spoken = (say(part, chance, fill) for part in parts)
             return " ".join(words for words in spoken if words)

@@ -9,10 +9,17 @@ from caddie.words.quantities import Quantity
 from caddie.words.scene import Scene
 
 _SIDE_OF = {
-    "front": Side.SHORT, "front_left": Side.SHORT, "front_right": Side.SHORT, "back": Side.LONG,
-    "back_left": Side.LONG, "back_right": Side.LONG, "left": Side.LEFT, "right": Side.RIGHT,
-    "middle_left": Side.LEFT, "middle_right": Side.RIGHT,
-}  # fmt: skip
+    "front": Side.SHORT,
+    "front_left": Side.SHORT,
+    "front_right": Side.SHORT,
+    "back": Side.LONG,
+    "back_left": Side.LONG,
+    "back_right": Side.LONG,
+    "left": Side.LEFT,
+    "right": Side.RIGHT,
+    "middle_left": Side.LEFT,
+    "middle_right": Side.RIGHT,
+}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
 _KIND_OF = {"SCRUB": HazardKind.TREES}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)

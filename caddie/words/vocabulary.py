@@ -1,33 +1,27 @@
-"""Which words are known, which may be meant by a slip of the finger, and which belong to other subjects."""
+"""Which words are known, and which may be meant by a slip of the finger."""
 
 from functools import lru_cache
 
 from caddie.words.grammar import grammar
 from caddie.words.numbers import NUMBER_WORDS
-from caddie.words.spelling import tokens
-from caddie.words.templates import parse, words_of
+from caddie.words.reduction import spelled
 
 
 @lru_cache(maxsize=1)
 def trade_words() -> frozenset[str]:
-    """Every plain word in the grammar's templates and spellings."""
+    """Every plain word of the templates that give facts, and of the units."""
     words = grammar()
-    said: set[str] = set()
-    nodes = [node for noun in words.nouns for node in noun.say]
-    nodes += [node for entry in words.entries for node in entry.say]
-    nodes += [shape.template for shape in words.shapes]
-    nodes += [parse(template) for templates in words.unit_words.values() for template in templates]
-    for node in nodes:
-        for text in words_of(node):
-            said.update(token.text for token in tokens(text))
-    return frozenset(said)
+    said = {part for word in words.fact_words() for part in spelled(word)}
+    return frozenset(said | {part for phrase in words.units for part in phrase})
 
 
 @lru_cache(maxsize=1)
 def known_words() -> frozenset[str]:
     """Words that are no surprise in an utterance."""
     words = grammar()
-    return trade_words() | words.plain | words.skip | NUMBER_WORDS | words.joined_words
+    joined = {word for said, names in words.joins.items() for word in (*said, *names)}
+    talk = {part for word in words.talk_words() for part in spelled(word)}
+    return trade_words() | talk | words.plain | words.skip | NUMBER_WORDS | joined
 
 
 @lru_cache(maxsize=1)

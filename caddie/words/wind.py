@@ -1,6 +1,6 @@
 """The wind: where it comes from and how strong."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from caddie.situation import Wind, WindFrom
 from caddie.units import MPH_M_S
@@ -18,7 +18,7 @@ _KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs")
 class WindSaid:
     """The wind as said."""
 
-    wind: Wind = Wind()
+    wind: Wind = field(default_factory=Wind)
     problem: str | None = None
     said: bool = False
 
@@ -58,8 +58,22 @@ def read_wind(scene: Scene) -> WindSaid:
 def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: list[int]) -> bool:
     """A bare "off the left" or "behind me" is the wind's only when one is spoken of."""
     plain = {piece.text for piece in scene.pieces[mention.start : mention.end]}
-    telling = plain & {"wind", "breeze", "headwind", "tailwind", "crosswind", "downwind", "helping", "hurting", "into",
-                       "against", "cross", "across", "blowing", "upwind"}  # fmt: skip
+    telling = plain & {
+        "wind",
+        "breeze",
+        "headwind",
+        "tailwind",
+        "crosswind",
+        "downwind",
+        "helping",
+        "hurting",
+        "into",
+        "against",
+        "cross",
+        "across",
+        "blowing",
+        "upwind",
+    }
     if telling == {"into"} and len(plain) == 1:
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
         return after is None or after.after_break or _leads(scene, mention.end, mentions, speeds)
@@ -114,12 +128,7 @@ def _across(scene: Scene, mentions: list[Mention]) -> WindFrom | None:
 
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
-    numbers = [
-        m.quantity_at
-        for m in mentions
-        if "wind_number" in m and m.quantity is not None and m.quantity.unit is None and m.quantity_at is not None
-        and not {"distance", "slope"} & {key for reading in m.readings for key in reading}
-    ]  # fmt: skip
+    numbers = [m.quantity_at for m in mentions if _is_bare_speed(m) and m.quantity_at is not None]
     for at in [*speeds, *numbers]:
         quantity = scene.pieces[at].quantity
         if quantity is None or at in scene.used:
@@ -137,6 +146,12 @@ def _in_clubs(scene: Scene, mentions: list[Mention]) -> float | None:
         if clubs.quantity is not None and 0 < clubs.quantity.middle <= 5 and mentions:
             return clubs.quantity.middle * CLUB_M_S
     return None
+
+
+def _is_bare_speed(mention: Mention) -> bool:
+    if "wind_number" not in mention or mention.quantity is None or mention.quantity.unit is not None:
+        return False
+    return "distance" not in mention and "slope" not in mention
 
 
 def _strength(scene: Scene, mentions: list[Mention]) -> float | None:

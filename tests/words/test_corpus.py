@@ -25,17 +25,43 @@ UNSEEN = "unseen"
 LEAST_RIGHT = 0.97
 """Share of the facts, all files together."""
 _UNITS = {
-    "yd": Unit.YARDS, "pace": Unit.PACES, "m": Unit.METRES, "ft": Unit.FEET, "in": Unit.INCHES,
-}  # fmt: skip
+    "yd": Unit.YARDS,
+    "pace": Unit.PACES,
+    "m": Unit.METRES,
+    "ft": Unit.FEET,
+    "in": Unit.INCHES,
+}
 _SPEEDS = {"mph": SpeedUnit.MPH, "kph": SpeedUnit.KMH, "kt": SpeedUnit.KNOTS, "m/s": SpeedUnit.M_S}
 _WORDS = {
-    "little": 3.0, "plenty": 15.0, "light": 3.0, "moderate": 5.0, "strong": 9.0, "gale": 13.0, "fast": 11.5,
-    "slow": 8.0, "lightning": 13.0,
-}  # fmt: skip
+    "little": 3.0,
+    "plenty": 15.0,
+    "light": 3.0,
+    "moderate": 5.0,
+    "strong": 9.0,
+    "gale": 13.0,
+    "fast": 11.5,
+    "slow": 8.0,
+    "lightning": 13.0,
+}
 _PLAIN = (
-    "lie", "sitting", "wet", "dirty_grooves", "pin_position", "greenside", "club", "swing", "family", "flight",
-    "fall", "side_fall", "firmness", "wind_from", "strike", "finish", "approximate",
-)  # fmt: skip
+    "lie",
+    "sitting",
+    "wet",
+    "dirty_grooves",
+    "pin_position",
+    "greenside",
+    "club",
+    "swing",
+    "family",
+    "flight",
+    "fall",
+    "side_fall",
+    "firmness",
+    "wind_from",
+    "strike",
+    "finish",
+    "approximate",
+)
 _ABOUT = ("situation", "putt", "what_if", "correct", "result")
 
 
@@ -88,17 +114,22 @@ def found(said: Understanding, wanted: dict[str, object]) -> dict[str, object]:
     facts: dict[str, object] = {"intent": said.intent.value}
     situation = said.situation
     numbers = {
-        "pin": situation.pin_m, "front": situation.front_m, "room": situation.room_m,
-        "elevation": situation.elevation_m, "wind": situation.wind.speed_m_s, "sounds_like": said.sounds_like_m,
+        "pin": situation.pin_m,
+        "front": situation.front_m,
+        "room": situation.room_m,
+        "elevation": situation.elevation_m,
+        "wind": situation.wind.speed_m_s,
+        "sounds_like": said.sounds_like_m,
         "distance": said.result.distance_m if said.result else None,
-    }  # fmt: skip
+    }
     facts |= {key: round(value, 2) for key, value in numbers.items() if value is not None}
     if isinstance(wanted.get("elevation"), str) and situation.elevation_m is not None:
         facts["elevation"] = "up" if situation.elevation_m > 0 else "down"
     slopes = {
-        "fall_slope": situation.green.fall_slope, "side_slope": situation.green.side_slope,
+        "fall_slope": situation.green.fall_slope,
+        "side_slope": situation.green.side_slope,
         "stimp": situation.green.stimp_ft,
-    }  # fmt: skip
+    }
     facts |= {key: round(value, 3) for key, value in slopes.items() if value is not None}
     for hazard in situation.hazards:
         carry = f" {hazard.carry_m:.2f}" if hazard.carry_m is not None else ""
@@ -201,9 +232,11 @@ def score(paths: list[Path]) -> Score:
         lines, common = read(path)
         for line in lines:
             # Lines that are about something else than a shot hold none of the file's shared facts.
-            shared = common if line.get("intent", common.get("intent", "situation")) in _ABOUT else {
-                key: value for key, value in common.items() if key in ("intent", "from_speech")
-            }  # fmt: skip
+            shared = (
+                common
+                if line.get("intent", common.get("intent", "situation")) in _ABOUT
+                else {key: value for key, value in common.items() if key in ("intent", "from_speech")}
+            )
             total.add(path.stem, line, shared)
     return total
 

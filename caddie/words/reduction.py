@@ -1,0 +1,214 @@
+"""An utterance, or a template, reduced to pieces: quantities, nouns by name, nothing that carries no fact.
+
+Both go the same way, so that what a template says is found however it is spelled.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import cache, lru_cache
+from typing import Generic, TypeVar
+
+from caddie.words.grammar import NUMBER_SLOTS, Grammar, grammar
+from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.quantities import Piece, gather
+from caddie.words.spelling import Token, tokens
+from caddie.words.templates import Choice, Node, Slot, Word, expansions, parse
+from caddie.words.templates import Sequence as Parts
+
+T = TypeVar("T")
+
+
+class Phrases(Generic[T]):
+    """Phrases of plain words, found longest first."""
+
+    def __init__(self, phrases: Mapping[tuple[str, ...], T]) -> None:
+        self._by_first: dict[str, list[tuple[tuple[str, ...], T]]] = {}
+        for phrase, value in sorted(phrases.items(), key=lambda item: -len(item[0])):
+            if phrase:
+                self._by_first.setdefault(phrase[0], []).append((phrase, value))
+
+    def at(self, words: Sequence[str], at: int) -> tuple[int, T] | None:
+        """Length and value of the longest phrase that begins at ``words[at]``."""
+        for phrase, value in self._by_first.get(words[at], ()):
+            if tuple(words[at : at + len(phrase)]) == phrase:
+                return len(phrase), value
+        return None
+
+    def any_in(self, words: Sequence[str]) -> bool:
+        """Whether any phrase might be among the words; quick."""
+        return any(word in self._by_first for word in words)
+
+
+class Reducer:
+    """Reduces texts and templates by one grammar."""
+
+    def __init__(self, words: Grammar) -> None:
+        self._words = words
+        self._joins = Phrases(words.joins)
+        self._fillers: Phrases[bool] = Phrases({})
+        self._nouns: Phrases[Piece] = Phrases({})
+        self._fillers = Phrases(
+            {
+                tuple(pattern): roughly
+                for template, roughly in words.fillers.items()
+                for pattern in self.patterns(parse(template), whole=True)
+                if pattern != ["#"]
+            }
+        )
+        self._nouns = Phrases(
+            {
+                tuple(pattern): Piece(noun.name.upper(), value=noun.value)
+                for noun in words.nouns
+                for node in (*noun.say, *noun.typed)
+                for pattern in self.patterns(node)
+            }
+        )
+
+    def tokens(self, text: str) -> list[Token]:
+        """Plain words, split spellings such as "fair way" put together."""
+        said = tokens(text)
+        texts = [token.text for token in said]
+        kept: list[Token] = []
+        at = 0
+        while at < len(texts):
+            found = self._joins.at(texts, at)
+            if found is None:
+                kept.append(said[at])
+                at += 1
+                continue
+            length, names = found
+            kept += [Token(name, said[at].after_break and index == 0) for index, name in enumerate(names)]
+            at += length
+        return kept
+
+    def pieces(self, said: Sequence[Token]) -> list[Piece]:
+        """Tokens to pieces."""
+        kept: list[Piece] = []
+        pause = False
+        for piece in gather(said, self._words.units):
+            pause = pause or piece.after_break
+            if piece.quantity is not None or piece.text not in self._words.skip:
+                kept.append(replace(piece, after_break=pause))
+                pause = False
+        return self._noun_names(self._without_fillers(self._rejoined(kept)))
+
+    def _rejoined(self, pieces: list[Piece]) -> list[Piece]:
+        """Spellings that stand together only once the words between are passed over: "up the hill"."""
+        kept: list[Piece] = []
+        for first, _, names in _matches(pieces, self._joins):
+            if names is None:
+                kept.append(pieces[first])
+            else:
+                plain = [name for name in names if name not in self._words.skip]
+                kept += [Piece(name, pieces[first].after_break and i == 0) for i, name in enumerate(plain)]
+        return kept
+
+    def _without_fillers(self, pieces: list[Piece]) -> list[Piece]:
+        kept: list[Piece] = []
+        pause = False
+        for first, length, roughly in _matches(pieces, self._fillers):
+            pause = pause or pieces[first].after_break
+            for piece in pieces[first : first + length]:
+                if roughly is not None and piece.quantity is None:
+                    continue
+                if roughly and piece.quantity is not None:
+                    piece = replace(piece, quantity=replace(piece.quantity, approximate=True))
+                kept.append(replace(piece, after_break=pause))
+                pause = False
+        return kept
+
+    def _noun_names(self, pieces: list[Piece]) -> list[Piece]:
+        kept: list[Piece] = []
+        for first, length, noun in _matches(pieces, self._nouns):
+            if noun is None:
+                kept.append(pieces[first])
+                continue
+            numbers = [p.quantity for p in pieces[first : first + length] if p.quantity is not None]
+            kept.append(
+                Piece(noun.text, pieces[first].after_break, numbers[0] if numbers else None, noun.value)
+            )
+        return kept
+
+    def patterns(self, node: Node, *, whole: bool = False) -> Iterator[list[str]]:
+        """Every way to say a template, as the texts of the pieces that an utterance is reduced to.
+
+        What shrinks to a word or two by words passed over is left out, unless it has to be a ``whole``
+        utterance.
+        """
+        for expansion in dict.fromkeys(expansions(_without(node, self._words.articles))):
+            said, lost = self._reduced(list(expansion))
+            if len(said) <= 2 and lost and not whole:
+                continue
+            yield [_slot_text(part[1:-1]) if part.startswith("{") else part for part in said]
+
+    def _reduced(self, said: list[str]) -> tuple[list[str], bool]:
+        """Words of a template reduced, and whether any were passed over."""
+        skip = self._words.skip
+        said = _swapped(said, self._joins)
+        if any(word in NUMBER_WORDS for word in said):
+            said = [piece.text for piece in gather([Token(word) for word in said], self._words.units)]
+        plain = [word for word in said if word not in skip]
+        lost = len(plain) < len(said)
+        plain = [word for word in _swapped(plain, self._joins) if word not in skip]
+        return _swapped(plain, self._nouns), lost
+
+
+def _matches(pieces: Sequence[Piece], phrases: Phrases[T]) -> Iterator[tuple[int, int, T | None]]:
+    """Where each step begins, its length and the phrase's value; no phrase goes across a comma."""
+    texts = [piece.text for piece in pieces]
+    at = 0
+    while at < len(texts):
+        found = phrases.at(texts, at)
+        if found is None or any(piece.after_break for piece in pieces[at + 1 : at + found[0]]):
+            yield at, 1, None
+            at += 1
+        else:
+            yield at, found[0], found[1]
+            at += found[0]
+
+
+def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]) -> list[str]:
+    if not phrases.any_in(said):
+        return said
+    kept: list[str] = []
+    at = 0
+    while at < len(said):
+        found = phrases.at(said, at)
+        if found is None:
+            kept.append(said[at])
+            at += 1
+        else:
+            length, value = found
+            kept += [value.text] if isinstance(value, Piece) else value
+            at += length
+    return kept
+
+
+def _slot_text(name: str) -> str:
+    return "#" if name in NUMBER_SLOTS else name.upper()
+
+
+def _without(node: Node, articles: frozenset[str]) -> Node:
+    """A template in plain spelling without articles."""
+    match node:
+        case Word(text):
+            kept = [Word(part) for part in spelled(text) if part not in articles]
+            return kept[0] if len(kept) == 1 else Parts(tuple(kept))
+        case Slot():
+            return node
+        case Choice(options):
+            return Choice(tuple(dict.fromkeys(_without(option, articles) for option in options)))
+        case Parts(parts):
+            return Parts(tuple(_without(part, articles) for part in parts))
+
+
+@cache
+def spelled(word: str) -> tuple[str, ...]:
+    """A template's word in plain spelling."""
+    return tuple(token.text for token in tokens(word))
+
+
+@lru_cache(maxsize=1)
+def reducer() -> Reducer:
+    """The reducer of the shipped grammar."""
+    return Reducer(grammar())
