@@ -133,7 +133,7 @@ def test_what_is_drawn_lies_inside_its_chart(page):
 
 
 def test_the_dot_stands_at_its_share(page, table):
-    """Up and down by lie: dots and whiskers against shares worked out here, on the axis from its tick labels."""
+    """Up and down by lie: dots and whiskers against shares worked out here, on the axis its labels give."""
     svg = next(svg for svg in charts(page) if svg.get("aria-label") == "Up and down, by lie")
     ticks = {t.text: float(t.get("x")) for t in named(svg, "text") if re.fullmatch(r"\d+%", t.text)}
     left, right = ticks["0%"], ticks["100%"]
@@ -267,5 +267,5 @@ def test_a_hundred_thousand_shots_make_a_page_in_under_three_seconds(tmp_path, s
         start = time.process_time()
         page = report_page([PlayerShots("Rowan Fenwick", read_table(log), bag)], TODAY)
         assert time.process_time() - start < 3
-    assert "September 2125" in page
+    assert " 2125: " in page
     assert len(charts(page)) == 12
