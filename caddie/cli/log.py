@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from caddie.cli.consent import agreed
 from caddie.cli.options import AsJson, BagFile, bag_at, write_text
 from caddie.errors import CaddieError
 
@@ -22,9 +23,9 @@ OfPlayer = Annotated[str | None, typer.Option("--player", help="Only this player
 Yes = Annotated[bool, typer.Option("--yes", "-y", help="Do it without asking.")]
 
 
-def agreed(question: str, yes: bool, as_json: bool = False) -> bool:
-    """Whether to go on: told so by an option, or asked; a program that reads JSON is not asked."""
-    return yes or (not as_json and typer.confirm(question))
+def wanted(question: str, yes: bool, as_json: bool = False) -> bool:
+    """Whether to go on: told so by an option, or asked; a program that reads JSON only gets to look."""
+    return yes if as_json else agreed(question, yes)
 
 
 @app.command()
@@ -63,7 +64,7 @@ def undo(
         raise CaddieError("there is no shot to take out")
     if not as_json:
         typer.echo(shot_line(entry))
-    done = agreed("Take this shot out of the log?", yes, as_json)
+    done = wanted("Take this shot out of the log?", yes, as_json)
     if done:
         with Log(log_file) as log:
             log.remove(entry.id)
@@ -91,7 +92,7 @@ def export(
                 typer.echo(piece, nl=False)
             return
         count = log.count(player)
-        if agreed(f"Write {count} shots to {out}{_over(out)}?", yes):
+        if wanted(f"Write {count} shots to {out}{_over(out)}?", yes):
             write_text(out, "".join(pieces))
             typer.echo(f"{out}: {count} shots.")
 
@@ -129,7 +130,7 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         typer.echo(f"{len(table)} shots of {owned.player.name} since the last lesson:")
         for change in lesson.changes:
             typer.echo(f"  {change.sentence}")
-    if agreed(f"Write this to {path}?", yes, as_json):
+    if wanted(f"Write this to {path}?", yes, as_json):
         with Log(log_file) as log:
             note_lesson(log, owned, int(table.id.max()), lesson.changes)
         save_bag(lesson.bag, path)
@@ -156,7 +157,7 @@ def forget(
     what = f"shots{f' of {player}' if player else ''}{f' before {before:%Y-%m-%d}' if before else ''}"
     with Log(log_file, read_only=True) as log:
         path = log.path
-    done = agreed(f"Erase all {what} in {path}, with lessons and games, for good?", yes, as_json)
+    done = wanted(f"Erase all {what} in {path}, with lessons and games, for good?", yes, as_json)
     gone = 0
     if done:
         with Log(log_file) as log:

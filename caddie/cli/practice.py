@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from caddie.cli import practice_range
 from caddie.cli.log import LogFile
 from caddie.cli.options import AsJson, BagFile, Seed, bag_at
 from caddie.errors import CaddieError
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
     from caddie.practice.told import Told
 
 app = typer.Typer(name="practice", help="Rehearsals, games, and what to work on next.", no_args_is_help=True)
+
+app.command("range")(practice_range.range_command)
 
 NoLog = Annotated[bool, typer.Option("--no-log", help="Keep nothing.")]
 NEWEST = 3000

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from caddie.cli.log import agreed
+from caddie.cli.log import wanted
 from caddie.cli.options import AsJson, BagFile, bag_at, write_text
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ def report(
     if not parts:
         raise CaddieError("no shots to report on: play some first, or look at --demo")
     names = ", ".join(part.name for part in parts)
-    done = not out.exists() or agreed(f"Replace {out} by the report on {names}?", yes, as_json)
+    done = not out.exists() or wanted(f"Replace {out} by the report on {names}?", yes, as_json)
     if done:
         write_text(out, report_page(parts, datetime.now(), owned.player.distances_in))
     if as_json:
