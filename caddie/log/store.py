@@ -147,6 +147,15 @@ class Log:
                 self.connection.execute("DELETE FROM shots WHERE id = ?", [last.id])
             return last
 
+    def remove(self, number: int) -> bool:
+        """Take the shot with this number out; whether it was there.
+
+        Raises:
+            CaddieError: if the file cannot be written.
+        """
+        with self.transaction("written"):
+            return self.connection.execute("DELETE FROM shots WHERE id = ?", [number]).rowcount > 0
+
     def forget(self, player: str | None = None, before: datetime | None = None) -> int:
         """Erase shots, lessons and games for good, so that nothing of them stays in the file; how many shots.
 

@@ -29,7 +29,7 @@ LEAST_USUAL = 5
 FARTHEST_M = 110.0
 
 NOTE = (
-    "Research disagrees on which order lasts: golfers who went from repeats to more and more mixing kept most "
+    "Research disagrees on which order lasts: golfers who went from repeats to more mixing kept most "
     "(Porter & Magill 2010), but over 54 studies the order made next to no difference outside the laboratory "
     "(Czyz et al. 2024). Take the one that you will keep up."
 )

@@ -14,6 +14,17 @@ FRAMES = ("{}", "it ended {}", "it ended {} from the hole")
 _QUIT = re.compile(r"\b(quit|slowed|decelerated|gave up) (on )?(it|down|into)\b", re.IGNORECASE)
 _RUSHED = re.compile(r"\b(rush(ed)?|snatched( at)?|hurried|too (quick|fast)) ?(it)?\b", re.IGNORECASE)
 _COMMITTED = re.compile(r"\b(committed|went through with it|trusted it)\b", re.IGNORECASE)
+_PLACES = {
+    Finish.HOLED: "in",
+    Finish.GREEN: "on the green",
+    Finish.FRINGE: "on the fringe",
+    Finish.FAIRWAY: "on the fairway",
+    Finish.ROUGH: "in the rough",
+    Finish.BUNKER: "in the bunker",
+    Finish.WATER: "in the water",
+    Finish.TREES: "in the trees",
+    Finish.OUT_OF_BOUNDS: "out of bounds",
+}
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
 
 
@@ -87,8 +98,7 @@ def leave_said(result: Result, bag: Bag) -> str:
     if result.holed:
         return "in"
     if result.distance_m is None:
-        ended = result.finish.value.replace("_", " ") if result.finish else "noted"
-        return f"in the {ended}" if result.finish not in (None, Finish.GREEN) else "on the green"
+        return _PLACES[result.finish] if result.finish else "noted"
     unit = Unit.METRES if bag.player.distances_in is Unit.METRES else Unit.FEET
     sides = " ".join(side.value for side in result.side)
     return f"{spoken_length(result.distance_m, unit)} {sides}".strip()

@@ -1,0 +1,187 @@
+"""``caddie log``: the shots played, and what they teach the bag."""
+
+import json
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from caddie.cli.consent import agreed
+from caddie.cli.options import AsJson, BagFile, bag_at, write_text
+from caddie.errors import CaddieError
+
+if TYPE_CHECKING:
+    from caddie.log.store import Entry
+
+app = typer.Typer(name="log", help="The shots played, and what they teach the bag.", no_args_is_help=True)
+
+LogFile = Annotated[
+    Path | None, typer.Option("--log", help="Log file; the one in the data directory when left out.")
+]
+OfPlayer = Annotated[str | None, typer.Option("--player", help="Only this player's shots.")]
+Yes = Annotated[bool, typer.Option("--yes", "-y", help="Do it without asking.")]
+
+
+def wanted(question: str, yes: bool, as_json: bool = False) -> bool:
+    """Whether to go on: told so by an option, or asked; a program that reads JSON only gets to look."""
+    return yes if as_json else agreed(question, yes)
+
+
+@app.command()
+def show(
+    last: Annotated[int, typer.Option(min=1, help="How many, newest last.")] = 20,
+    player: OfPlayer = None,
+    log_file: LogFile = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show the last shots: caddie log show --last 5."""
+    from caddie.log.export import line_of
+    from caddie.log.store import Log
+
+    with Log(log_file, read_only=True) as log:
+        entries = list(log.entries(player, last=last))
+        count = log.count(player)
+    if as_json:
+        shots = [{"id": entry.id, **json.loads(line_of(entry.shot))} for entry in entries]
+        typer.echo(json.dumps({"count": count, "shots": shots}, ensure_ascii=False))
+        return
+    for entry in entries:
+        typer.echo(shot_line(entry))
+    typer.echo(f"{len(entries)} of {count} shots.")
+
+
+@app.command()
+def undo(
+    player: OfPlayer = None, log_file: LogFile = None, yes: Yes = False, as_json: AsJson = False
+) -> None:
+    """Take the last shot out again: caddie log undo."""
+    from caddie.log.store import Log
+
+    with Log(log_file, read_only=True) as log:
+        entry = next(log.entries(player, last=1), None)
+    if entry is None:
+        raise CaddieError("there is no shot to take out")
+    if not as_json:
+        typer.echo(shot_line(entry))
+    done = wanted("Take this shot out of the log?", yes, as_json)
+    if done:
+        with Log(log_file) as log:
+            log.remove(entry.id)
+    _told(as_json, {"id": entry.id, "removed": done}, "Taken out." if done else "Left in.")
+
+
+@app.command()
+def export(
+    form: Annotated[str, typer.Option("--form", help="csv, json, or jsonl: one shot a line.")] = "csv",
+    out: Annotated[Path | None, typer.Option(help="File to write; standard output when left out.")] = None,
+    player: OfPlayer = None,
+    log_file: LogFile = None,
+    yes: Yes = False,
+) -> None:
+    """Write the shots for another program: caddie log export --form csv --out shots.csv."""
+    from caddie.log.export import Form, exported
+    from caddie.log.store import Log
+
+    if form not in list(Form):
+        raise CaddieError(f"--form {form}: choose {', '.join(Form)}")
+    with Log(log_file, read_only=True) as log:
+        pieces = exported(log.shots(player), Form(form))
+        if out is None:
+            for piece in pieces:
+                typer.echo(piece, nl=False)
+            return
+        count = log.count(player)
+        if wanted(f"Write {count} shots to {out}{_over(out)}?", yes):
+            write_text(out, "".join(pieces))
+            typer.echo(f"{out}: {count} shots.")
+
+
+@app.command()
+def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
+    """Show what the shots since the last lesson teach the bag, then ask: caddie log teach."""
+    from caddie.bag.file import own_bag, save_bag
+    from caddie.log.lessons import note_lesson, taught
+    from caddie.log.store import Log
+    from caddie.log.table import read_table
+    from caddie.log.teach import teach as lesson_from
+
+    path = bag or own_bag()
+    if bag is None and not path.exists():
+        raise CaddieError(
+            "you have no bag of your own to teach: make one with 'caddie bag new', or name one with --bag"
+        )
+    owned = bag_at(path)
+    with Log(log_file, read_only=True) as log:
+        known = taught(log, owned)
+        table = read_table(log, owned.player.name, after_id=known.up_to)
+    lesson = lesson_from(owned, table, known.changes)
+    told: dict[str, Any] = {
+        "player": owned.player.name,
+        "bag": str(path),
+        "shots": len(table),
+        "changes": [change.model_dump(mode="json") for change in lesson.changes],
+        "written": False,
+    }
+    if not lesson.changes:
+        _told(as_json, told, f"{owned.player.name}: no new shots that teach anything.")
+        return
+    if not as_json:
+        typer.echo(f"{len(table)} shots of {owned.player.name} since the last lesson:")
+        for change in lesson.changes:
+            typer.echo(f"  {change.sentence}")
+    if wanted(f"Write this to {path}?", yes, as_json):
+        with Log(log_file) as log:
+            note_lesson(log, owned, int(table.id.max()), lesson.changes)
+        save_bag(lesson.bag, path)
+        told["written"] = True
+    _told(as_json, told, f"{path}: taught." if told["written"] else "Nothing written.")
+
+
+@app.command()
+def forget(
+    player: OfPlayer = None,
+    before: Annotated[
+        datetime | None, typer.Option(formats=["%Y-%m-%d"], help="Only what is older, such as 2026-01-31.")
+    ] = None,
+    everything: Annotated[bool, typer.Option("--all", help="Everything in the log.")] = False,
+    log_file: LogFile = None,
+    yes: Yes = False,
+    as_json: AsJson = False,
+) -> None:
+    """Erase shots for good, nothing of them stays in the file: caddie log forget --before 2026-01-01."""
+    from caddie.log.store import Log
+
+    if not (player or before or everything):
+        raise CaddieError("say what to forget: --player NAME, --before DATE, or --all")
+    what = f"shots{f' of {player}' if player else ''}{f' before {before:%Y-%m-%d}' if before else ''}"
+    with Log(log_file, read_only=True) as log:
+        path = log.path
+    done = wanted(f"Erase all {what} in {path}, with lessons and games, for good?", yes, as_json)
+    gone = 0
+    if done:
+        with Log(log_file) as log:
+            gone = log.forget(player, before.astimezone() if before else None)
+    _told(as_json, {"forgotten": gone, "done": done}, f"{gone} shots erased." if done else "Nothing erased.")
+
+
+def shot_line(entry: "Entry") -> str:
+    """A shot on one line: when, what was said, what was played, where it ended."""
+    shot = entry.shot
+    played = " ".join(part for part in (shot.club, shot.swing, shot.family) if part)
+    result = shot.result
+    ended = [result.finish.value.replace("_", " ")] if result.finish else []
+    if result.distance_m is not None and not result.holed:
+        ended.append(f"{result.distance_m:.1f} m left {' '.join(result.side)}".strip())
+    ended += [str(part) for part in (result.strike, shot.commitment) if part]
+    when = shot.time.astimezone().strftime("%Y-%m-%d %H:%M")
+    parts = (f"{entry.id:5d}", when, shot.player, shot.sentence, played, ", ".join(ended))
+    return "  ".join(part for part in parts if part)
+
+
+def _over(path: Path) -> str:
+    return ", replacing the file there" if path.exists() else ""
+
+
+def _told(as_json: bool, found: dict[str, Any], line: str) -> None:
+    typer.echo(json.dumps(found, ensure_ascii=False) if as_json else line)

@@ -1,0 +1,238 @@
+"""``caddie practice``: rehearsals, games, and what to work on next."""
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from caddie.cli import practice_range
+from caddie.cli.log import LogFile
+from caddie.cli.options import AsJson, BagFile, Seed, bag_at
+from caddie.errors import CaddieError
+
+if TYPE_CHECKING:
+    from caddie.bag import Bag
+    from caddie.log.shot import Shot
+    from caddie.practice.told import Told
+
+app = typer.Typer(name="practice", help="Rehearsals, games, and what to work on next.", no_args_is_help=True)
+
+app.command("range")(practice_range.range_command)
+
+NoLog = Annotated[bool, typer.Option("--no-log", help="Keep nothing.")]
+NEWEST = 3000
+"""Shots of the log that a rehearsal is chosen from."""
+SAY_RESULT = 'Say where it ended, such as "six feet short", "thin, over the back" or "in"; "stop" ends it.'
+
+
+@app.command("next")
+def what_next(
+    bag: BagFile = None,
+    log_file: LogFile = None,
+    seed: Seed = 1,
+    as_json: AsJson = False,
+) -> None:
+    """What twenty minutes would gain most: caddie practice next."""
+    from caddie.practice.next import CLOSED, most_to_gain
+
+    owned = bag_at(bag)
+    gains = most_to_gain(_table(log_file, owned), owned.player.handicap, owned.player.distances_in, seed)[:5]
+    if as_json:
+        rows: list[dict[str, Any]] = [
+            {
+                "kind": gain.kind.name,
+                "per_round": round(gain.per_round, 3),
+                "shots": gain.shots,
+                "lost": round(gain.lost, 4),
+                "lost_se": round(gain.lost_se, 4),
+                "strokes": round(gain.strokes, 4),
+                "low": round(gain.low, 4),
+                "high": round(gain.high, 4),
+                "first": round(gain.first, 3),
+            }
+            for gain in gains
+        ]
+        typer.echo(json.dumps({"assumed_share_closed": CLOSED, "next": rows}, ensure_ascii=False))
+        return
+    for number, gain in enumerate(gains, start=1):
+        typer.echo(
+            f"{number}. {gain.sentence}.\n   Twenty minutes: {gain.strokes:.3f} strokes a round "
+            f"({gain.low:.3f} to {gain.high:.3f}); the best choice with {gain.first:.0%} chance."
+        )
+    typer.echo(
+        f"Taken that twenty minutes close {CLOSED:.0%} of the gap, which nobody has measured: "
+        "trust the order more than the strokes."
+    )
+
+
+@app.command()
+def rehearse(
+    balls: Annotated[int, typer.Option(min=1, max=99, help="How many balls.")] = 10,
+    order: Annotated[str, typer.Option(help="mixed, blocked or rising.")] = "mixed",
+    within: Annotated[
+        float | None, typer.Option(min=5, help="Longest shot, in your unit, that the green has room for.")
+    ] = None,
+    advice: Annotated[bool, typer.Option("--advice", help="Say the shot to play, too.")] = False,
+    bag: BagFile = None,
+    log_file: LogFile = None,
+    no_log: NoLog = False,
+    seed: Seed = 1,
+    as_json: AsJson = False,
+) -> None:
+    """Read out shots you will meet and are weak at; drop a ball, play, say what happened."""
+    from caddie.log.store import Log
+    from caddie.practice.rehearse import FARTHEST_M, Order, answered, plan_rehearsal, summary
+    from caddie.units import to_metres
+
+    if order not in list(Order):
+        raise CaddieError(f"--order {order}: choose {', '.join(Order)}")
+    owned = bag_at(bag)
+    farthest_m = to_metres(within, owned.player.distances_in) if within else FARTHEST_M
+    rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, Order(order), farthest_m, seed)
+    log = None if no_log else Log(log_file)
+    try:
+        _say(as_json, {"note": rehearsal.note, "balls": balls}, rehearsal.note)
+        if log is not None:
+            _say(as_json, {"log": str(log.path)}, f"Every ball is kept in {log.path} (--no-log keeps none).")
+        while not rehearsal.over:
+            shot = _advised(rehearsal.drill.situation, owned, seed) if advice else None
+            prompt = f"{rehearsal.prompt} {shot['spoken']}" if shot else rehearsal.prompt
+            _say(as_json, {"prompt": prompt}, prompt)
+            told = _next_told(owned, as_json)
+            if told is None:
+                break
+            assert told.result is not None
+            kept = shot and {name: value for name, value in shot.items() if name not in ("spoken", "written")}
+            rehearsal, line = answered(rehearsal, told.result, told.commitment, kept)
+            if log is not None:
+                log.add(rehearsal.shots()[-1])
+            _say(as_json, {"feedback": line}, line)
+        _say(as_json, {"summary": summary(rehearsal)}, summary(rehearsal))
+    finally:
+        if log is not None:
+            log.close()
+
+
+@app.command()
+def game(
+    rule: Annotated[str, typer.Argument(help="Which game; left out, the games are listed.")] = "",
+    player: Annotated[
+        list[str] | None, typer.Option("--player", help="Once for each of two players; you alone otherwise.")
+    ] = None,
+    bag: BagFile = None,
+    log_file: LogFile = None,
+    no_log: NoLog = False,
+    seed: Seed = 1,
+    as_json: AsJson = False,
+) -> None:
+    """Play a game, alone or in turns: caddie practice game nearest --player Ash --player Bryn."""
+    from caddie.log.games import note_game
+    from caddie.log.store import Log
+    from caddie.practice.games import RULES, outcome, play, start
+    from caddie.practice.told import read_strokes
+
+    if not rule:
+        for name, rules in RULES.items():
+            _say(as_json, {"game": name, "title": rules.title, "rules": rules.text}, f"{name}: {rules.text}")
+        return
+    owned = bag_at(bag)
+    now = start(rule, tuple(player or [owned.player.name]), owned, seed)
+    log = None if no_log else Log(log_file)
+    try:
+        _say(as_json, {"title": now.rules.title, "rules": now.rules.text}, now.rules.text)
+        if log is not None:
+            _say(as_json, {"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
+        while not now.over:
+            _say(as_json, {"prompt": now.prompt}, now.prompt)
+            if now.rules.counts_strokes:
+                line = _next_line()
+                if line is None or line.lower() in STOPS:
+                    break
+                strokes, result = read_strokes(line), None
+            else:
+                told = _next_told(owned, as_json)
+                if told is None:
+                    break
+                strokes, result = None, told.result
+            try:
+                now, said = play(now, **({"result": result} if result else {}), strokes=strokes)
+            except CaddieError as error:
+                _say(as_json, {"error": str(error)}, str(error).capitalize())
+                continue
+            if log is not None:
+                log.add(now.shots()[-1])
+            _say(as_json, {"said": said, "points": now.points}, said)
+        if now.turns:
+            if log is not None and now.over:
+                note_game(log, rule, now.points, outcome(now))
+            _say(as_json, {"outcome": outcome(now), "points": now.points}, outcome(now))
+    finally:
+        if log is not None:
+            log.close()
+
+
+STOPS = ("stop", "quit", "exit", "end")
+
+
+def _table(log_file: Path | None, owned: "Bag") -> Any:
+    from caddie.log.store import Log
+    from caddie.log.table import read_table, table_of
+
+    if not _log_path(log_file).exists():
+        return table_of([])
+    with Log(log_file, read_only=True) as log:
+        return read_table(log, owned.player.name)
+
+
+def _shots(log_file: Path | None, owned: "Bag") -> "list[Shot]":
+    from caddie.log.store import Log
+
+    if not _log_path(log_file).exists():
+        return []
+    with Log(log_file, read_only=True) as log:
+        return log.shots(owned.player.name, last=NEWEST)
+
+
+def _log_path(log_file: Path | None) -> Path:
+    from caddie.log.store import FILE_NAME
+    from caddie.places import home
+
+    return log_file or home() / FILE_NAME
+
+
+def _advised(situation: Any, owned: "Bag", seed: int) -> dict[str, Any]:
+    from caddie.plan.choose import advise
+    from caddie.talk.answer import advice_of
+
+    return advice_of(advise(situation, owned, seed=seed), owned)
+
+
+def _next_told(owned: "Bag", as_json: bool) -> "Told | None":
+    """What the player says became of the ball, asked again until it tells something; None ends the drill."""
+    from caddie.practice.told import read_told
+    from caddie.words import Intent
+
+    while True:
+        line = _next_line()
+        if line is None:
+            return None
+        told = read_told(line, owned)
+        if told.result is not None:
+            return told
+        if told.intent is Intent.STOP:
+            return None
+        _say(as_json, {"error": SAY_RESULT}, SAY_RESULT)
+
+
+def _next_line() -> str | None:
+    """The next line that is not empty, or None at the end of the input."""
+    for line in sys.stdin:
+        if line.strip():
+            return line.strip()
+    return None
+
+
+def _say(as_json: bool, found: dict[str, Any], line: str) -> None:
+    typer.echo(json.dumps(found, ensure_ascii=False) if as_json else line)
