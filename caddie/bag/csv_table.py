@@ -65,17 +65,26 @@ def read_table(text: str, name: str, wished: dict[Column, str] | None = None) ->
     Raises:
         CaddieError: if no line names a carry column, with the headings that were seen.
     """
+    text = text.removeprefix("\ufeff")
     delimiter, at, before = _find_headings(text, name, wished)
     reader = csv.reader(_lines(text), delimiter=delimiter)
     rows: list[tuple[int, list[str]]] = []
     headings: tuple[str, ...] = ()
+    line = 0
     try:
         for count, row in enumerate(reader):
             if count == at:
                 headings = tuple(row)
                 heading_line = reader.line_num
             elif count > at and any(map(str.strip, row)):
+                # A mark that is never closed would swallow the rows after it without a word.
+                if reader.line_num - line > 1 and (len(row) != len(headings) or text.count('"') % 2):
+                    raise CaddieError(
+                        f"{name}: line {line + 1}, column {_quote_column(text, line)}: "
+                        "a quotation mark is opened and not closed"
+                    )
                 rows.append((reader.line_num, row))
+            line = reader.line_num
     except csv.Error as error:
         raise CaddieError(f"{name}: line {reader.line_num}: {error}") from None
     units = _unit_row(rows)
@@ -153,6 +162,11 @@ def _find_headings(text: str, name: str, wished: dict[Column, str] | None) -> tu
         if fact := _FACT.match(line.strip().strip('"')):
             facts[fact[1].lower()] = fact[2]
     return best[2], best[3], facts
+
+
+def _quote_column(text: str, line: int) -> int:
+    """Where the quotation mark of the line with this index stands, counted from 1."""
+    return text.splitlines()[line].rfind('"') + 1
 
 
 def _split(lines: Sequence[str], delimiter: str) -> list[list[str]]:

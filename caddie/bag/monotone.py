@@ -5,8 +5,8 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 
-_ROUNDS = 200
-_ACCURACY = 1e-9
+_ROUNDS = 500
+_ACCURACY = 1e-7
 
 
 def rising(values: Floats, weights: Floats) -> Floats:
@@ -40,14 +40,17 @@ def rising_both_ways(values: Floats, weights: Floats) -> Floats:
     708, 1982).
     """
     table = values.copy()
+    if (np.diff(table, axis=1) >= 0).all() and (np.diff(table, axis=0) >= 0).all():
+        return table
     along, down = np.zeros_like(values), np.zeros_like(values)
     for _ in range(_ROUNDS):
-        if (np.diff(table, axis=1) >= -_ACCURACY).all() and (np.diff(table, axis=0) >= -_ACCURACY).all():
-            break
+        before = table
         start = table - along
         table = np.array([rising(row, mass) for row, mass in zip(start, weights, strict=True)])
         along = table - start
         start = table - down
         table = np.array([rising(row, mass) for row, mass in zip(start.T, weights.T, strict=True)]).T
         down = table - start
+        if np.abs(table - before).max() < _ACCURACY:
+            break
     return table
