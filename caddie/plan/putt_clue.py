@@ -49,6 +49,13 @@ def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
     return clue.question if cost >= WORTH_ASKING else None
 
 
+def as_said(plan: Plan) -> Situation:
+    """The plan's putt with what was assumed of its green taken out again."""
+    fields = {name.removeprefix("green.") for name in plan.assumed if name.startswith("green.")}
+    situation = with_green(plan.situation, **dict.fromkeys(fields))
+    return situation.model_copy(update={"elevation_m": None}) if "elevation_m" in plan.assumed else situation
+
+
 def _clues(situation: Situation) -> list[Clue]:
     """The clues that were not given."""
     green, found = situation.green, falls(situation)

@@ -110,7 +110,9 @@ def disagreement(situation: Situation) -> str | None:
     if said and abs(rise) >= LEVEL_RISE and (rise > 0) != (said[0] is Fall.TOWARD):
         height = "above" if rise > 0 else "below"
         words = _WORDS[said[0]]
-        return f"You said {words}, yet the hole lies {height} the ball: I trust {words}, the slope at the hole."
+        return (
+            f"You said {words}, yet the hole lies {height} the ball: I trust {words}, the slope at the hole."
+        )
     return None
 
 

@@ -68,4 +68,3 @@ def errors(count: int, seed: int) -> Floats:
     drawn = np.array([np.repeat(pace, 2), np.repeat(line, 2) * np.tile([1.0, -1.0], half)])[:, :count]
     drawn.setflags(write=False)
     return drawn
-

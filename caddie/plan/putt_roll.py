@@ -188,9 +188,7 @@ def roll_putts(
 _STAYS, _CROSSES, _LEAVES, _GONE = 0, 1, 2, 3
 
 
-def _way(
-    ground: Ground, slopes: Slopes, strip: Ints, x: Floats, y: Floats, vx: Floats, vy: Floats
-) -> _Way:
+def _way(ground: Ground, slopes: Slopes, strip: Ints, x: Floats, y: Floats, vx: Floats, vy: Floats) -> _Way:
     a = slopes.resist_m_s2[strip * ABSORBS.size + ground.surface[strip]]
     pull_x, pull_y = -slopes.along_m_s2[strip], -slopes.across_m_s2[strip]
     g = np.hypot(pull_x, pull_y)
