@@ -77,7 +77,7 @@ def with_green(situation: Situation, **changes: object) -> Situation:
 
 
 def settle_clues(situation: Situation) -> Situation:
-    """One fall for each axis: the fall said first wins, and a height difference counts when no fall says it."""
+    """One fall for each axis: the fall said first wins; a height difference counts when no fall says it."""
     green = situation.green
     if green.fall and green.side_fall and _AXIS[green.fall] == _AXIS[green.side_fall]:
         situation = with_green(situation, side_fall=None, side_slope=None)

@@ -13,7 +13,7 @@ GENTLE = 0.05
 
 
 def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tuple[str, ...]:
-    """Reasons in order of weight: a slope too steep, clues that disagree, pace, break, where it stops, wind."""
+    """Reasons in order of weight: too steep a slope, clues that disagree, pace, break, the stop, wind."""
     assert option.line is not None and option.pace_m is not None
     line = option.line
     reasons = []

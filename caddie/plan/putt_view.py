@@ -40,7 +40,8 @@ def view_putt(plan: Plan, bag: Bag) -> PuttView:
     step = np.hypot(np.diff(x), np.diff(y))
     pace = np.append(line.speed_m_s, step[:-1] / np.diff(time))
     handicap = bag.player.handicap
-    drawn = errors(SHOWN_PUTTS, plan.seed)
+    # Every other one: each error comes with its mirror image, which would draw a pattern.
+    drawn = errors(2 * SHOWN_PUTTS, plan.seed)[:, ::2]
     rolled = simulate(green, stroke_for(handicap), speed, azimuth, drawn, handicap).rolled
     return PuttView(
         green=green,

@@ -1,7 +1,7 @@
 """The putt from above as the player sees it: ball below, hole above, left is left.
 
-Dark marks on light green, as :mod:`caddie.reply.picture`: the line to start on, the way the ball rolls with its
-speed, and where 200 of the player's putts finish.
+Dark marks on light green, as :mod:`caddie.reply.picture`: the line to start on, the way the ball rolls with
+its speed, and where 200 of the player's putts finish.
 """
 
 import math
@@ -11,6 +11,7 @@ from xml.sax.saxutils import escape
 import numpy as np
 
 from caddie.bag import Bag
+from caddie.ball.ground import Surface
 from caddie.plan.putt_view import PuttView, view_putt
 from caddie.plan.shot import Plan, PuttLine
 from caddie.reply.picture import BALL, INK, document
@@ -21,8 +22,9 @@ WIDTH, HEIGHT = 720, 960
 TOP, BOTTOM = 92, 880
 SIDE = 36
 GREEN = "#d5ecc6"
-HOLED = "#ffffff"
-SLOW_M_S, FAST_M_S = 0.0, 3.0
+STEP = "#b4d79e"
+STEP_SLOPE = 0.03
+FAST_M_S = 3.0
 EVERY_S = 0.5
 """Time between the marks on the ball's way."""
 
@@ -60,6 +62,7 @@ def draw_putt(plan: Plan, bag: Bag) -> str:
         f'height="{BOTTOM - TOP}" rx="24"/></clipPath>',
         '<g clip-path="url(#green)">',
         f'<rect x="{SIDE}" y="{TOP}" width="{WIDTH - 2 * SIDE}" height="{BOTTOM - TOP}" fill="{GREEN}"/>',
+        *_steps(view, plot),
         *_hole(view, plot),
         *_spread(view, plot),
         *_start_line(option.aim_left_m, line, view, plot),
@@ -68,8 +71,8 @@ def draw_putt(plan: Plan, bag: Bag) -> str:
         "</g>",
         *_fall_arrow(view),
         f'<text x="{SIDE}" y="{BOTTOM + 30}">200 of your putts: {holed} holed, dots are the misses</text>',
-        f'<text x="{SIDE}" y="{BOTTOM + 56}" class="small">A bar every half second: wide apart is fast. '
-        "Thin line: where it rolls on if the hole is covered.</text>",
+        f'<text x="{SIDE}" y="{BOTTOM + 54}" class="small">Bars: every half second, wide apart is fast. '
+        "Thin line: with the hole covered.</text>",
     ]
     description = (
         f"Putt of {heading}, seen from above with the ball below. Aim {aim}; {pace}. "
@@ -94,13 +97,30 @@ def _fit(view: PuttView, aim_left_m: float) -> Plot:
     return Plot(low - 0.5 * spare, 0.5 * (left + right), per_m)
 
 
+def _steps(view: PuttView, plot: Plot) -> list[str]:
+    """Tiers and ridges: bands where the green tilts otherwise than at the hole, with their slope."""
+    ground, parts = view.green.ground, []
+    for i, slope in enumerate(ground.slope):
+        if ground.surface[i] != int(Surface.GREEN) or abs(slope - view.green.along) < STEP_SLOPE:
+            continue
+        near, far = max(float(ground.begin_m[i]), -100.0), min(float(ground.end_m[i]), 200.0)
+        top, foot = plot.up(far), plot.up(near)
+        word = "up" if slope > 0 else "down"
+        parts.append(
+            f'<rect x="{SIDE}" y="{top:.1f}" width="{WIDTH - 2 * SIDE}" height="{foot - top:.1f}" '
+            f'fill="{STEP}"/>'
+        )
+        parts.append(f'<text x="{SIDE + 14}" y="{(top + foot) / 2 + 6:.1f}">{word} {abs(slope):.0%}</text>')
+    return parts
+
+
 def _hole(view: PuttView, plot: Plot) -> list[str]:
     x, y = plot.across(0.0), plot.up(view.green.pin_m)
     radius = max(HOLE_M / 2 * plot.per_m, 6.0)
     return [
         f'<line x1="{plot.across(0):.1f}" y1="{plot.up(0):.1f}" x2="{x:.1f}" y2="{y:.1f}" stroke="{INK}" '
         'stroke-width="1.5" stroke-dasharray="2 8"/>',
-        f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{radius:.1f}" fill="{HOLED}" stroke="{INK}" '
+        f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{radius:.1f}" fill="#ffffff" stroke="{INK}" '
         'stroke-width="4"/>',
     ]
 
@@ -127,6 +147,12 @@ def _start_line(aim_left_m: float, line: PuttLine, view: PuttView, plot: Plot) -
             f'<path d="M{x - 9:.1f} {y - 9:.1f}l18 18m0 -18l-18 18" stroke="{INK}" stroke-width="4"/>'
         )
         parts.append(_label(x, y - 18, "aim", to_left=aim_left_m > 0))
+    least, most = plot.across(line.aim_least_left_m), plot.across(line.aim_most_left_m)
+    if abs(most - least) > 12:
+        parts.append(
+            f'<path d="M{least:.1f} {y - 8:.1f}v16m0 -8H{most:.1f}m0 -8v16" fill="none" stroke="{INK}" '
+            'stroke-width="2"/>'
+        )
     return parts
 
 
