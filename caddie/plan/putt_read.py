@@ -51,7 +51,7 @@ class Read:
 def pace_m(speed_m_s: float, past_flat_m: float, stimp_ft: float) -> float:
     """Length of the flat putt that leaves the putter and arrives with the same speeds [m].
 
-    Where the ball gains speed downhill no flat putt does both; then it is a third of what the start would roll.
+    Where the ball gains speed downhill no flat putt does both; it is then a third of what the start rolls.
     """
     rolls_m = speed_m_s**2 / (2 * float(deceleration(stimp_ft)))
     return max(rolls_m - past_flat_m, rolls_m / 3, 0.05)

@@ -2,7 +2,7 @@
 
 On a plane a rolling ball loses a along its way and is pulled downhill with g' = (5/7) g sin(slope). With phi
 the angle between its way and the fall line, dv/dt = g' cos phi - a and v dphi/dt = -g' sin phi, so that
-v = C tan(phi/2)^(a/g') / sin phi (the hodograph of a body under friction and a steady pull; standard mechanics).
+v = C tan(phi/2)^(a/g') / sin phi (the hodograph under friction and a steady pull; standard mechanics).
 With e = g'/a, c = cos^2(phi0/2), s = sin^2(phi0/2) and q falling from 1 to 0 that gives (own derivation)
 
     v = v0 q^(1-e) (c + s q^(2e)),
@@ -44,8 +44,8 @@ _LOOKED_AT = (0.999, 0.995, 0.985, 0.97, 0.945, 0.91, 0.86, 0.8, 0.7)
 class Rolled:
     """What became of putts, every field of the shape rolled.
 
-    ``offset_m`` is how far left of the hole the ball passes (right is negative) and ``speed_m_s`` how fast. A
-    ball that stops before it is level with the hole has ``reached`` false; ``offset_m`` is then beside its way.
+    ``offset_m`` is how far left of the hole the ball passes (right is negative) and ``speed_m_s`` how fast.
+    A ball that stops before it is level with the hole has ``reached`` false; its offset is beside its way.
     """
 
     x_m: Floats

@@ -47,7 +47,8 @@ def write_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
         f"Spot:  {_spot(line, bag)}",
         f"Pace:  {pace_said(option, situation)}",
         f"Odds:  holed {option.make or 0:.0%}, three putts {option.three_putt or 0:.0%}; "
-        f"{option.strokes:.2f} putts (± {option.strokes_se:.2f}){'' if line.holds else ', if the slope is even'}",
+        f"{option.strokes:.2f} putts (± {option.strokes_se:.2f})"
+        f"{'' if line.holds else ', if the slope is even'}",
         f"Miss:  {_miss(option, line)}",
         *_range(line),
         *_clue(plan, bag),
