@@ -4,7 +4,7 @@
 Here the hole takes a ball by its speed and offset (Holmes 1991) and the pace is chosen, so the same player
 needs other errors. The numbers below were fitted together, at stimp 10 on the level, to the makes of 2016-18
 (31 distances, chi-square 42 with the case study's model error of 0.003) and to the tour's three-putt shares
-of M. Broadie, "Putts Gained" (2011), from 10 to 60 ft. Real putts break, so what is misread is in them already.
+of M. Broadie, "Putts Gained" (2011), from 10 to 60 ft. Real putts break: what is misread is in them.
 """
 
 from dataclasses import dataclass

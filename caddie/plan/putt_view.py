@@ -7,7 +7,7 @@ import numpy as np
 from caddie.bag import Bag
 from caddie.ball.roll import roll_path
 from caddie.plan.putt_green import PuttGreen, green_of
-from caddie.plan.putt_player import errors, stroke_for
+from caddie.plan.putt_player import stroke_for
 from caddie.plan.putt_roll import Bools, Floats
 from caddie.plan.putt_simulate import simulate
 from caddie.plan.shot import Plan
@@ -40,8 +40,8 @@ def view_putt(plan: Plan, bag: Bag) -> PuttView:
     step = np.hypot(np.diff(x), np.diff(y))
     pace = np.append(line.speed_m_s, step[:-1] / np.diff(time))
     handicap = bag.player.handicap
-    # Every other one: each error comes with its mirror image, which would draw a pattern.
-    drawn = errors(2 * SHOWN_PUTTS, plan.seed)[:, ::2]
+    # Free draws: the evenly spread errors of the plan would draw a pattern.
+    drawn = np.random.default_rng(plan.seed).standard_normal((2, SHOWN_PUTTS))
     rolled = simulate(green, stroke_for(handicap), speed, azimuth, drawn, handicap).rolled
     return PuttView(
         green=green,
