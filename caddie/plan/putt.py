@@ -93,7 +93,7 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
 
 
 def paces_tried(read: Read) -> Floats:
-    """Arrivals to try [m past on the level], within what the slope allows; where none dies, the softest few."""
+    """Arrivals to try [m past on the level], those the slope allows; where none dies, the softest few."""
     least, most = float(read.past_flat_m[0]), float(read.past_flat_m[-1])
     within = PASTS_M[(least < PASTS_M) & (most > PASTS_M)]
     return within if within.size >= 3 else least + PASTS_M[:5]

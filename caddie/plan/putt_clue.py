@@ -49,10 +49,20 @@ def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
     return clue.question if cost >= WORTH_ASKING else None
 
 
+def as_said(plan: Plan) -> Situation:
+    """The plan's putt with what was assumed of its green taken out again."""
+    fields = {name.removeprefix("green.") for name in plan.assumed if name.startswith("green.")}
+    situation = with_green(plan.situation, **dict.fromkeys(fields))
+    return situation.model_copy(update={"elevation_m": None}) if "elevation_m" in plan.assumed else situation
+
+
 def _clues(situation: Situation) -> list[Clue]:
     """The clues that were not given."""
     green, found = situation.green, falls(situation)
     clues = []
+    if green.fall is None and green.fall_slope == 0:
+        # Said to be flat or straight.
+        return [_SPEED] if green.stimp_ft is None else []
     if "across" not in found:
         sides = (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT)
         clues.append(
@@ -68,8 +78,7 @@ def _clues(situation: Situation) -> list[Clue]:
         steepness = tuple((0.3, _falls(found["along"][0], slope)) for slope in (_GENTLE, _STEEP))
         clues.append(Clue(f"How steep is it {_WAY[found['along'][0]]}?", steepness))
     if green.stimp_ft is None:
-        speeds = ((0.25, _speed(8.0)), (0.25, _speed(11.0)))
-        clues.append(Clue("Are the greens slow, medium or quick?", speeds))
+        clues.append(_SPEED)
     return clues
 
 
@@ -95,6 +104,9 @@ def _falls(fall: Fall, slope: float) -> Change:
 
 def _speed(stimp_ft: float) -> Change:
     return lambda situation: with_green(situation, stimp_ft=stimp_ft)
+
+
+_SPEED = Clue("Are the greens slow, medium or quick?", ((0.25, _speed(8.0)), (0.25, _speed(11.0))))
 
 
 def _cost(truth: Situation, line: PuttLine, plan: Plan, bag: Bag) -> float:

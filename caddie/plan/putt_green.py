@@ -77,7 +77,7 @@ def with_green(situation: Situation, **changes: object) -> Situation:
 
 
 def settle_clues(situation: Situation) -> Situation:
-    """One fall for each axis: the fall said first wins, and a height difference counts when no fall says it."""
+    """One fall for each axis: the fall said first wins; a height difference counts when no fall says it."""
     green = situation.green
     if green.fall and green.side_fall and _AXIS[green.fall] == _AXIS[green.side_fall]:
         situation = with_green(situation, side_fall=None, side_slope=None)
@@ -110,7 +110,9 @@ def disagreement(situation: Situation) -> str | None:
     if said and abs(rise) >= LEVEL_RISE and (rise > 0) != (said[0] is Fall.TOWARD):
         height = "above" if rise > 0 else "below"
         words = _WORDS[said[0]]
-        return f"You said {words}, yet the hole lies {height} the ball: I trust {words}, the slope at the hole."
+        return (
+            f"You said {words}, yet the hole lies {height} the ball: I trust {words}, the slope at the hole."
+        )
     return None
 
 

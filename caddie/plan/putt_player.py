@@ -1,10 +1,10 @@
 """How this player's putts scatter about the line and pace they mean.
 
-:mod:`caddie.plan.putting` fits a player's two errors to a hole that takes every ball within 3 ft past it. Here the
-hole takes a ball by its speed and offset (Holmes 1991) and the pace is chosen, so the same player needs other
-errors. The three numbers below were fitted together, at stimp 10 on the level, to the makes of 2016-18 (31
-distances, chi-square 42 with the case study's model error of 0.003) and to the tour's three-putt shares of M.
-Broadie, "Putts Gained" (2011), from 10 to 60 ft. Real putts break, so what is misread is in them already.
+:mod:`caddie.plan.putting` fits a player's two errors to a hole that takes every ball within 3 ft past it.
+Here the hole takes a ball by its speed and offset (Holmes 1991) and the pace is chosen, so the same player
+needs other errors. The numbers below were fitted together, at stimp 10 on the level, to the makes of 2016-18
+(31 distances, chi-square 42 with the case study's model error of 0.003) and to the tour's three-putt shares
+of M. Broadie, "Putts Gained" (2011), from 10 to 60 ft. Real putts break: what is misread is in them.
 """
 
 from dataclasses import dataclass
@@ -68,4 +68,3 @@ def errors(count: int, seed: int) -> Floats:
     drawn = np.array([np.repeat(pace, 2), np.repeat(line, 2) * np.tile([1.0, -1.0], half)])[:, :count]
     drawn.setflags(write=False)
     return drawn
-

@@ -1,8 +1,8 @@
 """How far the aim moves within what was said: a spoken slope is a range, and so is the green's speed.
 
-How wide the ranges are is common practice, no source: a slope given in words or judged by eye is right within a
-third, one that was not given at all lies between half of what is taken and half as much again; a green speed that
-was said is right within half a foot, one that was not lies a foot and a half either way.
+How wide the ranges are is common practice, no source: a slope given in words or judged by eye is right within
+a third, one that was not given at all lies between half of what is taken and half as much again; a green's
+speed that was said is right within half a foot, one that was not lies a foot and a half either way.
 """
 
 import math

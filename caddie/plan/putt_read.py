@@ -43,22 +43,22 @@ class Read:
 
     def at(self, past_flat_m: ArrayLike) -> tuple[Floats, Floats]:
         """Starting speed and line [rad] for arrivals; beyond the slowest or the fastest it is that."""
-        squared = np.interp(past_flat_m, self.past_flat_m, self.speed_m_s**2)
-        return np.sqrt(squared), np.interp(past_flat_m, self.past_flat_m, self.azimuth_rad)
+        past = np.asarray(past_flat_m, dtype=np.float64)
+        squared = np.interp(past, self.past_flat_m, self.speed_m_s**2)
+        return np.sqrt(squared), np.asarray(np.interp(past, self.past_flat_m, self.azimuth_rad))
 
 
 def pace_m(speed_m_s: float, past_flat_m: float, stimp_ft: float) -> float:
     """Length of the flat putt that leaves the putter and arrives with the same speeds [m].
 
-    On a slope that the ball gains speed down no flat putt does both; then the one of the same start that would
-    arrive with a third of its way left.
+    Where the ball gains speed downhill no flat putt does both; it is then a third of what the start rolls.
     """
     rolls_m = speed_m_s**2 / (2 * float(deceleration(stimp_ft)))
     return max(rolls_m - past_flat_m, rolls_m / 3, 0.05)
 
 
 def read_putt(ground: Ground, pin_m: float, quick: bool = False) -> Read:
-    """Solve every pace's line on ``ground`` to a hole at ``(pin_m, 0)``; ``quick`` for one in a comparison."""
+    """Solve every pace's line on ``ground`` to a hole at ``(pin_m, 0)``; ``quick`` is coarser."""
     resist = float(deceleration(ground.stimp_ft))
     least = max(_least_squared(ground, pin_m), _LEAST_SPEED_M_S**2)
     share = np.linspace(0.0, 1.0, _PACES // 2 if quick else _PACES) ** 2
@@ -125,7 +125,7 @@ def _least_squared(ground: Ground, pin_m: float) -> float:
 
 
 def _window(ground: Ground, pin_m: float, least: float) -> float:
-    """How far either side of the hole [rad] a line is looked for: well beyond what the steepest pull calls for."""
+    """How far either side of the hole [rad] a line is looked for: well beyond what the pull calls for."""
     across = float(np.abs(Slopes.of(ground).across_m_s2[ground.strip_at(np.linspace(0, pin_m, 9))]).max())
     # A ball that takes t to arrive is pulled aside by across t^2 / 2, and a dying one takes twice L / v0.
     time_s = 2 * pin_m / math.sqrt(least)

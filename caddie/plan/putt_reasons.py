@@ -13,7 +13,7 @@ GENTLE = 0.05
 
 
 def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tuple[str, ...]:
-    """Reasons in order of weight: a slope too steep, clues that disagree, pace, break, where it stops, wind."""
+    """Reasons in order of weight: too steep a slope, clues that disagree, pace, break, the stop, wind."""
     assert option.line is not None and option.pace_m is not None
     line = option.line
     reasons = []
@@ -25,10 +25,8 @@ def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tupl
     contradiction = disagreement(situation)
     if contradiction:
         reasons.append(contradiction)
-    length_ft, pace_ft = green.pin_m / FOOT_M, option.pace_m / FOOT_M
     if abs(option.pace_m / green.pin_m - 1) > GENTLE:
-        way = "More uphill" if pace_ft > length_ft else "More downhill"
-        reasons.append(f"{way} than not, its {length_ft:.0f} feet take the pace of a flat {pace_ft:.0f}.")
+        reasons.append(_pace_reason(option.pace_m, green.pin_m, situation))
     across = falls(situation).get("across")
     if across and abs(option.aim_left_m) > 0.02:
         reasons.append(
@@ -50,8 +48,20 @@ def _runs_off(past_m: float) -> str:
     return f"A miss runs {past_m / FOOT_M:.0f} feet away."
 
 
+def _pace_reason(pace_m: float, pin_m: float, situation: Situation) -> str:
+    way = "Uphill" if pace_m > pin_m else "Downhill"
+    if situation.hazards:
+        way += " on the whole"
+    if pace_m < FOOT_M:
+        return f"{way}: the slope does the work, it needs only to be set rolling."
+    return f"{way}: its {pin_m / FOOT_M:.0f} feet take the pace of a flat {pace_m / FOOT_M:.0f}."
+
+
 def _where_it_stops(option: Option) -> str:
     assert option.line is not None
-    feet = option.line.past_m / FOOT_M
-    stops = f"{feet:.1f} feet past the hole" if feet >= 0.5 else "at the hole"
-    return f"Fewest putts for you when it would stop {stops}; {option.line.short:.0%} of yours come up short."
+    short = f"{option.line.short:.0%} of yours come up short"
+    if option.line.past_m < 0.5 * FOOT_M:
+        return f"This pace costs you the fewest putts: it dies at the hole, {short}."
+    feet = f"{option.line.past_m / FOOT_M:.1f}".removesuffix(".0")
+    unit = "foot" if feet == "1" else "feet"
+    return f"This pace costs you the fewest putts: it would stop {feet} {unit} past, {short}."

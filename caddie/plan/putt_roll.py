@@ -1,16 +1,16 @@
 """Many putts over strips of a green at once, each plane in exact closed form.
 
-On a plane a rolling ball loses a along its way and is pulled downhill with g' = (5/7) g sin(slope). With phi the
-angle between its way and the fall line, dv/dt = g' cos phi - a and v dphi/dt = -g' sin phi, so that
-v = C tan(phi/2)^(a/g') / sin phi (the hodograph of a sliding body; standard mechanics). With e = g'/a,
-c = cos^2(phi0/2), s = sin^2(phi0/2) and a parameter q that falls from 1 to 0 this gives (own derivation)
+On a plane a rolling ball loses a along its way and is pulled downhill with g' = (5/7) g sin(slope). With phi
+the angle between its way and the fall line, dv/dt = g' cos phi - a and v dphi/dt = -g' sin phi, so that
+v = C tan(phi/2)^(a/g') / sin phi (the hodograph under friction and a steady pull; standard mechanics).
+With e = g'/a, c = cos^2(phi0/2), s = sin^2(phi0/2) and q falling from 1 to 0 that gives (own derivation)
 
     v = v0 q^(1-e) (c + s q^(2e)),
-    X = v0^2 / 2 [c^2 (1 - q^(2-2e)) / (a - g') - s^2 (1 - q^(2+2e)) / (a + g')]            down the fall line,
-    Y = 2 v0^2 sqrt(c s) [c (1 - q^(2-e)) / (2a - g') + s (1 - q^(2+e)) / (2a + g')]         across it,
+    X = v0^2 / 2 [c^2 (1 - q^(2-2e)) / (a - g') - s^2 (1 - q^(2+2e)) / (a + g')]    down the fall line,
+    Y = 2 v0^2 sqrt(c s) [c (1 - q^(2-e)) / (2a - g') + s (1 - q^(2+e)) / (2a + g')]    across it,
 
 and the ball rests at q = 0 unless e >= 1, when the slope is steeper than it can hold. A level green is e = 0.
-:func:`caddie.ball.roll.roll2d` integrates the same motion step by step; this is some hundred times faster.
+:func:`caddie.ball.roll.roll2d` integrates the same motion step by step; this is some thirty times faster.
 """
 
 from collections.abc import Callable
@@ -44,9 +44,8 @@ _LOOKED_AT = (0.999, 0.995, 0.985, 0.97, 0.945, 0.91, 0.86, 0.8, 0.7)
 class Rolled:
     """What became of putts, every field of the shape rolled.
 
-    ``offset_m`` is how far left of the hole the ball passes (right is negative) and ``speed_m_s`` how fast; a ball
-    that stops before it is level with the hole has ``reached`` false, and ``short_m`` is then what was left to roll
-    toward the hole.
+    ``offset_m`` is how far left of the hole the ball passes (right is negative) and ``speed_m_s`` how fast.
+    A ball that stops before it is level with the hole has ``reached`` false; its offset is beside its way.
     """
 
     x_m: Floats
@@ -56,12 +55,11 @@ class Rolled:
     reached: Bools
     offset_m: Floats
     speed_m_s: Floats
-    short_m: Floats
 
 
 @dataclass(frozen=True)
 class _Way:
-    """Balls (n,) on their planes: start, speed, axes down and across the fall line, and the terms of X and Y."""
+    """Balls (n,) on their planes: start, speed, axes down and across the fall line, terms of X and Y."""
 
     x: Floats
     y: Floats
@@ -80,7 +78,7 @@ class _Way:
     """(4, n): those powers of q."""
     holds: Bools
     pace: Floats
-    """How the share of the way is spread: over the speed lost, or over the power of q where the ball speeds up."""
+    """How the share of the way is spread: over the speed lost, or the power of q where the ball speeds up."""
 
     def take(self, at: Ints) -> "_Way":
         return _Way(*(getattr(self, name)[..., at] for name in self.__dataclass_fields__))
@@ -141,8 +139,8 @@ def roll_putts(
 ) -> Rolled:
     """Roll balls from the origin to rest or into ``hole``; speeds and azimuths (left positive) broadcast.
 
-    The strips of ``ground`` count; its patches do not stop a ball, and where a side limit ends the green the ball
-    is taken to stop in the grass there.
+    The strips of ``ground`` count; its patches do not stop a ball, and where a side limit ends the green the
+    ball is taken to stop in the grass there.
 
     Raises:
         CaddieError: an unknown capture model.
@@ -160,7 +158,6 @@ def roll_putts(
         np.zeros(count, bool),
         np.zeros(count),
         np.zeros(count),
-        np.zeros(count),
     )
     active = np.arange(count)
     for piece in range(_PIECES):
@@ -174,7 +171,7 @@ def roll_putts(
         rest.never_stopped[active] = ((kind == _GONE) | (kind == _STAYS) & ~way.holds) & ~fell
         goes = np.flatnonzero((kind == _CROSSES) & ~fell)
         stopped = np.flatnonzero((kind == _STAYS) & ~fell & ~rest.reached[active])
-        _count_short(rest, active[stopped], way.take(stopped), end[stopped], hole)
+        _note_short(rest, active[stopped], way.take(stopped), end[stopped], hole)
         if not goes.size or piece == _PIECES - 1:
             rest.never_stopped[active[goes]] = True
             break
@@ -188,9 +185,7 @@ def roll_putts(
 _STAYS, _CROSSES, _LEAVES, _GONE = 0, 1, 2, 3
 
 
-def _way(
-    ground: Ground, slopes: Slopes, strip: Ints, x: Floats, y: Floats, vx: Floats, vy: Floats
-) -> _Way:
+def _way(ground: Ground, slopes: Slopes, strip: Ints, x: Floats, y: Floats, vx: Floats, vy: Floats) -> _Way:
     a = slopes.resist_m_s2[strip * ABSORBS.size + ground.surface[strip]]
     pull_x, pull_y = -slopes.along_m_s2[strip], -slopes.across_m_s2[strip]
     g = np.hypot(pull_x, pull_y)
@@ -240,7 +235,7 @@ def _apart(first: Floats, second: Floats) -> Floats:
 
 
 def _leaves(way: _Way, ground: Ground, strip: Ints, vx: Floats, vy: Floats) -> tuple[Floats, Ints]:
-    """Where each ball leaves its strip, as a share of its way, and how: it stays, crosses a border or a side."""
+    """Where each ball leaves its strip, as a share of its way, and how."""
     end = np.ones(way.x.size)
     kind = np.full(way.x.size, _STAYS, dtype=np.int64)
     begin_m = np.maximum(ground.begin_m[strip], -FARTHEST_M)
@@ -315,7 +310,7 @@ def _pass_hole(
 def _first_past(
     way: _Way, past: Callable[[_Way], Callable[[Floats], Floats]], end: Floats, nears: Bools
 ) -> Floats:
-    """A share of the way by which each ball that passes has passed: a dying one may creep back to the hole's level."""
+    """A share of the way by which each ball that passes has passed: a dying one may creep back again."""
     last = end.copy()
     doubtful = np.flatnonzero(nears & (way.steep > 0) & (past(way)(end) < 0))
     if doubtful.size:
@@ -327,13 +322,12 @@ def _first_past(
     return last
 
 
-def _count_short(rest: Rolled, where: Ints, way: _Way, end: Floats, hole: tuple[float, float]) -> None:
-    """How far off the hole lies, along and beside the way, of balls that stopped before it."""
+def _note_short(rest: Rolled, where: Ints, way: _Way, end: Floats, hole: tuple[float, float]) -> None:
+    """How far beside the way the hole lies of balls that stopped before it."""
     x, y = way.at(end)
     _, _, vx, vy = way.state(np.minimum(end, 1 - 1e-4))
     speed = np.maximum(np.hypot(vx, vy), 1e-12)
     rest.offset_m[where] = ((y - hole[1]) * vx - (x - hole[0]) * vy) / speed
-    rest.short_m[where] = np.maximum(((hole[0] - x) * vx + (hole[1] - y) * vy) / speed, 0.0)
 
 
 def _root(function: Callable[[Floats], Floats], low: Floats, high: Floats) -> Floats:

@@ -1,32 +1,57 @@
 """A putt put into words: how far outside the hole to start it and how long to roll it."""
 
 from caddie.bag import Bag
-from caddie.plan.shot import Option, Plan
+from caddie.plan.putt_clue import as_said, telling_clue
+from caddie.plan.putt_green import fall_words, falls
+from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
-from caddie.units import FOOT_M, Unit, spoken_length, spoken_number
+from caddie.situation import Lie, Situation
+from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
 
 HOLE_M = 0.108
 """Diameter of the hole, a cup's width."""
+MOST_WORDS = 30
+MOST_CUPS = 4
+"""Beyond so many cups outside the hole feet say it better."""
+SAME_PACE = 0.06
+"""A pace closer than this share to the length is that of the flat putt itself."""
+RUNS_OFF_M = 15.0
+_VOWELS = ("eight", "eleven", "a hundred")
 
 
 def speak_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
-    """Length, line, pace and cue in at most thirty words."""
-    option = plan.chosen
-    assert plan.situation.pin_m is not None and option.pace_m is not None
+    """Length and slope as understood, line, pace and cue in at most thirty words."""
+    option, line = _putt(plan)
+    assert plan.situation.pin_m is not None
     length = spoken_length(plan.situation.pin_m, Unit.FEET)
-    return f"{length.capitalize()}. {_line(option).capitalize()}. {_pace(option, plan)}. {cue.say}"
+    slope = slope_said(plan.situation)
+    warning = "" if line.holds else f"Too steep to stop: a miss {_runs(line)}"
+    start, pace = line_said(option.aim_left_m), pace_said(option, plan.situation)
+    versions = [
+        [f"{length}{slope}", start, pace, warning, cue.say],
+        [length, start, pace, warning, cue.say],
+        [length, start, pace, warning],
+    ]
+    spoken = [_sentences(parts) for parts in versions]
+    return next((text for text in spoken if len(text.split()) <= MOST_WORDS), spoken[-1])
 
 
 def write_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
     """The full read as plain lines of text."""
-    option = plan.chosen
-    assert plan.situation.pin_m is not None and option.pace_m is not None
+    option, line = _putt(plan)
+    situation = plan.situation
+    assert situation.pin_m is not None
     lines = [
-        f"Putt of {plan.situation.pin_m / FOOT_M:.0f} feet",
-        f"Line:  {_line(option)}",
-        f"Pace:  {_pace(option, plan)}",
+        f"Putt of {situation.pin_m / FOOT_M:.0f} feet{slope_said(situation)}",
+        f"Line:  {line_said(option.aim_left_m)}{_measured(option.aim_left_m)}",
+        f"Spot:  {_spot(line, bag)}",
+        f"Pace:  {pace_said(option, situation)}",
         f"Odds:  holed {option.make or 0:.0%}, three putts {option.three_putt or 0:.0%}; "
-        f"{option.strokes:.2f} putts",
+        f"{option.strokes:.2f} putts (± {option.strokes_se:.2f})"
+        f"{'' if line.holds else ', if the slope is even'}",
+        f"Miss:  {_miss(option, line)}",
+        *_range(line),
+        *_clue(plan, bag),
         *(f"Why:   {reason}" for reason in plan.reasons),
     ]
     if plan.assumed:
@@ -37,27 +62,135 @@ def write_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
     return "\n".join(lines)
 
 
-def _line(option: Option) -> str:
-    """The aim, as a distance from the hole's centre at the hole."""
-    side = "left" if option.aim_left_m > 0 else "right"
-    offset_m = abs(option.aim_left_m)
-    if offset_m < 0.02:
-        return "straight at the middle"
-    if offset_m < 0.4 * HOLE_M:
-        return f"inside {side} edge"
+def slope_said(situation: Situation) -> str:
+    """The falls as understood, after a comma each, or nothing on the level.
+
+    >>> slope_said(Situation())
+    ''
+    """
+    found = falls(situation)
+    return "".join(f", {fall_words(found[axis][0])}" for axis in ("along", "across") if axis in found)
+
+
+def line_said(aim_left_m: float) -> str:
+    """Where to start it, from the hole's middle outward.
+
+    >>> line_said(0.0), line_said(0.05), line_said(-0.28)
+    ('Straight at the middle', 'Start it at the left edge', 'Start it two cups outside the right')
+    """
+    place = aim_place(aim_left_m)
+    return place.capitalize() if place.startswith("straight") else f"Start it {place}"
+
+
+def aim_place(aim_left_m: float) -> str:
+    """The aim as a place at the hole."""
+    side = "left" if aim_left_m > 0 else "right"
+    offset_m = abs(aim_left_m)
     outside_m = offset_m - HOLE_M / 2
+    if offset_m < 0.015:
+        return "straight at the middle"
+    if outside_m < -0.015:
+        return f"just inside the {side} edge"
     if outside_m < 0.3 * HOLE_M:
-        return f"{side} edge"
-    cups = max(round(outside_m / HOLE_M), 1)
-    if cups <= 3:
-        return f"{spoken_number(cups)} cup{'s' if cups > 1 else ''} outside the {side}"
-    return f"{spoken_length(offset_m, Unit.FEET)} {side} of the hole"
+        return f"at the {side} edge"
+    if outside_m < 0.75 * HOLE_M:
+        return f"half a cup outside the {side}"
+    cups = round(outside_m / HOLE_M)
+    if cups <= MOST_CUPS:
+        return f"{spoken_number(cups) if cups > 1 else 'a'} cup{'s' if cups > 1 else ''} outside the {side}"
+    return f"{_feet_said(offset_m)} {side} of the hole"
 
 
-def _pace(option: Option, plan: Plan) -> str:
-    """The flat putt of the same pace."""
-    assert plan.situation.pin_m is not None and option.pace_m is not None
-    if abs(option.pace_m - plan.situation.pin_m) < 0.6 * FOOT_M + 0.05 * plan.situation.pin_m:
-        return "Normal pace, to finish just past"
+def pace_said(option: Option, situation: Situation) -> str:
+    """The flat putt of the same pace, or its own when the green hardly changes it."""
+    assert situation.pin_m is not None and option.pace_m is not None and option.line is not None
+    if abs(option.pace_m - situation.pin_m) < 0.12 + SAME_PACE * situation.pin_m and option.line.holds:
+        past_ft = round(option.line.past_m / FOOT_M)
+        if past_ft == 0:
+            return "Flat pace, to die at the hole"
+        return f"Flat pace, to finish {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past"
     feet = max(round(option.pace_m / FOOT_M), 1)
-    return f"Roll it as a {spoken_number(feet)}-footer on the flat"
+    if feet == 1:
+        return "Just set it rolling"
+    said = spoken_number(feet).replace("a hundred", "hundred")
+    return f"Roll it as {'an' if said.startswith(_VOWELS) else 'a'} {said}-footer"
+
+
+def is_putt(plan: Plan) -> bool:
+    """Whether the plan is a putt on the green, with a line to draw."""
+    return plan.situation.lie is Lie.GREEN and plan.chosen.line is not None
+
+
+def _putt(plan: Plan) -> tuple[Option, PuttLine]:
+    assert plan.chosen.line is not None
+    return plan.chosen, plan.chosen.line
+
+
+def _sentences(parts: list[str]) -> str:
+    sentences = [part.rstrip(".") for part in parts if part]
+    return " ".join(f"{sentence[:1].upper()}{sentence[1:]}." for sentence in sentences)
+
+
+def _feet_said(length_m: float) -> str:
+    halves = round(2 * length_m / FOOT_M)
+    if halves % 2 == 0 or halves > 8:
+        return spoken_length(length_m, Unit.FEET)
+    return f"{spoken_number(halves // 2)} and a half feet" if halves > 1 else "half a foot"
+
+
+def _inches(left_m: float) -> str:
+    """An aim in inches, or feet when it is far.
+
+    >>> _inches(0.254), _inches(-2.0)
+    ('10 inches left', '6.6 feet right')
+    """
+    inches = round(abs(left_m) / INCH_M)
+    if inches == 0:
+        return "the middle"
+    side = "left" if left_m > 0 else "right"
+    if inches > 36:
+        return f"{abs(left_m) / FOOT_M:.1f} feet {side}"
+    return f"{inches} inch{'es' if inches > 1 else ''} {side}"
+
+
+def _spot(line: PuttLine, bag: Bag) -> str:
+    ahead = "a pace" if abs(line.spot_ahead_m - bag.player.pace_m) < 0.01 else _inches_of(line.spot_ahead_m)
+    if abs(line.spot_left_m) < 0.5 * INCH_M:
+        return f"over a spot {ahead} ahead, on the straight line to the hole"
+    return f"over a spot {ahead} ahead, {_inches(line.spot_left_m)} of the straight line to the hole"
+
+
+def _inches_of(length_m: float) -> str:
+    return f"{round(length_m / INCH_M)} inches"
+
+
+def _measured(aim_left_m: float) -> str:
+    inches = _inches(aim_left_m)
+    return "" if inches == "the middle" else f" ({inches} of the middle)"
+
+
+def _miss(option: Option, line: PuttLine) -> str:
+    if not line.holds:
+        return _runs(line)
+    return f"leaves {option.leave_m / FOOT_M:.1f} feet as often as not"
+
+
+def _runs(line: PuttLine) -> str:
+    if line.past_m > RUNS_OFF_M:
+        return "runs off the green"
+    return f"runs {spoken_length(line.past_m, Unit.FEET)}"
+
+
+def _range(line: PuttLine) -> list[str]:
+    """The aim's range, when its two ends are different places."""
+    ends = sorted((line.aim_least_left_m, line.aim_most_left_m), key=abs)
+    first, last = (aim_place(end) for end in ends)
+    if first == last or abs(ends[1] - ends[0]) < 0.5 * HOLE_M:
+        return []
+    return [f"Range: {first} (gentler or slower than said) to {last} (steeper or quicker)"]
+
+
+def _clue(plan: Plan, bag: Bag) -> list[str]:
+    """The clue that would help most; fields that were assumed count as not said."""
+    question = telling_clue(as_said(plan), plan, bag)
+    return [f"Ask:   {question} That would help the read most."] if question else []
