@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import bitten, lie_spread
+from caddie.plan.dispersion import bitten, lie_spread, on_course
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
@@ -27,6 +27,8 @@ SPREAD_POWER = 0.75
 RUNNING_LOFT_DEG = 50.0
 """A low shot with no more loft than this is a chip, or from farther away a bump-and-run."""
 CHIP_FLAG_M = 25.0
+RUNNING_SHARE = 0.75
+"""A shot that is carried farther than this share of the way is no running shot, however low it flies."""
 LEAST_STEP_M = 0.4
 NEAREST_M = 0.3
 """Shortest carry that is tried."""
@@ -100,7 +102,7 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
 
 
 def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates | None:
-    """The option's club, flight and swing in another scene; None when the lie forbids it."""
+    """The option's club, flight, swing and aim in another scene; None when the lie forbids it."""
     same = [
         i
         for i in range(len(rows))
@@ -110,7 +112,8 @@ def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates
     if not same:
         return None
     carry = np.array([_carry_of(rows, i, np.array([option.share]))[0] for i in same])
-    return build(scene, rows, bag, np.array(same, dtype=np.int64), np.maximum(carry, 0.3))
+    aim = np.full(len(same), option.aim_left_m)
+    return build(scene, rows, bag, np.array(same, dtype=np.int64), np.maximum(carry, NEAREST_M), aim)
 
 
 def _fits(family: Family, scene: Scene, rows: Rows, row: int, carry_m: float) -> bool:
@@ -121,10 +124,13 @@ def _fits(family: Family, scene: Scene, rows: Rows, row: int, carry_m: float) ->
 
 
 def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
-    """Landing points spread from well short of the green to past the flag, and every measured swing."""
+    """Landing points spread from well short of the green to past the flag, and every measured swing.
+
+    Each is aimed so that it comes down on the line to the flag.
+    """
     row, carry = [], []
     for i in range(len(rows)):
-        longest = _longest_carry(rows, i)
+        longest = longest_carry(rows, i)
         shortest = _carry_of(rows, i, np.array([SHORTEST_SHARE]))[0]
         near = max(shortest, min(0.25 * scene.pin_m, scene.front_m - 6.0))
         far = min(longest, scene.pin_m + 6.0)
@@ -134,7 +140,15 @@ def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
         points += [c for c in measured if 0.5 * near < c < scene.pin_m + 10.0]
         row += [i] * len(points)
         carry += points
-    return build(scene, rows, bag, np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64))
+    rows_tried, carries = np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64)
+    return build(scene, rows, bag, rows_tried, carries, _against_drift(scene, rows, rows_tried, carries))
+
+
+def _against_drift(scene: Scene, rows: Rows, row: Ints, carry_m: Floats) -> Floats:
+    """How far left of the flag to aim so that a ball comes down on the line in this wind and from this lie."""
+    speed = np.array([np.interp(carry_m[i], rows.carry_m[r], rows.speed_m_s[r]) for i, r in enumerate(row)])
+    landing = rows.table.land(row, speed)
+    return np.asarray(-scene.pin_m * landing.y_m / np.maximum(landing.x_m, 1.0))
 
 
 def fine(scene: Scene, rows: Rows, bag: Bag, best: Candidates, size: float = 1.0) -> Candidates:
@@ -144,7 +158,7 @@ def fine(scene: Scene, rows: Rows, bag: Bag, best: Candidates, size: float = 1.0
     """
     steps = size * np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
     shape = (len(best.row), len(steps), len(steps))
-    longest = np.array([_longest_carry(rows, int(i)) for i in best.row])
+    longest = np.array([longest_carry(rows, int(i)) for i in best.row])
     spread = np.maximum(best.length_sd_m, 2 * LEAST_STEP_M)
     carry = np.clip(best.carry_m[:, None] + spread[:, None] * steps, NEAREST_M, longest[:, None])
     # A swing already at its longest is kept as it is, or rounding would turn it into another.
@@ -183,14 +197,17 @@ def build(
         scale = shorter**SPREAD_POWER
         owned[mine] = curve.owned(share[mine])
         lie = scene.situation.lie or Lie.FAIRWAY
-        length_sd[mine] = bitten(length * scale * wider, carry_m[mine], speed[mine] / rows.geometry[i], lie)
+        swing_speed = speed[mine] / rows.geometry[i]
+        length_sd[mine] = on_course(
+            bitten(length * scale * wider, carry_m[mine], swing_speed, lie, bag.player.handicap),
+            carry_m[mine],
+        )
         side_sd[mine] = side * scale * wider
         loft_deg = curve.club.loft_deg
-        for chip in (True, False):
-            some = mine & ((carry_m <= CHIP_CARRY_M) == chip)
-            if not some.any():
-                continue
-            family = family_of(scene, rows, int(i), float(carry_m[some][0]))
+        families = np.array([family_of(scene, rows, int(i), float(carry)) for carry in carry_m[mine]])
+        for family in set(families.tolist()):
+            some = np.flatnonzero(mine)[families == family]
+            family = Family(family)
             seen = bag.strikes.get(family)
             heavy[some], thin[some] = strike_rates(
                 bag.player, scene.situation, family, loft_deg, share[some], seen
@@ -206,13 +223,13 @@ def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
         return Family.SPLASH
     if kind.flight is Flight.HIGH:
         return Family.LOB
-    runs = kind.flight is Flight.LOW and loft_deg <= RUNNING_LOFT_DEG
-    if runs and scene.pin_m > CHIP_FLAG_M:
-        return Family.BUMP_AND_RUN
-    return Family.CHIP if runs or carry_m <= CHIP_CARRY_M else Family.PITCH
+    if kind.flight is Flight.LOW and loft_deg <= RUNNING_LOFT_DEG and carry_m <= RUNNING_SHARE * scene.pin_m:
+        return Family.BUMP_AND_RUN if scene.pin_m > CHIP_FLAG_M else Family.CHIP
+    return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
 
 
-def _longest_carry(rows: Rows, row: int) -> float:
+def longest_carry(rows: Rows, row: int) -> float:
+    """Carry today [m] of the longest swing the player has with this row's club and flight."""
     curve = rows.curve_of(row)
     return float(_carry_of(rows, row, np.array([curve.longest]))[0])
 

@@ -10,7 +10,7 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
-from caddie.plan.finish import Finishes
+from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
 from caddie.plan.putter import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
@@ -27,6 +27,8 @@ Floats = NDArray[np.float64]
 
 UNSAID_TRUST = 0.5
 """Trust in a kind of shot that the bag says nothing about."""
+MORE_TROUBLE = 0.04
+"""How much oftener a trusted shot may find trouble than the best by numbers."""
 NOT_OWNED = 0.8
 """Trust in a swing between two measured ones, as a share of that in a measured one."""
 
@@ -118,17 +120,27 @@ def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict
 def _options(scene: Scene, rows: Rows, outcome: Outcome, bag: Bag) -> tuple[Option, ...]:
     score = rank_scores(outcome.strokes, bag.player.risk)
     order = np.argsort(score, kind="stable")
-    return tuple(_option(scene, rows, outcome, int(i), float(score[i]), bag) for i in order)
+    carry_m = _pitched_at(scene, rows, outcome.shots)
+    return tuple(
+        _option(scene, rows, outcome, int(i), float(carry_m[i]), float(score[i]), bag) for i in order
+    )
 
 
-def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, bag: Bag) -> Option:
+def _pitched_at(scene: Scene, rows: Rows, shots: Candidates) -> NDArray[np.float64]:
+    """Where a ball struck as meant first meets the ground [m], shape ``(c,)``: a bank may rise to meet it."""
+    aim = np.arctan(shots.aim_left_m / scene.pin_m)
+    return finish(scene, rows, shots.row, shots.speed_m_s, aim, np.zeros_like(aim)).land_x_m
+
+
+def _option(
+    scene: Scene, rows: Rows, outcome: Outcome, i: int, carry_m: float, score: float, bag: Bag
+) -> Option:
     shots, finishes = outcome.shots, outcome.finishes
     row = int(shots.row[i])
     curve = rows.curve_of(row)
     clean = finishes.clean[i]
-    carry_m = float(shots.carry_m[i])
     run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
-    family = family_of(scene, rows, row, carry_m)
+    family = family_of(scene, rows, row, float(shots.carry_m[i]))
     owned = bool(shots.owned[i])
     trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if owned else NOT_OWNED)
     return Option(
@@ -153,9 +165,17 @@ def _option(scene: Scene, rows: Rows, outcome: Outcome, i: int, score: float, ba
 
 
 def _trusted(options: tuple[Option, ...], margin: float) -> Option:
-    """The best by numbers, or a more trusted shot that loses less than the player's margin."""
+    """The best by numbers, or a more trusted shot that loses less than the player's margin.
+
+    Trust buys no trouble: a shot that finds the water or the sand clearly oftener is left aside.
+    """
     best = options[0]
-    near = [option for option in options if option.rank_score < best.rank_score + margin]
+    near = [
+        option
+        for option in options
+        if option.rank_score < best.rank_score + margin
+        and option.in_trouble <= best.in_trouble + MORE_TROUBLE
+    ]
     favourite = max(near, key=lambda option: (option.trust, -option.rank_score))
     if favourite is best or favourite.trust < best.trust + 0.1:
         return best

@@ -20,6 +20,12 @@ TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""
 PHI = 1.1127756842787055
 """The root of phi^6 = phi + 1."""
+SPREAD_GROWTH = 0.035
+"""Growth of the pattern with each handicap stroke above the tour."""
+MISJUDGED = 0.05
+"""Spread of the carry that comes from a distance paced or guessed and from turf that is not the range's, as a
+share (common practice, no source)."""
+BITE_HANDICAP = 14.0
 PRIOR_SHOTS = 10.0
 """Balls that the prior spread counts for."""
 
@@ -109,8 +115,7 @@ def prior_spread(carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:
     misjudged distance in it; Open Sports Sci. J. 14, 86, 2021). The pattern is 1.5 times as long as wide
     (M. Broadie, golfers who shoot 90).
     """
-    skill = 1.0 + 0.035 * max(handicap + 5.0, 0.0)
-    length = skill * (0.7 + 0.038 * np.asarray(carry_m, dtype=np.float64))
+    length = skill_factor(handicap) * (0.7 + 0.038 * np.asarray(carry_m, dtype=np.float64))
     return length, length / 1.5
 
 
@@ -132,9 +137,24 @@ def lie_spread(situation: Situation) -> float:
     return factor * (1.0 + 0.12 * len(situation.stance))
 
 
-def bitten(length_sd_m: Floats, carry_m: Floats, swing_speed_m_s: Floats, lie: Lie) -> Floats:
-    """Spread of carry [m] with what the grass takes added: carry goes with the square of the speed."""
-    bite = GRASS_BITE_M_S.get(lie, 0.0)
+def skill_factor(handicap: float) -> float:
+    """How much wider this player's pattern is than a tour player's (handicap -5)."""
+    return 1.0 + SPREAD_GROWTH * max(handicap + 5.0, 0.0)
+
+
+def on_course(length_sd_m: Floats, carry_m: Floats) -> Floats:
+    """Spread of carry [m] with the distance misjudged on the course added."""
+    return np.hypot(length_sd_m, MISJUDGED * carry_m)
+
+
+def bitten(
+    length_sd_m: Floats, carry_m: Floats, swing_speed_m_s: Floats, lie: Lie, handicap: float
+) -> Floats:
+    """Spread of carry [m] with what the grass takes added: carry goes with the square of the speed.
+
+    The stated bite is that of handicap 14; it grows with the player's pattern.
+    """
+    bite = GRASS_BITE_M_S.get(lie, 0.0) * skill_factor(handicap) / skill_factor(BITE_HANDICAP)
     return np.hypot(length_sd_m, 2.0 * carry_m * bite / np.maximum(swing_speed_m_s, 1.0))
 
 

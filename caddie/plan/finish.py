@@ -70,6 +70,7 @@ class Finishes:
     surface: Ints
     holed: Bools
     land_x_m: Floats
+    """Where it first met the ground."""
     clean: Bools
 
 
@@ -107,7 +108,7 @@ def finish(
         y_m=rest.y_m.reshape(shape),
         surface=rest.surface.reshape(shape),
         holed=rest.holed.reshape(shape),
-        land_x_m=np.asarray(landing.x_m).reshape(shape),
+        land_x_m=rest.first_bounce_x_m.reshape(shape),
         clean=np.ones(shape, dtype=bool),
     )
     if scene.tree_x_m is None:

@@ -27,7 +27,9 @@ OPEN_LEAN_RAD = float(np.radians(-10.0))
 """A face laid wide open: the club arrives with ten degrees more than its loft (common practice)."""
 OPEN_LOFT_DEG = 54.0
 """Least loft that is played with a wide-open face."""
-SPLASH_LOFT_DEG = 50.0
+SPLASH_LOFT_DEG = 40.0
+"""Least loft that is splashed from sand: long bunker shots are splashed with a nine-iron or a pitching wedge
+(common practice)."""
 SPLASH_SPEED = 0.5
 """Ball speed of a splash as a share of the same swing's from grass: the club meets sand, not the ball
 (common practice: a splash carries about a third of the same swing from the fairway)."""
@@ -95,14 +97,16 @@ def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie) -> tuple[Kind, ...]:
     for index, curve in enumerate(curves):
         club = curve.club
         wedge = club.kind is ClubKind.WEDGE
-        splash = wedge and club.loft_deg >= SPLASH_LOFT_DEG
+        splash = club.loft_deg >= SPLASH_LOFT_DEG
         if lie is Lie.PLUGGED:
             kinds += [Kind(index, Flight.STOCK, splash=True)] if wedge else []
         elif lie is Lie.BUNKER:
             kinds += [Kind(index, Flight.STOCK, splash=True)] if splash else []
             kinds.append(Kind(index, Flight.STOCK))
         else:
-            kinds += [Kind(index, Flight.LOW), Kind(index, Flight.STOCK)]
+            # Grass that stands above the ball lets no low shot through.
+            low = [] if lie is Lie.HEAVY_ROUGH else [Kind(index, Flight.LOW)]
+            kinds += [*low, Kind(index, Flight.STOCK)]
             if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
                 kinds += [Kind(index, Flight.HIGH), Kind(index, Flight.HIGH, wide_open=True)]
     return tuple(kinds)

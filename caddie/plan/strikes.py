@@ -16,6 +16,7 @@ Floats = NDArray[np.float64]
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots that the prior heavy and thin rates count for."""
 MOST_MISHIT = 0.45
+SAND_WEDGE_DEG = 56.0
 _HEAVY_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,
@@ -43,7 +44,7 @@ _THIN_BY_LIE = {
 GRASS_STALL = 3.0
 """How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
 STALL_BELOW_SHARE = 0.4
-CLEAN_FROM_SAND = 3.5
+CLEAN_FROM_SAND = 2.0
 """A ball picked clean from sand is hit heavy or thin so much more often than one splashed out."""
 _BY_FAMILY = {
     Family.PUTT: 0.0,
@@ -75,6 +76,12 @@ def strike_rates(
     if family is Family.LOB:
         # The less loft a club has, the more its face must be laid open to lob with it.
         loft = 1.2 + 0.03 * (60.0 - loft_deg)
+    elif family is Family.SPLASH:
+        # The sole of a sand wedge is made for it; a narrower one digs.
+        loft = 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG)
+    elif lie is Lie.HEAVY_ROUGH:
+        # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
+        loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
     common = base * _BY_FAMILY[family] * max(loft, 0.5) * down

@@ -130,7 +130,9 @@ def timed(work: Callable[[], object]) -> tuple[float, float]:
 
 
 def speed() -> None:
-    print(f"{'situation':34}{'candidates':>11}{'new flights':>20}{'known flights':>20}{'exact':>9}{'ratio':>7}")
+    print(
+        f"{'situation':34}{'candidates':>11}{'new flights':>20}{'known flights':>20}{'exact':>9}{'ratio':>7}"
+    )
     print(f"{'':34}{'':>11}{'median p95 cpu':>20}{'median p95 cpu':>20}{'ms':>9}")
     for number in (0, 2, 6, 11, 14, 24, 27, 39):
         situation, handicap = SCENARIOS[number]
