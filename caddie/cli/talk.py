@@ -3,11 +3,15 @@
 import sys
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
+from caddie.errors import CaddieError
+
+if TYPE_CHECKING:
+    from caddie.log.store import Log
 
 
 def talk(
@@ -22,13 +26,12 @@ def talk(
 ) -> None:
     """Talk a shot through, turn by turn: caddie talk, then say what you see."""
     from caddie.log.shot import Mode
-    from caddie.log.store import Log
     from caddie.talk.conversation import Conversation
 
     owned = bag_at(bag)
-    log = None if no_log else Log(log_file)
+    log, problem = (None, None) if no_log else _opened(log_file)
     mode = Mode.COMPETITION if competition else Mode.PRACTICE
-    conversation = Conversation(owned, mode=mode, seed=seed, log=log)
+    conversation = Conversation(owned, mode=mode, seed=seed, log=log, log_problem=problem)
     try:
         for sentence in _sentences(prompt=not as_json and sys.stdin.isatty()):
             turn = conversation.turn(sentence)
@@ -41,6 +44,17 @@ def talk(
     finally:
         if log is not None:
             log.close()
+
+
+def _opened(path: Path | None) -> "tuple[Log | None, str | None]":
+    """The log, or why there is none: the talk goes on without it."""
+    from caddie.log.store import Log
+
+    try:
+        return Log(path), None
+    except CaddieError as error:
+        typer.echo(f"caddie: {error}; this talk keeps nothing", err=True)
+        return None, str(error)
 
 
 def _sentences(prompt: bool) -> Iterator[str]:

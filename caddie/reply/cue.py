@@ -1,7 +1,7 @@
 """The commitment cue: one positive thought, chosen for shot, lie, main risk and usual miss."""
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -9,12 +9,18 @@ from pydantic import BaseModel, ConfigDict, Field
 from caddie.bag import Bag, Family
 from caddie.places import shipped
 from caddie.plan.shot import Option, Plan
-from caddie.situation import HazardKind, Side, Situation
+from caddie.situation import HazardKind, Lie, Side, Situation
 from caddie.units import MPH_M_S
 
 STRONG_WIND_M_S = 8 * MPH_M_S
 SHORT_ROOM_M = 6.0
-_WEIGHT = {"family": 3.0, "lie": 2.0, "stance": 2.5, "risk": 2.0, "miss": 2.5}
+LEARNER_HANDICAP = 24.0
+LONG_PUTT_M = 9.0
+SHORT_PUTT_M = 2.0
+MISHIT_WORTH_A_CUE = 0.06
+_WEIGHT = {"family": 3.0, "lie": 2.0, "ease": 0.5, "stance": 2.5, "risk": 2.0, "miss": 2.5, "player": 1.5}
+"""How much a met trait counts, by kind; a fairway is "ease": it asks for nothing of its own."""
+_FAMILIES = frozenset(family.value for family in Family)
 _SHAPES = {
     HazardKind.RIDGE,
     HazardKind.TIER,
@@ -45,17 +51,26 @@ def cues() -> tuple[Cue, ...]:
 def cue_for(plan: Plan, bag: Bag, weights: Mapping[str, float] | None = None) -> Cue:
     """The cue that meets most of this shot.
 
-    ``weights`` (cue id to a factor around 1) moves cues that have worked for this player forward.
-    A family's cue is never said for another family unless it is about the lie or the stance.
+    ``weights`` (cue id to a factor around 1, as :func:`caddie.log.cues.cue_weights` gives it) moves cues
+    that have worked for this player forward.
     """
-    traits = traits_of(plan.chosen, plan.situation, bag)
+    return best_cue(traits_of(plan.chosen, plan.situation, bag), weights)
+
+
+def best_cue(traits: Iterable[tuple[str, str]], weights: Mapping[str, float] | None = None) -> Cue:
+    """The cue that meets most of the traits, (kind, word) pairs of which one is the family.
+
+    A family's cue is never said for another family.
+    """
+    traits = tuple(traits)
+    family = next(word for kind, word in traits if kind == "family")
     weights = weights or {}
 
     def score(cue: Cue) -> float:
-        met = sum(_WEIGHT[kind] for kind, trait in traits if trait in cue.suits)
-        families = cue.suits & {family.value for family in Family}
-        if families and plan.chosen.family.value not in families:
+        families = cue.suits & _FAMILIES
+        if families and family not in families:
             return 0.0
+        met = sum(_WEIGHT[kind] for kind, word in traits if word in cue.suits)
         # A cue written for few things says more about those it meets.
         return met * weights.get(cue.id, 1.0) / (1.0 + 0.04 * len(cue.suits))
 
@@ -66,20 +81,35 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     """What the shot is like, as (kind, word) pairs that cues are matched against."""
     traits = [("family", option.family.value)]
     if situation.lie:
-        traits.append(("lie", situation.lie.value))
+        traits.append(("ease" if situation.lie is Lie.FAIRWAY else "lie", situation.lie.value))
     traits += [("stance", stance.value) for stance in situation.stance]
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
-    trouble = [hazard for hazard in situation.hazards if hazard.kind not in _SHAPES]
-    if any(hazard.side in (Side.SHORT, None) for hazard in trouble):
-        traits.append(("risk", "trouble_short"))
-    if any(hazard.side is Side.LONG for hazard in trouble):
-        traits.append(("risk", "trouble_long"))
-    if (situation.room_m or 99.0) <= SHORT_ROOM_M:
-        traits.append(("risk", "room_short"))
-    if (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
-        traits.append(("risk", "wind"))
-    if option.heavy > option.thin and option.heavy > 0.06:
-        traits.append(("risk", "heavy"))
-    elif option.thin > 0.06:
-        traits.append(("risk", "thin"))
+    if bag.player.handicap >= LEARNER_HANDICAP:
+        traits.append(("player", "learner"))
+    traits += [("risk", risk) for risk in _risks(option, situation)]
     return traits
+
+
+def _risks(option: Option, situation: Situation) -> Iterator[str]:
+    trouble = [hazard for hazard in situation.hazards if hazard.kind not in _SHAPES]
+    short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None)]
+    if short:
+        yield "trouble_short"
+    if any(hazard.kind is HazardKind.WATER for hazard in short):
+        yield "water_short"
+    if any(hazard.side is Side.LONG for hazard in trouble):
+        yield "trouble_long"
+    if option.family is Family.PUTT and situation.pin_m is not None:
+        if situation.pin_m >= LONG_PUTT_M:
+            yield "long_putt"
+        elif situation.pin_m <= SHORT_PUTT_M:
+            yield "short_putt"
+        return
+    if (situation.room_m or 99.0) <= SHORT_ROOM_M:
+        yield "room_short"
+    if (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
+        yield "wind"
+    if option.heavy > max(option.thin, MISHIT_WORTH_A_CUE):
+        yield "heavy"
+    elif option.thin > MISHIT_WORTH_A_CUE:
+        yield "thin"

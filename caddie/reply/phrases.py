@@ -11,14 +11,27 @@ PACES_UP_TO_M = 25 * YARD_M
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
-_KIND = {
+HAZARD_SAID = {
     HazardKind.BUNKER: "bunker",
     HazardKind.WATER: "water",
     HazardKind.TREES: "trees",
     HazardKind.OUT_OF_BOUNDS: "out of bounds",
     HazardKind.ROUGH: "rough",
     HazardKind.RIDGE: "ridge",
+    HazardKind.TIER: "tier",
+    HazardKind.SWALE: "swale",
+    HazardKind.UPSLOPE: "upslope",
+    HazardKind.FALSE_FRONT: "false front",
+    HazardKind.RUN_OFF: "run-off",
 }
+_WORTH_NAMING = (
+    HazardKind.BUNKER,
+    HazardKind.WATER,
+    HazardKind.TREES,
+    HazardKind.OUT_OF_BOUNDS,
+    HazardKind.ROUGH,
+    HazardKind.RIDGE,
+)
 
 
 def club_said(option: Option, bag: Bag) -> str:
@@ -59,6 +72,8 @@ def swing_said(option: Option) -> str:
 
 def flight_said(option: Option) -> str:
     """How the face or the ball position changes the stock shot, or nothing."""
+    if option.family is Family.PUTT:
+        return ""
     if option.family is Family.SPLASH:
         return "open face"
     if option.wide_open:
@@ -93,6 +108,16 @@ def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
     return f"land it {said(option.land_short_of_pin_m, bag)} short of the flag"
 
 
+def landing_short(option: Option, bag: Bag) -> str:
+    """Where it lands and what it does then, in as few words as make sense."""
+    short_m = option.land_short_of_pin_m
+    where = "fly it to the flag" if abs(short_m) < 0.6 else ""
+    where = where or f"land it {said(short_m, bag)} {'short' if short_m > 0 else 'past'}"
+    if abs(option.run_m) < STOPS_M:
+        return where
+    return f"{where}, {'runs' if option.run_m > 0 else 'back'} {said(option.run_m, bag).split()[0]}"
+
+
 def run_said(option: Option, bag: Bag) -> str:
     """What it does after landing."""
     if option.run_m < -STOPS_M:
@@ -114,13 +139,13 @@ def aim_said(option: Option, bag: Bag) -> str:
 def trouble_that_matters(situation: Situation) -> Hazard | None:
     """The one piece of trouble to name: what must be carried first, then behind, then beside."""
     order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
-    real = [hazard for hazard in situation.hazards if hazard.kind in _KIND]
+    real = [hazard for hazard in situation.hazards if hazard.kind in _WORTH_NAMING]
     return min(real, key=lambda hazard: order[hazard.side], default=None)
 
 
 def trouble_said(hazard: Hazard, option: Option, bag: Bag) -> str:
     """One trouble in a few words, with the flight's margin over it when its carry is known."""
-    name = _KIND[hazard.kind]
+    name = HAZARD_SAID[hazard.kind]
     if hazard.side in (Side.SHORT, None):
         if hazard.carry_m and option.carry_m > hazard.carry_m + 0.5:
             return f"clears the {name} by {said(option.carry_m - hazard.carry_m, bag)}"

@@ -8,6 +8,7 @@ from caddie.reply.phrases import (
     club_said,
     flight_said,
     landing_said,
+    landing_short,
     run_said,
     said,
     swing_said,
@@ -19,37 +20,59 @@ from caddie.reply.putt import speak_putt
 MOST_WORDS = 30
 
 
-def speak(plan: Plan, bag: Bag, cue: Cue) -> str:
+def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str = "") -> str:
     """Distance as understood, club, swing, landing and run, the trouble that matters, the cue.
 
-    When that is more than thirty words, the least needed parts go first: the trouble, then the flight,
-    then the aim.
+    When that is more than thirty words, where it lands is said shorter, and the least needed parts go: the
+    trouble first, then the aim. A question takes the place of the cue: the shot may still change.
+
+    Parameters:
+        distance: said instead of the plan's distance, as when its digits are spelt out.
+        question: asked at the end.
     """
     option, situation = plan.chosen, plan.situation
     if option.pace_m is not None:
         return speak_putt(plan, bag, cue)
     assert situation.pin_m is not None
+    start, end = distance or said(situation.pin_m, bag), question or cue.say
+    named = club_said(option, bag)
     if option.family is Family.PUTT:
-        shot = f"{club_said(option, bag)}, {run_said(option, bag).replace('it runs', 'roll it')}"
-        return _sentences([said(situation.pin_m, bag), shot, cue.say])
+        rolled = run_said(option, bag).replace("it runs", "roll it")
+        return shortest([[start, f"{named}, {rolled}", end], [start, option.club, end], [option.club, end]])
     hazard = trouble_that_matters(situation)
-    club = ", ".join(filter(None, (club_said(option, bag), flight_said(option), swing_said(option))))
-    plain_club = f"{club_said(option, bag)}, {swing_said(option)}"
+    # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
+    flight = flight_said(option)
+    club = ", ".join(filter(None, (named, flight, swing_said(option))))
     landing = f"{landing_said(option, situation, bag)}, {run_said(option, bag)}"
     aim = aim_said(option, bag)
-    trouble = trouble_said(hazard, option, bag) if hazard else ""
-    distance = said(situation.pin_m, bag)
-    versions = [
-        [distance, club, landing, aim, trouble, cue.say],
-        [distance, club, landing, aim, cue.say],
-        [distance, plain_club, landing, aim, cue.say],
-        [distance, plain_club, landing, cue.say],
-    ]
-    spoken = [_sentences(parts) for parts in versions]
+    trouble = trouble_said(hazard, option, bag) if hazard and not question else ""
+    short = landing_short(option, bag)
+    brief = ", ".join(filter(None, (option.club, flight, option.swing)))
+    return shortest(
+        [
+            [start, club, landing, aim, trouble, end],
+            [start, club, short, aim, trouble, end],
+            [start, club, landing, aim, end],
+            [start, club, short, aim, end],
+            [start, club, short, end],
+            [start, brief, short, end],
+            [start, brief, end],
+            [option.club, end],
+        ]
+    )
+
+
+def shortest(versions: list[list[str]]) -> str:
+    """The first version that can be said in thirty words, or else the last."""
+    spoken = [sentences(parts) for parts in versions]
     return next((text for text in spoken if len(text.split()) <= MOST_WORDS), spoken[-1])
 
 
-def _sentences(parts: list[str]) -> str:
-    """Join the parts as short sentences."""
-    sentences = [part.rstrip(".") for part in parts if part]
-    return " ".join(f"{sentence[:1].upper()}{sentence[1:]}." for sentence in sentences)
+def sentences(parts: list[str]) -> str:
+    """Join the parts as short sentences, each with its capital and its stop.
+
+    >>> sentences(["seventy yards", "", "full swing", "soft or firm?"])
+    'Seventy yards. Full swing. Soft or firm?'
+    """
+    kept = [part.strip() for part in parts if part.strip()]
+    return " ".join(f"{part[:1].upper()}{part[1:]}{'' if part[-1] in '.?!' else '.'}" for part in kept)

@@ -12,7 +12,7 @@ from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.shot import Option, Plan
 from caddie.reply import speak, write
-from caddie.reply.cue import cue_for
+from caddie.reply.cue import Cue, cue_for
 from caddie.situation import Frozen, Situation
 from caddie.words import Intent, Understanding, understand
 
@@ -78,13 +78,13 @@ def answer(
     )
 
 
-def advice_of(plan: Plan, bag: Bag) -> dict[str, Any]:
+def advice_of(plan: Plan, bag: Bag, cue: Cue | None = None, spoken: str | None = None) -> dict[str, Any]:
     """The chosen option's fields with its cue, its spoken and written reply and its reasons."""
-    cue = cue_for(plan, bag)
+    cue = cue or cue_for(plan, bag)
     return {
         **option_fields(plan.chosen),
         "cue": cue.say,
-        "spoken": speak(plan, bag, cue),
+        "spoken": spoken or speak(plan, bag, cue),
         "written": write(plan, bag, cue),
         "reasons": list(plan.reasons),
     }

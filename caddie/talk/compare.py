@@ -1,52 +1,132 @@
-"""What if: another club, swing or kind of shot against the one advised, in numbers."""
+"""What if: another club, swing, kind of shot or circumstance against the shot advised, in numbers."""
 
-from caddie.bag import Bag
+from dataclasses import dataclass
+
+from caddie.bag import Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
+from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.shot import Option, Plan
-from caddie.reply.phrases import club_said, landing_said, run_said, swing_said
+from caddie.reply.phrases import club_said, flight_said, landing_said, landing_short, run_said, swing_said
+from caddie.reply.spoken import sentences, shortest
+from caddie.reply.why import strokes_said
 from caddie.situation import Situation
-from caddie.talk.state import merged
+from caddie.talk import lines
+from caddie.talk.planning import planned, taken_in
+from caddie.talk.state import Desk, Known, Said, merged
 from caddie.words import Understanding
 
-NOT_WORTH_SAYING = 0.03
+AS_GOOD = 0.03
+"""Strokes: a smaller difference is not worth saying."""
+_SHOT = ("club", "swing", "flight", "wide_open", "family")
 
 
-def compare(situation: Situation, plan: Plan, asked: Understanding, bag: Bag, seed: int) -> tuple[str, str]:
-    """Spoken and written comparison of the asked shot with the advised one.
+@dataclass(frozen=True)
+class Comparison:
+    """A shot beside the one advised."""
+
+    spoken: str
+    short: str
+    written: str
+    option: Option
+
+
+def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Compare the shot asked about with the one advised; with none advised yet, advise on it.
 
     Raises:
         CaddieError: when the bag has no such club, or it cannot play that shot from here.
     """
-    changed = merged(situation, asked.situation, asked.corrected)
-    only = Only(
-        club=asked.club,
-        swing=asked.swing,
-        family=asked.family,
-        flight=Flight(asked.flight) if asked.flight else None,
+    if known.plan is None or known.played:
+        if question_for(merged(known.situation, heard.situation)) is None and not known.played:
+            return planned(desk, taken_in(known, heard), heard)
+        return Said(known, lines.NOTHING_KNOWN)
+    only = asked_for(heard)
+    situation = merged(known.situation, heard.situation, heard.corrected)
+    supposed = situation != known.situation
+    if only == ANY and not supposed:
+        return another(desk, known)
+    other = advise(situation, desk.bag, seed=desk.seed, only=only)
+    compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
+    return _said(known, compared, keep=not supposed)
+
+
+def asked_for(heard: Understanding) -> Only:
+    """The club, swing, kind of shot and flight named in an utterance."""
+    return Only(
+        club=heard.club,
+        swing=heard.swing,
+        family=heard.family,
+        flight=Flight(heard.flight) if heard.flight else None,
     )
-    other = advise(changed, bag, seed=seed, only=only).chosen
-    return _told(other, plan.chosen, plan.situation, bag, "Then it" if only == ANY else "That")
 
 
-def _told(other: Option, advised: Option, situation: Situation, bag: Bag, start: str) -> tuple[str, str]:
-    if situation.front_m is None:
-        raise CaddieError("say the distance first")
-    ball = f"{landing_said(other, situation, bag)}, {run_said(other, bag)}"
-    shot = f"{club_said(other, bag)}, {swing_said(other)}, {ball}"
-    gap = other.strokes - advised.strokes
-    if abs(gap) < NOT_WORTH_SAYING:
-        verdict = "as good by numbers; play the one you trust"
+def another(desk: Desk, known: Known) -> Said:
+    """The next best shot with another club, or with another swing when there is none."""
+    if known.plan is None or known.played:
+        return Said(known, lines.NOTHING_KNOWN)
+    taken = {option.club for option in (known.plan.chosen, known.other) if option}
+    rest = [option for option in known.plan.options if option.club not in taken]
+    if not rest:
+        return Said(known, lines.NO_OTHER)
+    compared = told(rest[0], known.plan, desk, supposed=False, there=known.plan.situation)
+    return _said(known, compared, keep=True)
+
+
+def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situation) -> Comparison:
+    """The comparison in words; ``supposed`` when the situation differs, which ``there`` is."""
+    advised, bag = plan.chosen, desk.bag
+    same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT)
+    if same and not supposed:
+        return Comparison(lines.SAME_SHOT, lines.SAME_SHOT, lines.SAME_SHOT, other)
+    verdict = _verdict(other, advised, supposed)
+    if supposed and same:
+        shot = "same club and swing then"
     else:
-        verdict = f"{abs(gap):.1f} strokes {'worse' if gap > 0 else 'better'}"
-    spoken = f"{shot.capitalize()}. {start} is {verdict}."
-    written = (
-        f"{spoken}\nIt finishes on the green {share_text(other.on_green)} against "
-        f"{share_text(advised.on_green)}, "
-        f"in trouble {share_text(other.in_trouble)} against {share_text(advised.in_trouble)}, "
-        f"and leaves {feet(other.leave_m)} against {feet(advised.leave_m)}."
+        swing = "" if other.family is Family.PUTT else swing_said(other)
+        named = ", ".join(filter(None, (club_said(other, bag), flight_said(other), swing)))
+        shot = f"then {named}" if supposed else named
+    spoken = shortest(
+        [
+            [shot, _ball(other, there, desk), verdict],
+            [shot, landing_short(other, bag), verdict],
+            [shot, verdict],
+            [other.club, verdict],
+        ]
     )
-    return spoken, written
+    written = (
+        f"{spoken}\n{other.strokes:.2f} strokes against {advised.strokes:.2f}: "
+        f"on the green {share_text(other.on_green)} against {share_text(advised.on_green)}, "
+        f"in trouble {share_text(other.in_trouble)} against {share_text(advised.in_trouble)}, "
+        f"leaves {feet(other.leave_m)} against {feet(advised.leave_m)}."
+    )
+    return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other)
+
+
+def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
+    after = known.changed(
+        spoken=compared.spoken, short=compared.short, other=compared.option if keep else None, question=None
+    )
+    return Said(after, compared.spoken, written=compared.written)
+
+
+def _ball(option: Option, there: Situation, desk: Desk) -> str:
+    if option.pace_m is not None:
+        return ""
+    if there.front_m is None:
+        raise CaddieError("say the distance first")
+    if option.carry_m <= 0:
+        return run_said(option, desk.bag).replace("it runs", "roll it")
+    return f"{landing_said(option, there, desk.bag)}, {run_said(option, desk.bag)}"
+
+
+def _verdict(other: Option, advised: Option, supposed: bool) -> str:
+    gap = other.strokes - advised.strokes
+    if abs(gap) < AS_GOOD:
+        return "no harder, no easier" if supposed else "as good by numbers; play the one you trust"
+    if supposed:
+        return f"{strokes_said(gap)} {'harder' if gap > 0 else 'easier'}"
+    return f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"

@@ -3,20 +3,39 @@
 The Rules recommend playing within 40 seconds of being able to (5.6b); this one is over well inside that.
 """
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Family
 from caddie.plan.shot import Plan
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import landing_said, run_said
+from caddie.reply.phrases import landing_said, landing_short, run_said
+from caddie.reply.spoken import shortest
 
 COUNT = ("one", "two", "three")
 SECONDS_A_COUNT = 1.0
+SECONDS_A_WORD = 0.45
+"""Unhurried speech (common practice, no source)."""
+LOOK_SECONDS = 8.0
+"""One look along the line after the picture (common practice, no source)."""
 MOST_SECONDS = 40.0
+"""Rule 5.6b: the time a stroke should take once the player can play."""
+PACE = "Rule 5.6b: play within 40 seconds of being able to."
 
 
 def routine(plan: Plan, bag: Bag, cue: Cue) -> str:
     """What is said from ready to the swing: see it, feel it, count."""
-    if plan.chosen.pace_m is not None:
-        picture = "See it roll over your spot and drop"
-    else:
-        picture = f"See it: {landing_said(plan.chosen, plan.situation, bag)}, {run_said(plan.chosen, bag)}"
-    return f"{picture}. {cue.say} {', '.join(COUNT)}."
+    option = plan.chosen
+    count = [*COUNT]
+    if option.pace_m is not None:
+        return shortest([["see it roll over your spot and drop", cue.say, *count], [cue.say, *count]])
+    if option.family is Family.PUTT:
+        rolled = run_said(option, bag).replace("it runs", "rolling")
+        picture = f"see it {rolled} and dying at the hole"
+        return shortest([[picture, cue.say, *count], [cue.say, *count]])
+    picture = f"see it: {landing_said(option, plan.situation, bag)}, {run_said(option, bag)}"
+    short = f"see it: {landing_short(option, bag)}"
+    return shortest([[picture, cue.say, *count], [short, cue.say, *count], [cue.say, *count]])
+
+
+def seconds_of(spoken: str) -> float:
+    """How long a routine takes from "ready" to the swing [s]."""
+    words = len(spoken.replace("-", " ").split()) - len(COUNT)
+    return words * SECONDS_A_WORD + LOOK_SECONDS + len(COUNT) * SECONDS_A_COUNT

@@ -1,11 +1,25 @@
-"""What a conversation knows: the situation so far, the plan, and what can be undone."""
+"""What a conversation knows: the situation so far, the plan, and what was asked, said and written."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from caddie.bag import Bag
 from caddie.log.shot import Mode
-from caddie.plan.shot import Plan
-from caddie.situation import Frozen, Situation
+from caddie.log.store import Log
+from caddie.plan.candidates import ANY, Only
+from caddie.plan.shot import Option, Plan
+from caddie.reply.cue import Cue
+from caddie.situation import Frozen, Green, Result, Situation
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question that waits for its answer."""
+
+    field: str
+    """The fact asked for, by its dotted name, or a stop of the walk to the ball."""
+    text: str
 
 
 @dataclass(frozen=True)
@@ -13,19 +27,74 @@ class Known:
     """Everything a turn builds on; each turn makes a new one, so undo is a step back."""
 
     situation: Situation = field(default_factory=Situation)
-    plan: Plan | None = None
     sentence: str = ""
     """What was said of the situation, turn by turn."""
+    only: Only = ANY
+    """The club the player asked for with the situation."""
+    plan: Plan | None = None
+    """The plan in play; its chosen shot is the one that will be played."""
+    advised: Option | None = None
+    """What was advised, which the player may have changed for another shot."""
+    cue: Cue | None = None
+    other: Option | None = None
+    """The shot of the last what-if or alternative, until something else is said."""
     spoken: str = ""
-    question: str | None = None
+    """The last reply worth repeating."""
+    short: str = ""
+    """The same in a few words."""
+    question: Question | None = None
     """Asked in the last turn and not answered yet."""
-    field_asked: str | None = None
+    asked: tuple[str, ...] = ()
+    """Fields already asked about for this shot."""
+    walk: tuple[str, ...] | None = None
+    """Stops of the walk to the ball still to come; None when no stock is being taken."""
+    twin_m: float | None = None
+    """The distance that sounds like the one understood."""
     shot_logged: int | None = None
     """The log's number of the last shot written in this situation."""
+    result: Result | None = None
+    """What became of the shot; a shot with a result is over."""
+
+    @property
+    def played(self) -> bool:
+        """Whether the shot is over."""
+        return self.result is not None
 
     def changed(self, **updates: Any) -> "Known":
         """A copy with these parts replaced."""
         return replace(self, **updates)
+
+
+@dataclass(frozen=True)
+class Desk:
+    """What a conversation works with."""
+
+    bag: Bag
+    mode: Mode = Mode.PRACTICE
+    seed: int = 1
+    log: Log | None = None
+    log_problem: str | None = None
+    """Why there is no log although one was wanted."""
+    cue_weights: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Said:
+    """What a turn comes to: the reply, and what is known after it."""
+
+    known: Known
+    spoken: str
+    written: str | None = None
+    """None when it is what is spoken."""
+    advice: dict[str, Any] | None = None
+    logged: bool = False
+    over: bool = False
+    mode: Mode | None = None
+    """The mode to change to."""
+    intent: str | None = None
+    """What the turn was, where the words alone did not tell."""
+    step: bool = False
+    """Whether undo comes back to what was known before."""
 
 
 class Turn(Frozen):
@@ -68,6 +137,12 @@ def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -
     if now.pin_m is not None and before.pin_m is not None and now.pin_m != before.pin_m:
         said = {"front_m": now.front_m, "room_m": now.room_m, **said}
     return before.model_copy(update=said)
+
+
+def same_hole(before: Situation) -> Situation:
+    """What holds for the next shot to the same green: its speed and firmness."""
+    green = before.green
+    return Situation(green=Green(stimp_ft=green.stimp_ft, firmness=green.firmness))
 
 
 def _differs(old: Any, new: Any) -> bool:

@@ -1,0 +1,102 @@
+"""A situation in a few words, as a caddie repeats it: distance, lie, flag, trouble, green, wind."""
+
+from caddie.bag import Bag
+from caddie.reply.phrases import HAZARD_SAID, said
+from caddie.situation import Fall, Hazard, Lie, Situation, Stance, WindFrom
+from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
+
+MOST_WORDS = 26
+
+LIE_SAID = {
+    Lie.FAIRWAY: "fairway",
+    Lie.FRINGE: "fringe",
+    Lie.LIGHT_ROUGH: "light rough",
+    Lie.HEAVY_ROUGH: "heavy rough",
+    Lie.BARE: "bare lie",
+    Lie.DIVOT: "divot",
+    Lie.BUNKER: "sand",
+    Lie.PLUGGED: "plugged in sand",
+    Lie.PINE_STRAW: "pine straw",
+    Lie.GREEN: "on the green",
+}
+_STANCE = {
+    Stance.UPHILL: "uphill lie",
+    Stance.DOWNHILL: "downhill lie",
+    Stance.BALL_ABOVE: "ball above your feet",
+    Stance.BALL_BELOW: "ball below your feet",
+}
+_FALL = {
+    Fall.TOWARD: "green falls toward you",
+    Fall.AWAY: "green falls away",
+    Fall.LEFT_TO_RIGHT: "falls left to right",
+    Fall.RIGHT_TO_LEFT: "falls right to left",
+}
+_WIND = {
+    WindFrom.AHEAD: "wind against",
+    WindFrom.BEHIND: "wind behind",
+    WindFrom.LEFT: "wind from the left",
+    WindFrom.RIGHT: "wind from the right",
+    WindFrom.AHEAD_LEFT: "wind against from the left",
+    WindFrom.AHEAD_RIGHT: "wind against from the right",
+    WindFrom.BEHIND_LEFT: "wind behind from the left",
+    WindFrom.BEHIND_RIGHT: "wind behind from the right",
+}
+
+
+def situation_said(situation: Situation, bag: Bag) -> str:
+    """What was said of a shot, in at most :data:`MOST_WORDS` words; empty when nothing was."""
+    words = 0
+    kept = []
+    for part in _parts(situation, bag):
+        words += len(part.split())
+        if words > MOST_WORDS:
+            break
+        kept.append(part)
+    return ", ".join(kept)
+
+
+def distance_said(length_m: float, situation: Situation, bag: Bag) -> str:
+    """A distance to the hole in words: feet for a putt, else the unit that suits it."""
+    if situation.lie is Lie.GREEN:
+        return spoken_length(length_m, Unit.FEET)
+    return said(length_m, bag)
+
+
+def hazard_said(hazard: Hazard, bag: Bag) -> str:
+    """One piece of trouble with its side, and its carry when that was said."""
+    side = hazard.side.value if hazard.side else "on the way"
+    carry = f", {said(hazard.carry_m, bag)} to carry" if hazard.carry_m else ""
+    return f"{HAZARD_SAID[hazard.kind]} {side}{carry}"
+
+
+def _parts(situation: Situation, bag: Bag) -> list[str]:
+    green, wind = situation.green, situation.wind
+    parts = []
+    if situation.pin_m is not None:
+        parts.append(distance_said(situation.pin_m, situation, bag))
+    if situation.lie is not None:
+        parts.append(LIE_SAID[situation.lie])
+    if situation.sitting is not None:
+        parts.append(f"sitting {situation.sitting.value}")
+    if situation.pin_position is not None:
+        parts.append(f"flag {situation.pin_position.value.replace('_', ' ')}")
+    if situation.front_m:
+        parts.append(f"{said(situation.front_m, bag)} to the front")
+    if situation.room_m is not None:
+        parts.append(f"{said(situation.room_m, bag)} of room")
+    parts += [hazard_said(hazard, bag) for hazard in situation.hazards]
+    parts += [_STANCE[stance] for stance in situation.stance]
+    parts += [_FALL[fall] for fall in (green.fall, green.side_fall) if fall]
+    if green.firmness is not None:
+        parts.append(f"green {green.firmness.value}")
+    if green.stimp_ft is not None:
+        parts.append(f"stimp {spoken_number(round(green.stimp_ft))}")
+    if situation.elevation_m:
+        height = spoken_length(situation.elevation_m, Unit.FEET)
+        parts.append(f"green {height} {'above' if situation.elevation_m > 0 else 'below'} you")
+    if wind.from_ is not None:
+        speed = wind.speed_m_s and round(from_metres_per_second(wind.speed_m_s, SpeedUnit.MPH))
+        parts.append(f"{_WIND[wind.from_]}{f', {spoken_number(speed)} miles an hour' if speed else ''}")
+    elif wind.speed_m_s == 0:
+        parts.append("no wind")
+    return parts

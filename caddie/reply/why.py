@@ -1,0 +1,89 @@
+"""Why this shot, said aloud in one breath: what it does, and what the runner-up costs."""
+
+from caddie.bag import Bag
+from caddie.plan.shot import Option, Plan
+from caddie.reply.phrases import club_said, trouble_that_matters
+from caddie.reply.spoken import shortest
+from caddie.units import FOOT_M, Unit, spoken_length, spoken_number
+
+LEAST_GAP = 0.03
+"""Strokes: less is as good."""
+_TENTHS = ("a touch", "a tenth", "two tenths", "three tenths", "four tenths", "half a stroke")
+
+
+def why_said(plan: Plan, bag: Bag) -> str:
+    """The chance of the green, the usual leave, the trouble and the nearest rival, in thirty words."""
+    option = plan.chosen
+    if option.pace_m is not None:
+        return shortest([list(plan.reasons[:2]), list(plan.reasons[:1])])
+    green = f"it finds the green {times_in_ten(option.on_green)}"
+    leave = f"usually within {spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)}"
+    hazard = trouble_that_matters(plan.situation)
+    trouble = f"trouble {times_in_ten(option.in_trouble)}" if hazard and option.in_trouble >= 0.02 else ""
+    rival = next((other for other in plan.options if other.club != option.club), None)
+    against = _against(option, rival, bag) if rival else ""
+    trusted = "you trust it more than the best on paper" if option.trusted else ""
+    first = f"{green}, {leave}"
+    return shortest(
+        [
+            [first, trouble, trusted, against],
+            [first, trouble, trusted],
+            [first, trouble, against],
+            [first, trouble],
+            [first],
+        ]
+    )
+
+
+def times_in_ten(share: float) -> str:
+    """A chance as it is said.
+
+    >>> times_in_ten(0.81), times_in_ten(0.02), times_in_ten(1.0)
+    ('eight times in ten', 'once in fifty', 'nearly always')
+    """
+    if share >= 0.96:
+        return "nearly always"
+    if share < 0.01:
+        return "hardly ever"
+    if share < 0.035:
+        return "once in fifty"
+    if share < 0.075:
+        return "once in twenty"
+    tenths = max(round(share * 10), 1)
+    return "once in ten" if tenths == 1 else f"{spoken_number(min(tenths, 9))} times in ten"
+
+
+def strokes_said(gap: float) -> str:
+    """A difference in strokes to the tenth.
+
+    >>> strokes_said(0.12), strokes_said(0.5), strokes_said(1.34), strokes_said(0.04)
+    ('a tenth of a stroke', 'half a stroke', 'a stroke and three tenths', 'a touch')
+    """
+    tenths = round(abs(gap) * 10)
+    whole, rest = divmod(tenths, 10)
+    if whole == 0:
+        if rest <= 5:
+            return _TENTHS[rest] + (" of a stroke" if 1 <= rest <= 4 else "")
+        return f"{spoken_number(rest)} tenths of a stroke"
+    strokes = "a stroke" if whole == 1 else f"{spoken_number(whole)} strokes"
+    if rest == 0:
+        return strokes
+    more = "a tenth" if rest == 1 else "a half" if rest == 5 else f"{spoken_number(rest)} tenths"
+    return f"{strokes} and {more}"
+
+
+def _against(option: Option, rival: Option, bag: Bag) -> str:
+    gap = rival.strokes - option.strokes
+    club = f"the {club_said(rival, bag)}"
+    if abs(gap) < LEAST_GAP:
+        return f"{club} is as good by numbers"
+    if gap < 0:
+        return f"{club} is better by {strokes_said(gap)} on paper"
+    where = ""
+    if rival.in_trouble > option.in_trouble + 0.02:
+        where = ", finding trouble more"
+    elif rival.through_green > option.through_green + 0.03:
+        where = ", going through the green more"
+    elif rival.short_of_green > option.short_of_green + 0.03:
+        where = ", staying short more"
+    return f"{club} costs {strokes_said(gap)} more{where}"

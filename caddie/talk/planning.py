@@ -1,0 +1,163 @@
+"""A shot told in one turn or in several: laid over what is known, planned, and one question asked."""
+
+from typing import Any
+
+from caddie.bag import Bag
+from caddie.errors import CaddieError
+from caddie.plan.assume import question_for
+from caddie.plan.candidates import ANY, Only
+from caddie.plan.choose import advise
+from caddie.plan.shot import Plan
+from caddie.plan.unknowns import most_telling
+from caddie.reply import speak, write
+from caddie.reply.cue import cue_for
+from caddie.reply.phrases import club_said, swing_said
+from caddie.reply.situation import distance_said, situation_said
+from caddie.reply.spoken import sentences
+from caddie.situation import Lie, Situation
+from caddie.talk.answer import advice_of
+from caddie.talk.digits import digits, is_twin, twin_of
+from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
+from caddie.units import Unit
+from caddie.words import Intent, Understanding
+
+MOST_QUESTIONS = 2
+"""Questions asked about one shot, the distance apart: a caddie does not quiz."""
+
+
+def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Take the facts of an utterance in, and advise on the shot as it is known now."""
+    fresh = starts_anew(known, heard)
+    return planned(desk, taken_in(known, heard), heard, before=None if fresh else known.situation)
+
+
+def taken_in(known: Known, heard: Understanding) -> Known:
+    """What is known with the facts of an utterance: a new shot, or more about this one."""
+    fresh = starts_anew(known, heard)
+    before = same_hole(known.situation) if fresh and known.played else Situation()
+    if not fresh:
+        before = known.situation
+    situation = merged(before, heard.situation, heard.corrected)
+    only = Only(club=heard.club) if heard.club else ANY if fresh else known.only
+    if fresh:
+        return Known(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
+    sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
+    return known.changed(situation=situation, sentence=sentence, only=only, other=None, question=None)
+
+
+def planned(
+    desk: Desk, known: Known, heard: Understanding, *, before: Situation | None = None, lead: str = ""
+) -> Said:
+    """Advice for what is known, with the one question that would change it most, if any would.
+
+    Parameters:
+        before: the situation before this turn; a distance that differs from it is repeated as new.
+        lead: said first, as when an answer was taken for granted.
+
+    Raises:
+        CaddieError: when the distances contradict each other, or nothing can be played from there.
+    """
+    situation = known.situation
+    first = question_for(situation)
+    if first:
+        asked = known.changed(
+            plan=None, advised=None, cue=None, spoken=first, short=first, question=Question("pin_m", first)
+        )
+        return Said(asked, sentences([lead, first]), step=True)
+    try:
+        plan = advise(situation, desk.bag, seed=desk.seed, only=known.only)
+    except CaddieError as error:
+        if known.only == ANY:
+            raise
+        # The facts are good, the club is not: they are kept for the next club named.
+        kept = known.changed(plan=None, advised=None, cue=None, only=ANY, question=None)
+        return Said(kept, sentences([str(error)]), step=True)
+    question = _question(known, plan, desk.bag)
+    cue = cue_for(plan, desk.bag, desk.cue_weights)
+    twin_m = twin_of(heard, situation)
+    distance = _distance(heard, situation, before, twin_m, desk.bag)
+    spoken = speak(plan, desk.bag, cue, distance=distance, question=question.text if question else "")
+    written = write(plan, desk.bag, cue)
+    after = known.changed(
+        plan=plan,
+        advised=plan.chosen,
+        cue=cue,
+        other=None,
+        spoken=spoken,
+        short=short_of(plan, desk.bag, cue.say),
+        question=question,
+        asked=(*known.asked, question.field) if question else known.asked,
+        twin_m=twin_m if heard.situation.pin_m is not None else known.twin_m,
+    )
+    carried = _kept(heard, situation, before, desk.bag)
+    return Said(
+        after,
+        spoken,
+        written=f"{written}\n{carried}" if carried else written,
+        advice=advice_of(plan, desk.bag, cue, spoken),
+        step=True,
+    )
+
+
+def short_of(plan: Plan, bag: Bag, cue: str) -> str:
+    """Club, swing and cue: the shortest form of the advice."""
+    option = plan.chosen
+    if option.pace_m is not None:
+        return sentences([cue])
+    return sentences([f"{club_said(option, bag)}, {swing_said(option)}", cue])
+
+
+def starts_anew(known: Known, heard: Understanding) -> bool:
+    """Whether a new shot is told.
+
+    After a played shot everything is; with advice given, a distance together with something else is. A
+    distance alone, or a fact alone, changes the shot that is talked about.
+    """
+    if known.played:
+        return True
+    now = heard.situation
+    if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
+        return False
+    return not (is_twin(now.pin_m, known) or _is_distance_alone(now))
+
+
+def _is_distance_alone(now: Situation) -> bool:
+    rest = now.model_copy(update={"pin_m": None, "lie": None if now.lie is Lie.GREEN else now.lie})
+    return rest == Situation()
+
+
+def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:
+    if len(known.asked) >= MOST_QUESTIONS or known.only != ANY:
+        return None
+    gap = most_telling(known.situation, plan, bag, known.asked)
+    return Question(gap.field, gap.question) if gap else None
+
+
+def _distance(
+    heard: Understanding, situation: Situation, before: Situation | None, twin_m: float | None, bag: Bag
+) -> str:
+    """How the distance is said when there is more to say about it than its number."""
+    pin_m = heard.situation.pin_m
+    if pin_m is None:
+        return ""
+    said = distance_said(pin_m, situation, bag)
+    if twin_m is not None:
+        unit = Unit.FEET if situation.lie is Lie.GREEN else bag.player.distances_in
+        return f"{said}, {digits(pin_m, unit, bag)}"
+    changed = before is not None and before.pin_m is not None and before.pin_m != pin_m
+    return f"now {said}" if changed else ""
+
+
+def _kept(heard: Understanding, situation: Situation, before: Situation | None, bag: Bag) -> str:
+    """The facts of earlier turns that this advice still counts on."""
+    if before is None or before == Situation():
+        return ""
+    now = heard.situation
+    update: dict[str, Any] = {
+        name: getattr(Situation(), name)
+        for name in type(now).model_fields
+        if getattr(now, name) == getattr(situation, name)
+    }
+    rest = situation.model_copy(update=update)
+    said = situation_said(rest, bag)
+    return f"Kept:  {said}" if said else ""

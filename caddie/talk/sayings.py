@@ -1,0 +1,64 @@
+"""Things said in a conversation that are no facts of a shot, read from ``grammars/en/talk.toml``."""
+
+import re
+import tomllib
+from functools import cache
+from typing import Any
+
+from caddie.places import shipped
+from caddie.words.templates import expansions, parse
+
+_NOT_SAID = re.compile(r"[^a-z0-9 ]+")
+_CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
+
+
+def says(text: str, saying: str) -> bool:
+    """Whether the whole of ``text`` is one of the ways to say ``saying``.
+
+    >>> says("Let's take stock.", "taking_stock"), says("take stock of the water", "taking_stock")
+    (True, False)
+    """
+    return plain(text) in _sayings()[saying]
+
+
+def says_in_part(text: str, saying: str) -> bool:
+    """Whether one clause of ``text`` is a way to say ``saying``.
+
+    >>> says_in_part("eight feet past, and I quit on it", "quit")
+    True
+    """
+    return says(text, saying) or any(plain(clause) in _sayings()[saying] for clause in clauses(text))
+
+
+def clauses(text: str) -> list[str]:
+    """The parts of an utterance between stops, ``and`` and ``but``."""
+    return [part.strip() for part in _CLAUSES.split(text.lower()) if part.strip()]
+
+
+def plain(text: str) -> str:
+    """Lower case, one space between words, nothing but letters and digits."""
+    joined = text.lower().replace("'", "").replace("’", "")
+    return " ".join(_NOT_SAID.sub(" ", joined).split())
+
+
+def frames(field: str) -> tuple[str, ...]:
+    """Sentences that a bare answer about ``field`` completes."""
+    return tuple(_data()["frames"].get(field, ()))
+
+
+def walk() -> dict[str, str]:
+    """The stops of the walk to the ball and their questions, in order."""
+    return {entry["stop"]: entry["ask"] for entry in _data()["walk"]}
+
+
+@cache
+def _data() -> dict[str, Any]:
+    return tomllib.loads(shipped("grammars/en/talk.toml").read_text(encoding="utf-8"))
+
+
+@cache
+def _sayings() -> dict[str, frozenset[str]]:
+    return {
+        name: frozenset(" ".join(words) for template in said for words in expansions(parse(template)))
+        for name, said in _data()["sayings"].items()
+    }
