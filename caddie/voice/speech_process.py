@@ -55,7 +55,8 @@ def _render(engine: Any, request: dict[str, Any], finished: list[bool], errors: 
     target = Path(request["file"])
     finished.clear()
     errors.clear()
-    for name in ("voice", "rate", "volume"):
+    engine.setProperty("voice", request["voice"])
+    for name in ("rate", "volume"):
         if request.get(name) is not None:
             engine.setProperty(name, request[name])
     engine.save_to_file(request["text"], str(target))
@@ -76,6 +77,15 @@ def _voices(engine: Any) -> list[dict[str, str]]:
     ]
 
 
+def _voice_id(engine: Any, wanted: str) -> str:
+    """The engine's id of a voice named by id, name or language; a variant ("+f3") stays behind it."""
+    name, plus, variant = wanted.partition("+")
+    for voice in _voices(engine):
+        if name.casefold() in (voice["id"].casefold(), voice["name"].casefold(), voice["languages"].casefold()):
+            return voice["id"] + plus + variant
+    raise ValueError(f"no voice is named {wanted}")
+
+
 def main() -> None:
     """Serve requests until standard input closes."""
     wire = os.fdopen(os.dup(1), "w", encoding="utf-8", buffering=1)
@@ -88,6 +98,7 @@ def main() -> None:
 
     finished: list[bool] = []
     errors: list[str] = []
+    known_voices: dict[str, str] = {}
     try:
         engine = _start_engine()
         engine.connect("finished-utterance", lambda **_: finished.append(True))
@@ -103,7 +114,10 @@ def main() -> None:
             if request["do"] == "voices":
                 answer(id=request["id"], ok=True, voices=_voices(engine))
             else:
-                request["voice"] = request.get("voice") or usual_voice
+                wanted = request["voice"]
+                if wanted and wanted not in known_voices:
+                    known_voices[wanted] = _voice_id(engine, wanted)
+                request["voice"] = known_voices[wanted] if wanted else usual_voice
                 _render(engine, request, finished, errors)
                 answer(id=request["id"], ok=True)
         except Exception as error:
