@@ -1,0 +1,216 @@
+"""Vosk models: finding one, fetching its archive, installing it safely. The only code that uses a network."""
+
+import contextlib
+import hashlib
+import os
+import shutil
+import stat
+import tempfile
+import urllib.error
+import urllib.request
+import zipfile
+from collections.abc import Callable
+from pathlib import Path, PurePosixPath
+
+from caddie import places
+from caddie.errors import CaddieError
+
+Progress = Callable[[int, int | None], None]
+"""Called with the bytes so far and, where known, in all."""
+
+LARGEST_MODEL_BYTES = 4 * 1024**3
+LARGEST_RATIO = 200
+MOST_FILES = 2000
+
+_CHUNK_BYTES = 1 << 16
+_MARKS = ("am/final.mdl", "final.mdl")
+_SILENCE_S = 20.0
+
+
+def models_directory() -> Path:
+    """Where installed models live."""
+    return places.home() / "models"
+
+
+def is_model(folder: Path) -> bool:
+    """Whether a folder holds a Vosk model."""
+    return any((folder / mark).is_file() for mark in _MARKS)
+
+
+def find(model_dir: str | Path | None = None) -> Path | None:
+    """The model to use: the folder given, or the newest one in the data directory, or None.
+
+    Raises:
+        CaddieError: if the folder given holds no model.
+    """
+    if model_dir is not None:
+        given = Path(model_dir).expanduser()
+        inner = [given, *sorted(path for path in given.glob("*") if path.is_dir())]
+        for folder in inner:
+            if is_model(folder):
+                return folder
+        raise CaddieError(f"{given}: no Vosk model in this folder: it should hold am/final.mdl")
+    with contextlib.suppress(OSError):
+        found = [path for path in models_directory().iterdir() if path.is_dir() and is_model(path)]
+        return max(found, key=lambda path: path.stat().st_mtime, default=None)
+    return None
+
+
+def install(archive: str | Path, progress: Progress | None = None) -> Path:
+    """Unpack a model's ZIP archive into the data directory.
+
+    Nothing outside a fresh folder is written, and the folder is moved into place only when complete.
+
+    Args:
+        archive: the ZIP file.
+        progress: told of the bytes unpacked.
+
+    Returns:
+        The installed folder.
+
+    Raises:
+        CaddieError: if the file is no ZIP, is unsafe (absolute or upward paths, links, more bytes than it
+            declares or than is sensible), holds no model, or the disk refuses.
+    """
+    file = Path(archive).expanduser()
+    if not file.is_file():
+        raise CaddieError(f"{file}: no such file: give the model's ZIP archive")
+    target_root = models_directory()
+    try:
+        target_root.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=target_root, prefix=".unpacking-") as work:
+            with zipfile.ZipFile(file) as source:
+                _unpack(source, file, Path(work), progress)
+            roots = [Path(work), *sorted(path for path in Path(work).glob("*") if path.is_dir())]
+            root = next((folder for folder in roots if is_model(folder)), None)
+            if root is None:
+                raise CaddieError(f"{file}: holds no Vosk model (no am/final.mdl): choose another archive")
+            name = file.stem if root == Path(work) else root.name
+            target = target_root / name
+            if target.exists():
+                shutil.rmtree(target)
+            shutil.move(str(root), target)
+            Path(work).mkdir(exist_ok=True)
+    except (zipfile.BadZipFile, zipfile.LargeZipFile, EOFError, NotImplementedError, RuntimeError) as error:
+        raise CaddieError(f"{file}: not a sound ZIP archive ({error}): fetch it again") from error
+    except OSError as error:
+        raise CaddieError(f"{file}: cannot be installed in {target_root} ({error.strerror or error})") from error
+    return target
+
+
+def _unpack(source: zipfile.ZipFile, file: Path, into: Path, progress: Progress | None) -> None:
+    members = source.infolist()
+    if len(members) > MOST_FILES:
+        raise CaddieError(f"{file}: unsafe archive: {len(members)} files in it, a model has far fewer")
+    declared = sum(member.file_size for member in members)
+    limit = min(LARGEST_MODEL_BYTES, max(file.stat().st_size, 1) * LARGEST_RATIO)
+    if declared > limit:
+        raise CaddieError(f"{file}: unsafe archive: it claims to unpack to {declared / 1e6:.0f} MB")
+    written = 0
+    for member in members:
+        path = _safe_path(member, file)
+        target = into.joinpath(*path.parts)
+        if member.is_dir():
+            target.mkdir(parents=True, exist_ok=True)
+            continue
+        target.parent.mkdir(parents=True, exist_ok=True)
+        size = 0
+        with source.open(member) as packed, target.open("xb") as plain:
+            while chunk := packed.read(_CHUNK_BYTES):
+                size += len(chunk)
+                written += len(chunk)
+                if size > member.file_size or written > limit:
+                    raise CaddieError(f"{file}: unsafe archive: {member.filename} is longer than it declares")
+                plain.write(chunk)
+                if progress is not None:
+                    progress(written, declared)
+
+
+def _safe_path(member: zipfile.ZipInfo, file: Path) -> PurePosixPath:
+    name = member.filename.replace("\\", "/")
+    path = PurePosixPath(name)
+    mode = member.external_attr >> 16
+    odd_kind = stat.S_IFMT(mode) not in (0, stat.S_IFREG, stat.S_IFDIR)
+    if path.is_absolute() or ".." in path.parts or ":" in name or "\0" in name or odd_kind or not path.parts:
+        raise CaddieError(f"{file}: unsafe archive: it holds {member.filename!r}: choose another archive")
+    return path
+
+
+def fetch(
+    address: str,
+    sha256: str | None = None,
+    progress: Progress | None = None,
+    timeout_s: float = _SILENCE_S,
+) -> Path:
+    """Fetch a model's archive over the network, going on where an earlier try broke off.
+
+    Args:
+        address: https address of the ZIP archive (file: addresses work too).
+        sha256: its checksum where known, in hexadecimal.
+        progress: told of the bytes fetched.
+        timeout_s: longest silence of the network [s].
+
+    Returns:
+        The archive's place in the data directory, complete; `install` takes it from there.
+
+    Raises:
+        CaddieError: if there is no network, the server refuses, the file is too large, or the checksum is
+            another one.
+    """
+    name = PurePosixPath(urllib.request.url2pathname(address.split("?")[0]).replace("\\", "/")).name
+    if not address.startswith(("https://", "http://127.0.0.1", "http://localhost", "file:")):
+        raise CaddieError(f"{address}: not a safe address: give one that begins with https://")
+    if not name.endswith(".zip"):
+        raise CaddieError(f"{address}: not the address of a ZIP archive")
+    complete = models_directory() / name
+    part = complete.with_name(name + ".part")
+    try:
+        complete.parent.mkdir(parents=True, exist_ok=True)
+        _fetch_rest(address, part, progress, timeout_s)
+    except urllib.error.HTTPError as error:
+        raise CaddieError(f"{address}: the server answers {error.code} {error.reason}: check it") from error
+    except OSError as error:
+        raise CaddieError(
+            f"{address}: no network or no answer; run the same command again to go on where it stopped, "
+            "or fetch the ZIP elsewhere and give it with --from"
+        ) from error
+    if sha256 is not None and _checksum(part) != sha256.lower():
+        part.unlink()
+        raise CaddieError(f"{address}: what arrived has another checksum and was thrown away: fetch it again")
+    os.replace(part, complete)
+    return complete
+
+
+def _fetch_rest(address: str, part: Path, progress: Progress | None, timeout_s: float) -> None:
+    have = part.stat().st_size if part.exists() else 0
+    request = urllib.request.Request(address, headers={"Range": f"bytes={have}-"} if have else {})
+    try:
+        reply = urllib.request.urlopen(request, timeout=timeout_s)
+    except urllib.error.HTTPError as error:
+        error.close()
+        if error.code == 416 and have:
+            return
+        raise
+    with reply:
+        resumed = getattr(reply, "status", None) == 206
+        if not resumed:
+            have = 0
+        length = reply.headers.get("Content-Length")
+        total = have + int(length) if length else None
+        if (total or 0) > LARGEST_MODEL_BYTES:
+            raise CaddieError(f"{address}: {(total or 0) / 1e9:.1f} GB is too large for a model")
+        with part.open("ab" if resumed else "wb") as target:
+            while chunk := reply.read(_CHUNK_BYTES):
+                target.write(chunk)
+                have += len(chunk)
+                if have > LARGEST_MODEL_BYTES:
+                    raise CaddieError(f"{address}: too large for a model")
+                if progress is not None:
+                    progress(have, total)
+        if total is not None and have < total:
+            raise ConnectionError("the connection broke off")
+
+
+def _checksum(file: Path) -> str:
+    with file.open("rb") as source:
+        return hashlib.file_digest(source, "sha256").hexdigest()

@@ -1,0 +1,192 @@
+"""Sentences of a short-game talk for the tests of the voice: to train on, held out, and off the topic."""
+
+import random
+
+ONES = "one two three four five six seven eight nine".split()
+TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+NUMBERS = ONES + TEENS + [f"{ten}{one}" for ten in TENS for one in ["", *(f" {o}" for o in ONES)]]
+NUMBERS.append("a hundred")
+
+UNITS = ["yards"] * 6 + ["paces", "metres", "feet", "meters", "steps"]
+LIES = [
+    "in the rough", "in light rough", "in heavy rough", "in deep rough", "from the fairway", "on the fairway",
+    "on the fringe", "just off the green", "on hardpan", "on a bare lie", "in a divot", "in the sand",
+    "in the greenside bunker", "in a bunker", "buried in the bunker", "plugged in the sand", "on pine straw",
+    "sitting up in the first cut", "sitting down in thick grass", "off a tight lie", "on wet grass",
+    "fluffy lie", "clean lie", "on the apron", "on the collar", "nestled down", "in the semi",
+]
+STANCES = [
+    "ball above my feet", "ball below my feet", "uphill lie", "downhill lie", "on a downslope",
+    "on an upslope", "sidehill", "flat stance", "slightly uphill", "slightly downhill",
+]
+PINS = [
+    "pin front", "pin back", "pin in the middle", "front pin", "back pin", "middle pin", "back left pin",
+    "front right pin", "flag at the back", "flag up front", "pin tucked left", "pin tucked right",
+    "short sided", "plenty of green to work with", "not much green to work with",
+    "pin tucked behind the bunker", "flag on the top tier", "pin cut close to the edge",
+]
+HAZARDS = [
+    "bunker short", "bunker between me and the pin", "water long", "water short", "water left", "water right",
+    "trees behind", "out of bounds long", "bunker to carry", "over a bunker", "over water", "over the ridge",
+    "pond short of the green", "bunker right", "bunker left", "drop off behind the green", "false front",
+]
+GREENS = [
+    "green is fast", "green is slow", "green is firm", "green is soft", "green slopes toward me",
+    "green slopes away", "green runs away from me", "green running left to right",
+    "breaking right to left", "firm and fast", "soft and slow", "downhill to the pin", "uphill to the hole",
+    "stimp ten", "stimp eleven", "stimp nine",
+]
+WINDS = [
+    "into the wind", "downwind", "wind from the left", "wind from the right", "wind helping", "wind hurting",
+    "crosswind", "no wind", "breeze behind me", "into a breeze", "wind in my face",
+]
+CLUBS = [
+    "pitching wedge", "gap wedge", "sand wedge", "lob wedge", "nine iron", "eight iron", "seven iron",
+    "fifty six", "sixty degree", "fifty two degree", "fifty degree", "fifty four", "fifty eight", "putter",
+]
+SHOTS = ["chip", "pitch", "bump and run", "flop", "lob", "splash", "chip and run", "pitch and run"]
+OTHER = [
+    "what if i use the {club}", "what about the {club}", "why the {club}", "why not the {club}", "why that club",
+    "say that again", "repeat that", "what was the number", "i said {n}", "no {n} {u}", "make that {n} {u}",
+    "no the bunker is right", "i hit it fat", "i hit it thin", "i duffed it", "i chunked it", "i shanked it",
+    "it came up short", "it went long", "i left it {n} feet short", "it finished {n} feet from the hole",
+    "holed it", "yes", "no", "next hole", "how far should i land it", "where should i land it", "which club",
+    "what club", "how do i play it", "can i putt it", "should i chip or putt", "should i hit a {shot}",
+    "what if i {shot} it", "play the {shot} with the {club}", "{n} foot putt", "{n} foot putt {green}",
+    "putt of {n} feet {green}", "undo that", "stop", "help", "thank you", "ready",
+]  # fmt: skip
+
+
+def training(count: int, seed: int = 1) -> list[str]:
+    """That many sentences, the same for the same seed."""
+    pick = random.Random(seed)
+    shapes = [
+        "{dist} {parts}", "{dist} {parts}", "{dist} {parts}", "i have {dist} {parts}", "i've got {dist} {parts}",
+        "{dist} to the pin {parts}", "{dist} to the flag {parts}", "{dist} to the hole {parts}",
+        "ball is {lie} {dist} {parts}", "i'm {lie} {dist} {parts}", "{lie} {dist} {parts}",
+        "it's {dist} {parts}", "about {dist} {parts}", "{dist} out {parts}", "{n} {parts}",
+        "{dist} to carry the bunker {parts}", "it's {dist} to the front and {dist} to the pin {parts}",
+        "{dist} to the front edge {dist} to the flag {parts}", "{parts} {dist}",
+    ]  # fmt: skip
+    sentences = []
+    for _ in range(count):
+        if pick.random() < 0.2:
+            text = pick.choice(OTHER)
+        else:
+            text = pick.choice(shapes)
+            kinds = pick.sample([LIES, STANCES, PINS, HAZARDS, GREENS, WINDS], pick.randint(0, 4))
+            text = text.replace("{parts}", " ".join(pick.choice(kind) for kind in kinds))
+        while "{dist}" in text:
+            text = text.replace("{dist}", f"{pick.choice(NUMBERS)} {pick.choice(UNITS)}", 1)
+        while "{n}" in text:
+            text = text.replace("{n}", pick.choice(NUMBERS), 1)
+        for slot, kind in {
+            "{lie}": LIES, "{u}": UNITS, "{club}": CLUBS, "{shot}": SHOTS, "{green}": GREENS,
+        }.items():  # fmt: skip
+            text = text.replace(slot, pick.choice(kind))
+        sentences.append(" ".join(text.split()))
+    return sentences
+
+
+# Written apart from the shapes above, as different people might say it.
+HELD_OUT = [
+    "so i've got about forty seven yards left and it's sitting in the heavy rough",
+    "the ball's in the sand and the pin's sixteen yards away at the back",
+    "looks like sixty yards to me with the wind in my face",
+    "i'm thirty three paces from the hole on the fringe",
+    "call it eighty eight yards to the flag downhill all the way",
+    "chip from just off the green fifteen yards green slopes away from me",
+    "fifty yards buried lie in the bunker short sided to a back pin",
+    "it's seventy four to the pin and there's water short",
+    "twenty two yards thick grass and the flag is tucked right behind the bunker",
+    "my lie is bare and i have thirty nine yards to a front pin",
+    "ball below my feet fifty five yards and out of bounds over the back",
+    "ninety two yards from the middle of the fairway no wind",
+    "i've about nineteen yards from the first cut and the green is really fast",
+    "got sixty eight yards here off a downhill lie over the pond",
+    "what would you hit from forty yards into the wind with the pin up front",
+    "i think it is eighty five yards and the green is soft",
+    "thirteen paces on the collar uphill to the hole",
+    "seventy yards out of a divot and a ridge in front of the flag",
+    "hundred yards to the flag a little breeze behind",
+    "only twelve yards of green and i'm in the deep stuff",
+    "thirty feet away putting downhill with a break from right to left",
+    "it's a twenty five yard shot from hardpan under the trees",
+    "sixteen steps from the edge of the green to a pin on the top tier",
+    "i'm plugged in the greenside bunker about eleven yards from the pin",
+    "forty four metres uphill with the ball above my feet",
+    "we have fifty nine to the front and sixty six to the pin",
+    "eighty yards from wet rough and trees behind the green",
+    "this one is thirty five yards and i need to carry a bunker on the left",
+    "pin is at the back it's sixty three yards the green is firm",
+    "twenty eight yards off pine straw nothing in the way",
+    "sand shot seventeen yards to a middle pin green running away",
+    "around fifty three yards with the grass sitting down behind the ball",
+    "seventy eight yards hurting wind and a bunker right",
+    "fourteen yards from the apron stimp is eleven",
+    "wedge shot of ninety yards to a soft green with water left",
+    "i left myself forty two yards in the semi rough with a back left flag",
+    "eighteen feet for the save a bit uphill",
+    "bunker between me and the flag thirty yards with a fluffy lie",
+    "sixty one yards on a side slope and the pin is cut on the right",
+    "ninety eight to the hole flat lie short grass",
+]
+
+OFF_TOPIC = [
+    "did you see the football last night it went to penalties",
+    "my brother is moving house next month so we are helping him pack",
+    "can you pass me the water bottle please",
+    "i think we should order pizza when we get back to the clubhouse",
+    "the weather forecast said it might rain later this afternoon",
+    "how are the kids getting on at school these days",
+    "my phone battery is nearly dead again",
+    "let's meet at the car park at half past six tomorrow",
+    "i watched a film about a detective in paris",
+    "the meeting with the accountant is on thursday morning",
+    "she told me that the train was delayed for two hours",
+    "have you tried that new restaurant near the station",
+    "my knee has been hurting since i went running on sunday",
+    "we need milk bread and a dozen eggs from the shop",
+    "he bought a second hand car from his neighbour",
+    "the dog barked at the postman all morning",
+    "could you send me the photographs from your holiday",
+    "interest rates are going up again they say",
+    "i forgot my password and had to reset everything",
+    "your shirt is a nice colour where did you buy it",
+    "mum called to say that dinner will be ready at seven",
+    "there was an accident on the motorway this morning",
+    "i am reading a book about the history of trains",
+    "the computer at work keeps crashing every hour",
+    "what time does the supermarket close on saturdays",
+    "they painted the kitchen yellow and it looks wonderful",
+    "honestly the traffic around the airport was terrible",
+    "my wife is learning to play the piano",
+    "did anybody hear what the president said yesterday",
+    "the doctor told him to drink less coffee",
+    "it takes twenty minutes to walk to the office from here",
+    "we are going to spain for ten days in august",
+    "the baby slept through the whole night for once",
+    "i would like a cheese sandwich and a cup of tea",
+    "remember to lock the door when you leave the house",
+    "her birthday is on the fifteenth of march",
+    "the new boss wants everyone in the office by nine",
+    "that song has been stuck in my head all week",
+    "my grandfather used to repair watches and clocks",
+    "someone parked right across our drive again",
+]
+
+
+def first_number(text: str) -> str | None:
+    """The first spoken number of a sentence, as words, or None."""
+    words = text.replace("-", " ").split()
+    tens, teens, ones = set(TENS), set(TEENS), set(ONES)
+    for place, word in enumerate(words):
+        if word == "hundred":
+            return "hundred"
+        if word in tens:
+            follow = words[place + 1] if place + 1 < len(words) else ""
+            return f"{word} {follow}" if follow in ones else word
+        if word in teens or (word in ones and words[place + 1 : place + 2] != ["of"]):
+            return "hundred" if words[place + 1 : place + 2] == ["hundred"] else word
+    return None
