@@ -2,7 +2,7 @@
 
 import typer
 
-from caddie.cli import ask, talk
+from caddie.cli import ask, bag, card, log, practice, report, talk
 
 app = typer.Typer(
     name="caddie",
@@ -14,3 +14,8 @@ app = typer.Typer(
 app.command("ask")(ask.ask)
 app.command("understand")(ask.understand)
 app.command("talk")(talk.talk)
+app.add_typer(bag.app, name="bag")
+app.add_typer(practice.app, name="practice")
+app.add_typer(log.app, name="log")
+app.command("card")(card.card)
+app.command("report")(report.report)
