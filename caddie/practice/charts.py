@@ -132,23 +132,14 @@ def nine_places(title: str, words: str, grid: Sequence[Sequence[int]]) -> str:
             if (row, column) == (1, 1):
                 body.append(_flag(x + size / 2, y + size / 2))
                 continue
-            shade = 0.06 + 0.88 * count / most
-            fill = "#fff" if shade > 0.62 else INK
+            # Dark figures can still be read on the darkest shade.
+            shade = 0.06 + 0.56 * count / most
             body.append(
                 f"<rect x='{x}' y='{y}' width='{size}' height='{size}' rx='6' fill='{TURF}' "
                 f"fill-opacity='{shade:.2f}'/>"
             )
             share = f"{count / total:.0%}" if total else "–"
-            body.append(
-                _text(
-                    x + size / 2,
-                    y + size / 2 + 6,
-                    share,
-                    anchor="middle",
-                    size=17,
-                    fill=fill,
-                )
-            )
+            body.append(_text(x + size / 2, y + size / 2 + 6, share, anchor="middle", size=17))
     middle = left + 1.5 * size + gap
     end = top + 3 * size + 2 * gap
     body.append(_text(middle, top - 8, "long", anchor="middle", fill=QUIET, size=12.5))

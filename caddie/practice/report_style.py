@@ -35,6 +35,7 @@ th, td {{ text-align: left; padding: .32rem .6rem .32rem 0;
   border-bottom: 1px solid {RULE}; vertical-align: top }}
 thead th {{ color: {QUIET}; font-weight: 600; border-bottom: 2px solid {INK} }}
 tbody th {{ font-weight: 600; white-space: nowrap }}
+.player td:nth-child(-n+4) {{ white-space: nowrap }}
 .compared {{ margin-top: 1.2rem }}
 .table, .nerve, .work, .glance {{ break-inside: avoid }}
 .nerve p {{ margin: .2rem 0 .5rem }}

@@ -151,18 +151,46 @@ def test_the_dot_stands_at_its_share(page, table):
     assert (float(whisker.get("x2")) - left) / (right - left) == pytest.approx(high, abs=0.002)
 
 
-def test_text_can_be_read_on_its_ground():
-    """WCAG 2.2, 1.4.3: contrast of at least 4.5 to 1 for text, relative luminance as defined there."""
-    from caddie.practice import charts as look
+def luminance(red, green, blue):
+    """Relative luminance of a colour of 0 to 255 a channel, as WCAG 2.2 defines it."""
+    parts = [part / 255 for part in (red, green, blue)]
+    linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
-    def luminance(colour):
-        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
-        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+def contrast(one, two):
+    dark, light = sorted((luminance(*one), luminance(*two)))
+    return (light + 0.05) / (dark + 0.05)
+
+
+def channels(colour):
+    colour = colour if len(colour) == 7 else "#" + "".join(2 * digit for digit in colour[1:])
+    return [int(colour[i : i + 2], 16) for i in (1, 3, 5)]
+
+
+def test_text_can_be_read_on_its_ground():
+    """WCAG 2.2, 1.4.3: contrast of at least 4.5 to 1 for text."""
+    from caddie.practice import charts as look
 
     for ground in ("#ffffff", "#faf6ec"):
         for text in (look.INK, look.QUIET):
-            assert (luminance(ground) + 0.05) / (luminance(text) + 0.05) >= 4.5
+            assert contrast(channels(ground), channels(text)) >= 4.5
+
+
+@pytest.mark.parametrize("most", [20, 24, 40])
+def test_shares_round_the_flag_can_be_read_on_every_shade(most):
+    """WCAG 2.2, 1.4.3, on the shade mixed with white by its opacity."""
+    from caddie.practice.charts import nine_places
+
+    grid = [[most, most - 3, most - 6], [most // 2, 0, most // 3], [most // 4, most - 9, 1]]
+    svg = ET.fromstring(nine_places("t", "d", grid))
+    numbers = [text for text in named(svg, "text") if text.text.endswith("%")]
+    squares = [rect for rect in named(svg, "rect") if rect.get("fill-opacity")]
+    assert len(numbers) == len(squares) == 8
+    for text, square in zip(numbers, squares, strict=True):
+        share = float(square.get("fill-opacity"))
+        mixed = [share * part + (1 - share) * 255 for part in channels(square.get("fill"))]
+        assert contrast(mixed, channels(text.get("fill"))) >= 4.5
 
 
 def test_figures_agree_with_a_count_by_hand(made):
