@@ -50,7 +50,10 @@ KILLED = """
             writer = start.Process(target=write, args=(path, f"writer {kill}", theirs))
             writer.start()
             theirs.close()
-            time.sleep(draw.uniform(0, 0.04))
+            # One in four is killed while it opens the file, the others at a random instant of their writing.
+            if kill % 4:
+                ours.poll(30)
+            time.sleep(draw.uniform(0, 0.02))
             writer.kill()
             writer.join()
             try:
