@@ -1,3 +1,42 @@
-"""A caddie for golf's short game: from what the player sees to a shot they can commit to."""
+"""A caddie for golf's short game: from what the player sees to a shot they can commit to.
 
+The rooms are imported when they are first used, so that the command line starts at once.
+
+>>> from caddie import advise, load_bag, understand
+>>> facts = understand("seventy yards, fairway, flag in the middle").situation
+>>> round(facts.pin_m, 1), facts.lie.value
+(64.0, 'fairway')
+>>> shot = advise(facts, load_bag()).chosen
+>>> shot.club, shot.swing
+('56', 'chest')
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from caddie.bag import Bag, load_bag
+    from caddie.errors import CaddieError
+    from caddie.plan.choose import advise
+    from caddie.situation import Situation
+    from caddie.talk.answer import answer
+    from caddie.words import understand
+
+__all__ = ["Bag", "CaddieError", "Situation", "advise", "answer", "load_bag", "understand"]
 __version__ = "0.1.0"
+
+_ROOMS = {
+    "Bag": "caddie.bag",
+    "CaddieError": "caddie.errors",
+    "Situation": "caddie.situation",
+    "advise": "caddie.plan.choose",
+    "answer": "caddie.talk.answer",
+    "load_bag": "caddie.bag",
+    "understand": "caddie.words",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _ROOMS:
+        raise AttributeError(f"module 'caddie' has no attribute {name!r}")
+    return getattr(import_module(_ROOMS[name]), name)
