@@ -55,6 +55,14 @@ def test_the_readme_shows_what_its_commands_print(monkeypatch, capsys, tmp_path)
             assert output == real, f"README shows another output for: {command}"
 
 
+def test_the_readme_examples_in_python_run(capsys):
+    blocks = re.findall(r"```python\n(.*?)```", README.read_text(encoding="utf-8"), re.S)
+    assert blocks
+    for block in blocks:
+        exec(compile(block, "README.md", "exec"), {})
+    assert capsys.readouterr().out.startswith("56 chest")
+
+
 def test_the_readme_has_one_command_to_run_and_one_to_test():
     text = README.read_text(encoding="utf-8")
     setups = [line for line in text.splitlines() if line.startswith("python3 -m venv")]
