@@ -49,7 +49,7 @@ def test_warm_air_carries_farther_and_wind_and_height_have_the_right_sign(bag: B
     change = {name: [int(cell) for cell in cells] for name, cells in card_of(bag, MADE).weather}
     assert all(each < 0 for each in change["10 mph ahead"])
     assert all(each > 0 for each in change["10 mph behind"])
-    # A headwind costs more than the same wind behind gives (common practice: 1 % against 0.5 % a mile an hour).
+    # A headwind costs more than the same wind behind gives (common practice: twice as much).
     assert all(-a > b for a, b in zip(change["10 mph ahead"], change["10 mph behind"], strict=True))
     assert all(each < 0 for each in change["green 5 yards above"])
     assert all(each > 0 for each in change["green 5 yards below"])

@@ -95,9 +95,10 @@ def test_the_air_of_the_session_is_taken_out(bag: Bag, session: Session) -> None
     # The same balls in colder air are worth more in the bag's: about 2 % for 17 degrees.
     assert 1.005 < moved.carry_m / cell.carry_m < 1.05
     unsaid = session.model_copy(update={"conditions": None})
-    assert fit_carries([unsaid], bag).cells == fit_carries(
-        [session.model_copy(update={"conditions": bag.measured_in})], bag
-    ).cells
+    assert (
+        fit_carries([unsaid], bag).cells
+        == fit_carries([session.model_copy(update={"conditions": bag.measured_in})], bag).cells
+    )
 
 
 def test_adding_counts_the_balls_of_the_bag_too(bag: Bag) -> None:

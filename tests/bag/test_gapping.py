@@ -141,9 +141,7 @@ def test_names_with_markup_do_no_harm() -> None:
 def test_notes_on_what_looks_like_a_slip(bag: Bag) -> None:
     assert bag_notes(bag) == ()
     odd = bag_of(a={"full": (95, 0.5, 9)}, b={"full": (90, 40, 9)})
-    odd = odd.model_copy(
-        update={"clubs": (odd.clubs[0], odd.clubs[1].model_copy(update={"said": ("a",)}))}
-    )
+    odd = odd.model_copy(update={"clubs": (odd.clubs[0], odd.clubs[1].model_copy(update={"said": ("a",)}))})
     text = "\n".join(bag_notes(odd))
     assert "clubs a and b: both are called 'a'" in text
     assert "a has more loft and yet carries farther at full" in text

@@ -1,6 +1,7 @@
 import json
 import os
 from datetime import datetime
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -115,7 +116,7 @@ def test_every_cell_gets_its_share_first_and_no_ball_is_lost(bag: Bag, order: Or
     # Too wild to be known early: all balls are hit.
     shots = play(plan, np.random.default_rng(1), 3.0)
     first = shots[: plan.share * len(plan.targets)]
-    counts = {cell: 0 for cell in ((t.club, t.swing) for t in plan.targets)}
+    counts = dict.fromkeys(((t.club, t.swing) for t in plan.targets), 0)
     for shot in first:
         counts[shot.club, shot.swing] += 1
     assert set(counts.values()) == {plan.share}
@@ -125,10 +126,10 @@ def test_every_cell_gets_its_share_first_and_no_ball_is_lost(bag: Bag, order: Or
 def test_mixed_never_calls_a_cell_twice_running_and_blocked_stays(bag: Bag) -> None:
     mixed = play(plan_range(bag, 60, order=Order.MIXED), np.random.default_rng(2), 3.0)[:36]
     cells = [(shot.club, shot.swing) for shot in mixed]
-    assert all(one != other for one, other in zip(cells, cells[1:], strict=False))
+    assert all(one != other for one, other in pairwise(cells))
     blocked = play(plan_range(bag, 60, order=Order.BLOCKED), np.random.default_rng(2), 3.0)[:36]
     cells = [(shot.club, shot.swing) for shot in blocked]
-    assert sum(one != other for one, other in zip(cells, cells[1:], strict=False)) == 8
+    assert sum(one != other for one, other in pairwise(cells)) == 8
 
 
 def test_another_seed_mixes_otherwise_and_the_same_one_the_same(bag: Bag) -> None:
@@ -161,7 +162,9 @@ def test_the_balls_left_go_where_they_are_uncertain_and_useful(bag: Bag) -> None
     plan = plan_range(bag, 60, clubs=["56"], swings=["half", "full"])
     half, full = plan.targets
     plan = plan.model_copy(
-        update={"targets": (half.model_copy(update={"useful_m": 2.0}), full.model_copy(update={"useful_m": 20.0}))}
+        update={
+            "targets": (half.model_copy(update={"useful_m": 2.0}), full.model_copy(update={"useful_m": 20.0}))
+        }
     )
     spread = [-8.0, 8.0, -7.0, 7.0, -6.0, 6.0, 0.0]
     shots = [
@@ -315,9 +318,7 @@ def test_a_session_of_a_whole_bucket_by_words(bag: Bag, tmp_path: Path) -> None:
         assert target is not None
         return f"{rng.normal(target.expected_m, target.expected_sd_m) / YARD_M:.0f}, left"
 
-    summary = run_range(
-        session, listen, lambda _: None, lambda now: shown.append(now.used), lambda: NOW
-    )
+    summary = run_range(session, listen, lambda _: None, lambda now: shown.append(now.used), lambda: NOW)
     assert summary.finished
     assert shown == list(range(len(shown)))
     assert [event["event"] for event in read_events(tmp_path / "s.jsonl")][-1] == "finish"
@@ -346,7 +347,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_a_session_cut_off_is_taken_up_and_kept_for_the_bag(home: Path) -> None:
-    first = caddie("--balls", "4", "--clubs", "56", "--swings", "half", "--temperature", "9", typed="y\n63\n64\n")
+    first = caddie(
+        "--balls", "4", "--clubs", "56", "--swings", "half", "--temperature", "9", typed="y\n63\n64\n"
+    )
     assert "4 balls, mixed: 56 chest" in first.stdout
     assert "2 balls are kept; run the same command to go on." in first.stdout
     assert unfinished() is not None
