@@ -20,7 +20,7 @@ from caddie.places import shipped
 from caddie.practice.range_journal import Journal, read_events, unfinished
 from caddie.practice.range_plan import Order, RangePlan, next_target, plan_range, standings
 from caddie.practice.range_session import RangeSession, resume_range, run_range, start_range
-from caddie.practice.range_words import Said, hear_range
+from caddie.practice.range_words import Said, hear_range, range_sentences
 from caddie.situation import Side, Strike
 from caddie.units import Unit
 
@@ -93,6 +93,15 @@ def test_what_is_said_of_a_ball(
 )
 def test_words_to_the_session(text: str, said: Said) -> None:
     assert hear_range(text, Unit.YARDS, YARD_M).said is said
+
+
+def test_every_sentence_for_the_recogniser_is_understood() -> None:
+    sentences = range_sentences()
+    assert len(sentences) > 1000
+    for sentence in sentences:
+        heard = hear_range(sentence, Unit.YARDS, YARD_M)
+        assert heard.said is not Said.UNCLEAR, sentence
+    assert hear_range("fifty five seven left", Unit.YARDS, YARD_M).number == 55
 
 
 def test_metres_when_the_player_or_the_word_says_so() -> None:
