@@ -279,7 +279,11 @@ def _result(
         touched = clean > 0
         n = round(float(told.clean[at]) + float(old_n[at])) if touched or old_n[at] else 0
         freedom = SPREAD_PRIOR_BALLS + max(float(told.clean[at]) + float(old_n[at]) - 1, 0.0)
-        carry, half = float(np.exp(log_mean[at])), _t(confidence, freedom) * float(log_error[at])
+        # The spread behind the error is the player's, known from all cells together.
+        carry, half = (
+            float(np.exp(log_mean[at])),
+            _t(confidence, freedom + _SCALE_PRIOR_BALLS) * float(log_error[at]),
+        )
         sd = float(np.sqrt(told.variance_m2[at]))
         low, high = _chi(confidence, _SPREAD_KNOWN * freedom)
         cells.append(

@@ -84,7 +84,17 @@ def read_bag(content: Mapping[str, Any]) -> Bag:
         problems += [each for each in found if each.place not in known]
     if problems:
         raise BagProblemsError(tuple(problems))
-    return bag
+    return _shortest_first(bag)
+
+
+def _shortest_first(bag: Bag) -> Bag:
+    """The bag with each club's cells in the order of the swings, in whatever order the file has them."""
+    share = {swing.name: swing.share for swing in bag.swings}
+    clubs = []
+    for club in bag.clubs:
+        cells = tuple(sorted(club.carries, key=lambda cell: share[cell.swing]))
+        clubs.append(club if cells == club.carries else club.model_copy(update={"carries": cells}))
+    return bag.model_copy(update={"clubs": tuple(clubs)})
 
 
 def bag_content(bag: Bag) -> dict[str, Any]:

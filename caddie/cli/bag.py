@@ -139,6 +139,9 @@ def import_(
     """Take in a table of shots: shows what was understood, then keeps the balls beside the bag.
 
     Rows that give no shot go to FILE.rejected.csv beside the bag, with their line and the reason.
+    The plain form: a line of headings "club,swing,carry (yd),side (yd),strike,note", then a line a ball such
+    as "56,half,63.5,-2,,"; also total, ball speed, launch and spin; lines "# temperature_c: 17" and
+    "# altitude_m: 60" may stand above. Side is negative to the left.
     """
     from caddie.bag.csv_import import Wishes
     from caddie.bag.file import load_bag

@@ -7,7 +7,7 @@ import json
 import os
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any
 
 from caddie.errors import CaddieError
 from caddie.places import home
@@ -52,7 +52,10 @@ def read_events(path: Path) -> Iterator[dict[str, Any]]:
 
 
 class Journal:
-    """An open journal; each written event is on the disk when :meth:`write` returns."""
+    """A journal to be added to; each written event is on the disk when :meth:`write` returns.
+
+    The file is opened for each event, so that nothing hangs on how the program ends.
+    """
 
     def __init__(self, path: Path) -> None:
         self.path = path
@@ -60,8 +63,6 @@ class Journal:
             path.parent.mkdir(parents=True, exist_ok=True)
             if path.exists():
                 _drop_torn_line(path)
-            self._file: BinaryIO = path.open("ab")
-            self._sync_folder()
         except OSError as error:
             raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
 
@@ -73,15 +74,15 @@ class Journal:
         """
         line = json.dumps(event, ensure_ascii=False, separators=(",", ":")) + "\n"
         try:
-            self._file.write(line.encode("utf-8"))
-            self._file.flush()
-            os.fsync(self._file.fileno())
+            fresh = not self.path.exists()
+            with self.path.open("ab") as file:
+                file.write(line.encode("utf-8"))
+                file.flush()
+                os.fsync(file.fileno())
+            if fresh:
+                self._sync_folder()
         except OSError as error:
             raise CaddieError(f"{self.path}: cannot be written ({error.strerror or error})") from None
-
-    def close(self) -> None:
-        """Close the file; the journal can be opened again."""
-        self._file.close()
 
     def _sync_folder(self) -> None:
         if os.name == "nt":

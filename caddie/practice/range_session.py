@@ -115,10 +115,9 @@ class RangeSession:
         )
 
     def close(self, now: datetime) -> None:
-        """Leave the journal: ended if the session is over, else to be taken up later."""
+        """Leave the journal: with its end if the session is over, else to be taken up later."""
         if not self.finished and self.target is None:
             self._finish(now)
-        self._journal.close()
 
     def replay(self, event: dict[str, Any]) -> None:
         """Take one event of the journal back in."""

@@ -104,3 +104,19 @@ def hear_range(text: str, unit: Unit, pace_m: float) -> Heard:
         side_m=None if side_m is None else (-side_m if side is Side.LEFT else side_m),
         strike=strike,
     )
+
+
+def range_sentences() -> tuple[str, ...]:
+    """Everything a recogniser has to listen for during a session, in lower-case words."""
+    from caddie.voice.spoken_text import number_in_words
+
+    carries = [number_in_words(count).replace("-", " ") for count in range(5, 181)]
+    amounts = [number_in_words(count) for count in range(1, 21)]
+    strikes = [word for word in STRIKE_WORDS if word not in _NOT_ALONE]
+    sided = [f"{carry} {side}" for carry in carries for side in _SIDES]
+    far = [f"{carry} {amount} {side}" for carry in carries[::7] for amount in amounts for side in _SIDES]
+    struck = [f"{strike} {carry}" for strike in ("thin", "heavy", "fat") for carry in carries[::3]]
+    return (*carries, *sided, *far, *strikes, *struck, *_COMMANDS)
+
+
+_NOT_ALONE = frozenset(word for word, strike in STRIKE_WORDS.items() if strike is Strike.CLEAN)

@@ -54,7 +54,12 @@ SLIPS = [
     ),
     ('name = "sand wedge"', "name = 5", "name = 5", "club 56: name: must be a valid string"),
     ('id = "56"', 'id = "60"', 'id = "60"\nname = "sand', "two clubs have the same id '60'"),
-    ("loft_deg = 56", "loft_deg = 560", "loft_deg = 560", "club 56: loft_deg: must be at most 72.0, found 560"),
+    (
+        "loft_deg = 56",
+        "loft_deg = 560",
+        "loft_deg = 560",
+        "club 56: loft_deg: must be at most 72.0, found 560",
+    ),
     ("loft_deg = 56\n", "", '[[clubs]]\nid = "56"', "club 56: loft_deg: is missing; add it"),
     ("share = 0.5\n", "share = 5\n", "share = 5", "swing chest: share: must be at most 1.0, found 5"),
     ("pitch = 0.7", "pich = 0.7", "pich", "trust.pich: must be 'putt'"),
@@ -120,9 +125,8 @@ def test_a_file_that_is_no_text_and_one_that_is_not_there(tmp_path: Path) -> Non
 
 
 def test_places_of_tables_keys_and_inline_keys() -> None:
-    text = (
-        'a = 1 # x = 2\n"odd key" = 3\nb.c = 4\nlong = """\nnot = 1\n"""\n[[t]]\nd = {e = 1, f = 2}\n[t.u]\ng = 5\n[[t]]\n'
-    )
+    text = 'a = 1 # x = 2\n"odd key" = 3\nb.c = 4\nlong = """\nnot = 1\n"""\n[[t]]\n'
+    text += "d = {e = 1, f = 2}\n[t.u]\ng = 5\n[[t]]\n"
     found = field_positions(text)
     assert found[("odd key",)] == (2, 1)
     assert found[("b", "c")] == (3, 1)

@@ -32,17 +32,20 @@ SAME_SHOTS = {
         "Club,Swing,Carry,Offline,Ball Speed\n,,[yds],[yds],[mph]\n56,half,63.5,-2.5,60\nPW,full,117,4,80\n"
     ),
     "units in the cells": (
-        "club,swing,carry (m),side (m),ball speed (m/s)\n56,half,63.5 yds,2.5 yds L,60 mph\nPW,full,117yd,4yd R,80mph\n"
+        "club,swing,carry (m),side (m),ball speed (m/s)\n"
+        "56,half,63.5 yds,2.5 yds L,60 mph\nPW,full,117yd,4yd R,80mph\n"
     ),
     "sides by letter": (
         "club,swing,carry (yd),side (yd),ball speed (mph)\n56,half,63.5,L2.5,60\nPW,full,117,4 R,80\n"
     ),
     "camel case, underscores and lines before the headings": (
-        "Player: Rowan\nDate;02.05.2026\n\nClubName,swing_length,CarryDistance_yd,Side-Carry [yd],BallSpeed(mph),Smash\n"
+        "Player: Rowan\nDate;02.05.2026\n\n"
+        "ClubName,swing_length,CarryDistance_yd,Side-Carry [yd],BallSpeed(mph),Smash\n"
         "Sand Wedge,1/2,63.5,-2.5,60,1.1\npitching wedge,100%,117,4,80,1.2\n"
     ),
     "other columns between": (
-        "No,Time,club,swing,Club Speed (mph),ball speed (mph),Total (yd),carry (yd),Apex (ft),side (yd),Side Spin\n"
+        "No,Time,club,swing,Club Speed (mph),ball speed (mph),Total (yd),carry (yd),"
+        "Apex (ft),side (yd),Side Spin\n"
         "1,10:02,56°,chest,50,60,66,63.5,60,-2.5,200\n2,10:03,pw,full swing,70,80,120,117,80,4,-100\n"
     ),
     "averages at the end": PLAIN + "Average,,90,1,70\nStd Dev,,27,3,10\n",
@@ -117,7 +120,12 @@ def test_what_the_table_leaves_open_is_asked(bag: Bag) -> None:
         import_text("club,swing,carry (m),Ball Speed\n56,half,60,30\n", "x.csv", bag)
     wishes = Wishes(club="sw", swing="half", length_unit=Unit.METRES, speed_unit=SpeedUnit.KMH)
     shot = import_text("Carry;Ball Speed\n60,5;108\n", "x.csv", bag, wishes).session.shots[0]
-    assert (shot.club, shot.swing, shot.carry_m, shot.ball_speed_m_s) == ("56", "chest", 60.5, pytest.approx(30))
+    assert (shot.club, shot.swing, shot.carry_m, shot.ball_speed_m_s) == (
+        "56",
+        "chest",
+        60.5,
+        pytest.approx(30),
+    )
 
 
 def test_columns_and_clubs_by_wish(bag: Bag) -> None:
@@ -196,7 +204,7 @@ def test_a_session_file_reads_back_as_it_was(bag: Bag) -> None:
 
 
 def test_air_of_a_session_out_of_bounds_is_refused(bag: Bag) -> None:
-    with pytest.raises(CaddieError, match="temperature_c must be -20 to 50 .* found temperature_c: 99"):
+    with pytest.raises(CaddieError, match=r"temperature_c must be -20 to 50 .* found temperature_c: 99"):
         import_text("# temperature_c: 99\n" + PLAIN, "x.csv", bag)
 
 
