@@ -257,7 +257,7 @@ def test_a_cell_that_becomes_known_is_told(bag: Bag, tmp_path: Path) -> None:
 
 
 def test_a_crash_at_any_moment_loses_no_acknowledged_ball(bag: Bag, tmp_path: Path) -> None:
-    """The journal cut after every single byte: each whole line is there again, and the call is the same."""
+    """The journal cut every seven bytes: each whole line is there again, and the call is the same."""
     path = tmp_path / "s.jsonl"
     plan = plan_range(bag, 20, clubs=["56"], swings=["half", "full"])
     session = start_range(plan, bag.player, path, NOW)
