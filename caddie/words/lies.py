@@ -122,7 +122,7 @@ def _lone_bunker(scene: Scene) -> int | None:
         if mention.get("with") == "trouble" and mention.trouble_at is not None
     }
     for at, piece in enumerate(scene.pieces):
-        if piece.text != "BUNKER" or at in placed or at in scene.denied:
+        if piece.text != "BUNKER" or piece.value == "several" or at in placed or at in scene.denied:
             continue
         before = scene.pieces[at - 1].text if at else ""
         if before in _BEFORE_TROUBLE and not piece.after_break:

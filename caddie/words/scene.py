@@ -53,6 +53,7 @@ class Scene:
     pace_m: float
     denied: set[int] = field(default_factory=set)
     """Pieces that a "no" or "not" takes away, or that were taken back."""
+    wind_denied: bool = False
     used: set[int] = field(default_factory=set)
     """Quantities that a reader has taken."""
 
@@ -147,7 +148,10 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
     if after[0].text in TAKES_BACK or after[0].text in ("no", "nope", "nah"):
         if second.unit is None and first.unit is not None and second.is_length:
             second = replace(second, unit=first.unit)
-        return [*pieces[:at], replace(pieces[at], quantity=second), *pieces[at + 3 :]]
+        rest = pieces[at + 3 :]
+        if rest and rest[0].text in ("to", "from", "off", "out", "away"):
+            rest = [replace(rest[0], after_break=False), *rest[1:]]
+        return [*pieces[:at], replace(pieces[at], quantity=second), *rest]
     if after[0].text == "not":
         if second.unit is not None and first.unit is None and second.is_length:
             first = replace(first, unit=second.unit)
@@ -263,6 +267,8 @@ def _same(first: Mention, second: Mention, kind: str) -> bool:
     places = {"where", "side"}
     if kind in places:
         return any(key in first for key in places)
+    if kind == "stance":
+        return "stance" in first or "slope_word" in first
     return kind in first
 
 
@@ -272,6 +278,7 @@ def deny(scene: Scene) -> None:
     for mention in scene.facts:
         if _denied_before(scene, mention.start):
             scene.denied.update(range(mention.start, mention.end))
+            scene.wind_denied = scene.wind_denied or "wind_word" in mention
         else:
             kept.append(mention)
     for at in range(len(scene.pieces)):

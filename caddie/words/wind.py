@@ -32,7 +32,8 @@ def read_wind(scene: Scene) -> WindSaid:
         if piece.quantity is not None and piece.quantity.unit in SPEEDS and at not in scene.denied
     ]
     if not mentions and not speeds:
-        return WindSaid()
+        calm = Wind(speed_m_s=0.0) if scene.wind_denied else Wind()
+        return WindSaid(wind=calm, said=scene.wind_denied)
     result = WindSaid()
     speed = _measured(scene, mentions, speeds, result)
     origin = None
@@ -160,6 +161,8 @@ def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
         for wind in mentions:
             gap = scene.gap(word, wind.start, wind.end)
             crossed = scene.breaks_between(word.start, wind.start)
+            if crossed and word.start < wind.start:
+                continue
             if gap + crossed <= 1 and (best is None or gap < best[0]):
                 best = gap, float(word.get("wind_strength") or 0)
     return best[1] if best else None
