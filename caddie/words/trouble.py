@@ -235,7 +235,8 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
         carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
         height_m = same.height_m if same.height_m is not None else hazard.height_m
         kept[kept.index(same)] = same.model_copy(update={"carry_m": carry_m, "height_m": height_m})
-    return tuple(kept)
+    placed = {hazard.kind for hazard in kept if hazard.side is not None}
+    return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
 
 
 def _as_side(place: str) -> Side | None:
