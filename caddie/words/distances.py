@@ -15,6 +15,10 @@ PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
 
 
+PLAYS, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4
+"""How plainly a number is the distance to the flag: "plays like 65", "65", "65 out", "65 to the flag"."""
+
+
 @dataclass
 class Distances:
     """Lengths as said [m]."""
@@ -26,6 +30,9 @@ class Distances:
     sounds_like_m: float | None = None
     approximate: bool = False
     problem: str | None = None
+    pin_approximate: bool = False
+    pin_rank: int = 0
+    """How plainly the distance was said to be the flag's; the plainest of several counts."""
     strength: float = 0.0
     """How sure it is that a shot is meant: a bare number says little."""
 
@@ -47,17 +54,19 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
             continue
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
-        _take(scene, said, role, mention.quantity, default, from_speech, strength)
+        rank = _rank(scene, mention, role)
+        _take(scene, said, role, mention.quantity, default, from_speech, strength, rank)
     _from_the_middle(scene, said, default)
     for room in scene.having("room"):
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
     for at, quantity in _loose(scene):
-        if said.pin_m is None and said.problem is None and quantity.is_length:
+        if said.pin_rank < LOOSE and said.problem is None and quantity.is_length:
             scene.used.add(at)
             strength = 1.2 if quantity.unit else 0.4
-            _take(scene, said, "pin", quantity, default, from_speech, strength)
+            _take(scene, said, "pin", quantity, default, from_speech, strength, LOOSE)
+    said.approximate = said.approximate or said.pin_approximate
     return said
 
 
@@ -73,6 +82,7 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
     if said.pin_m is None and "middle" in length:
         pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
         said.strength += 1.5
+        said.pin_rank = OUTRIGHT
         if 0 < pin_m <= FARTHEST_M:
             said.pin_m = pin_m
         else:
@@ -86,7 +96,10 @@ def _measures(mention: Mention) -> bool:
 
 def _loose(scene: Scene) -> Iterator[tuple[int, Quantity]]:
     for at, piece in enumerate(scene.pieces):
-        if piece.text == "#" and piece.quantity is not None and at not in scene.used | scene.denied:
+        if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied:
+            continue
+        counts = at + 1 < len(scene.pieces) and scene.is_trouble(at + 1) and piece.quantity.unit is None
+        if not (counts and not scene.pieces[at + 1].after_break):
             yield at, piece.quantity
 
 
@@ -126,6 +139,13 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
     return on_green or scene.length_m(mention.quantity) > 12
 
 
+def _rank(scene: Scene, mention: Mention, role: str) -> int:
+    if role == "plays":
+        return PLAYS
+    named = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
+    return TO_THE_FLAG if named else OUTRIGHT
+
+
 def _take(
     scene: Scene,
     said: Distances,
@@ -134,12 +154,14 @@ def _take(
     default: Unit,
     from_speech: bool,
     strength: float,
+    rank: int,
 ) -> None:
     if role in ("ignore", "middle", "beyond", "before"):
         return
     metres = scene.length_m(quantity, default)
-    said.approximate = said.approximate or quantity.approximate
     said.strength += strength
+    if role not in ("pin", "plays"):
+        said.approximate = said.approximate or quantity.approximate
     if role == "front":
         if 0 <= metres <= FARTHEST_M:
             said.front_m = metres
@@ -150,7 +172,11 @@ def _take(
             said.room_m = metres
         else:
             said.problem = said.problem or refusal(quantity, default, metres, scene.pace_m)
+    elif rank <= said.pin_rank:
+        return
     elif 0 < metres <= FARTHEST_M:
+        said.pin_rank = rank
+        said.pin_approximate = quantity.approximate
         said.pin_m = metres
         low, high = quantity.ends_m(default, scene.pace_m)
         said.pin_range_m = (low, high) if low < high else None

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from caddie.situation import Fall, Firmness, Green
+from caddie.situation import Fall, Firmness, Green, Hazard, Side
 from caddie.units import Unit
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
@@ -12,6 +12,12 @@ SLOPES = {"little": 0.01, "clear": 0.02, "much": 0.04}
 """Rise over run of "a little", "clearly" and "severe"."""
 HEIGHTS_M = {"little": 1.5, "clear": 3.0, "much": 6.0}
 """A green that is "up a bit", "up" or "well up"."""
+_FALL_TO = {
+    Side.LEFT: Fall.RIGHT_TO_LEFT,
+    Side.RIGHT: Fall.LEFT_TO_RIGHT,
+    Side.LONG: Fall.AWAY,
+    Side.SHORT: Fall.TOWARD,
+}
 STEEPEST = 0.4
 STIMP_FT = (3.0, 16.0)
 HIGHEST_M = 40.0
@@ -32,20 +38,29 @@ class GreenSaid:
     """Whether a break was named: only putts break."""
 
 
-def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
+def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool, near: bool) -> GreenSaid:
     """The green as said.
 
     Parameters:
         scene: the utterance.
+        hazards: trouble that the green may run toward.
         on_green: the shot is a putt.
         near: the shot is a chip or a putt, so uphill means the fall of the green.
     """
     said = GreenSaid()
-    fall = side = None
+    fall: Fall | None = None
+    side: Fall | None = None
     targets: dict[str, Mention] = {}
     for mention in scene.facts:
         if "stance" in mention:
             continue
+        led = _toward_trouble(scene, mention, hazards)
+        if led in (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT):
+            side = led
+            targets["side"] = mention
+        elif led is not None:
+            fall = led
+            targets["fall"] = mention
         value = mention.get("fall")
         if value is not None and ("slope_word" not in mention or near or on_green):
             fall = Fall(str(value))
@@ -82,6 +97,14 @@ def read_green(scene: Scene, *, on_green: bool, near: bool) -> GreenSaid:
         firmness=_firmness(scene),
     )
     return said
+
+
+def _toward_trouble(scene: Scene, mention: Mention, hazards: tuple[Hazard, ...]) -> Fall | None:
+    if "fall_to" not in mention or mention.trouble_at is None:
+        return None
+    kind = scene.pieces[mention.trouble_at].text.lower()
+    side = next((hazard.side for hazard in hazards if hazard.kind == kind and hazard.side is not None), None)
+    return _FALL_TO[side] if side is not None else None
 
 
 def _flat(scene: Scene, mention: Mention, on_green: bool) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from caddie.words.clubs import ShotNamed
+from caddie.words.corrections import TAKES_BACK
 from caddie.words.distances import Distances
 from caddie.words.facts import Intent
 from caddie.words.grammar import grammar
@@ -10,7 +11,7 @@ from caddie.words.green import GreenSaid
 from caddie.words.lies import LieSaid
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
-from caddie.words.scene import TAKES_BACK, Scene
+from caddie.words.scene import Scene
 from caddie.words.spelling import Token
 from caddie.words.trouble import TroubleSaid
 from caddie.words.vocabulary import known_words
@@ -124,6 +125,8 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
             return mode
     if is_result(scene) and evidence.elsewhere == 0 and evidence.strange <= 1 and Intent.WHAT_IF not in asked:
         return Intent.RESULT
+    if _asks_about_a_shot(scene, evidence, asked):
+        return Intent.WHAT_IF
     if not evidence.is_ours:
         return Intent.WHY if Intent.WHY in asked and about_us else Intent.OUT_OF_SCOPE
     if Intent.WHY in asked and Intent.WHAT_IF not in asked:
@@ -145,6 +148,19 @@ def whole_intent(scene: Scene) -> Intent | None:
         return None
     said = {Intent(str(reading["intent"])) for mention in scene.wholes for reading in mention.readings}
     return next((intent for intent in _FIRST_OF_TWO if intent in said), None)
+
+
+def _asks_about_a_shot(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
+    """ "Would it be safer to putt": a question with a shot in it may hold a strange word or two."""
+    if Intent.WHAT_IF not in asked or evidence.elsewhere or evidence.shot >= 1.5:
+        return False
+    if evidence.named:
+        return evidence.strange <= 2
+    begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
+    about = any(
+        piece.text in ("FLAG", "GREEN") or scene.is_trouble(i) for i, piece in enumerate(scene.pieces)
+    )
+    return begins and about and not evidence.strange
 
 
 def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:

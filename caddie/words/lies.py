@@ -89,6 +89,10 @@ def read_lie(scene: Scene) -> LieSaid:
             said.greenside = True
         if (stance := mention.get("stance")) is not None and stance not in ("side", "flat"):
             said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
+    if Lie.BUNKER not in lies and any(scene.having("in_it")):
+        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
+        lies += [Lie.BUNKER] if named else []
+        mine.update(named[-1:])
     if not lies and (alone := _lone_bunker(scene)) is not None:
         lies.append(Lie.BUNKER)
         mine.add(alone)
@@ -114,6 +118,13 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     return counted or before in ("over", "beyond", "past", "behind")
 
 
+def _belongs(scene: Scene, place: Mention, at: int) -> bool:
+    """Whether a place may be the bunker's: close by, nothing else that has a place between."""
+    low, high = (at + 1, place.start) if place.start > at else (place.end, at)
+    between = [piece.text for piece in scene.pieces[low:high]]
+    return len(between) <= 3 and not any(text.isupper() or text == "#" for text in between)
+
+
 def _lone_bunker(scene: Scene) -> int | None:
     """A bunker named with no side and nothing to say it is in the way is where the ball lies."""
     placed = {
@@ -122,12 +133,12 @@ def _lone_bunker(scene: Scene) -> int | None:
         if mention.get("with") == "trouble" and mention.trouble_at is not None
     }
     for at, piece in enumerate(scene.pieces):
-        if piece.text != "BUNKER" or at in placed or at in scene.denied:
+        if piece.text != "BUNKER" or piece.value == "several" or at in placed or at in scene.denied:
             continue
         before = scene.pieces[at - 1].text if at else ""
         if before in _BEFORE_TROUBLE and not piece.after_break:
             continue
-        near = [m for m in scene.having("where", "side") if scene.gap(m, at, at + 1) <= 1]
+        near = [m for m in scene.having("where", "side") if _belongs(scene, m, at)]
         if any(
             scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near
         ):

@@ -72,7 +72,7 @@ class Finder:
             return {"facts": [], "results": [], "intents": [], "wholes": []}
         texts = [piece.text for piece in pieces]
         general = [_ANY_TROUBLE if text in self._troubles else text for text in texts]
-        spans: dict[Domain, dict[tuple[int, int], list[Entry]]] = {
+        spans: dict[Domain, dict[tuple[int, int], set[int]]] = {
             "facts": {},
             "results": {},
             "intents": {},
@@ -83,21 +83,23 @@ class Finder:
                 continue
             doc = Doc(self._vocab, words=said)
             for key, start, end in matcher(doc):
-                entry = self._entries[int(self._vocab.strings[key])]
+                index = int(self._vocab.strings[key])
+                entry = self._entries[index]
                 if any(piece.after_break for piece in pieces[start + 1 : end]):
                     continue
                 if entry.numbers and not _fits(entry, pieces[start:end]):
                     continue
-                spans[_domain(entry)].setdefault((start, end), []).append(entry)
+                spans[_domain(entry)].setdefault((start, end), set()).add(index)
         return {domain: self._chosen(found, pieces) for domain, found in spans.items()}
 
-    def _chosen(self, spans: dict[tuple[int, int], list[Entry]], pieces: list[Piece]) -> list[Mention]:
+    def _chosen(self, spans: dict[tuple[int, int], set[int]], pieces: list[Piece]) -> list[Mention]:
         taken = [False] * len(pieces)
         chosen: list[Mention] = []
         for start, end in sorted(spans, key=lambda span: (span[0] - span[1], span[0])):
             if not any(taken[start:end]):
                 taken[start:end] = [True] * (end - start)
-                chosen.append(self._mention(start, end, spans[start, end], pieces))
+                entries = [self._entries[index] for index in sorted(spans[start, end])]
+                chosen.append(self._mention(start, end, entries, pieces))
         return sorted(chosen, key=lambda mention: mention.start)
 
     def _mention(self, start: int, end: int, entries: Iterable[Entry], pieces: list[Piece]) -> Mention:

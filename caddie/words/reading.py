@@ -6,6 +6,7 @@ from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
 from caddie.words.clubs import ShotNamed, read_shot
+from caddie.words.corrections import deny, settle, take_back, turned
 from caddie.words.distances import Distances, read_distances
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
@@ -17,7 +18,7 @@ from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
 from caddie.words.reduction import reducer
 from caddie.words.results import read_result
-from caddie.words.scene import Scene, deny, settle, take_back, turned
+from caddie.words.scene import Scene
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, read_trouble
 from caddie.words.vocabulary import known_words, spellable_words
@@ -136,7 +137,7 @@ def _measured(
     distances = read_distances(scene, on_green=on_green, from_speech=from_speech)
     scene.denied -= held
     near = is_near(distances.pin_m, distances.front_m, chips=chips)
-    green = read_green(scene, on_green=on_green, near=near)
+    green = read_green(scene, trouble.hazards, on_green=on_green, near=near)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
     return distances, trouble, green

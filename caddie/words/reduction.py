@@ -36,7 +36,7 @@ class Phrases(Generic[T]):
 
     def any_in(self, words: Sequence[str]) -> bool:
         """Whether any phrase might be among the words; quick."""
-        return any(word in self._by_first for word in words)
+        return not self._by_first.keys().isdisjoint(words)
 
 
 class Reducer:
@@ -145,7 +145,7 @@ class Reducer:
         """Words of a template reduced, and whether any were passed over."""
         skip = self._words.skip
         said = _swapped(said, self._joins)
-        if any(word in NUMBER_WORDS for word in said):
+        if not NUMBER_WORDS.isdisjoint(said):
             said = [piece.text for piece in gather([Token(word) for word in said], self._words.units)]
         plain = [word for word in said if word not in skip]
         lost = len(plain) < len(said)

@@ -31,7 +31,7 @@ def is_result(scene: Scene) -> bool:
     mentions = own_mentions(scene)
     if any(("strike" in m or "finish" in m) and "weak" not in m and _ends_there(scene, m) for m in mentions):
         return True
-    if any("weak" in m and m.end - m.start == len(scene.pieces) for m in mentions):
+    if any("weak" in m and _tells(scene, m, mentions) for m in mentions):
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
@@ -41,7 +41,16 @@ def is_result(scene: Scene) -> bool:
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
+    where = where or any(scene.having("where"))
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
+    """ "Fat" alone, or "fat, ten yards short", is a strike; "heavy" before rough is not."""
+    if strike.end == len(scene.pieces):
+        return strike.start == 0
+    far = any("result_distance" in m or "result_side" in m for m in mentions)
+    return strike.start == 0 and scene.pieces[strike.end].after_break and far
 
 
 def _names_a_shot_to_come(scene: Scene, mentions: list[Mention]) -> bool:
@@ -68,6 +77,8 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
 def _in_trouble_alone(scene: Scene) -> bool:
     """ "In the water" says where the ball went; a bunker may be where it lies now."""
     texts = [piece.text for piece in scene.pieces]
+    if "in" in texts or "into" in texts:
+        texts = [text for text in texts if text not in ("short", "long", "left", "right", "back")]
     rest = [
         text for text in texts if text not in ("it", "in", "into", "the", "gone", "i", "that", "found", "hit")
     ]

@@ -36,6 +36,7 @@ class Head:
     places: list[str] = field(default_factory=list)
     carry_m: float | None = None
     height_m: float | None = None
+    several: bool = False
     apart: bool = False
     """Its places are two: "short and left"."""
     screens: bool = False
@@ -107,7 +108,14 @@ def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> 
         if piece.text == "FLAG" and at not in inside:
             heads.append(Head(at, at + 1, None))
         elif scene.is_trouble(at) and at not in not_hazards and at not in on_slope:
-            heads.append(Head(at, at + 1, _KIND_OF.get(piece.text) or HazardKind(piece.text.lower())))
+            heads.append(
+                Head(
+                    at,
+                    at + 1,
+                    several=piece.value == "several",
+                    kind=_KIND_OF.get(piece.text) or HazardKind(piece.text.lower()),
+                )
+            )
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
         if head is not None:
@@ -131,7 +139,7 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     place = _place(mention)
     if cost <= _FARTHEST_ATTACHED:
         head = wanted[index]
-        head.apart = bool(head.places) and scene.pieces[mention.start - 1].text == "and"
+        head.apart = head.several or (bool(head.places) and scene.pieces[mention.start - 1].text == "and")
         head.places.append(place)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
@@ -155,7 +163,7 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
     if head.kind is None and between and all(other.screens for other in between):
         return 1.0 + crossed
     cost = gap + 2.0 * crossed + 3.0 * len(between) + (1.5 if after else 0.0) + (4.0 if head.screens else 0.0)
-    if head.places:
+    if head.places and not head.several:
         cost += 1.0 if _complementary(head.places[-1], _place(mention)) else 4.0
     return cost
 
@@ -209,7 +217,9 @@ def _hazards(head: Head) -> list[Hazard]:
     depth: list[Side | None] = [side for side in sides if side in (Side.SHORT, Side.LONG)]
     if len(sides) == 2 and len(depth) == 1 and not head.apart:
         sides = depth
-    if not sides and (head.carry_m is not None or head.kind in _ALWAYS_SHORT):
+    if head.kind in _ALWAYS_SHORT:
+        sides = [Side.SHORT]
+    if not sides and (head.carry_m is not None):
         sides = [Side.SHORT]
     return [plain.model_copy(update={"side": side}) for side in sides or [None]]
 
@@ -225,7 +235,8 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
         carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
         height_m = same.height_m if same.height_m is not None else hazard.height_m
         kept[kept.index(same)] = same.model_copy(update={"carry_m": carry_m, "height_m": height_m})
-    return tuple(kept)
+    placed = {hazard.kind for hazard in kept if hazard.side is not None}
+    return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
 
 
 def _as_side(place: str) -> Side | None:

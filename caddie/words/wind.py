@@ -32,10 +32,12 @@ def read_wind(scene: Scene) -> WindSaid:
         if piece.quantity is not None and piece.quantity.unit in SPEEDS and at not in scene.denied
     ]
     if not mentions and not speeds:
-        return WindSaid()
+        calm = Wind(speed_m_s=0.0) if scene.wind_denied else Wind()
+        return WindSaid(wind=calm, said=scene.wind_denied)
     result = WindSaid()
     speed = _measured(scene, mentions, speeds, result)
     origin = None
+    crosses = any(mention.get("wind_from") == "across" for mention in mentions)
     for mention in mentions:
         value = mention.get("wind_from")
         if value is not None and value != "across" and _is_wind(scene, mention, mentions, speeds):
@@ -44,8 +46,8 @@ def read_wind(scene: Scene) -> WindSaid:
             speed = float(said)
     if origin is None:
         origin = _led(scene, mentions, speeds)
-    if origin is None:
-        origin = _across(scene, mentions)
+    if origin is None or crosses:
+        origin = _beside(scene, mentions, speeds) or origin
     if speed is None:
         speed = _in_clubs(scene, mentions)
     if speed is None:
@@ -111,20 +113,35 @@ def _joined(first: WindFrom | None, second: WindFrom) -> WindFrom:
     return second
 
 
-def _across(scene: Scene, mentions: list[Mention]) -> WindFrom | None:
-    """A cross wind with its side said beside it."""
-    crosses = [mention for mention in mentions if mention.get("wind_from") == "across"]
-    words = [mention for mention in mentions if "wind_word" in mention]
-    for wind in crosses or words:
-        for other in scene.having("break", "where"):
-            if scene.gap(other, wind.start, wind.end) <= 1 and not scene.breaks_between(
-                wind.start, other.start
-            ):
-                if other.get("break") is not None:
-                    return WindFrom.LEFT if other.get("break") == "left_to_right" else WindFrom.RIGHT
-                if crosses and other.get("where") in ("left", "right"):
-                    return WindFrom(str(other.get("where")))
-    return None
+def _beside(scene: Scene, mentions: list[Mention], speeds: list[int]) -> WindFrom | None:
+    """A wind with its way said beside it: "ten knots, left to right", "quartering from behind on the left".
+
+    What it takes is no fall of the green and no place of trouble any more.
+    """
+    winds = [m for m in mentions if "wind_from" not in m or _is_wind(scene, m, mentions, speeds)]
+    starts = [(mention.start, mention.end) for mention in winds] + [(at, at + 1) for at in speeds]
+    origin: WindFrom | None = None
+    for start, end in starts:
+        for other in list(scene.facts):
+            way = _way(scene, other)
+            gap = scene.gap(other, start, end)
+            low, high = (end, other.start) if other.start >= end else (other.end, start)
+            headed = any(piece.text.isupper() for piece in scene.pieces[low:high])
+            crossed = scene.breaks_between(start, other.start)
+            if way is None or headed or gap > 3 or crossed > ("break" in other and other.start >= end):
+                continue
+            origin = _joined(origin, way)
+            scene.facts.remove(other)
+    return origin
+
+
+def _way(scene: Scene, mention: Mention) -> WindFrom | None:
+    words = [piece.text for piece in scene.pieces[mention.start : mention.end]]
+    if mention.get("break") is not None and words[-1] in ("lefttoright", "righttoleft") and len(words) <= 2:
+        return WindFrom.LEFT if words[-1] == "lefttoright" else WindFrom.RIGHT
+    if mention.get("where") in ("left", "right") and len(words) <= 2 and mention.trouble_at is None:
+        return WindFrom(str(mention.get("where")))
+    return WindFrom.BEHIND if words == ["behind"] else None
 
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
@@ -160,6 +177,8 @@ def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
         for wind in mentions:
             gap = scene.gap(word, wind.start, wind.end)
             crossed = scene.breaks_between(word.start, wind.start)
+            if crossed and word.start < wind.start:
+                continue
             if gap + crossed <= 1 and (best is None or gap < best[0]):
                 best = gap, float(word.get("wind_strength") or 0)
     return best[1] if best else None

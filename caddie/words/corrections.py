@@ -1,0 +1,258 @@
+"""What is taken back, denied or said as a range, settled before anything is read."""
+
+from dataclasses import replace
+
+from caddie.words.mentions import Mention
+from caddie.words.quantities import Piece, Quantity
+from caddie.words.scene import Scene
+
+TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
+_DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
+_PASSED_BY_DENIAL = frozenset(
+    {"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"}
+)
+_PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
+_KINDS = (
+    "lie",
+    "where",
+    "side",
+    "fall",
+    "break",
+    "wind_from",
+    "distance",
+    "stance",
+    "elevation",
+    "height",
+    "club",
+    "swing",
+    "family",
+    "flight",
+    "firmness",
+    "stimp_ft",
+    "stimp",
+    "room",
+    "sitting",
+    "slope",
+    "wind_number",
+)
+
+
+def settle(pieces: list[Piece]) -> list[Piece]:
+    """Ranges put together and numbers that were taken back left out.
+
+    "sixty to sixty five" becomes one quantity; "seventy, no, sixty five" the second.
+    """
+    kept = list(pieces)
+    changed = True
+    while changed:
+        changed = False
+        for at in range(len(kept)):
+            shorter = _settled_at(kept, at)
+            if shorter is not None:
+                kept, changed = shorter, True
+                break
+    return kept
+
+
+def turned(pieces: list[Piece]) -> list[Piece]:
+    """A place between number and flag put behind the flag: "30 to a back pin" is "30 to the pin, back"."""
+    kept = list(pieces)
+    for at in range(len(kept) - 3):
+        if kept[at].text != "#" or kept[at + 1].text not in ("to", "for", "at", "from"):
+            continue
+        flag = next((i for i in range(at + 2, min(at + 5, len(kept))) if kept[i].text == "FLAG"), None)
+        if flag is None or flag == at + 2 or any(p.after_break for p in kept[at + 1 : flag + 1]):
+            continue
+        places = kept[at + 2 : flag]
+        after = kept[flag + 1].text if flag + 1 < len(kept) and not kept[flag + 1].after_break else ""
+        if all(p.text in _PLACES for p in places) and after not in (
+            "#",
+            "at",
+            "on",
+            "back",
+            "middle",
+            "cut",
+            "out",
+        ):
+            kept[at + 2 : flag + 1] = [kept[flag], *places]
+    return kept
+
+
+def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
+    first = pieces[at].quantity
+    if first is None or pieces[at].text != "#":
+        return None
+    after = pieces[at + 1 : at + 3]
+    if not after:
+        return None
+    if after[0].text == "#" and after[0].quantity is not None:
+        joined = _range(first, after[0].quantity, near=True)
+        if joined is not None and (not after[0].after_break or after[0].quantity.unit is not None):
+            return [*pieces[:at], replace(pieces[at], quantity=joined), *pieces[at + 2 :]]
+        return None
+    if len(after) < 2 or after[1].text != "#" or after[1].quantity is None:
+        return None
+    second = after[1].quantity
+    if after[0].text in ("to", "or", "and") and not after[1].after_break:
+        started = at > 0 and pieces[at - 1].text == "between"
+        if after[0].text == "and" and not started:
+            return None
+        joined = _range(first, second, near=after[0].text == "or")
+        if joined is None:
+            return None
+        start = at - 1 if started else at
+        piece = replace(pieces[at], quantity=joined, after_break=pieces[start].after_break)
+        return [*pieces[:start], piece, *pieces[at + 3 :]]
+    if after[0].text in TAKES_BACK or after[0].text in ("no", "nope", "nah"):
+        if second.unit is None and first.unit is not None and second.is_length:
+            second = replace(second, unit=first.unit)
+        rest = pieces[at + 3 :]
+        if rest and rest[0].text in ("to", "from", "off", "out", "away"):
+            rest = [replace(rest[0], after_break=False), *rest[1:]]
+        return [*pieces[:at], replace(pieces[at], quantity=second), *rest]
+    if after[0].text == "not":
+        if second.unit is not None and first.unit is None and second.is_length:
+            first = replace(first, unit=second.unit)
+        return [*pieces[:at], replace(pieces[at], quantity=first), *pieces[at + 3 :]]
+    return None
+
+
+def _range(first: Quantity, second: Quantity, *, near: bool) -> Quantity | None:
+    if first.unit is not None and first.unit != second.unit:
+        return None
+    low, high = first.low, second.high
+    widest = low * 1.35 + 1 if near else low * 2 + 10
+    if not 0 < low < high <= widest:
+        return None
+    return replace(second, low=low, high=high, approximate=True)
+
+
+def take_back(scene: Scene) -> None:
+    """Leave out mentions that a later one of the same kind corrects in the same breath."""
+    for at, piece in enumerate(scene.pieces):
+        if piece.text not in TAKES_BACK and not _is_no_between(scene, at):
+            continue
+        left = [mention for mention in scene.facts if mention.end <= at]
+        right = next((mention for mention in scene.facts if mention.start > at), None)
+        bare = _bare_quantity(scene, at)
+        if bare is not None and (right is None or bare < right.start or right.quantity_at == bare):
+            _requantified(scene, left, right, bare)
+            continue
+        if right is None or right.start - at > 3:
+            _trouble_taken_back(scene, at)
+            continue
+        if _wind_turned(scene, left, right):
+            continue
+        kind = _kind(right)
+        corrected = next((m for m in reversed(left) if kind is not None and _same(m, right, kind)), None)
+        if corrected is not None and kind in ("where", "side") and right.trouble_at is None:
+            scene.facts.remove(right)
+            scene.facts[scene.facts.index(corrected)] = _put_right(corrected, right)
+        elif corrected is not None:
+            scene.facts.remove(corrected)
+            if corrected.trouble_at is not None:
+                scene.denied.add(corrected.trouble_at)
+        else:
+            _trouble_taken_back(scene, at)
+
+
+def _put_right(corrected: Mention, right: Mention) -> Mention:
+    """The later place where the first one stood, of the same trouble."""
+    of_trouble = {"with": "trouble"} if corrected.trouble_at is not None else {}
+    return replace(corrected, readings=tuple({**reading, **of_trouble} for reading in right.readings))
+
+
+def _wind_turned(scene: Scene, left: list[Mention], right: Mention) -> bool:
+    """ "Wind from the left, sorry, the right"."""
+    wind = next((m for m in reversed(left) if m.get("wind_from") in ("left", "right")), None)
+    if wind is None or right.get("where") not in ("left", "right"):
+        return False
+    scene.facts[scene.facts.index(wind)] = replace(wind, readings=({"wind_from": str(right.get("where"))},))
+    scene.facts.remove(right)
+    return True
+
+
+def _is_no_between(scene: Scene, at: int) -> bool:
+    pieces = scene.pieces
+    if pieces[at].text not in ("no", "nope", "nah") or at == 0 or at + 1 >= len(pieces):
+        return False
+    return pieces[at + 1].after_break or not _deniable(scene, at + 1)
+
+
+def _deniable(scene: Scene, at: int) -> bool:
+    """Whether "no" before this piece denies it rather than corrects what stood before."""
+    if scene.pieces[at].text == "#":
+        return False
+    if scene.is_trouble(at) or scene.pieces[at].text in _PASSED_BY_DENIAL:
+        return True
+    mention = next((m for m in scene.facts if m.start <= at < m.end), None)
+    return mention is None or not any(key in mention for key in ("lie", "where", "side", "club", "swing"))
+
+
+def _bare_quantity(scene: Scene, at: int) -> int | None:
+    return next(
+        (i for i in range(at + 1, min(at + 4, len(scene.pieces))) if scene.pieces[i].text == "#"), None
+    )
+
+
+def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare: int) -> None:
+    quantity = scene.pieces[bare].quantity
+    target = next((m for m in reversed(left) if "distance" in m and m.quantity is not None), None)
+    if target is None or quantity is None or target.quantity is None:
+        return
+    if right is not None and right.quantity_at == bare and right.get("distance") != target.get("distance"):
+        return
+    if quantity.unit is None:
+        quantity = replace(quantity, unit=target.quantity.unit)
+    scene.facts[scene.facts.index(target)] = replace(target, quantity=quantity)
+    scene.used.add(bare)
+    if right is not None and right.quantity_at == bare:
+        scene.facts.remove(right)
+
+
+def _trouble_taken_back(scene: Scene, at: int) -> None:
+    left = next((i for i in range(at - 1, max(at - 3, -1), -1) if scene.is_trouble(i)), None)
+    right = next((i for i in range(at + 1, min(at + 3, len(scene.pieces))) if scene.is_trouble(i)), None)
+    if left is not None and right is not None:
+        scene.denied.add(left)
+
+
+def _kind(mention: Mention) -> str | None:
+    return next((kind for kind in _KINDS if kind in mention), None)
+
+
+def _same(first: Mention, second: Mention, kind: str) -> bool:
+    places = {"where", "side"}
+    if kind in places:
+        return any(key in first for key in places)
+    if kind == "stance":
+        return "stance" in first or "slope_word" in first
+    return kind in first
+
+
+def deny(scene: Scene) -> None:
+    """Leave out what a "no" or "not" right before it takes away."""
+    kept: list[Mention] = []
+    for mention in scene.facts:
+        if _denied_before(scene, mention.start):
+            scene.denied.update(range(mention.start, mention.end))
+            scene.wind_denied = scene.wind_denied or "wind_word" in mention
+        else:
+            kept.append(mention)
+    for at in range(len(scene.pieces)):
+        if scene.is_trouble(at) and _denied_before(scene, at):
+            scene.denied.add(at)
+    scene.facts[:] = kept
+
+
+def _denied_before(scene: Scene, start: int) -> bool:
+    at = start - 1
+    if scene.pieces[start].after_break or at < 0:
+        return False
+    while at > 0 and scene.pieces[at].text in _PASSED_BY_DENIAL and not scene.pieces[at].after_break:
+        at -= 1
+    if scene.pieces[at].text == "or" and at > 0 and (at - 1) in scene.denied:
+        return True
+    if scene.pieces[at].text not in _DENIALS:
+        return False
+    return scene.pieces[at].text not in ("no", "nope") or _deniable(scene, start)
