@@ -150,13 +150,17 @@ def _line(green: PuttGreen, choice: Choice, ends: tuple[float, float], pace_ahea
     rolled = choice.putts.rolled
     missed = ~rolled.holed
     stop_x, stop_y = covered_roll_m(green, choice.speed_m_s, choice.azimuth_rad)
+    past_m = math.hypot(stop_x - green.pin_m, stop_y)
+    if not green.holds and missed.any():
+        # Straight up such a slope the ball as meant would balance; none that is struck does.
+        past_m = max(past_m, float(np.median(np.hypot(rolled.x_m - green.pin_m, rolled.y_m)[missed])))
     spot_m = min(pace_ahead_m, 0.5 * green.pin_m)
     low = missed & (rolled.offset_m * green.across < 0)
     return PuttLine(
         speed_m_s=round(choice.speed_m_s, 5),
         azimuth_rad=round(choice.azimuth_rad, 6) + 0.0,
         past_flat_m=round(choice.past_flat_m, 4),
-        past_m=round(math.hypot(stop_x - green.pin_m, stop_y), 3),
+        past_m=round(past_m, 3),
         spot_ahead_m=spot_m,
         spot_left_m=round(spot_m * math.tan(choice.azimuth_rad), 4) + 0.0,
         aim_least_left_m=round(ends[0], 3) + 0.0,

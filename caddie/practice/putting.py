@@ -122,8 +122,8 @@ class StartGate(Frozen):
     def line_sd_rad(self) -> tuple[float, float, float]:
         """SD of the start line, with its 95 % interval: best guess, low, high [rad].
 
-        From the share through (half a putt added to each side, so that ten of ten has a finite answer) and its
-        Wilson interval: share = 2 Phi(half angle / SD) - 1.
+        From the share through (half a putt added to each side, so that ten of ten has a finite answer) and
+        its Wilson interval: share = 2 Phi(half angle / SD) - 1.
 
         Raises:
             CaddieError: when no putt has been told.
@@ -194,7 +194,10 @@ class ThreeFootRing(Frozen):
         """The score against the handicap's."""
         made, count = sum(self.holed), len(self.holed)
         chance = float(make_chance(RING_M, skill_for(handicap)))
-        text = f"{made} of {count} holed, {self.longest_run} in a row; your handicap averages {chance * count:.1f}."
+        text = (
+            f"{made} of {count} holed, {self.longest_run} in a row; "
+            f"your handicap averages {chance * count:.1f}."
+        )
         if count and made == count and self.over:
             return f"{text} All round: it would happen once in {1 / chance**count:.0f} tries."
         hours = ", ".join(spoken_number(hour) for hour in self.missed_at())
