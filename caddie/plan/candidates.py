@@ -145,7 +145,7 @@ def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
 
 
 def _against_drift(scene: Scene, rows: Rows, row: Ints, carry_m: Floats) -> Floats:
-    """How far left of the flag to aim so that a ball comes down on the line in this wind and from this lie."""
+    """How far left of the flag to aim so that a ball comes down on the line in this wind, from this lie."""
     speed = np.array([np.interp(carry_m[i], rows.carry_m[r], rows.speed_m_s[r]) for i, r in enumerate(row)])
     landing = rows.table.land(row, speed)
     return np.asarray(-scene.pin_m * landing.y_m / np.maximum(landing.x_m, 1.0))
@@ -213,7 +213,9 @@ def build(
                 bag.player, scene.situation, family, loft_deg, share[some], seen
             )
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
-    return Candidates(row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned)
+    return Candidates(
+        row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned, np.zeros_like(aim)
+    )
 
 
 def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:

@@ -30,7 +30,8 @@ UNSAID_TRUST = 0.5
 MORE_TROUBLE = 0.04
 """How much oftener a trusted shot may find trouble than the best by numbers."""
 NOT_OWNED = 0.8
-"""Trust in a swing between two measured ones, as a share of that in a measured one."""
+"""Trust in a swing between two measured ones, as a share of that in a measured one; a chip is played by feel
+and needs no measuring."""
 
 
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
@@ -142,7 +143,8 @@ def _option(
     run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
     family = family_of(scene, rows, row, float(shots.carry_m[i]))
     owned = bool(shots.owned[i])
-    trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if owned else NOT_OWNED)
+    practised = owned or family is Family.CHIP
+    trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if practised else NOT_OWNED)
     return Option(
         club=curve.club.id,
         loft_deg=curve.club.loft_deg,
@@ -155,6 +157,7 @@ def _option(
         run_m=round(run_m, 3),
         land_short_of_pin_m=round(scene.pin_m - carry_m, 3),
         aim_left_m=round(float(shots.aim_left_m[i]), 3),
+        aim_saves=round(float(shots.aim_saves[i]), 4),
         heavy=round(float(shots.heavy[i]), 4),
         thin=round(float(shots.thin[i]), 4),
         owned=owned,

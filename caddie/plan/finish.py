@@ -51,6 +51,8 @@ class Candidates:
     thin: Floats
     owned: Bools
     """A swing length the player has measured, not one between two."""
+    aim_saves: Floats
+    """Strokes that the aim saves against one straight at the flag, once weighed."""
 
     def take(self, index: Ints) -> "Candidates":
         """The candidates at these positions."""

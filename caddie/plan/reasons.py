@@ -7,6 +7,9 @@ from caddie.units import FOOT_M, Unit, length_text
 
 LEAST_GAP = 0.005
 """Strokes; a smaller difference is none."""
+WORTH_SAYING_M = FOOT_M
+"""A smaller offset of the aim is none."""
+CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and this is planned for a ball that runs on."
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
     HazardKind.WATER: "the water",
@@ -19,20 +22,32 @@ _NAMED = {
 def reasons_for(
     chosen: Option, best: Option, options: tuple[Option, ...], situation: Situation, bag: Bag
 ) -> tuple[str, ...]:
-    """Reasons in order of weight: the green, the trouble, the leave, the runner-up, trust."""
+    """Reasons in order of weight: the green, the trouble, the aim, trust, the runner-up, the grooves."""
     reasons = [
         f"It finishes on the green {share_text(chosen.on_green)}, usually within {feet(chosen.leave_m)}."
     ]
     trouble = trouble_named(situation)
     if trouble:
         reasons.append(f"{trouble.capitalize()} catches it {share_text(chosen.in_trouble)}.")
+    if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= LEAST_GAP:
+        reasons.append(_aimed_off(chosen))
     rivals = [option for option in options if option.club != chosen.club]
     if chosen.trusted and chosen.rank_score - best.rank_score >= LEAST_GAP:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option is not best]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
+    if situation.dirty_grooves:
+        reasons.append(CLEAN_THE_GROOVES)
     return tuple(reasons)
+
+
+def _aimed_off(chosen: Option) -> str:
+    side = "left" if chosen.aim_left_m > 0 else "right"
+    return (
+        f"Aimed {feet(abs(chosen.aim_left_m))} {side} of the flag it saves {chosen.aim_saves:.2f} strokes "
+        "against straight at it."
+    )
 
 
 def _trusted_over(chosen: Option, best: Option, bag: Bag) -> str:

@@ -91,4 +91,8 @@ def _best_of_each_kind(score: Floats, shots: Candidates) -> NDArray[np.int64]:
 
 def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> Candidates:
     saved = known.scores(shots.aimed(0.0), bag) - known.scores(shots, bag)
-    return replace(shots, aim_left_m=np.where(saved > AIM_WORTH, shots.aim_left_m, 0.0))
+    return replace(
+        shots,
+        aim_left_m=np.where(saved > AIM_WORTH, shots.aim_left_m, 0.0),
+        aim_saves=np.where(saved > AIM_WORTH, saved, 0.0),
+    )

@@ -60,6 +60,8 @@ class Option(Frozen):
     land_short_of_pin_m: float
     aim_left_m: float = 0.0
     """How far left of the flag it is aimed, at the flag; right is negative."""
+    aim_saves: float = 0.0
+    """Strokes saved by that aim against one straight at the flag."""
     strokes: float
     """Expected strokes to hole out, this one included."""
     strokes_se: float

@@ -131,9 +131,9 @@ def timed(work: Callable[[], object]) -> tuple[float, float]:
 
 def speed() -> None:
     print(
-        f"{'situation':34}{'candidates':>11}{'new flights':>20}{'known flights':>20}{'exact':>9}{'ratio':>7}"
+        f"{'situation':22}{'candidates':>11}{'new flights':>20}{'known flights':>20}{'exact':>9}{'ratio':>7}"
     )
-    print(f"{'':34}{'':>11}{'median p95 cpu':>20}{'median p95 cpu':>20}{'ms':>9}")
+    print(f"{'':22}{'':>11}{'median p95 cpu':>20}{'median p95 cpu':>20}{'ms':>9}")
     for number in (0, 2, 6, 11, 14, 24, 27, 39):
         situation, handicap = SCENARIOS[number]
         bag = bag_of(handicap)
@@ -150,7 +150,7 @@ def speed() -> None:
             for runs in (np.array(cold), np.array(warm))
         ]
         ratio = exact_ms / np.median(np.array(warm)[:, 0])
-        print(f"{label:34}{plan.considered:>11}{columns[0]}{columns[1]}{exact_ms:>9.0f}{ratio:>6.0f}x")
+        print(f"{label:22}{plan.considered:>11}{columns[0]}{columns[1]}{exact_ms:>9.0f}{ratio:>6.0f}x")
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"peak memory {peak:.0f} MB")
 
@@ -226,10 +226,8 @@ def brute(count: int) -> None:
             f"{'  MISS' if gap > ENOUGH else ''}",
             flush=True,
         )
-    print(
-        f"{sum(gap <= ENOUGH for gap in lost)} of {len(lost)} within {ENOUGH} strokes; worst {max(lost):.4f}, "
-        f"mean {np.mean(lost):.4f}"
-    )
+    near = sum(gap <= ENOUGH for gap in lost)
+    print(f"{near} of {len(lost)} within {ENOUGH} strokes; worst {max(lost):.4f}, mean {np.mean(lost):.4f}")
 
 
 def named(rows: Rows, shot: Candidates) -> str:
