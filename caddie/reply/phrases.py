@@ -81,6 +81,12 @@ def flight_said(option: Option) -> str:
     return {Flight.HIGH: "face open", Flight.LOW: "ball back, low", Flight.STOCK: ""}[option.flight]
 
 
+def shot_said(option: Option, bag: Bag) -> str:
+    """Club, flight and swing; a putter needs no more than its name."""
+    swing = "" if option.family is Family.PUTT else swing_said(option)
+    return ", ".join(filter(None, (club_said(option, bag), flight_said(option), swing)))
+
+
 def distance_unit(length_m: float, bag: Bag) -> Unit:
     """Paces for what is walked, the player's unit beyond."""
     if length_m <= PACES_UP_TO_M and bag.player.distances_in is Unit.YARDS:

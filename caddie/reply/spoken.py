@@ -11,7 +11,7 @@ from caddie.reply.phrases import (
     landing_short,
     run_said,
     said,
-    swing_said,
+    shot_said,
     trouble_said,
     trouble_that_matters,
 )
@@ -42,7 +42,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     hazard = trouble_that_matters(situation)
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     flight = flight_said(option)
-    club = ", ".join(filter(None, (named, flight, swing_said(option))))
+    club = shot_said(option, bag)
     landing = f"{landing_said(option, situation, bag)}, {run_said(option, bag)}"
     aim = aim_said(option, bag)
     trouble = trouble_said(hazard, option, bag) if hazard and not question else ""

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from caddie.bag import Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
@@ -10,7 +9,7 @@ from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.shot import Option, Plan
-from caddie.reply.phrases import club_said, flight_said, landing_said, landing_short, run_said, swing_said
+from caddie.reply.phrases import club_said, landing_said, landing_short, run_said, shot_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import Situation
@@ -86,9 +85,7 @@ def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situat
     if supposed and same:
         shot = "same club and swing then"
     else:
-        swing = "" if other.family is Family.PUTT else swing_said(other)
-        named = ", ".join(filter(None, (club_said(other, bag), flight_said(other), swing)))
-        shot = f"then {named}" if supposed else named
+        shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
     spoken = shortest(
         [
             [shot, _ball(other, there, desk), verdict],

@@ -11,7 +11,7 @@ from caddie.plan.shot import Plan
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import club_said, swing_said
+from caddie.reply.phrases import shot_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Lie, Situation
@@ -104,7 +104,7 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     option = plan.chosen
     if option.pace_m is not None:
         return sentences([cue])
-    return sentences([f"{club_said(option, bag)}, {swing_said(option)}", cue])
+    return sentences([shot_said(option, bag), cue])
 
 
 def starts_anew(known: Known, heard: Understanding) -> bool:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from caddie.bag import Player
 from caddie.plan.assume import question_for
 from caddie.reply.spoken import sentences
-from caddie.situation import Fall, Firmness, Green, Hazard, HazardKind, PinPosition, Situation
+from caddie.situation import Fall, Firmness, Green, Hazard, HazardKind, Lie, PinPosition, Situation
 from caddie.talk import lines
 from caddie.talk.planning import planned
 from caddie.talk.question import MOST_WORDS, framed, part_of
@@ -26,6 +26,7 @@ _ALONG = {
     PinPosition.BACK: Fall.TOWARD,
     PinPosition.FRONT: Fall.AWAY,
 }
+_ACROSS = (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT)
 _OPPOSITE = {
     Fall.TOWARD: Fall.AWAY,
     Fall.AWAY: Fall.TOWARD,
@@ -56,7 +57,8 @@ def on_the_walk(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     if says(text, "enough") or heard.intent in (Intent.STOP, Intent.READY):
         return _over(desk, known, heard)
     stop = known.question.field if known.question else ""
-    answer = read_answer(stop, heard, desk.bag.player)
+    answer = read_answer(stop, heard, known.situation, desk.bag.player)
+    answered = answer is not None
     if answer is None and heard.intent in (Intent.SITUATION, Intent.PUTT, Intent.CORRECT):
         answer = Answer(heard.situation)
     if answer is None:
@@ -66,24 +68,26 @@ def on_the_walk(desk: Desk, known: Known, heard: Understanding) -> Said | None:
         return Said(known.changed(question=question, spoken=answer.more), answer.more)
     situation = merged(known.situation, answer.facts or Situation(), heard.corrected)
     sentence = f"{known.sentence}; {text}" if known.sentence else text
-    rest = known.walk[1:] if known.walk and known.walk[0] == stop else known.walk
+    rest = tuple(each for each in known.walk if not (answered and each == stop))
     after = known.changed(situation=situation, sentence=sentence, walk=rest, question=None, plan=None)
     lead = lines.WALK_NOTED if answer.facts else ""
     return _next(after, lead=lead, step=True) if _open(after) else _over(desk, after, heard)
 
 
-def read_answer(stop: str, heard: Understanding, player: Player) -> Answer | None:
+def read_answer(stop: str, heard: Understanding, known: Situation, player: Player) -> Answer | None:
     """The answer to a stop's question, or None when the words are about something else."""
     text = heard.heard
     if stop and (says(text, "pass") or says(text, "none") or heard.intent is Intent.NO):
         return Answer()
     if stop in ("high", "low"):
+        if heard.situation.pin_m is not None or heard.situation.lie not in (None, Lie.GREEN):
+            return None
         fall = _slope(text, player, low=stop == "low")
-        return Answer(Situation(green=fall)) if fall else None
+        return Answer(Situation(green=_beside(known.green, fall))) if fall else None
     if stop == "wear":
         firmness = _wear(text) or heard.situation.green.firmness
         return Answer(Situation(green=Green(firmness=firmness))) if firmness else None
-    if heard.intent is Intent.YES:
+    if heard.intent is Intent.YES and plain(text) != "right":
         if stop == "tier":
             return Answer(Situation(hazards=(Hazard(kind=HazardKind.TIER),)))
         return Answer(more=lines.WATER_SIDE) if stop == "water" else None
@@ -111,6 +115,13 @@ def _slope(text: str, player: Player, *, low: bool) -> Green | None:
     return Green(fall=along or across, side_fall=across if along else None)
 
 
+def _beside(known: Green, said: Green) -> Green:
+    """A fall to one side, beside the fall toward or away that is known already."""
+    if said.side_fall is None and said.fall in _ACROSS and known.fall in _ALONG.values():
+        return Green(side_fall=said.fall)
+    return said
+
+
 def _wear(text: str) -> Firmness | None:
     """Worn turf at the hole is firm, fresh turf soft (common practice, no source)."""
     if says(text, "worn"):
@@ -127,7 +138,7 @@ def _is_known(stop: str, situation: Situation) -> bool:
     kinds = {hazard.kind for hazard in situation.hazards}
     return {
         "high": green.fall is not None,
-        "low": green.side_fall is not None or green.fall in (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT),
+        "low": green.side_fall is not None or green.fall in _ACROSS,
         "water": HazardKind.WATER in kinds,
         "wear": green.firmness is not None,
         "tier": bool(kinds & {HazardKind.TIER, HazardKind.RIDGE, HazardKind.SWALE}),
