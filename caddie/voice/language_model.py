@@ -6,7 +6,7 @@ words seen after h and h' the history shortened by one word. Mixing is linear, w
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from math import log10
 
 START, END = "<s>", "</s>"
@@ -14,6 +14,8 @@ NGram = tuple[str, ...]
 
 _NEVER_LOG10 = -99.0
 _SMALLEST = 1e-12
+# Something must be left for words never seen after a history, or the decoder can never leave it.
+_MOST_EXPLICIT = 0.999
 
 
 class TrigramModel:
@@ -99,6 +101,7 @@ def arpa(table: Mapping[NGram, float]) -> str:
     Args:
         table: chance of the last word of each n-gram; histories of two words must be there as pairs.
     """
+    table = dict(table)
     orders: tuple[list[NGram], list[NGram], list[NGram]] = ([], [], [])
     followers: dict[NGram, list[NGram]] = defaultdict(list)
     for ngram in sorted(table):
@@ -114,11 +117,10 @@ def arpa(table: Mapping[NGram, float]) -> str:
     for history in sorted((history for history in followers if history), key=len):
         own = sum(table[ngram] for ngram in followers[history])
         lower = sum(backed_off(ngram[1:]) for ngram in followers[history])
-        if own > 0.999:
+        if own > _MOST_EXPLICIT:
             for ngram in followers[history]:
-                table = {**table} if not isinstance(table, dict) else table
-                table[ngram] *= 0.999 / own
-            own = 0.999
+                table[ngram] *= _MOST_EXPLICIT / own
+            own = _MOST_EXPLICIT
         weights[history] = (1 - own) / max(1 - lower, _SMALLEST)
     lines = ["\\data\\", f"ngram 1={len(orders[0]) + 1}"]
     lines += [f"ngram {length}={len(orders[length - 1])}" for length in (2, 3)]
@@ -135,14 +137,3 @@ def _line(ngram: NGram, probability: float | None, weight: float | None) -> str:
     chance = _NEVER_LOG10 if not probability else max(log10(probability), _NEVER_LOG10)
     back_off = "" if weight is None else f"\t{log10(max(weight, _SMALLEST)):.4f}"
     return f"{chance:.4f}\t{' '.join(ngram)}{back_off}"
-
-
-def mixed_arpa(
-    sentences: Sequence[str],
-    background: Callable[[NGram], float],
-    background_words: Mapping[str, float],
-    share: float,
-    background_pairs: Iterable[NGram] = (),
-) -> str:
-    """`mixed` and `arpa` in one: the model file of a set of sentences."""
-    return arpa(mixed(TrigramModel(sentences), background, background_words, share, background_pairs))

@@ -94,7 +94,9 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
     except (zipfile.BadZipFile, zipfile.LargeZipFile, EOFError, NotImplementedError, RuntimeError) as error:
         raise CaddieError(f"{file}: not a sound ZIP archive ({error}): fetch it again") from error
     except OSError as error:
-        raise CaddieError(f"{file}: cannot be installed in {target_root} ({error.strerror or error})") from error
+        raise CaddieError(
+            f"{file}: cannot be installed in {target_root} ({error.strerror or error})"
+        ) from error
     return target
 
 

@@ -113,7 +113,9 @@ class Mouth:
         settings = self.settings
         with self._lock:
             if self._folder is None:
-                self._folder = tempfile.TemporaryDirectory(prefix="caddie-speech-", ignore_cleanup_errors=True)
+                self._folder = tempfile.TemporaryDirectory(
+                    prefix="caddie-speech-", ignore_cleanup_errors=True
+                )
             target = Path(self._folder.name) / f"{self._requests}.wav"
             wait_s = self._patience_s + len(spoken) / 100
             try:

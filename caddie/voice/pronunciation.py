@@ -93,13 +93,19 @@ def non_rhotic(phones: str) -> str:
                 result.append("AH")
         elif phone == "ER" and follower in VOWELS:
             result += ["AH", "R"]
-        elif phone == "ER" and place == len(source) - 1:
+        elif phone == "ER" and _unstressed_end(source, place):
             result.append("AH")
         elif phone == "AA" and follower != "R":
             result.append("AO")
         else:
             result.append(phone)
     return " ".join(result)
+
+
+def _unstressed_end(phones: list[str], place: int) -> bool:
+    """Whether the vowel ends the word or stands before its inflection, after another vowel."""
+    earlier_vowel = any(phone in VOWELS or phone == "ER" for phone in phones[:place])
+    return phones[place + 1 :] in ([], ["Z"], ["D"]) and earlier_vowel
 
 
 def pronounce(word: str, dictionary: Pronunciations) -> list[str]:

@@ -93,7 +93,8 @@ def write_wav(path: str | Path, samples: Samples, rate_hz: int) -> None:
         CaddieError: if the file cannot be written.
     """
     try:
-        with wave.open(str(path), "wb") as target:
+        # The wave module leaves a half-made object behind when it opens the file itself and fails.
+        with Path(path).open("wb") as file, wave.open(file, "wb") as target:
             target.setnchannels(1)
             target.setsampwidth(2)
             target.setframerate(rate_hz)

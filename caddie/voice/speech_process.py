@@ -19,28 +19,47 @@ _DO_NOT_EXIT = 0x8000
 
 def _prepare_espeak() -> None:
     """Let pyttsx3 find the eSpeak NG library and data of the espeakng_loader wheel, where there is one."""
+    data = _load_espeak_wheel()
+    from pyttsx3.drivers import _espeak
+
+    real, real_set_callback = _espeak.Initialize, _espeak.SetSynthCallback
+
+    def initialize(_output: int, buffer_ms: int) -> Any:
+        # Synchronous: pyttsx3 would have sound come from a second thread, and now and then waits for it
+        # for ever.
+        return real(_espeak.AUDIO_OUTPUT_SYNCHRONOUS, buffer_ms, data, _DO_NOT_EXIT)
+
+    def set_callback(callback: Any) -> None:
+        def relay(sound: Any, count: int, events: Any) -> int:
+            if not sound:
+                # A synchronous engine marks the end by a call without sound; pyttsx3 waits for an event.
+                events = (_espeak.EVENT * 2)()
+                events[0].type = _espeak.EVENT_MSG_TERMINATED
+            return int(callback(sound, count, events))
+
+        real_set_callback(relay if callback is not None else None)
+
+    _espeak.Initialize = initialize
+    _espeak.SetSynthCallback = set_callback
+
+
+def _load_espeak_wheel() -> bytes | None:
+    """Load the wheel's library; the place of its data, or None where the system's own is to be used."""
     import ctypes
 
     try:
         import espeakng_loader
-    except ImportError:
-        return
-    library = espeakng_loader.get_library_path()
-    data = espeakng_loader.get_data_path()
+
+        # Loading it first hands this very copy to pyttsx3: the dynamic linker matches the library's own name.
+        ctypes.CDLL(espeakng_loader.get_library_path())
+    except (ImportError, OSError):
+        return None
+    data = str(espeakng_loader.get_data_path())
     if len(data) > _LONGEST_DATA_PATH:
         short = Path(tempfile.mkdtemp(prefix="caddie-")) / "espeak-ng-data"
         short.symlink_to(data, target_is_directory=True)
         data = str(short)
-    # Loading it first hands this very copy to pyttsx3: the dynamic linker matches the library's own name.
-    ctypes.CDLL(library)
-    from pyttsx3.drivers import _espeak
-
-    real = _espeak.Initialize
-
-    def initialize(output: int, buffer_ms: int) -> Any:
-        return real(output, buffer_ms, data.encode(), _DO_NOT_EXIT)
-
-    _espeak.Initialize = initialize
+    return data.encode()
 
 
 def _start_engine() -> Any:
@@ -81,7 +100,11 @@ def _voice_id(engine: Any, wanted: str) -> str:
     """The engine's id of a voice named by id, name or language; a variant ("+f3") stays behind it."""
     name, plus, variant = wanted.partition("+")
     for voice in _voices(engine):
-        if name.casefold() in (voice["id"].casefold(), voice["name"].casefold(), voice["languages"].casefold()):
+        if name.casefold() in (
+            voice["id"].casefold(),
+            voice["name"].casefold(),
+            voice["languages"].casefold(),
+        ):
             return voice["id"] + plus + variant
     raise ValueError(f"no voice is named {wanted}")
 

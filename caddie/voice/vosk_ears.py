@@ -58,6 +58,8 @@ class VoskEars:
         self._recogniser.SetWords(True)
         self._done: list[dict[str, Any]] = []
         self._partial = ""
+        self._fed_samples = 0
+        self._start_s = 0.0
 
     def _knows(self, word: str) -> bool:
         return bool(self._model.vosk_model_find_word(word) >= 0)
@@ -77,6 +79,7 @@ class VoskEars:
 
     def feed(self, block: Samples) -> Partial | None:
         """Take mono int16 samples at 16 kHz; a Partial when the words so far have changed."""
+        self._fed_samples += block.size
         if self._recogniser.AcceptWaveform(block.tobytes()):
             self._done += json.loads(self._recogniser.Result()).get("result", [])
             now = ""
@@ -91,9 +94,12 @@ class VoskEars:
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
         found = self._done + json.loads(self._recogniser.FinalResult()).get("result", [])
+        # The engine counts its times from the first sample of all, not of the utterance.
+        from_s = self._start_s
         self.reset()
         words = tuple(
-            Word(str(w["word"]), float(w["start"]), float(w["end"]), float(w["conf"])) for w in found
+            Word(str(w["word"]), float(w["start"]) - from_s, float(w["end"]) - from_s, float(w["conf"]))
+            for w in found
         )
         known = tuple(word for word in words if word.text != UNKNOWN)
         text = " ".join(word.text for word in known)
@@ -110,3 +116,4 @@ class VoskEars:
         """Forget what was fed since the last `finish`."""
         self._recogniser.Reset()
         self._done, self._partial = [], ""
+        self._start_s = self._fed_samples / SAMPLE_RATE_HZ

@@ -1,0 +1,192 @@
+"""PocketSphinx as ears: the recogniser whose model comes with its wheel."""
+
+import math
+from collections.abc import Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from caddie.voice import pocket_model
+from caddie.voice.ears import Heard, Partial, Word
+from caddie.voice.pocket_model import PocketModel
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor
+
+SHORTEST_S = 0.15
+SILENCE_AFTER_PAUSE_S = 0.6
+
+_FRAME_S = 0.01
+_SMALLEST = 1e-300
+# Without a second pass the decoder hands out its scores shifted right by ten bits.
+_FIRST_PASS_SCALE = 1024.0
+
+
+@dataclass(frozen=True)
+class Rejection:
+    """How talk off the topic is told from talk on it.
+
+    Both measures are worth less on their own: the score per frame moves with the voice, the share of
+    words does not see a topic that uses the same words.
+    """
+
+    score_weight: float = 1.0
+    """Weight of the acoustic score per frame of the domain decoding less that of general speech [score]."""
+    words_weight: float = 1.0
+    """Weight of the share of heard words that belong to the sentences."""
+    least: float = 0.0
+    """The weighted sum below which an utterance is rejected."""
+
+
+REJECTION = Rejection()
+
+
+@dataclass(frozen=True)
+class _Decoding:
+    words: tuple[Word, ...]
+    heard_frames: int
+
+
+class PocketEars:
+    """A recogniser made from sentences: trigrams, a pruned dictionary, and a background to judge against.
+
+    While the player speaks, two decodings run along: one of the sentences (it gives the partials) and one
+    of general speech. At the end the whole utterance is decoded once more with its own mean spectrum,
+    which a stream cannot know; `expect_end` begins that early.
+    """
+
+    def __init__(
+        self,
+        sentences: Sequence[str],
+        extra_words: Sequence[str] = (),
+        rejection: Rejection = REJECTION,
+    ) -> None:
+        """Build or find the models and start the decoders.
+
+        Args:
+            sentences: what to expect, lower-case words.
+            extra_words: further words to understand.
+            rejection: how talk off the topic is told.
+
+        Raises:
+            CaddieError: if pocketsphinx is missing or the models cannot be built.
+        """
+        self.model = pocket_model.build(sentences, extra_words)
+        self._rejection = rejection
+        model = self.model
+        self._stream = _decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
+        self._general = _decoder(model, model.general_lm, model.general_dictionary, streaming=True)
+        self._whole = _decoder(model, model.mixed_lm, model.mixed_dictionary, streaming=False)
+        self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
+        self._blocks: list[Samples] = []
+        self._samples = 0
+        self._early: tuple[int, Future[_Decoding]] | None = None
+        self._partial = ""
+        self._open = False
+
+    def feed(self, block: Samples) -> Partial | None:
+        """Take mono int16 samples at 16 kHz; a Partial when the words so far have changed."""
+        if not self._open:
+            self._stream.start_utt()
+            self._general.start_utt()
+            self._open = True
+        self._blocks.append(block)
+        self._samples += block.size
+        raw = block.tobytes()
+        self._stream.process_raw(raw, False, False)
+        self._general.process_raw(raw, False, False)
+        found = self._stream.hyp()
+        text = found.hypstr if found else ""
+        if text == self._partial:
+            return None
+        self._partial = text
+        return Partial(text)
+
+    def expect_end(self) -> None:
+        """Begin the last decoding now, because the player has paused and may have finished."""
+        if self._blocks:
+            samples = np.concatenate(self._blocks)
+            self._early = (samples.size, self._worker.submit(self._decode_whole, samples))
+
+    def finish(self) -> Heard:
+        """End the utterance and be ready for the next one."""
+        if not self._open or self._samples < SHORTEST_S * SAMPLE_RATE_HZ:
+            self.reset()
+            return Heard("", reason="silence")
+        self._stream.end_utt()
+        self._general.end_utt()
+        self._open = False
+        score = _score(self._stream) - _score(self._general)
+        early = self._early
+        if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
+            decoding = early[1].result()
+        else:
+            decoding = self._worker.submit(self._decode_whole, np.concatenate(self._blocks)).result()
+        self.reset()
+        return self._judge(decoding, score)
+
+    def reset(self) -> None:
+        """Forget what was fed since the last `finish`."""
+        if self._open:
+            self._stream.end_utt()
+            self._general.end_utt()
+            self._open = False
+        self._blocks, self._samples, self._early, self._partial = [], 0, None, ""
+
+    def close(self) -> None:
+        """End the worker thread."""
+        self._worker.shutdown(wait=True)
+
+    def _decode_whole(self, samples: Samples) -> _Decoding:
+        self._whole.start_utt()
+        self._whole.process_raw(add_noise_floor(samples).tobytes(), False, True)
+        self._whole.end_utt()
+        words = []
+        frames = 0
+        for segment in self._whole.seg() or ():
+            text = _plain(segment.word)
+            if text:
+                confidence = min(1.0, segment.prob)
+                start, end = segment.start_frame, segment.end_frame + 1
+                frames += end - start
+                words.append(Word(text, start * _FRAME_S, end * _FRAME_S, confidence))
+        return _Decoding(tuple(words), frames)
+
+    def _judge(self, decoding: _Decoding, score: float) -> Heard:
+        words = decoding.words
+        if not words:
+            return Heard("", reason="silence")
+        known = sum(word.text in self.model.domain_words for word in words) / len(words)
+        per_frame = score / max(decoding.heard_frames, 1)
+        rule = self._rejection
+        margin = rule.score_weight * per_frame + rule.words_weight * known - rule.least
+        text = " ".join(word.text for word in words)
+        confidence = 1 / (1 + math.exp(-max(min(margin, 50.0), -50.0)))
+        if margin < 0:
+            return Heard(text, words, confidence, reason="off the topic")
+        return Heard(text, words, confidence, accepted=True)
+
+
+def _decoder(model: PocketModel, grammar: Path, dictionary: Path, streaming: bool) -> Any:
+    pocketsphinx = pocket_model.load_pocketsphinx()
+    return pocketsphinx.Decoder(
+        hmm=str(model.acoustic),
+        lm=str(grammar),
+        dict=str(dictionary),
+        samprate=SAMPLE_RATE_HZ,
+        # Second passes cost time at the end of speech and only the last decoding needs them.
+        fwdflat=not streaming,
+        bestpath=not streaming,
+    )
+
+
+def _score(decoder: Any) -> float:
+    """Natural logarithm of the acoustic likelihood of a decoding, relative to the best sound of each frame."""
+    logs = sum(math.log(max(segment.ascore, _SMALLEST)) for segment in decoder.seg() or ())
+    return logs * _FIRST_PASS_SCALE
+
+
+def _plain(word: str) -> str:
+    """A segment's word without its variant number; empty for silence and noise."""
+    return "" if word.startswith(("<", "[", "+")) else word.partition("(")[0]

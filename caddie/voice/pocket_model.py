@@ -1,0 +1,211 @@
+"""The embedded recogniser's models of the sentences to expect, built at first use and kept by their hash."""
+
+import hashlib
+import math
+import os
+import shutil
+import tempfile
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from caddie import places
+from caddie.errors import CaddieError
+from caddie.voice import language_model, pronunciation
+from caddie.voice.language_model import END, START, NGram
+
+# Raised when the way of building changes, so that older files are not used.
+_BUILD = 2
+
+BACKGROUND_SHARE = 0.05
+BACKGROUND_WORDS = 1200
+GENERAL_WORDS = 1200
+
+_LEAST_PAIR = 3e-6
+_LEAST_FOLLOWER = 1e-4
+_ABOVE_CHANCE = 1.5
+_KEPT_BUILDS = 6
+
+
+@dataclass(frozen=True)
+class PocketModel:
+    """The files a decoder is started from."""
+
+    folder: Path
+    acoustic: Path
+    """The wheel's acoustic model."""
+    strict_lm: Path
+    """Trigrams of the sentences alone: what talk on the topic is measured by."""
+    strict_dictionary: Path
+    mixed_lm: Path
+    """The same with a little general speech, which takes up the words between: what is read out."""
+    mixed_dictionary: Path
+    general_lm: Path
+    """Common words and pairs of general speech: the background to judge against."""
+    general_dictionary: Path
+    domain_words: frozenset[str]
+    """Words of the sentences, as against those of general speech."""
+    missing_words: tuple[str, ...]
+    """Words of the sentences that have no pronunciation and cannot be heard."""
+
+
+def load_pocketsphinx() -> Any:
+    """The recogniser's library, told to be quiet.
+
+    Raises:
+        CaddieError: if it is not installed.
+    """
+    try:
+        import pocketsphinx
+    except (ImportError, OSError) as error:
+        raise CaddieError(
+            "no recogniser: pocketsphinx cannot be loaded: pip install pocketsphinx, or type instead"
+        ) from error
+    pocketsphinx.set_loglevel("FATAL")
+    return pocketsphinx
+
+
+def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketModel:
+    """Models for the sentences: from the cache when these very sentences were built before.
+
+    Args:
+        sentences: what to expect, lower-case words.
+        extra_words: further words or phrases, each also likely to be said alone.
+
+    Raises:
+        CaddieError: if there is no sentence, or the cache cannot be written.
+    """
+    pocketsphinx = load_pocketsphinx()
+    if not any(sentence.strip() for sentence in sentences):
+        raise CaddieError("no sentences to listen for: the recogniser needs at least one")
+    shipped = Path(pocketsphinx.get_model_path("en-us"))
+    dictionary = pronunciation.shipped_dictionary(str(shipped / "cmudict-en-us.dict"))
+    # An extra word said alone must not be rarer than a whole family of sentences.
+    often = max(1, len(sentences) // 200)
+    expected = [*sentences, *(word for word in extra_words for _ in range(often))]
+    missing = pronunciation.missing_words(expected, dictionary)
+    lost = set(missing)
+    if lost:
+        expected = [text for text in expected if lost.isdisjoint(text.split())]
+    if not expected:
+        raise CaddieError(
+            f"no sentence can be heard: these words have no pronunciation: {', '.join(missing)}"
+        )
+    words = frozenset(word for text in expected for word in text.split())
+    folder = places.home() / "cache" / f"ears-{_fingerprint(expected)}"
+    model = PocketModel(
+        folder=folder,
+        acoustic=shipped / "en-us",
+        strict_lm=folder / "strict.arpa",
+        strict_dictionary=folder / "strict.dict",
+        mixed_lm=folder / "mixed.arpa",
+        mixed_dictionary=folder / "mixed.dict",
+        general_lm=folder / "general.arpa",
+        general_dictionary=folder / "general.dict",
+        domain_words=words,
+        missing_words=tuple(missing),
+    )
+    if not folder.is_dir():
+        _write(model, expected, pocketsphinx, shipped / "en-us.lm.bin", dictionary)
+    return model
+
+
+def _fingerprint(sentences: Sequence[str]) -> str:
+    parts = [str(_BUILD), str(BACKGROUND_SHARE), str(BACKGROUND_WORDS), str(GENERAL_WORDS)]
+    return hashlib.sha256("\n".join([*parts, *sorted(sentences)]).encode()).hexdigest()[:16]
+
+
+class _General:
+    """Chances of general speech, from the wheel's own large language model."""
+
+    _BASE = 1.0001
+
+    def __init__(self, pocketsphinx: Any, path: Path) -> None:
+        self._model = pocketsphinx.NGramModel(
+            pocketsphinx.Config(), pocketsphinx.LogMath(self._BASE), str(path)
+        )
+        self._log_base = math.log(self._BASE)
+
+    def probability(self, ngram: NGram) -> float:
+        """Chance of the last word after those before."""
+        return math.exp(max(self._model.prob(list(ngram[::-1])) * self._log_base, -60.0))
+
+    def followers(self, first: str, words: Iterable[str], least: float) -> dict[str, float]:
+        """Words that follow ``first`` with at least that chance; millions are asked for, so in whole numbers."""
+        ask, floor = self._model.prob, math.log(least) / self._log_base
+        found = {second: score for second in words if (score := ask([second, first])) > floor}
+        return {second: math.exp(score * self._log_base) for second, score in found.items()}
+
+    def common(self, words: Sequence[str], count: int) -> dict[str, float]:
+        """The likeliest words and their chances."""
+        chances = sorted(
+            ((self.probability((word,)), word) for word in words if word[0].isalpha()), reverse=True
+        )
+        return {word: chance for chance, word in chances[:count]}
+
+
+def _write(
+    model: PocketModel,
+    sentences: Sequence[str],
+    pocketsphinx: Any,
+    general_lm: Path,
+    dictionary: pronunciation.Pronunciations,
+) -> None:
+    general = _General(pocketsphinx, general_lm)
+    common = general.common(list(dictionary), GENERAL_WORDS)
+    added = dict(list(common.items())[:BACKGROUND_WORDS])
+    total = sum(added.values())
+    domain = language_model.TrigramModel(sentences)
+    # General speech lends single words only; its pairs made British numbers worse when measured.
+    mixed = language_model.mixed(domain, lambda ngram: added.get(ngram[-1], 0.0) / total, added, BACKGROUND_SHARE)
+    background = language_model.mixed(
+        language_model.TrigramModel([""]), general.probability, common, 1.0, _pairs(general, common)
+    )
+    texts = {
+        model.strict_lm: language_model.arpa(language_model.mixed(domain, lambda _: 0.0, {}, 0.0)),
+        model.mixed_lm: language_model.arpa(mixed),
+        model.general_lm: language_model.arpa(background),
+        model.strict_dictionary: pronunciation.dictionary_file(model.domain_words, dictionary),
+        model.mixed_dictionary: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
+        model.general_dictionary: pronunciation.dictionary_file(common, dictionary),
+    }
+    cache = model.folder.parent
+    try:
+        cache.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=cache, prefix=".building-") as work:
+            ready = Path(work) / "ready"
+            ready.mkdir()
+            for file, text in texts.items():
+                (ready / file.name).write_text(text, encoding="utf-8")
+            try:
+                os.replace(ready, model.folder)
+            except OSError:
+                if not model.folder.is_dir():
+                    raise
+        _forget_old_builds(cache, model.folder)
+    except OSError as error:
+        raise CaddieError(
+            f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"
+        ) from error
+
+
+def _pairs(general: _General, common: dict[str, float]) -> list[NGram]:
+    """Pairs of common words that occur more often than chance, and every word at either end."""
+    pairs: list[NGram] = []
+    for first, first_chance in common.items():
+        pairs += [(START, first), (first, END)]
+        least = max(_LEAST_FOLLOWER, _LEAST_PAIR / first_chance)
+        pairs += [
+            (first, second)
+            for second, chance in general.followers(first, common, least).items()
+            if chance > _ABOVE_CHANCE * common[second]
+        ]
+    return pairs
+
+
+def _forget_old_builds(cache: Path, newest: Path) -> None:
+    builds = sorted(cache.glob("ears-*"), key=lambda folder: folder.stat().st_mtime, reverse=True)
+    for folder in builds[_KEPT_BUILDS:]:
+        if folder != newest:
+            shutil.rmtree(folder, ignore_errors=True)

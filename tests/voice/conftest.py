@@ -1,0 +1,98 @@
+"""Fixtures of the voice: one mouth, one pair of ears, and a machine's sound where the system has it.
+
+Tests marked ``system_audio`` need programs and recordings that pip does not bring (see
+`test_human_speech.py` and `virtual_sound.py`) or minutes of time. They run with CADDIE_SYSTEM_AUDIO=1 and
+then fail where something is missing; without it they are left out, and the summary says so.
+"""
+
+import importlib.util
+import os
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from caddie.voice.mouth import Mouth
+from caddie.voice.pocket import PocketEars
+
+SWITCH = "CADDIE_SYSTEM_AUDIO"
+_left_out = pytest.StashKey[int]()
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line("markers", f"system_audio: needs system sound, recordings or time; {SWITCH}=1")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    if os.environ.get(SWITCH) == "1" or "system_audio" in (config.getoption("-m") or ""):
+        return
+    left_out = [item for item in items if item.get_closest_marker("system_audio")]
+    if left_out:
+        items[:] = [item for item in items if item not in left_out]
+        config.hook.pytest_deselected(items=left_out)
+        config.stash[_left_out] = len(left_out)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    count = config.stash.get(_left_out, 0)
+    if count:
+        terminalreporter.write_line(
+            f"{count} tests of real sound devices, human recordings and long talks were left out: "
+            f"{SWITCH}=1 runs them (Debian: pulseaudio pulseaudio-utils pocketsphinx-testdata)"
+        )
+
+
+def _beside(name: str) -> ModuleType:
+    if name not in sys.modules:
+        spec = importlib.util.spec_from_file_location(name, Path(__file__).with_name(f"{name}.py"))
+        assert spec is not None
+        assert spec.loader is not None
+        module = importlib.util.module_from_spec(spec)
+        sys.modules[name] = module
+        spec.loader.exec_module(module)
+    return sys.modules[name]
+
+
+# Under pytest's importlib mode test modules cannot import what lies beside them by themselves.
+golf_sentences = _beside("golf_sentences")
+virtual_sound_module = _beside("virtual_sound")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def caddie_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A data directory of the tests' own."""
+    folder = tmp_path_factory.mktemp("home")
+    kept = os.environ.get("CADDIE_HOME")
+    os.environ["CADDIE_HOME"] = str(folder)
+    yield folder
+    if kept is None:
+        del os.environ["CADDIE_HOME"]
+    else:
+        os.environ["CADDIE_HOME"] = kept
+
+
+@pytest.fixture(scope="session")
+def mouth(caddie_home: Path) -> Iterator[Mouth]:
+    with Mouth() as one:
+        yield one
+
+
+@pytest.fixture(scope="session")
+def sentences() -> list[str]:
+    return golf_sentences.training(1500, seed=3)
+
+
+@pytest.fixture(scope="session")
+def ears(caddie_home: Path, sentences: list[str]) -> Iterator[PocketEars]:
+    one = PocketEars(sentences, extra_words=["caddie"])
+    yield one
+    one.close()
+
+
+@pytest.fixture()
+def virtual_sound() -> Iterator["virtual_sound_module.VirtualSound"]:
+    one = virtual_sound_module.VirtualSound()
+    yield one
+    one.close()

@@ -1,0 +1,204 @@
+import os
+import signal
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from caddie.errors import CaddieError
+from caddie.voice import speech_process
+from caddie.voice.mouth import Mouth, MouthSettings, render_at
+from caddie.voice.sound import Samples, level_dbfs
+
+
+class Recorder:
+    """Stands in for a loudspeaker: keeps what it is given and plays it in no time, or never ends."""
+
+    def __init__(self, endless: bool = False) -> None:
+        self.played: list[tuple[Samples, int]] = []
+        self._endless = endless
+        self._cut = threading.Event()
+
+    def play(self, samples: Samples, rate_hz: int) -> None:
+        self._cut.clear()
+        self.played.append((samples, rate_hz))
+
+    def stop(self) -> None:
+        self._cut.set()
+
+    def wait(self) -> bool:
+        return not self._cut.wait(5 if self._endless else 0)
+
+    @property
+    def playing(self) -> bool:
+        return self._endless and bool(self.played) and not self._cut.is_set()
+
+
+@pytest.fixture
+def fresh() -> Iterator[Mouth]:
+    with Mouth(loudspeaker=Recorder(), patience_s=2.0) as one:
+        yield one
+
+
+def test_text_becomes_speech_quickly(mouth: Mouth) -> None:
+    mouth.render("ready")
+    begun = time.monotonic()
+    samples, rate_hz = mouth.render("Fifty-six, hip to hip. Land it four yards on and let it run to the flag.")
+    assert time.monotonic() - begun < 0.5
+    assert samples.dtype == np.int16
+    assert 2.5 < samples.size / rate_hz < 8
+    assert -35 < level_dbfs(samples) < -8
+
+
+def test_numbers_sound_the_same_written_and_said(mouth: Mouth) -> None:
+    assert np.array_equal(mouth.render("56 to the PW")[0], mouth.render("fifty-six to the pitching wedge")[0])
+
+
+def test_speed_volume_and_voice_are_the_players(fresh: Mouth) -> None:
+    usual = fresh.render("forty yards to the flag")[0]
+    fresh.settings = MouthSettings(words_per_minute=260)
+    assert fresh.render("forty yards to the flag")[0].size < 0.8 * usual.size
+    fresh.settings = MouthSettings(volume=0.4)
+    assert level_dbfs(fresh.render("forty yards to the flag")[0]) < level_dbfs(usual) - 5
+    fresh.settings = MouthSettings(voice="en-us")
+    american = fresh.render("forty yards to the flag")[0]
+    fresh.settings = MouthSettings(voice="English (Scotland)")
+    assert not np.array_equal(fresh.render("forty yards to the flag")[0], american)
+    fresh.settings = MouthSettings()
+    assert np.array_equal(fresh.render("forty yards to the flag")[0], usual)
+
+
+@pytest.mark.parametrize("settings", [{"words_per_minute": 20}, {"volume": 1.5}, {"volume": -0.1}])
+def test_settings_out_of_reach_are_refused(settings: dict[str, float]) -> None:
+    with pytest.raises(CaddieError, match="choose between"):
+        MouthSettings(**settings)
+
+
+def test_an_unknown_voice_is_told_and_the_next_sentence_spoken(fresh: Mouth) -> None:
+    fresh.settings = MouthSettings(voice="nobody")
+    with pytest.raises(CaddieError, match="no voice is named nobody"):
+        fresh.render("hello")
+    fresh.settings = MouthSettings()
+    assert fresh.render("hello")[0].size
+
+
+def test_voices_are_listed(fresh: Mouth) -> None:
+    assert any("en-us" in voice["languages"] for voice in fresh.voices())
+
+
+@pytest.mark.parametrize("text", ["", "  ", "...", "—"])
+def test_nothing_to_say_is_refused(fresh: Mouth, text: str) -> None:
+    with pytest.raises(CaddieError, match="nothing to say"):
+        fresh.render(text)
+
+
+@pytest.mark.parametrize("text", ['say "quote" \\ and\nnew line', "<b>not markup</b> & so on", "été ½ 56°"])
+def test_any_text_goes_through(fresh: Mouth, text: str) -> None:
+    assert fresh.render(text)[0].size
+
+
+def test_killed_in_mid_sentence_the_next_reply_is_spoken(fresh: Mouth) -> None:
+    fresh.render("ready")
+    child = fresh._child
+    assert child is not None
+    outcome: list[object] = []
+
+    def speak() -> None:
+        outcome.append(fresh.say("this is a long sentence about a shot over a bunker " * 60))
+
+    os.kill(child.pid, signal.SIGSTOP)
+    speaking = threading.Thread(target=speak)
+    speaking.start()
+    time.sleep(0.2)
+    os.kill(child.pid, signal.SIGKILL)
+    speaking.join(20)
+    assert outcome == [True]
+    assert fresh.say("fifty-six")
+    assert len(fresh.loudspeaker.played) == 2
+
+
+def test_a_child_that_hangs_is_started_again(tmp_path: Path) -> None:
+    once = tmp_path / "hung"
+    script = tmp_path / "hang.py"
+    script.write_text(
+        f"import os, runpy, sys, time\nprint('{{\"ready\": true}}', flush=True) if not os.path.exists({str(once)!r})"
+        f" else None\nif not os.path.exists({str(once)!r}):\n    open({str(once)!r}, 'w').close()\n"
+        f"    time.sleep(60)\nrunpy.run_path({speech_process.__file__!r}, run_name='__main__')\n"
+    )
+    with Mouth(patience_s=1.0, command=[sys.executable, "-P", str(script)]) as mouth:
+        assert mouth.render("hello")[0].size
+    assert once.exists()
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "import sys; sys.exit(3)",
+        "print('{\"ready\": false, \"error\": \"no engine\"}', flush=True)",
+        "print('{\"ready\": true}', flush=True); import time; time.sleep(60)",
+    ],
+)
+def test_a_machine_without_speech_is_told_what_to_do(tmp_path: Path, body: str) -> None:
+    with (
+        Mouth(patience_s=0.5, command=[sys.executable, "-P", "-c", body]) as mouth,
+        pytest.raises(CaddieError, match="--quiet") as caught,
+    ):
+        mouth.render("hello")
+    assert "\n" not in str(caught.value)
+
+
+def test_without_a_loudspeaker_it_renders_but_does_not_say(mouth: Mouth) -> None:
+    with pytest.raises(CaddieError, match="no loudspeaker"):
+        mouth.say("hello")
+
+
+def test_stop_cuts_a_sentence_off() -> None:
+    with Mouth(loudspeaker=Recorder(endless=True)) as mouth:
+        mouth.render("ready")
+        outcome: list[bool] = []
+        speaking = threading.Thread(target=lambda: outcome.append(mouth.say("land it on the front edge")))
+        speaking.start()
+        while not mouth.speaking:
+            time.sleep(0.005)
+        begun = time.monotonic()
+        mouth.stop()
+        speaking.join(2)
+        assert time.monotonic() - begun < 0.15
+        assert outcome == [False]
+
+
+def test_two_hundred_sentences_from_several_threads(fresh: Mouth) -> None:
+    sizes: list[int] = []
+
+    def speak(start: int) -> None:
+        for number in range(start, start + 50):
+            sizes.append(fresh.render(f"{number % 90 + 10} yards")[0].size)
+
+    threads = [threading.Thread(target=speak, args=(start,)) for start in range(0, 200, 50)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(60)
+    assert len(sizes) == 200
+    assert min(sizes) > 8000
+
+
+def test_a_rate_of_ones_own(mouth: Mouth) -> None:
+    assert render_at(mouth, "ready", 16000).size == pytest.approx(
+        mouth.render("ready")[0].size * 16000 / 22050, abs=2
+    )
+
+
+def test_nothing_is_left_behind(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    mouth = Mouth()
+    mouth.render("hello")
+    child = mouth._child
+    assert child is not None
+    mouth.close()
+    assert child.poll() is not None
+    assert list(tmp_path.iterdir()) == []
