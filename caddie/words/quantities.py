@@ -18,6 +18,8 @@ from caddie.words.spelling import Token
 LENGTHS = frozenset(unit.value for unit in Unit)
 LOFTS = range(42, 66)
 """Numbers that name a wedge when said without a unit of length."""
+_BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good", "long", "tough", "tricky"})
+"""Before "one", which is no number then: "left that one eight feet short"."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -113,6 +115,8 @@ def _quantity(
     start = at
     if words[at] in ("minus", "negative"):
         sign, at = -1, at + 1
+    if words[at] == "one" and at and words[at - 1] in _BEFORE_PRONOUN:
+        return None
     number = read_number(words, at)
     if number is not None and any(token.after_break for token in tokens[at + 1 : at + number.words]):
         number = read_number([word for word, token in _until_break(tokens, at)])

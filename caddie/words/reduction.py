@@ -132,12 +132,12 @@ class Reducer:
     def patterns(self, node: Node, *, whole: bool = False) -> Iterator[list[str]]:
         """Every way to say a template, as the texts of the pieces that an utterance is reduced to.
 
-        What shrinks to a word or two by words passed over is left out, unless it has to be a ``whole``
-        utterance.
+        What loses a word that is passed over says more than is left of it, so it is left out, unless it has
+        to be a ``whole`` utterance.
         """
         for expansion in dict.fromkeys(expansions(_without(node, self._words.articles))):
             said, lost = self._reduced(list(expansion))
-            if len(said) <= 2 and lost and not whole:
+            if lost and not whole:
                 continue
             yield [_slot_text(part[1:-1]) if part.startswith("{") else part for part in said]
 
