@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from caddie.bag.models import Family
 from caddie.words.distances import names_a_club
+from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
 
@@ -36,6 +37,9 @@ def read_shot(scene: Scene) -> ShotNamed:
     for mention in scene.facts:
         quantity = mention.quantity
         number_at = mention.quantity_at
+        if mention.get("club") == "iron" and quantity is not None and number_at is not None:
+            shot.club = shot.club or f"{quantity.middle:.10g} iron"
+            scene.used.add(number_at)
         named = mention.get("club") == "number" and quantity is not None and names_a_club(quantity)
         if (
             named
@@ -50,11 +54,24 @@ def read_shot(scene: Scene) -> ShotNamed:
             shot.swing = str(swing)
         if (family := mention.get("family")) is not None:
             shot.family = Family(str(family))
-        if (flight := mention.get("flight")) is not None:
+        if (flight := mention.get("flight")) is not None and _is_flight(scene, mention):
             shot.flight = str(flight)
     if shot.club == "putter" and shot.family is None:
         shot.family = Family.PUTT
     return shot
+
+
+def _is_flight(scene: Scene, mention: Mention) -> bool:
+    """A bare "high" or "low" is the flight's beside a shot, not before a lip."""
+    if mention.end - mention.start > 1 or scene.pieces[mention.start].text not in (
+        "low",
+        "high",
+        "lower",
+        "higher",
+    ):
+        return True
+    shots = [(m.start, m.end) for m in scene.having("family", "swing", "club") if m is not mention]
+    return any(scene.gap(mention, start, end) <= 1 for start, end in shots)
 
 
 def _is_club(scene: Scene, at: int) -> bool:

@@ -15,8 +15,8 @@ PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
 
 
-PLAYS, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4
-"""How plainly a number is the distance to the flag: "plays like 65", "65", "65 out", "65 to the flag"."""
+PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
+"""How plainly it is the flag's: "plays like 65", "at 65", "65 yards", "65 out", "65 to the flag"."""
 
 
 @dataclass
@@ -62,10 +62,11 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
     for at, quantity in _loose(scene):
-        if said.pin_rank < LOOSE and said.problem is None and quantity.is_length:
+        rank = LOOSE if quantity.unit else BARE
+        if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
             strength = 1.2 if quantity.unit else 0.4
-            _take(scene, said, "pin", quantity, default, from_speech, strength, LOOSE)
+            _take(scene, said, "pin", quantity, default, from_speech, strength, rank)
     said.approximate = said.approximate or said.pin_approximate
     return said
 
@@ -143,7 +144,10 @@ def _rank(scene: Scene, mention: Mention, role: str) -> int:
     if role == "plays":
         return PLAYS
     named = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
-    return TO_THE_FLAG if named else OUTRIGHT
+    if named:
+        return TO_THE_FLAG
+    led = scene.pieces[mention.start].text in ("at", "from") and mention.end - mention.start == 2
+    return BARE if led and mention.quantity is not None and mention.quantity.unit is None else OUTRIGHT
 
 
 def _take(

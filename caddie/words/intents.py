@@ -158,7 +158,8 @@ def _asks_about_a_shot(scene: Scene, evidence: Evidence, asked: list[Intent]) ->
         return evidence.strange <= 2
     begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
     about = any(
-        piece.text in ("FLAG", "GREEN", "club", "swing") or scene.is_trouble(i) for i, piece in enumerate(scene.pieces)
+        piece.text in ("FLAG", "GREEN", "club", "swing") or scene.is_trouble(i)
+        for i, piece in enumerate(scene.pieces)
     )
     return begins and about and not evidence.strange
 

@@ -93,6 +93,8 @@ def read_lie(scene: Scene) -> LieSaid:
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
         lies += [Lie.BUNKER] if named else []
         mine.update(named[-1:])
+    if Lie.PLUGGED in lies:
+        mine.update(at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at))
     if not lies and (alone := _lone_bunker(scene)) is not None:
         lies.append(Lie.BUNKER)
         mine.add(alone)
@@ -116,6 +118,10 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     before = scene.pieces[start - 1].text
     counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
     return counted or before in ("over", "beyond", "past", "behind")
+
+
+def _placed(scene: Scene, at: int) -> bool:
+    return any(_belongs(scene, mention, at) for mention in scene.having("where", "side"))
 
 
 def _belongs(scene: Scene, place: Mention, at: int) -> bool:

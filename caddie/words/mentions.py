@@ -10,7 +10,7 @@ from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
 from caddie.words.grammar import Entry, Fact, Grammar, grammar
-from caddie.words.quantities import LOFTS, SPEEDS, Piece, Quantity
+from caddie.words.quantities import IRONS, LOFTS, SPEEDS, Piece, Quantity
 from caddie.words.reduction import Reducer, reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
@@ -133,6 +133,8 @@ def _counts(slot: str, quantity: Quantity) -> bool:
             return quantity.unit in ("percent", "degrees")
         case "loft":
             return quantity.unit in (None, "degrees") and quantity.middle in LOFTS
+        case "iron":
+            return quantity.unit is None and quantity.definite and quantity.middle in IRONS
         case "number":
             return quantity.unit in (None, "degrees", "feet")
         case _:

@@ -16,6 +16,7 @@ from caddie.words.numbers import read_number
 from caddie.words.spelling import Token
 
 LENGTHS = frozenset(unit.value for unit in Unit)
+IRONS = range(3, 10)
 LOFTS = range(42, 66)
 """Numbers that name a wedge when said without a unit of length."""
 _BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good", "long", "tough", "tricky"})
@@ -115,7 +116,7 @@ def _quantity(
     start = at
     if words[at] in ("minus", "negative"):
         sign, at = -1, at + 1
-    if words[at] == "one" and at and words[at - 1] in _BEFORE_PRONOUN:
+    if words[at : at + 1] == ["one"] and at and words[at - 1] in _BEFORE_PRONOUN:
         return None
     number = read_number(words, at)
     if number is not None and any(token.after_break for token in tokens[at + 1 : at + number.words]):

@@ -146,7 +146,7 @@ def _way(scene: Scene, mention: Mention) -> WindFrom | None:
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
     numbers = [m.quantity_at for m in mentions if _is_bare_speed(m) and m.quantity_at is not None]
-    for at in [*speeds, *numbers]:
+    for at in [*speeds, *numbers, *_said_after(scene, mentions)]:
         quantity = scene.pieces[at].quantity
         if quantity is None or at in scene.used:
             continue
@@ -163,6 +163,22 @@ def _in_clubs(scene: Scene, mentions: list[Mention]) -> float | None:
         if clubs.quantity is not None and 0 < clubs.quantity.middle <= 5 and mentions:
             return clubs.quantity.middle * CLUB_M_S
     return None
+
+
+def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
+    """ "Wind off the left at about 12", when another number says how far it is."""
+    numbers = [at for at, piece in enumerate(scene.pieces) if piece.text == "#"]
+    return [
+        at
+        for at in numbers
+        if scene.pieces[at - 1].text == "at"
+        and at > 0
+        and len(numbers) > 1
+        and any(m.end == at - 1 for m in mentions)
+        and not scene.breaks_between(at - 2, at)
+        and (quantity := scene.pieces[at].quantity) is not None
+        and quantity.unit is None
+    ]
 
 
 def _is_bare_speed(mention: Mention) -> bool:
