@@ -208,8 +208,8 @@ def _bank(situation: Situation, front_m: float, fringe_m: float, behind_m: float
     if abs(slope) > STEEPEST_BANK:
         most_m = STEEPEST_BANK * (front_m - start_m)
         raise CaddieError(
-            f"elevation_m {rise_m:g}: a green {front_m:.1f} m away is at most {most_m:.1f} m above or below the "
-            "ball: say the height or the distance again"
+            f"elevation_m {rise_m:g}: a green {front_m:.1f} m away is at most {most_m:.1f} m above or below "
+            "the ball: say the height or the distance again"
         )
     return start_m, slope
 

@@ -1,7 +1,7 @@
 """What the planner's shots come to, by handicap, against published outcomes of real players.
 
-No source tells lie, green and slope together, so tolerances are wide and said beside each figure. The demo bag
-is used without its measurements, so that the spreads are those typical of the handicap.
+No source tells lie, green and slope together, so tolerances are wide and said beside each figure. The demo
+bag is used without its measurements, so that the spreads are those typical of the handicap.
 """
 
 import csv
@@ -28,7 +28,8 @@ FAIRWAY_CHIP_IN = 0.05
 
 def published(population: str, situation: str) -> float:
     with PUBLISHED.open(newline="") as file:
-        rows = [row for row in csv.DictReader(file) if row["population"] == population]
+        data = csv.DictReader(line for line in file if not line.startswith("#"))
+        rows = [row for row in data if row["population"] == population]
     return next(float(row["value"]) for row in rows if row["situation"] == situation)
 
 
