@@ -175,11 +175,11 @@ def _trusted(options: tuple[Option, ...], margin: float) -> Option:
     best = options[0]
     near = [
         option
-        for option in options
+        for option in options[1:]
         if option.rank_score < best.rank_score + margin
         and option.in_trouble <= best.in_trouble + MORE_TROUBLE
     ]
-    favourite = max(near, key=lambda option: (option.trust, -option.rank_score))
+    favourite = max([best, *near], key=lambda option: (option.trust, -option.rank_score))
     if favourite is best or favourite.trust < best.trust + 0.1:
         return best
     return favourite.model_copy(update={"trusted": True})

@@ -1,15 +1,19 @@
 """Why this shot: sentences that quote the plan's own numbers."""
 
+import numpy as np
+
 from caddie.bag import Bag
+from caddie.ball.roll import steepest_hold
+from caddie.plan.assume import STIMP_FT
 from caddie.plan.shot import Option
-from caddie.situation import HazardKind, Situation
+from caddie.situation import HazardKind, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
 LEAST_GAP = 0.005
 """Strokes; a smaller difference is none."""
 WORTH_SAYING_M = FOOT_M
 """A smaller offset of the aim is none."""
-CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and this is planned for a ball that runs on."
+CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and the ball runs on."
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
     HazardKind.WATER: "the water",
@@ -30,24 +34,37 @@ def reasons_for(
     if trouble:
         reasons.append(f"{trouble.capitalize()} catches it {share_text(chosen.in_trouble)}.")
     if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= LEAST_GAP:
-        reasons.append(_aimed_off(chosen))
+        reasons.append(_aimed_off(chosen, situation))
     rivals = [option for option in options if option.club != chosen.club]
     if chosen.trusted and chosen.rank_score - best.rank_score >= LEAST_GAP:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option is not best]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
+    if _cannot_hold(situation):
+        reasons.append("A ball does not stop on a green of this slope and speed: below the hole it runs off.")
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     return tuple(reasons)
 
 
-def _aimed_off(chosen: Option) -> str:
-    side = "left" if chosen.aim_left_m > 0 else "right"
+def _aimed_off(chosen: Option, situation: Situation) -> str:
+    side, other = (Side.LEFT, Side.RIGHT) if chosen.aim_left_m > 0 else (Side.RIGHT, Side.LEFT)
+    shunned = [
+        _NAMED[hazard.kind] for hazard in situation.hazards if hazard.side is other and hazard.kind in _NAMED
+    ]
+    away = f", away from {shunned[0]}," if shunned else ""
     return (
-        f"Aimed {feet(abs(chosen.aim_left_m))} {side} of the flag it saves {chosen.aim_saves:.2f} strokes "
-        "against straight at it."
+        f"Aimed {feet(abs(chosen.aim_left_m))} {side.value} of the flag{away} it saves "
+        f"{chosen.aim_saves:.2f} strokes against straight at it."
     )
+
+
+def _cannot_hold(situation: Situation) -> bool:
+    """Whether the green is so steep and fast that no ball stops on it."""
+    green = situation.green
+    slope = np.hypot(green.fall_slope or 0.0, green.side_slope or 0.0)
+    return bool(slope > steepest_hold(green.stimp_ft or STIMP_FT))
 
 
 def _trusted_over(chosen: Option, best: Option, bag: Bag) -> str:

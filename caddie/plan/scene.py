@@ -2,9 +2,12 @@
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from caddie.bag import Bag
 from caddie.ball.air import Air, air
-from caddie.ball.ground import Ground, Patch, Strip, Surface
+from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
+from caddie.errors import CaddieError
 from caddie.plan.assume import GREEN_DEPTH_M, depth_of
 from caddie.situation import Fall, Firmness, Hazard, HazardKind, Lie, PinPosition, Side, Situation, WindFrom
 
@@ -22,6 +25,11 @@ SAND_M = 2.5
 LIP_M = 0.6
 FACE_SLOPE = 0.5
 BANK_SLOPE = 0.15
+BANK = 0.25
+"""Usual slope of the bank up to a raised green."""
+STEEPEST_BANK = 0.5
+STEEPEST_FACE = 0.3
+"""A ridge or tier said to be high has a longer face, not a steeper one."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
 
 _UNDER = {
@@ -171,7 +179,9 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
         strips.append(Strip(0.0, under, firmness=firmness))
         if under is Surface.SAND:
             face_m = min(SAND_M, fringe_m / 3)
+            lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
+<<<<<<< HEAD
             top_m = min(face_m + LIP_M / FACE_SLOPE, 0.95 * fringe_m)
             strips.append(Strip(top_m, approach, firmness=firmness))
         rise_m = situation.elevation_m or 0.0
@@ -186,6 +196,13 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
                 firmness=firmness,
             )
         )
+=======
+            strips.append(Strip(lip_m, approach, firmness=firmness))
+        bank_m, slope = _bank(situation, front_m, fringe_m, strips[-1].start_m)
+        if bank_m < fringe_m:
+            strips.append(Strip(bank_m, approach, slope=slope, firmness=firmness))
+        strips.append(Strip(fringe_m, Surface.FRINGE, slope=slope, firmness=firmness))
+>>>>>>> choice
     strips.append(green(front_m))
     strips.append(Strip(back_m, Surface.FRINGE, firmness=firmness))
     strips.append(Strip(back_m + FRINGE_M, Surface.LIGHT_ROUGH, firmness=firmness))
@@ -194,26 +211,49 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     return strips
 
 
+def _bank(situation: Situation, front_m: float, fringe_m: float, behind_m: float) -> tuple[float, float]:
+    """Where the ground starts to rise (or fall) to the green, and how steeply; no bank starts at the fringe.
+
+    Raises:
+        CaddieError: when the green would stand on a wall.
+    """
+    rise_m = situation.elevation_m or 0.0
+    if not rise_m:
+        return fringe_m, 0.0
+    start_m = max(fringe_m - abs(rise_m) / BANK, behind_m + 0.05 * front_m)
+    slope = rise_m / (front_m - start_m)
+    if abs(slope) > STEEPEST_BANK:
+        most_m = STEEPEST_BANK * (front_m - start_m)
+        raise CaddieError(
+            f"elevation_m {rise_m:g}: a green {front_m:.1f} m away is at most {most_m:.1f} m above or below "
+            "the ball: say the height or the distance again"
+        )
+    return start_m, slope
+
+
 def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, back_m: float) -> list[Strip]:
     """The strips with a ridge, tier, swale, upslope, false front or run-off worked in."""
     room_m = pin_m - front_m
     height_m = hazard.height_m or HEIGHT_M.get(hazard.kind, 0.0)
+    shape_m = max(SHAPE_M, height_m / STEEPEST_FACE)
     if hazard.kind is HazardKind.RIDGE:
         crest_m = hazard.carry_m if hazard.carry_m else front_m + max(0.15 * room_m, min(SHAPE_M, room_m / 2))
-        face_m = min(SHAPE_M, max(crest_m, 1.0))
+        face_m = min(shape_m, max(crest_m, 1.0))
+        height_m = min(height_m, STEEPEST_FACE * face_m)
         strips = _raised(strips, crest_m - face_m, crest_m, height_m / face_m)
         return _raised(strips, crest_m, crest_m + face_m, -height_m / face_m)
     if hazard.kind is HazardKind.TIER:
         top_m = hazard.carry_m if hazard.carry_m else front_m + 0.55 * room_m
         down = hazard.side is Side.LONG
-        return _raised(strips, top_m - SHAPE_M, top_m, (-height_m if down else height_m) / SHAPE_M)
+        return _raised(strips, top_m - shape_m, top_m, (-height_m if down else height_m) / shape_m)
     if hazard.kind is HazardKind.SWALE:
         middle_m = hazard.carry_m if hazard.carry_m else front_m + 0.4 * room_m
-        strips = _raised(strips, middle_m - SHAPE_M, middle_m, -height_m / SHAPE_M)
-        return _raised(strips, middle_m, middle_m + SHAPE_M, height_m / SHAPE_M)
+        strips = _raised(strips, middle_m - shape_m, middle_m, -height_m / shape_m)
+        return _raised(strips, middle_m, middle_m + shape_m, height_m / shape_m)
     if hazard.kind is HazardKind.UPSLOPE:
         top_m = hazard.carry_m if hazard.carry_m else front_m
-        return _raised(strips, max(top_m - 4.0, 0.1), top_m, (hazard.height_m or 0.6) / 4.0)
+        bank_m = max(4.0, (hazard.height_m or 0.6) / STEEPEST_FACE)
+        return _raised(strips, max(top_m - bank_m, 0.1), top_m, (hazard.height_m or 0.6) / bank_m)
     if hazard.kind is HazardKind.FALSE_FRONT:
         return _raised(strips, front_m, front_m + 3.0, BANK_SLOPE)
     if hazard.kind is HazardKind.RUN_OFF and hazard.side in (Side.LONG, None):
@@ -224,13 +264,17 @@ def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, b
 def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:
     """Add ``slope`` between two distances, splitting the strips there."""
     start_m = max(start_m, 0.05)
+    if end_m <= start_m:
+        return strips
     cut: list[Strip] = []
     for i, strip in enumerate(strips):
         stop_m = strips[i + 1].start_m if i + 1 < len(strips) else float("inf")
         inside = [x for x in (start_m, end_m) if strip.start_m < x < stop_m]
         cut += [strip, *(replace(strip, start_m=x) for x in inside)]
     return [
-        replace(strip, slope=strip.slope + slope) if start_m - 1e-9 <= strip.start_m < end_m - 1e-9 else strip
+        replace(strip, slope=float(np.clip(strip.slope + slope, -STEEPEST_SLOPE, STEEPEST_SLOPE)))
+        if start_m - 1e-9 <= strip.start_m < end_m - 1e-9
+        else strip
         for strip in cut
     ]
 
