@@ -181,28 +181,11 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             face_m = min(SAND_M, fringe_m / 3)
             lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
-<<<<<<< HEAD
-            top_m = min(face_m + LIP_M / FACE_SLOPE, 0.95 * fringe_m)
-            strips.append(Strip(top_m, approach, firmness=firmness))
-        rise_m = situation.elevation_m or 0.0
-        start_m = max(fringe_m - abs(rise_m) / 0.25, 0.3 * front_m)
-        if rise_m:
-            strips.append(Strip(start_m, approach, slope=rise_m / (front_m - start_m), firmness=firmness))
-        strips.append(
-            Strip(
-                fringe_m,
-                Surface.FRINGE,
-                slope=rise_m / (front_m - start_m) if rise_m else 0.0,
-                firmness=firmness,
-            )
-        )
-=======
             strips.append(Strip(lip_m, approach, firmness=firmness))
         bank_m, slope = _bank(situation, front_m, fringe_m, strips[-1].start_m)
         if bank_m < fringe_m:
             strips.append(Strip(bank_m, approach, slope=slope, firmness=firmness))
         strips.append(Strip(fringe_m, Surface.FRINGE, slope=slope, firmness=firmness))
->>>>>>> choice
     strips.append(green(front_m))
     strips.append(Strip(back_m, Surface.FRINGE, firmness=firmness))
     strips.append(Strip(back_m + FRINGE_M, Surface.LIGHT_ROUGH, firmness=firmness))
