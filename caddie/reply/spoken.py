@@ -15,7 +15,8 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import speak_putt
+from caddie.reply.putt import line_said, pace_said, slope_said, speak_putt
+from caddie.units import Unit, spoken_length
 
 MOST_WORDS = 30
 
@@ -32,7 +33,9 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     """
     option, situation = plan.chosen, plan.situation
     if option.pace_m is not None:
-        return speak_putt(plan, bag, cue)
+        if question:
+            return _asking_about_putt(plan, distance, question)
+        return _with_distance(speak_putt(plan, bag, cue), distance)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)
@@ -58,6 +61,31 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
             [start, brief, short, end],
             [start, brief, end],
             [option.club, end],
+        ]
+    )
+
+
+def _with_distance(spoken: str, distance: str) -> str:
+    """The length as it was just said in place of the plain one, when there are words left for it."""
+    if not distance:
+        return spoken
+    first, stop, rest = spoken.partition(".")
+    slopes = ",".join(first.split(",")[1:])
+    versions = [f"{distance}{f',{slopes}' if slopes else ''}", distance]
+    return shortest([[f"{version}{stop}{rest}"] for version in versions] + [[spoken]])
+
+
+def _asking_about_putt(plan: Plan, distance: str, question: str) -> str:
+    option, situation = plan.chosen, plan.situation
+    assert situation.pin_m is not None
+    length = distance or spoken_length(situation.pin_m, Unit.FEET)
+    line = line_said(option.aim_left_m)
+    return shortest(
+        [
+            [f"{length}{slope_said(situation)}", line, pace_said(option, situation), question],
+            [length, line, pace_said(option, situation), question],
+            [length, line, question],
+            [line, question],
         ]
     )
 

@@ -206,10 +206,6 @@ def removed(desk: Desk, known: Known, number: int) -> str | None:
     if desk.log is None:
         return lines.NOT_REMOVED
     try:
-        last = next(iter(desk.log.entries(desk.bag.player.name, last=1)), None)
-        if last is None or last.id != number:
-            return lines.SHOT_ADDED_SINCE
-        desk.log.undo(desk.bag.player.name)
+        return None if desk.log.remove(number) else lines.NOT_REMOVED
     except CaddieError:
         return lines.NOT_REMOVED
-    return None
