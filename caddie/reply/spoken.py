@@ -50,7 +50,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     aim = aim_said(option, bag)
     trouble = trouble_said(hazard, option, bag) if hazard and not question else ""
     short = landing_short(option, bag)
-    brief = ", ".join(filter(None, (option.club, flight, option.swing)))
+    brief = ", ".join(filter(None, (flight, option.swing)))
     return shortest(
         [
             [start, club, landing, aim, trouble, end],
@@ -58,8 +58,9 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
             [start, club, landing, aim, end],
             [start, club, short, aim, end],
             [start, club, short, end],
-            [start, brief, short, end],
-            [start, brief, end],
+            [start, f"{named}, {brief}", short, end],
+            [start, f"{option.club}, {brief}", short, end],
+            [start, f"{option.club}, {brief}", end],
             [option.club, end],
         ]
     )
