@@ -18,8 +18,19 @@ LEARNER_HANDICAP = 24.0
 LONG_PUTT_M = 9.0
 SHORT_PUTT_M = 2.0
 MISHIT_WORTH_A_CUE = 0.06
-_WEIGHT = {"family": 3.0, "lie": 2.0, "ease": 0.5, "stance": 2.5, "risk": 2.0, "miss": 2.5, "player": 1.5}
-"""How much a met trait counts, by kind; a fairway is "ease": it asks for nothing of its own."""
+_WEIGHT = {
+    "family": 3.0,
+    "own_strike": 4.5,
+    "lie": 2.0,
+    "ease": 0.5,
+    "stance": 2.5,
+    "risk": 2.0,
+    "miss": 2.5,
+    "player": 1.5,
+}
+"""How much a met trait counts, by kind: a plugged ball or a divot wants a strike of its own whoever plays it,
+a fairway asks for nothing."""
+_OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW)
 _FAMILIES = frozenset(family.value for family in Family)
 _SHAPES = {
     HazardKind.RIDGE,
@@ -81,13 +92,20 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     """What the shot is like, as (kind, word) pairs that cues are matched against."""
     traits = [("family", option.family.value)]
     if situation.lie:
-        traits.append(("ease" if situation.lie is Lie.FAIRWAY else "lie", situation.lie.value))
+        traits.append((lie_kind(situation.lie), situation.lie.value))
     traits += [("stance", stance.value) for stance in situation.stance]
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
     if bag.player.handicap >= LEARNER_HANDICAP:
         traits.append(("player", "learner"))
     traits += [("risk", risk) for risk in _risks(option, situation)]
     return traits
+
+
+def lie_kind(lie: Lie) -> str:
+    """How much a lie has to say about the strike, as a kind of trait."""
+    if lie in _OWN_STRIKE:
+        return "own_strike"
+    return "ease" if lie is Lie.FAIRWAY else "lie"
 
 
 def _risks(option: Option, situation: Situation) -> Iterator[str]:

@@ -15,7 +15,8 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import speak_putt
+from caddie.reply.putt import line_said, pace_said, slope_said, speak_putt
+from caddie.units import Unit, spoken_length
 
 MOST_WORDS = 30
 
@@ -32,7 +33,9 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     """
     option, situation = plan.chosen, plan.situation
     if option.pace_m is not None:
-        return speak_putt(plan, bag, cue)
+        if question:
+            return _asking_about_putt(plan, distance, question)
+        return _with_distance(speak_putt(plan, bag, cue), distance)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)
@@ -47,7 +50,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     aim = aim_said(option, bag)
     trouble = trouble_said(hazard, option, bag) if hazard and not question else ""
     short = landing_short(option, bag)
-    brief = ", ".join(filter(None, (option.club, flight, option.swing)))
+    brief = ", ".join(filter(None, (flight, option.swing)))
     return shortest(
         [
             [start, club, landing, aim, trouble, end],
@@ -55,9 +58,35 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
             [start, club, landing, aim, end],
             [start, club, short, aim, end],
             [start, club, short, end],
-            [start, brief, short, end],
-            [start, brief, end],
+            [start, f"{named}, {brief}", short, end],
+            [start, f"{option.club}, {brief}", short, end],
+            [start, f"{option.club}, {brief}", end],
             [option.club, end],
+        ]
+    )
+
+
+def _with_distance(spoken: str, distance: str) -> str:
+    """The length as it was just said in place of the plain one, when there are words left for it."""
+    if not distance:
+        return spoken
+    first, stop, rest = spoken.partition(".")
+    slopes = ",".join(first.split(",")[1:])
+    versions = [f"{distance}{f',{slopes}' if slopes else ''}", distance]
+    return shortest([[f"{version}{stop}{rest}"] for version in versions] + [[spoken]])
+
+
+def _asking_about_putt(plan: Plan, distance: str, question: str) -> str:
+    option, situation = plan.chosen, plan.situation
+    assert situation.pin_m is not None
+    length = distance or spoken_length(situation.pin_m, Unit.FEET)
+    line = line_said(option.aim_left_m)
+    return shortest(
+        [
+            [f"{length}{slope_said(situation)}", line, pace_said(option, situation), question],
+            [length, line, pace_said(option, situation), question],
+            [length, line, question],
+            [line, question],
         ]
     )
 

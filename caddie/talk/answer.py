@@ -1,6 +1,7 @@
 """One sentence in, one answer out: understand, plan, put into words."""
 
 import time
+from collections.abc import Mapping
 from typing import Any
 
 from pydantic import ConfigDict, Field
@@ -45,9 +46,17 @@ class Answer(Frozen):
 
 
 def answer(
-    text: str, bag: Bag, *, seed: int = 1, competition: bool = False, from_speech: bool = False
+    text: str,
+    bag: Bag,
+    *,
+    seed: int = 1,
+    competition: bool = False,
+    from_speech: bool = False,
+    cue_weights: Mapping[str, float] | None = None,
 ) -> Answer:
     """Answer one typed or recognised sentence with this bag.
+
+    ``cue_weights``, as :func:`caddie.log.cues.cue_weights` gives them, move cues that worked forward.
 
     Raises:
         CaddieError: in one line, when the sentence is no situation or says something impossible.
@@ -65,7 +74,7 @@ def answer(
     plan = advise(heard.situation, bag, seed=seed, only=Only(club=heard.club))
     plan_ms = _since(started)
     started = time.perf_counter()
-    advice = advice_of(plan, bag)
+    advice = advice_of(plan, bag, cue_for(plan, bag, cue_weights))
     return Answer(
         heard=heard.heard,
         intent=heard.intent.value,

@@ -10,9 +10,10 @@ from caddie.plan.choose import advise
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.shot import Option, Plan
 from caddie.reply.phrases import club_said, landing_said, landing_short, run_said, shot_said
+from caddie.reply.putt import line_said, pace_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
-from caddie.situation import Situation
+from caddie.situation import Lie, Situation
 from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.state import Desk, Known, Said, merged
@@ -48,6 +49,8 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     supposed = situation != known.situation
     if only == ANY and not supposed:
         return another(desk, known)
+    if situation.lie is Lie.GREEN and not supposed and not only.is_putting(desk.bag):
+        return Said(known, lines.ON_THE_GREEN)
     other = advise(situation, desk.bag, seed=desk.seed, only=only)
     compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
     return _said(known, compared, keep=not supposed)
@@ -81,6 +84,8 @@ def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situat
     same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT)
     if same and not supposed:
         return Comparison(lines.SAME_SHOT, lines.SAME_SHOT, lines.SAME_SHOT, other)
+    if other.line is not None:
+        return _putt_told(other, advised, there)
     verdict = _verdict(other, advised, supposed)
     if supposed and same:
         shot = "same club and swing then"
@@ -103,6 +108,17 @@ def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situat
     return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other)
 
 
+def _putt_told(other: Option, advised: Option, there: Situation) -> Comparison:
+    """A putt on a green that lies otherwise."""
+    read = [f"then {line_said(other.aim_left_m).lower()}", pace_said(other, there)]
+    spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])
+    written = (
+        f"{spoken}\n{other.strokes:.2f} putts against {advised.strokes:.2f}: "
+        f"holed {other.make or 0:.0%} against {advised.make or 0:.0%}."
+    )
+    return Comparison(spoken, sentences(read[:1]), written, other)
+
+
 def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
     after = known.changed(
         spoken=compared.spoken, short=compared.short, other=compared.option if keep else None, question=None
@@ -111,8 +127,6 @@ def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
 
 
 def _ball(option: Option, there: Situation, desk: Desk) -> str:
-    if option.pace_m is not None:
-        return ""
     if there.front_m is None:
         raise CaddieError("say the distance first")
     if option.carry_m <= 0:

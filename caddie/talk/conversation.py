@@ -158,7 +158,8 @@ class Conversation:
             self._past.pop()
             return Said(before, lines.SHOT_REMOVED)
         self._past.pop()
-        so_far = known_so_far(self.desk, before).spoken if before.situation != Known().situation else ""
+        told = before.situation != Known().situation and self.mode is not Mode.COMPETITION
+        so_far = known_so_far(self.desk, before).spoken if told else ""
         return Said(before, sentences([lines.UNDONE, so_far]))
 
     def _change_mode(self, heard: Understanding) -> Said:

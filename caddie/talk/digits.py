@@ -8,6 +8,7 @@ from caddie.words import Understanding
 
 FARTHEST_FROM_FRINGE_M = 35.0
 FARTHEST_PUTT_M = 30.0
+"""Nobody says a longer putt without thinking of it as a shot (common practice, no source)."""
 SAME_M = 0.6
 """Two distances nearer than this were said as the same number."""
 

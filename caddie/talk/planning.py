@@ -7,16 +7,19 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
+from caddie.plan.putt_clue import telling_clue
 from caddie.plan.shot import Plan
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
 from caddie.reply.phrases import shot_said
+from caddie.reply.putt import line_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Lie, Situation
 from caddie.talk.answer import advice_of
-from caddie.talk.digits import digits, is_twin, twin_of
+from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
+from caddie.talk.question import PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
 from caddie.units import Unit
 from caddie.words import Intent, Understanding
@@ -86,7 +89,9 @@ def planned(
         spoken=spoken,
         short=short_of(plan, desk.bag, cue.say),
         question=question,
-        asked=(*known.asked, question.field) if question else known.asked,
+        asked=(*known.asked, question.text if question.field == PUTT else question.field)
+        if question
+        else known.asked,
         twin_m=twin_m if heard.situation.pin_m is not None else known.twin_m,
     )
     carried = _kept(heard, situation, before, desk.bag)
@@ -102,8 +107,8 @@ def planned(
 def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     """Club, swing and cue: the shortest form of the advice."""
     option = plan.chosen
-    if option.pace_m is not None:
-        return sentences([cue])
+    if option.line is not None:
+        return sentences([line_said(option.aim_left_m), cue])
     return sentences([shot_said(option, bag), cue])
 
 
@@ -116,6 +121,8 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
     if known.played:
         return True
     now = heard.situation
+    if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
+        return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False
     return not (is_twin(now.pin_m, known) or _is_distance_alone(now))
@@ -129,6 +136,9 @@ def _is_distance_alone(now: Situation) -> bool:
 def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:
     if len(known.asked) >= MOST_QUESTIONS or known.only != ANY:
         return None
+    if plan.chosen.line is not None:
+        clue = telling_clue(known.situation, plan, bag)
+        return Question(PUTT, clue) if clue and clue not in known.asked else None
     gap = most_telling(known.situation, plan, bag, known.asked)
     return Question(gap.field, gap.question) if gap else None
 
@@ -156,7 +166,7 @@ def _kept(heard: Understanding, situation: Situation, before: Situation | None, 
     update: dict[str, Any] = {
         name: getattr(Situation(), name)
         for name in type(now).model_fields
-        if getattr(now, name) == getattr(situation, name)
+        if getattr(now, name) == getattr(situation, name) and name != "lie"
     }
     rest = situation.model_copy(update=update)
     said = situation_said(rest, bag)

@@ -72,7 +72,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     if desk.log is None:
         spoken = lines.NOT_LOGGED if desk.log_problem else lines.NO_LOG
         written = f"{spoken} ({desk.log_problem})" if desk.log_problem else spoken
-        return Said(known.changed(result=told, question=None, other=None), spoken, written=written)
+        return Said(known.changed(result=told, question=None, other=None), spoken, written=written, step=True)
     acknowledged = acknowledgement(told, commitment)
     try:
         if known.shot_logged is not None and known.result is not None and _adds(known.result, told, heard):
@@ -206,10 +206,6 @@ def removed(desk: Desk, known: Known, number: int) -> str | None:
     if desk.log is None:
         return lines.NOT_REMOVED
     try:
-        last = next(iter(desk.log.entries(desk.bag.player.name, last=1)), None)
-        if last is None or last.id != number:
-            return lines.SHOT_ADDED_SINCE
-        desk.log.undo(desk.bag.player.name)
+        return None if desk.log.remove(number) else lines.NOT_REMOVED
     except CaddieError:
         return lines.NOT_REMOVED
-    return None

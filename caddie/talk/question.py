@@ -1,34 +1,42 @@
 """A bare answer to the question that was asked: "back", "soft", "fifty", read as that field alone."""
 
-import re
-
 from caddie.bag import Player
-from caddie.situation import Green, Lie, Situation, Wind
-from caddie.talk.sayings import frames, plain
+from caddie.situation import Fall, Green, Lie, Situation, Wind
+from caddie.talk.digits import FARTHEST_PUTT_M
+from caddie.talk.sayings import frames, plain, says
 from caddie.talk.state import Known
-from caddie.units import Unit, from_metres, to_metres
 from caddie.words import Intent, Understanding, understand
 
+PUTT = "putt"
+"""Field of every question about a putt's read."""
+STEEPNESS = {"slight": 0.01, "clear": 0.02, "severe": 0.035}
+"""Slopes of a green that falls a little, usually and a lot (common practice, no source)."""
+BARE_WORDS = 3
 MOST_WORDS = 6
 """A longer utterance is no bare answer."""
 _MAY_ANSWER = (
     Intent.OUT_OF_SCOPE, Intent.SITUATION, Intent.PUTT, Intent.CORRECT, Intent.YES, Intent.NO, Intent.RESULT,
     Intent.WHAT_IF,
 )  # fmt: skip
-_UNIT_SAID = re.compile(r"\b(y(ar)?ds?|paces?|steps?|feet|foot|ft|footer|inch(es)?|met(er|re)s?|m)\b|['\"]")
+_OF_THE_PUTT = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT, Intent.WHAT_IF)
 
 
 def in_context(heard: Understanding, known: Known, player: Player) -> Understanding:
     """What was heard, read as the answer when it answers the open question, else as it is."""
-    heard = _in_feet_on_the_green(heard, known, player)
+    heard = _on_the_green(heard, known, player)
     question = known.question
     if question is None or heard.intent not in _MAY_ANSWER or heard.problem:
         return heard
-    if len(plain(heard.heard).split()) > MOST_WORDS:
+    # A word or two that name a shot ("high") may still be an answer; more are a question of the player's own.
+    words = len(plain(heard.heard).split())
+    if words > (2 if heard.intent is Intent.WHAT_IF else MOST_WORDS):
         return heard
     if heard.intent in (Intent.SITUATION, Intent.CORRECT) and answers(question.field, heard.situation):
         return heard
-    found = framed(heard.heard, question.field, player)
+    if question.field == PUTT:
+        found = putt_answer(question.text, heard.heard, player)
+    else:
+        found = framed(heard.heard, question.field, player)
     return heard if found is None else understood(heard, found)
 
 
@@ -48,6 +56,20 @@ def framed(text: str, field: str, player: Player) -> Situation | None:
     return None
 
 
+def putt_answer(question: str, text: str, player: Player) -> Situation | None:
+    """The answer to a question about a putt's read: the high side, the steepness, the speed of the greens."""
+    if "higher" in question:
+        found = framed(text, "pin_position", player)
+        side = found.pin_position.value.partition("_")[2] if found and found.pin_position else ""
+        fall = {"left": Fall.LEFT_TO_RIGHT, "right": Fall.RIGHT_TO_LEFT}.get(side)
+        if fall is not None:
+            return Situation(green=Green(fall=fall))
+    for words, slope in STEEPNESS.items():
+        if "steep" in question and says(text, words):
+            return Situation(green=Green(side_slope=slope) if "side" in question else Green(fall_slope=slope))
+    return framed(text, PUTT, player)
+
+
 def answers(field: str, situation: Situation) -> bool:
     """Whether the facts hold the one that was asked for."""
     return part_of(situation, field) is not None
@@ -61,6 +83,8 @@ def part_of(said: Situation, field: str) -> Situation | None:
         part = Situation.model_validate({field: getattr(said, field)})
     elif field == "green.firmness":
         part = Situation(green=Green(firmness=green.firmness))
+    elif field == PUTT:
+        part = Situation(green=green)
     elif field == "green.fall":
         part = Situation(
             green=Green(
@@ -77,15 +101,28 @@ def part_of(said: Situation, field: str) -> Situation | None:
     return None if part == Situation() else part
 
 
-def _in_feet_on_the_green(heard: Understanding, known: Known, player: Player) -> Understanding:
-    """A number with no unit, said of a putt that is already talked about, is in feet."""
-    pin_m = heard.situation.pin_m
-    if known.situation.lie is not Lie.GREEN or known.played or pin_m is None:
+def _on_the_green(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """What is said while a putt is talked about, read as said of the putt: feet, uphill, left to right."""
+    if known.situation.lie is not Lie.GREEN or known.played or heard.problem:
         return heard
-    if heard.intent not in (Intent.SITUATION, Intent.CORRECT) or heard.situation.lie is not None:
+    bare = heard.intent is Intent.OUT_OF_SCOPE and len(plain(heard.heard).split()) <= BARE_WORDS
+    if not bare and heard.intent not in _OF_THE_PUTT:
         return heard
-    if _UNIT_SAID.search(heard.heard.lower()):
+    if heard.situation.lie is not None or heard.club is not None:
         return heard
-    feet = from_metres(pin_m, player.distances_in, player.pace_m)
-    putt = heard.situation.model_copy(update={"pin_m": to_metres(feet, Unit.FEET)})
-    return heard.model_copy(update={"situation": putt})
+    putt = understand(
+        f"on the green, {heard.heard}",
+        unit=player.distances_in,
+        pace_m=player.pace_m,
+        from_speech=heard.sounds_like_m is not None,
+    )
+    if putt.problem or putt.situation.lie is not Lie.GREEN:
+        return heard
+    if bare:
+        said_something = putt.situation.green != Green()
+        return understood(heard, putt.situation) if said_something else heard
+    pin_m = putt.situation.pin_m
+    if pin_m is not None and pin_m > FARTHEST_PUTT_M:
+        return heard
+    read = {"situation": putt.situation, "sounds_like_m": putt.sounds_like_m, "family": None, "swing": None}
+    return heard.model_copy(update=read)

@@ -10,7 +10,9 @@ from caddie.log.store import Log
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.shot import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.situation import Frozen, Green, Result, Situation
+from caddie.situation import Fall, Frozen, Green, Result, Situation
+
+_FALLS = ("fall", "fall_slope", "side_fall", "side_slope")
 
 
 @dataclass(frozen=True)
@@ -117,22 +119,19 @@ class Turn(Frozen):
 def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -> Situation:
     """What was known with what was just said laid over it.
 
-    A field said now replaces what was known; trouble is added to, unless it is corrected. A new distance
-    to the flag drops the distances that were derived with the old one.
+    A field said now replaces what was known; trouble is added to, unless it is corrected, and a fall to the
+    side stands beside one toward or away. A new distance to the flag drops the distances that were derived
+    with the old one.
     """
-    said: dict[str, Any] = {}
+    said: dict[str, Any] = {"green": _greens(before.green, now.green)}
     for name in type(now).model_fields:
         value = getattr(now, name)
-        if name in ("green", "wind"):
-            said[name] = getattr(before, name).model_copy(
-                update={
-                    key: part for key in type(value).model_fields if (part := getattr(value, key)) is not None
-                }
-            )
+        if name == "wind":
+            said[name] = before.wind.model_copy(update=_parts_said(value))
         elif name == "hazards" and value and "hazards" not in corrected:
             kept = [old for old in before.hazards if all(_differs(old, new) for new in value)]
             said[name] = (*kept, *value)
-        elif value not in (None, ()):
+        elif name != "green" and value not in (None, ()):
             said[name] = value
     if now.pin_m is not None and before.pin_m is not None and now.pin_m != before.pin_m:
         said = {"front_m": now.front_m, "room_m": now.room_m, **said}
@@ -143,6 +142,41 @@ def same_hole(before: Situation) -> Situation:
     """What holds for the next shot to the same green: its speed and firmness."""
     green = before.green
     return Situation(green=Green(stimp_ft=green.stimp_ft, firmness=green.firmness))
+
+
+def _greens(before: Green, now: Green) -> Green:
+    """The green as known with what was just said of it; each axis keeps its own fall."""
+    update = {name: value for name, value in _parts_said(now).items() if name not in _FALLS}
+    if now.fall is None and now.side_fall is None and now.fall_slope == 0:
+        # "Flat" takes every fall away.
+        flat = {"fall": None, "fall_slope": 0.0, "side_fall": None, "side_slope": now.side_slope}
+        return before.model_copy(update=update | flat)
+    falls = _falls(before) | _falls(now)
+    if now.fall is None and now.side_fall is None:
+        # A steepness alone belongs to the fall that is known.
+        axis = "across" if now.side_slope is not None or "along" not in falls else "along"
+        slope = now.side_slope if now.side_slope is not None else now.fall_slope
+        if slope is not None and axis in falls:
+            falls[axis] = (falls[axis][0], slope)
+    if falls:
+        found = [falls[axis] for axis in ("along", "across") if axis in falls]
+        values = [part for fall in [*found, (None, None)][:2] for part in fall]
+        update |= dict(zip(_FALLS, values, strict=True))
+    return before.model_copy(update=update)
+
+
+def _falls(green: Green) -> dict[str, tuple[Fall | None, float | None]]:
+    """Fall and slope by axis, as far as they were said."""
+    pairs = ((green.fall, green.fall_slope), (green.side_fall, green.side_slope))
+    return {
+        "along" if fall in (Fall.TOWARD, Fall.AWAY) else "across": (fall, slope)
+        for fall, slope in pairs
+        if fall
+    }
+
+
+def _parts_said(part: Frozen) -> dict[str, Any]:
+    return {key: value for key in type(part).model_fields if (value := getattr(part, key)) is not None}
 
 
 def _differs(old: Any, new: Any) -> bool:

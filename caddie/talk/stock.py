@@ -57,7 +57,7 @@ def on_the_walk(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     if says(text, "enough") or heard.intent in (Intent.STOP, Intent.READY):
         return _over(desk, known, heard)
     stop = known.question.field if known.question else ""
-    answer = read_answer(stop, heard, known.situation, desk.bag.player)
+    answer = read_answer(stop, heard, desk.bag.player)
     answered = answer is not None
     if answer is None and heard.intent in (Intent.SITUATION, Intent.PUTT, Intent.CORRECT):
         answer = Answer(heard.situation)
@@ -74,7 +74,7 @@ def on_the_walk(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     return _next(after, lead=lead, step=True) if _open(after) else _over(desk, after, heard)
 
 
-def read_answer(stop: str, heard: Understanding, known: Situation, player: Player) -> Answer | None:
+def read_answer(stop: str, heard: Understanding, player: Player) -> Answer | None:
     """The answer to a stop's question, or None when the words are about something else."""
     text = heard.heard
     if stop and (says(text, "pass") or says(text, "none") or heard.intent is Intent.NO):
@@ -82,8 +82,8 @@ def read_answer(stop: str, heard: Understanding, known: Situation, player: Playe
     if stop in ("high", "low"):
         if heard.situation.pin_m is not None or heard.situation.lie not in (None, Lie.GREEN):
             return None
-        fall = _slope(text, player, low=stop == "low")
-        return Answer(Situation(green=_beside(known.green, fall))) if fall else None
+        fall = slope_of(text, player, low=stop == "low")
+        return Answer(Situation(green=fall)) if fall else None
     if stop == "wear":
         firmness = _wear(text) or heard.situation.green.firmness
         return Answer(Situation(green=Green(firmness=firmness))) if firmness else None
@@ -97,7 +97,7 @@ def read_answer(stop: str, heard: Understanding, known: Situation, player: Playe
     return None
 
 
-def _slope(text: str, player: Player, *, low: bool) -> Green | None:
+def slope_of(text: str, player: Player, *, low: bool) -> Green | None:
     """The fall of a green whose high point (or low side) is there: seen by the player, back is far."""
     words = plain(text)
     if len(words.split()) > 2 * MOST_WORDS:
@@ -113,13 +113,6 @@ def _slope(text: str, player: Player, *, low: bool) -> Green | None:
     if along is None and across is None:
         return None
     return Green(fall=along or across, side_fall=across if along else None)
-
-
-def _beside(known: Green, said: Green) -> Green:
-    """A fall to one side, beside the fall toward or away that is known already."""
-    if said.side_fall is None and said.fall in _ACROSS and known.fall in _ALONG.values():
-        return Green(side_fall=said.fall)
-    return said
 
 
 def _wear(text: str) -> Firmness | None:

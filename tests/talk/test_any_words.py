@@ -1,0 +1,134 @@
+"""Laws of the conversation, for whatever is said in whatever order."""
+
+import re
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+import caddie.talk.compare
+import caddie.talk.planning
+from caddie.log.shot import Mode
+from caddie.log.store import Log
+from caddie.reply.spoken import MOST_WORDS
+from caddie.talk.conversation import Conversation
+from caddie.talk.state import Turn
+
+CORPUS = Path(__file__).parent.parent / "corpus"
+SITUATIONS = (
+    "forty yards, light rough", "seventy yards, fairway, flag in the middle", "ten yards, fringe",
+    "twelve foot putt, left to right", "heavy rough", "bunker", "water on the right", "no, fifty", "fifty",
+    "green is firm", "wind behind me",
+)  # fmt: skip
+REMARKS = (
+    "why", "shorter", "repeat", "ready", "yes", "no", "undo", "next hole", "help", "hello", "something else",
+    "I'll go with that", "what about the gap wedge?", "and if I run it?", "what if it were soft?", "not sure",
+    "can I putt it?", "taking stock", "back left", "left", "worn", "enough", "what do you know so far",
+)  # fmt: skip
+RESULTS = ("finished eight feet past", "chunked it", "holed it", "I quit on it", "committed", "rushed it")
+MODES = ("competition mode", "practice mode", "yes")
+OFF_TOPIC = tuple(
+    tomllib.loads((CORPUS / "offtopic.toml").read_text(encoding="utf-8"))["utterances"][i]["say"]
+    for i in range(0, 100, 4)
+)
+lines_said = st.sampled_from((*SITUATIONS, *REMARKS, *RESULTS, *MODES)) | st.text(max_size=60)
+relaxed = settings(
+    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+Start = Callable[..., Conversation]
+
+
+def check(turn: Turn) -> None:
+    assert turn.spoken.strip()
+    assert len(turn.spoken.split()) <= MOST_WORDS, turn.spoken
+    assert turn.spoken.count("?") <= 1, turn.spoken
+    assert turn.question is None or turn.question in turn.spoken
+    assert turn.advice is None or turn.mode is not Mode.COMPETITION
+
+
+@relaxed
+@given(said=st.lists(st.tuples(lines_said, st.booleans()), max_size=7))
+def test_nothing_that_is_said_raises(start: Start, said: list[tuple[str, bool]]) -> None:
+    conversation = start()
+    for text, from_speech in said:
+        check(conversation.turn(text, from_speech=from_speech))
+
+
+@pytest.mark.parametrize("text", OFF_TOPIC)
+def test_off_topic_costs_no_fact(start: Start, text: str) -> None:
+    conversation = start()
+    conversation.turn("forty yards, light rough, bunker short")
+    before = conversation.known
+    turn = conversation.turn(text)
+    assert conversation.known.situation == before.situation
+    assert conversation.known.plan == before.plan
+    assert turn.advice is None and not turn.logged
+    assert len(turn.spoken.split()) <= 16
+
+
+@relaxed
+@given(
+    first=st.lists(st.sampled_from((*SITUATIONS, *REMARKS, *RESULTS)), max_size=4),
+    last=st.sampled_from((*SITUATIONS, *RESULTS[:3], "next hole", "taking stock")),
+)
+def test_undo_restores_facts_and_log(start: Start, log: Log, first: list[str], last: str) -> None:
+    conversation = start()
+    for text in first:
+        conversation.turn(text)
+    before, shots = conversation.known, log.shots()
+    amended = conversation.known.shot_logged
+    turn = conversation.turn(last)
+    if conversation.known == before or (turn.logged and conversation.known.shot_logged == amended):
+        return
+    conversation.turn("undo")
+    assert conversation.known.situation == before.situation
+    assert conversation.known.question == before.question
+    assert conversation.known.plan == before.plan
+    assert log.shots() == shots
+
+
+def said_in_corpora() -> list[str]:
+    files = sorted(CORPUS.rglob("*.toml"))
+    found: list[str] = []
+    for path in files:
+        data: dict[str, Any] = tomllib.loads(path.read_text(encoding="utf-8"))
+        found += [line["say"] for line in data.get("utterances", ())]
+        found += [turn["say"] for talk in data.get("talk", ()) for turn in talk["turns"]]
+    return found
+
+
+def test_competition_plans_nothing_whatever_is_said(start: Start, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every utterance of every corpus: the planner is not even asked, and no advice is worded."""
+
+    def refuse(*_: Any, **__: Any) -> Any:
+        raise AssertionError("planned in competition")
+
+    for module in (caddie.talk.planning, caddie.talk.compare):
+        monkeypatch.setattr(module, "advise", refuse)
+    monkeypatch.setattr(caddie.talk.planning, "most_telling", refuse)
+    advice = re.compile(
+        r"\b(hands|swing|land it|cup|aim|start it|roll it|wedge|iron|putter|strokes?|in ten|see it|falls?)\b"
+    )
+    conversation = start(Mode.COMPETITION)
+    for text in said_in_corpora():
+        turn = conversation.turn(text)
+        check(turn)
+        assert turn.mode is Mode.COMPETITION
+        if turn.question:
+            conversation.turn("no")
+        if "in the bag" not in turn.spoken and "say" not in turn.spoken:
+            assert not advice.search(turn.spoken.lower().replace("use the card", "")), turn.spoken
+
+
+def test_twenty_undos_end_where_the_talk_began(start: Start) -> None:
+    conversation = start()
+    for text in SITUATIONS:
+        conversation.turn(text)
+    for _ in range(len(SITUATIONS) + 1):
+        last = conversation.turn("undo")
+    assert last.spoken == "There is nothing to take back."
+    assert conversation.known.plan is None
