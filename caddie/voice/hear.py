@@ -5,7 +5,7 @@ from pathlib import Path
 import numpy as np
 
 from caddie.voice.ears import Heard, Recogniser
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, blocks, read_sound
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, blocks, read_sound
 
 _LEAD_S = 0.2
 
@@ -23,6 +23,6 @@ def hear_samples(samples: Samples, recogniser: Recogniser) -> Heard:
     """What was said in mono int16 samples at 16 kHz, taken as one utterance."""
     recogniser.reset()
     lead = np.zeros(int(_LEAD_S * SAMPLE_RATE_HZ), np.int16)
-    for block in blocks(add_noise_floor(np.concatenate([lead, samples, lead]))):
+    for block in blocks(np.concatenate([lead, samples, lead])):
         recogniser.feed(block)
     return recogniser.finish()

@@ -59,7 +59,7 @@ class VoskEars:
         self._done: list[dict[str, Any]] = []
         self._partial = ""
         self._fed_samples = 0
-        self._start_s = 0.0
+        self._start_samples = 0
 
     def _knows(self, word: str) -> bool:
         return bool(self._model.vosk_model_find_word(word) >= 0)
@@ -93,9 +93,12 @@ class VoskEars:
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
+        if self._fed_samples == self._start_samples:
+            return Heard("", reason="silence")
         found = self._done + json.loads(self._recogniser.FinalResult()).get("result", [])
         # The engine counts its times from the first sample of all, not of the utterance.
-        from_s = self._start_s
+        from_s = self._start_samples / SAMPLE_RATE_HZ
+        self._start_samples = self._fed_samples
         self.reset()
         words = tuple(
             Word(str(w["word"]), float(w["start"]) - from_s, float(w["end"]) - from_s, float(w["conf"]))
@@ -114,6 +117,9 @@ class VoskEars:
 
     def reset(self) -> None:
         """Forget what was fed since the last `finish`."""
+        if self._fed_samples > self._start_samples:
+            # A reset alone leaves the engine's clock behind and words of the old utterance in the new one.
+            self._recogniser.FinalResult()
         self._recogniser.Reset()
         self._done, self._partial = [], ""
-        self._start_s = self._fed_samples / SAMPLE_RATE_HZ
+        self._start_samples = self._fed_samples

@@ -12,7 +12,7 @@ from caddie.voice.ears import Heard, Partial, Recogniser, choose_recogniser
 from caddie.voice.hear import hear_file, hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.pocket import PocketEars
-from caddie.voice.sound import add_noise_floor, blocks, write_wav
+from caddie.voice.sound import blocks, write_wav
 from caddie.voice.vosk_ears import VoskEars
 
 ENGLISH = ["fifty six yards in the rough", "twenty yards from the bunker", "what about the sand wedge"]
@@ -37,8 +37,7 @@ def engine(request: pytest.FixtureRequest, caddie_home: Path) -> Iterator[Simple
             spoken, ears = KOREAN, VoskEars(KOREAN, korean_model())
             mouth.settings = MouthSettings(words_per_minute=140, voice="ko")
         clips = [
-            add_noise_floor(np.pad(render_at(mouth, text, 16000), (4800, 8000)), seed=number)
-            for number, text in enumerate(spoken)
+            np.pad(render_at(mouth, text, 16000), (4800, 8000)) for text in spoken
         ]
     yield SimpleNamespace(name=request.param, ears=ears, spoken=spoken, clips=clips)
 
