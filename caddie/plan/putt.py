@@ -14,17 +14,15 @@ from caddie.plan.putt_after import next_chance
 from caddie.plan.putt_green import FARTHEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of
 from caddie.plan.putt_player import errors, stroke_for
 from caddie.plan.putt_range import aim_range
-from caddie.plan.putt_read import Read, pace_m, read_putt
+from caddie.plan.putt_read import PASTS_M, pace_m, read_putt
 from caddie.plan.putt_reasons import putt_reasons
-from caddie.plan.putt_roll import Floats, roll_putts
+from caddie.plan.putt_roll import roll_putts
 from caddie.plan.putt_simulate import Putts, simulate
 from caddie.plan.putter import putter_of
 from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.situation import Situation
 from caddie.units import FOOT_M
 
-PASTS_M = np.array([0.06, 0.12, 0.2, 0.3, 0.42, 0.58, 0.8, 1.05, 1.4])
-"""Paces tried: how far past the hole the ball would roll on the level, dying to firm."""
 HIGHER_M = np.array([-0.02, 0.0, 0.02, 0.04])
 """Aims tried about the line over the middle, at the hole, toward the high side."""
 COARSE_PUTTS = 240
@@ -75,8 +73,7 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
     """The pace and line of fewest expected putts, tried with the same errors for each."""
     read = read_putt(green.ground, green.pin_m)
     stroke = stroke_for(handicap)
-    pasts = paces_tried(read)
-    speed, azimuth = read.at(pasts)
+    pasts, speed, azimuth = read.past_flat_m, read.speed_m_s, read.azimuth_rad
     few = errors(COARSE_PUTTS, seed)
     score = simulate(green, stroke, speed, azimuth, few, handicap).strokes.mean(axis=-1)
     if green.across:
@@ -90,13 +87,6 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
     many = errors(FINE_PUTTS, seed)
     putts = simulate(green, stroke, speed[best], azimuth[best], many, handicap)
     return Choice(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
-
-
-def paces_tried(read: Read) -> Floats:
-    """Arrivals to try [m past on the level], those the slope allows; where none dies, the softest few."""
-    least, most = float(read.past_flat_m[0]), float(read.past_flat_m[-1])
-    within = PASTS_M[(least < PASTS_M) & (most > PASTS_M)]
-    return within if within.size >= 3 else least + PASTS_M[:5]
 
 
 def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tuple[float, float]:

@@ -112,8 +112,8 @@ _SPEED = Clue("Are the greens slow, medium or quick?", ((0.25, _speed(8.0)), (0.
 def _cost(truth: Situation, line: PuttLine, plan: Plan, bag: Bag) -> float:
     """What the planned putt costs [putts] against the right one when ``truth`` is how the green lies."""
     green = green_of(complete(truth)[0], bag)
-    read = read_putt(green.ground, green.pin_m, quick=True)
-    right_speed, right_line = read.at(np.array([line.past_flat_m]))
+    past = np.array([line.past_flat_m])
+    right_speed, right_line = read_putt(green.ground, green.pin_m, past).at(past)
     speed: Floats = np.array([line.speed_m_s, float(right_speed[0])])
     azimuth: Floats = np.array([line.azimuth_rad, float(right_line[0])])
     handicap = bag.player.handicap

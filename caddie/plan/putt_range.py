@@ -9,6 +9,8 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+import numpy as np
+
 from caddie.bag import Bag
 from caddie.plan.putt_green import falls, green_of, with_green
 from caddie.plan.putt_read import read_putt
@@ -36,7 +38,7 @@ def aim_range(
         slope = min(across[1] * factor, 0.4)
         field = "fall_slope" if across[0] is situation.green.fall else "side_slope"
         green = green_of(with_green(situation, **{field: slope}), bag)
-        _, azimuth = read_putt(green.ground, green.pin_m, quick=True).at(past_flat_m)
+        _, azimuth = read_putt(green.ground, green.pin_m, np.array([past_flat_m])).at(past_flat_m)
         ends.append(green.pin_m * math.tan(float(azimuth)))
     return ends[0], ends[1]
 

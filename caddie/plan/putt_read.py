@@ -11,18 +11,18 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.ground import Ground
-from caddie.ball.track import Slopes
-from caddie.ball.turf import ABSORBS, deceleration
-from caddie.plan.putt_roll import Bools, Floats, Ints, roll_putts
+from caddie.ball.hole import HOLE_RADIUS_M
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
+from caddie.plan.putt_roll import Floats, roll_back, roll_putts
 
-MOST_PAST_M = 2.6
-"""The firmest pace thought of would roll so far past on the level: the hole takes nothing faster."""
-WIDEST_RAD = math.radians(75)
-_PACES = 26
-_LINES = 25
-_FINE = 48
-_REFINED = 7
-_CLOSE_M = 2e-4
+PASTS_M = np.array([0.06, 0.12, 0.2, 0.3, 0.42, 0.58, 0.8, 1.05, 1.4])
+"""Arrivals read, dying to firm: how far past the hole the ball would roll on the level."""
+SIDEWAYS_RAD = math.radians(90)
+"""A dying ball may come in from the side, but not back down from beyond."""
+WIDEST_RAD = math.radians(80)
+_WAYS = 61
+_REFINED = 14
+_CLOSE_M = 1e-4
 _LEAST_SPEED_M_S = 0.35
 
 
@@ -57,76 +57,63 @@ def pace_m(speed_m_s: float, past_flat_m: float, stimp_ft: float) -> float:
     return max(rolls_m - past_flat_m, rolls_m / 3, 0.05)
 
 
-def read_putt(ground: Ground, pin_m: float, quick: bool = False) -> Read:
-    """Solve every pace's line on ``ground`` to a hole at ``(pin_m, 0)``; ``quick`` is coarser."""
+def read_putt(ground: Ground, pin_m: float, pasts_m: Floats = PASTS_M) -> Read:
+    """Solve the line and pace of each arrival on ``ground`` at a hole at ``(pin_m, 0)``.
+
+    A ball is followed backward from the hole with each arrival speed; the direction it came in from is right
+    when that way leads through the ball. Arrivals that no start leads to are left out, and where that leaves
+    none, as below a slope on which a ball gains speed, faster ones are read.
+    """
     resist = float(deceleration(ground.stimp_ft))
-    least = max(_least_squared(ground, pin_m), _LEAST_SPEED_M_S**2)
-    share = np.linspace(0.0, 1.0, _PACES // 2 if quick else _PACES) ** 2
-    squared = least * 1.0001 + 1e-4 + 2 * resist * (MOST_PAST_M + 0.35 * pin_m) * share
-    speed = np.sqrt(squared)
-    window = _window(ground, pin_m, least)
-    lines = window * np.linspace(-1.0, 1.0, _LINES // 2 if quick else _LINES)
-    grid = roll_putts(ground, speed[:, None], lines[None, :], (pin_m, 0.0))
-    good = grid.reached[:, :-1] & grid.reached[:, 1:]
-    meets = good & (grid.offset_m[:, :-1] <= 0) & (grid.offset_m[:, 1:] > 0)
-    if not meets.any():
-        return _nearest(grid.offset_m, grid.reached, speed, lines, resist, pin_m)
-    rows = np.flatnonzero(meets.any(axis=1))
-    middle = np.abs(lines[:-1] + lines[1:])
-    first = np.array([np.flatnonzero(meets[row])[np.argmin(middle[meets[row]])] for row in rows])
-    off_low, off_high = grid.offset_m[rows, first], grid.offset_m[rows, first + 1]
-    line = lines[first] - off_low * (lines[first + 1] - lines[first]) / (off_high - off_low)
-    found = _refined(ground, pin_m, squared, rows, line, _FINE // 2 if quick else _FINE)
-    if not found[0].size:
-        # Straight up a slope that cannot hold a ball every line is a knife's edge: keep the rough ones.
-        found = speed[rows], line, grid.speed_m_s[rows, first]
-    past = np.maximum.accumulate(found[2] ** 2 / (2 * resist))
-    return Read(found[0], found[1], past, resist, pin_m, meets_hole=True)
+    found = _solve(ground, pin_m, pasts_m, resist)
+    if not found.speed_m_s.size:
+        fall = float(np.hypot(ground.slope, ground.cross_slope).max()) * ROLL_GRAVITY_M_S2 / resist
+        faster = pasts_m.max() + pin_m * fall * np.linspace(0.01, 1.5, 40)
+        found = _solve(ground, pin_m, faster, resist)
+    if not found.speed_m_s.size:
+        return _straight(ground, pin_m, resist)
+    return found
 
 
-def _refined(
-    ground: Ground, pin_m: float, squared: Floats, rows: Ints, line: Floats, fine: int
-) -> tuple[Floats, Floats, Floats]:
-    """Speeds, lines and arrival speeds on a finer scale, each line by secants from the rough one."""
-    softest = squared[max(int(rows[0]) - 1, 0)]
-    speed = np.sqrt(softest + (squared[rows[-1]] - softest) * np.linspace(0.0, 1.0, fine) ** 2)
-    now = np.interp(speed**2, squared[rows], line)
-    before = now * 1.02 + 1e-3
-    off_before = roll_putts(ground, speed, before, (pin_m, 0.0)).offset_m
-    for _ in range(_REFINED):
-        tried = roll_putts(ground, speed, now, (pin_m, 0.0))
-        rate = (tried.offset_m - off_before) / np.where(now == before, 1.0, now - before)
-        rate = np.where(np.abs(rate) > 0.05 * pin_m, rate, pin_m)
-        if np.abs(tried.offset_m[tried.reached]).max(initial=0.0) < _CLOSE_M:
+def _solve(ground: Ground, pin_m: float, pasts_m: Floats, resist: float) -> Read:
+    hole, arrival = (pin_m, 0.0), np.sqrt(2 * resist * pasts_m)
+    ways = math.pi + SIDEWAYS_RAD * np.linspace(-1.0, 1.0, _WAYS)
+    grid, _ = roll_back(ground, arrival[:, None], ways[None, :], hole)
+    both = grid.reached[:, :-1] & grid.reached[:, 1:]
+    offset = grid.offset_m
+    passes = both & (offset[:, :-1] <= 0) & (offset[:, 1:] > 0)
+    rows = np.flatnonzero(passes.any(axis=1))
+    middle = np.abs(ways[:-1] + ways[1:] - 2 * math.pi)
+    first = np.array([np.argmin(np.where(passes[row], middle, np.inf)) for row in rows], dtype=np.int64)
+    low, high = ways[first], ways[first + 1]
+    off_low, off_high = offset[rows, first], offset[rows, first + 1]
+    speed, azimuth, close = np.zeros(rows.size), np.zeros(rows.size), np.zeros(rows.size, bool)
+    for round_ in range(_REFINED if rows.size else 0):
+        span = np.where(off_high > off_low, off_high - off_low, 1.0)
+        # False position, and the middle every third time, so that no end stays for good.
+        share = 0.5 if round_ % 3 == 2 else np.clip(-off_low / span, 0.02, 0.98)
+        way = low + share * (high - low)
+        tried, start = roll_back(ground, arrival[rows], way, hole)
+        better = ~close
+        speed, azimuth = np.where(better, tried.speed_m_s, speed), np.where(better, start, azimuth)
+        close |= tried.reached & (np.abs(tried.offset_m) < _CLOSE_M)
+        if close.all():
             break
-        before, off_before = now, tried.offset_m
-        now = np.clip(now - np.clip(tried.offset_m / rate, -0.1, 0.1), -WIDEST_RAD, WIDEST_RAD)
-    kept = np.flatnonzero(tried.reached & (np.abs(tried.offset_m) < 0.01))
-    return speed[kept], now[kept], tried.speed_m_s[kept]
+        left = tried.offset_m > 0
+        high, off_high = np.where(left, way, high), np.where(left, tried.offset_m, off_high)
+        low, off_low = np.where(left, low, way), np.where(left, off_low, tried.offset_m)
+    line = (azimuth + math.pi) % (2 * math.pi) - math.pi
+    playable = close & (speed >= _LEAST_SPEED_M_S) & (np.abs(line) < WIDEST_RAD)
+    # A way that barely tops a crest is a knife's edge: rolled forward again it misses.
+    forward = roll_putts(ground, speed, line, hole)
+    playable &= forward.reached & (np.abs(forward.offset_m) < 0.5 * HOLE_RADIUS_M)
+    kept = np.flatnonzero(playable)
+    return Read(speed[kept], line[kept] + 0.0, pasts_m[rows][kept], resist, pin_m, meets_hole=True)
 
 
-def _nearest(
-    offset_m: Floats, reached: Bools, speed: Floats, lines: Floats, resist: float, pin_m: float
-) -> Read:
-    row, column = np.unravel_index(
-        int(np.argmin(np.where(reached, np.abs(offset_m), np.inf))), offset_m.shape
-    )
-    return Read(speed[[row]], lines[[column]], np.array([0.0]), resist, pin_m, meets_hole=False)
-
-
-def _least_squared(ground: Ground, pin_m: float) -> float:
-    """The squared speed that just carries a ball straight to the hole, over every crest on the way."""
-    inside = ground.start_m[(ground.start_m > 0) & (ground.start_m < pin_m)]
-    marks = np.concatenate([[0.0], inside, [pin_m]])
-    strip = ground.strip_at(0.5 * (marks[1:] + marks[:-1]))
-    slopes = Slopes.of(ground)
-    loss = slopes.resist_m_s2[strip * ABSORBS.size + ground.surface[strip]] + slopes.along_m_s2[strip]
-    return float(2 * np.cumsum(loss * np.diff(marks)).max())
-
-
-def _window(ground: Ground, pin_m: float, least: float) -> float:
-    """How far either side of the hole [rad] a line is looked for: well beyond what the pull calls for."""
-    across = float(np.abs(Slopes.of(ground).across_m_s2[ground.strip_at(np.linspace(0, pin_m, 9))]).max())
-    # A ball that takes t to arrive is pulled aside by across t^2 / 2, and a dying one takes twice L / v0.
-    time_s = 2 * pin_m / math.sqrt(least)
-    return min(math.atan(1.2 * across * time_s**2 / 2 / pin_m) + math.radians(2), WIDEST_RAD)
+def _straight(ground: Ground, pin_m: float, resist: float) -> Read:
+    """Straight at the hole, softly: where no start leads over its middle."""
+    speed = np.array([_LEAST_SPEED_M_S, 1.0, 2.0, 3.0])
+    rolled = roll_putts(ground, speed, np.zeros_like(speed), (pin_m, 0.0))
+    at = int(np.argmax(rolled.reached)) if rolled.reached.any() else speed.size - 1
+    return Read(speed[[at]], np.zeros(1), np.zeros(1), resist, pin_m, meets_hole=False)
