@@ -29,7 +29,7 @@ from caddie.errors import CaddieError
 from caddie.units import Unit
 
 # What stands in a file is a tenth of a thousandth of a yard away from the bag at most.
-FILE_ACCURACY_M = 2e-6
+FILE_ACCURACY_M = 1.1e-5
 
 text = st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), min_size=1, max_size=12)
 positive = st.floats(0.05, 59, allow_subnormal=False)
