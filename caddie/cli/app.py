@@ -2,7 +2,7 @@
 
 import typer
 
-from caddie.cli import ask, bag, card, log, practice, report, talk
+from caddie.cli import ask, bag, card, log, practice, report, talk, voice
 
 app = typer.Typer(
     name="caddie",
@@ -13,9 +13,11 @@ app = typer.Typer(
 )
 app.command("ask")(ask.ask)
 app.command("understand")(ask.understand)
+app.command("hear")(voice.hear)
 app.command("talk")(talk.talk)
 app.add_typer(bag.app, name="bag")
 app.add_typer(practice.app, name="practice")
 app.add_typer(log.app, name="log")
+app.add_typer(voice.app, name="voice")
 app.command("card")(card.card)
 app.command("report")(report.report)

@@ -9,6 +9,7 @@ from typing import Annotated, Any
 import typer
 
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at, write_text
+from caddie.cli.spoken import USUAL_RATE, Out, Say
 from caddie.errors import CaddieError
 
 Text = Annotated[str, typer.Argument(help="What you see, in your own words; - reads one situation a line.")]
@@ -21,6 +22,8 @@ def ask(
     bag: BagFile = None,
     as_json: AsJson = False,
     picture: Annotated[Path | None, typer.Option(help="Draw the shot as SVG into this file.")] = None,
+    say: Say = False,
+    out: Out = None,
     seed: Seed = 1,
     competition: Competition = False,
 ) -> None:
@@ -35,6 +38,11 @@ def ask(
             from caddie.reply import draw_picture
 
             write_text(picture, draw_picture(found.plan, owned))
+        if say or out:
+            from caddie.cli.spoken import settings, speak_reply
+
+            aloud = found.advice["spoken"] if found.advice else found.question or found.note or ""
+            speak_reply(aloud, say, out, settings(USUAL_RATE, None, 1.0))
         lines = found.advice["written"] if found.advice else found.question or found.note or ""
         spoken = f"\n{found.advice['spoken']}" if found.advice else ""
         return found.wire(), f"{lines}\n{spoken}".rstrip(), 1 if found.question else 0

@@ -1,0 +1,94 @@
+"""What the spoken commands share: ears trained on the grammar, a mouth, and a reply as sound."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from caddie.errors import CaddieError
+
+if TYPE_CHECKING:
+    from caddie.voice.ears import Heard, Recogniser
+    from caddie.voice.mouth import Mouth, MouthSettings
+
+TRAINING_SENTENCES = 20_000
+"""Sentences drawn from the grammar to teach the recogniser."""
+
+USUAL_RATE = 175
+"""Words a minute."""
+
+ModelDir = Annotated[Path | None, typer.Option("--model", help="Folder of a Vosk model.")]
+Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: vosk or pocketsphinx.")]
+Rate = Annotated[int, typer.Option(help="Words a minute of the spoken reply.")]
+Voice = Annotated[str | None, typer.Option("--voice-name", help="Voice of the speech engine.")]
+Volume = Annotated[float, typer.Option(help="Loudness of the reply, 0 to 1.")]
+Say = Annotated[bool, typer.Option("--say", help="Speak the reply.")]
+Out = Annotated[Path | None, typer.Option("--out", help="Write the spoken reply to this WAV file.")]
+
+
+def training() -> list[str]:
+    """The sentences the recogniser expects; the same every time, so that what is built from them is kept."""
+    from caddie.words import sentences
+
+    return sentences(TRAINING_SENTENCES, seed=0)
+
+
+def ears(model_dir: Path | None, engine: str | None, extra_words: tuple[str, ...] = ()) -> "Recogniser":
+    """A recogniser that expects what the grammar says.
+
+    Raises:
+        CaddieError: when none can be started.
+    """
+    from caddie.voice.ears import choose_recogniser
+
+    return choose_recogniser(training(), model_dir, engine, extra_words)
+
+
+def settings(rate: int, voice: str | None, volume: float) -> "MouthSettings":
+    """How the caddie speaks.
+
+    Raises:
+        CaddieError: for a speed or loudness out of range.
+    """
+    from caddie.voice.mouth import MouthSettings
+
+    return MouthSettings(words_per_minute=rate, voice=voice, volume=volume)
+
+
+def speak_reply(text: str, say: bool, out: Path | None, how: "MouthSettings") -> None:
+    """Speak a reply, write it to a WAV file, or both.
+
+    Raises:
+        CaddieError: when there is no speech engine or loudspeaker, or the file cannot be written.
+    """
+    from caddie.voice.mouth import Mouth
+    from caddie.voice.sound import write_wav
+
+    with Mouth(how) as mouth:
+        if out is not None:
+            write_wav(out, *mouth.render(text))
+        if say:
+            _say_aloud(mouth, text)
+
+
+def understood(heard: "Heard") -> str:
+    """The words of a recording worth answering.
+
+    Raises:
+        CaddieError: when nothing was said or it is not about the game.
+    """
+    if heard.accepted:
+        return heard.text
+    if heard.reason == "silence" or not heard.text:
+        raise CaddieError("no speech was heard in it: record closer to the microphone")
+    raise CaddieError(
+        f'what was heard ("{heard.text}") is no talk about a shot: say the distance and the lie'
+    )
+
+
+def _say_aloud(mouth: "Mouth", text: str) -> None:
+    from caddie.voice.loudspeaker import Loudspeaker
+
+    with Loudspeaker() as loudspeaker:
+        mouth.loudspeaker = loudspeaker
+        mouth.say(text)
