@@ -1,5 +1,8 @@
 """Sound devices by name, and what to say when one is missing or has gone."""
 
+import contextlib
+import ctypes
+from functools import cache
 from typing import Any, Literal
 
 from caddie.errors import CaddieError
@@ -23,7 +26,22 @@ def load_miniaudio(direction: Direction) -> Any:
         raise CaddieError(
             f"no {direction}: the sound library is missing: pip install miniaudio, or type instead"
         ) from error
+    _hush_alsa()
     return miniaudio
+
+
+@cache
+def _hush_alsa() -> object:
+    """Keep the Linux sound library from printing its own lines where a machine has no card.
+
+    Returns the handler, which must live as long as the library may call it.
+    """
+    handler = ctypes.CFUNCTYPE(
+        None, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p
+    )(lambda *_: None)
+    with contextlib.suppress(OSError, AttributeError):
+        ctypes.CDLL("libasound.so.2").snd_lib_error_set_handler(handler)
+    return handler
 
 
 def device_names(direction: Direction) -> list[str]:
