@@ -62,7 +62,8 @@ class Way:
     def take(self, at: Ints) -> "Way":
         """The balls at these indices."""
         fields: list[Any] = [getattr(self, name) for name in self.__dataclass_fields__]
-        part = Way(*(value[..., at] if isinstance(value, np.ndarray) else value for value in fields))
+        taken: list[Any] = [each[..., at] if isinstance(each, np.ndarray) else each for each in fields]
+        part = Way(*taken)
         return replace(part, all_hold=bool(part.holds.all()))
 
     def power(self, tau: Floats) -> Floats:
