@@ -13,7 +13,8 @@ and the ball rests at q = 0 unless e >= 1, when the slope is steeper than it can
 Run backward in time the ball gains a along its way: the same forms with -a for a, and q growing from 1.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -55,23 +56,27 @@ class Way:
     holds: Bools
     pace: Floats
     """How the share of the way is spread: over the speed lost, or the power of q where the ball speeds up."""
-    backward: Bools
+    backward: bool
+    all_hold: bool
 
     def take(self, at: Ints) -> "Way":
         """The balls at these indices."""
-        return Way(*(getattr(self, name)[..., at] for name in self.__dataclass_fields__))
+        fields: list[Any] = [getattr(self, name) for name in self.__dataclass_fields__]
+        taken: list[Any] = [each[..., at] if isinstance(each, np.ndarray) else each for each in fields]
+        part = Way(*taken)
+        return replace(part, all_hold=bool(part.holds.all()))
 
     def power(self, tau: Floats) -> Floats:
         """-ln q for the share ``tau`` (0 to 1) of the way."""
-        if self.holds.all():
-            return np.asarray(-np.log1p(-np.minimum(tau, _LAST)) / self.pace)
-        if self.backward.any():
+        if self.backward:
             return np.asarray(-self.pace * tau)
+        if self.all_hold:
+            return np.asarray(-np.log1p(-np.minimum(tau, _LAST)) / self.pace)
         return np.where(self.holds, -np.log1p(-np.minimum(tau, _LAST)) / self.pace, self.pace * tau**3)
 
     def share(self, power: Floats) -> Floats:
         """The inverse of :meth:`power`."""
-        if self.backward.any():
+        if self.backward:
             return np.clip(-power / self.pace, 0.0, 1.0)
         return np.where(
             self.holds, -np.expm1(-power * self.pace), np.cbrt(np.minimum(power / self.pace, 1.0))
@@ -104,7 +109,7 @@ class Way:
         start = np.sqrt(self.sine2 / self.cosine2)
         with np.errstate(divide="ignore", invalid="ignore"):
             power = -np.log(np.tan(half_angle) / start) / self.steep
-        ahead = np.where(self.backward, power < 0, power > 0)
+        ahead = power < 0 if self.backward else power > 0
         found = np.isfinite(power) & ahead & (self.steep != 0)
         return np.where(found, self.share(np.where(found, power, 0.0)), 1.0)
 
@@ -174,7 +179,8 @@ def way_of(
         rates=np.array([2 - 2 * e, 2 + 2 * e, 2 - e, 2 + e]),
         holds=holds,
         pace=np.where(holds, slowing, running),
-        backward=np.full(x.shape, backward),
+        backward=backward,
+        all_hold=bool(holds.all()),
     )
 
 

@@ -23,6 +23,7 @@ WIDEST_RAD = math.radians(80)
 _WAYS = 61
 _REFINED = 14
 _CLOSE_M = 1e-4
+_PATIENCE, _JUMP = 5, 0.1
 _LEAST_SPEED_M_S = 0.35
 
 
@@ -97,7 +98,9 @@ def _solve(ground: Ground, pin_m: float, pasts_m: Floats, resist: float) -> Read
         better = ~close
         speed, azimuth = np.where(better, tried.speed_m_s, speed), np.where(better, start, azimuth)
         close |= tried.reached & (np.abs(tried.offset_m) < _CLOSE_M)
-        if close.all():
+        # An offset that still jumps between close ways is the edge of a crest, not a way over the hole.
+        jumps = (round_ >= _PATIENCE) & (off_high - off_low > _JUMP * pin_m)
+        if (close | jumps).all():
             break
         left = tried.offset_m > 0
         high, off_high = np.where(left, way, high), np.where(left, tried.offset_m, off_high)

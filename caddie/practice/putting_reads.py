@@ -1,8 +1,8 @@
 """Reads against outcomes: what the putts in the log say of break and pace.
 
-A putt that misses on the low side was started too low, or rolled too softly, for the break there was; the read
-it was given is the yardstick. Where a miss was told as a side and a length at once ("two feet left and long")
-the two share the distance.
+A putt that misses on the low side was started too low, or rolled too softly, for the break there was; the
+read it was given is the yardstick. Where a miss was told as a side and a length at once ("two feet left and
+long") the two share the distance.
 """
 
 import math
