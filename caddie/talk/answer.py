@@ -102,7 +102,7 @@ def advice_of(plan: Plan, bag: Bag, cue: Cue | None = None, spoken: str | None =
 def option_fields(option: Option) -> dict[str, Any]:
     """An option as it goes on the wire; putts carry a pace instead of carry and run."""
     absent = {"carry_m", "run_m", "land_short_of_pin_m"} if option.pace_m is not None else set()
-    putting = {"pace_m", "make", "three_putt"} if option.pace_m is None else set()
+    putting = {"pace_m", "make", "three_putt", "line"} if option.pace_m is None else set()
     return option.model_dump(mode="json", exclude=absent | putting)
 
 
