@@ -1,6 +1,7 @@
 """Turns about the shot already advised: why, repeat, shorter, ready, yes and no."""
 
 from caddie.plan.shot import Plan
+from caddie.reply import speak
 from caddie.reply.cue import Cue, cue_for
 from caddie.reply.situation import LIE_SAID, situation_said
 from caddie.reply.spoken import sentences
@@ -30,6 +31,14 @@ def about_the_shot(desk: Desk, known: Known, heard: Understanding) -> Said:
     if known.other is not None and says(heard.heard, "adopt"):
         return adopted(desk, known)
     return ready(known, known.plan, known.cue, desk)
+
+
+def the_shot(desk: Desk, known: Known) -> Said:
+    """The advice once more, whatever was said since."""
+    if known.plan is None or known.cue is None or known.played:
+        return Said(known, known.question.text if known.question else lines.NOTHING_KNOWN)
+    spoken = speak(known.plan, desk.bag, known.cue)
+    return Said(known.changed(spoken=spoken), spoken)
 
 
 def ready(known: Known, plan: Plan, cue: Cue, desk: Desk) -> Said:

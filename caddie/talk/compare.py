@@ -16,6 +16,7 @@ from caddie.reply.why import strokes_said
 from caddie.situation import Lie, Situation
 from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
+from caddie.talk.sayings import begins
 from caddie.talk.state import Desk, Known, Said, merged
 from caddie.words import Understanding
 
@@ -37,6 +38,8 @@ class Comparison:
 def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Compare the shot asked about with the one advised; with none advised yet, advise on it.
 
+    "Let's go with the gap wedge" is no question: the shot is planned with that club.
+
     Raises:
         CaddieError: when the bag has no such club, or it cannot play that shot from here.
     """
@@ -45,6 +48,8 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
             return planned(desk, taken_in(known, heard), heard)
         return Said(known, lines.NOTHING_KNOWN)
     only = asked_for(heard)
+    if only.club and begins(heard.heard, "adopt_lead"):
+        return planned(desk, known.changed(only=only, question=None), heard)
     situation = merged(known.situation, heard.situation, heard.corrected)
     supposed = situation != known.situation
     if only == ANY and not supposed:

@@ -10,7 +10,7 @@ from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import lines
-from caddie.talk.about import about_the_shot, adopted, known_so_far, passed, yes_or_no
+from caddie.talk.about import about_the_shot, adopted, known_so_far, passed, the_shot, yes_or_no
 from caddie.talk.compare import another, what_if
 from caddie.talk.competition import competition_turn
 from caddie.talk.planning import describe
@@ -120,6 +120,8 @@ class Conversation:
             return replace(begin(known), intent="taking_stock")
         if says(text, "known"):
             return replace(known_so_far(desk, known), intent="known")
+        if says(text, "shot"):
+            return replace(the_shot(desk, known), intent=Intent.REPEAT.value)
         if known.question is not None and (says(text, "pass") or says(text, "none")):
             return passed(desk, known)
         if says(text, "another"):

@@ -26,6 +26,8 @@ from caddie.words import Intent, Understanding
 
 MOST_QUESTIONS = 2
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
+SAME_SHOT_RATIO = 1.7
+"""A distance alone that differs by more belongs to another shot (common practice, no source)."""
 
 
 def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -115,8 +117,8 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
 def starts_anew(known: Known, heard: Understanding) -> bool:
     """Whether a new shot is told.
 
-    After a played shot everything is; with advice given, a distance together with something else is. A
-    distance alone, or a fact alone, changes the shot that is talked about.
+    After a played shot everything is; with advice given, a distance together with something else is, and so
+    is one far from the last. A distance near it alone, or a fact alone, changes the shot talked about.
     """
     if known.played:
         return True
@@ -125,12 +127,18 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
         return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False
-    return not (is_twin(now.pin_m, known) or _is_distance_alone(now))
+    return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
 
 
 def _is_distance_alone(now: Situation) -> bool:
     rest = now.model_copy(update={"pin_m": None, "lie": None if now.lie is Lie.GREEN else now.lie})
     return rest == Situation()
+
+
+def _is_near(now: Situation, plan: Plan) -> bool:
+    """Whether a distance is another reading of the one planned for, and no other shot's."""
+    assert now.pin_m is not None and plan.situation.pin_m is not None
+    return 1 / SAME_SHOT_RATIO <= now.pin_m / plan.situation.pin_m <= SAME_SHOT_RATIO
 
 
 def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:
@@ -166,8 +174,10 @@ def _kept(heard: Understanding, situation: Situation, before: Situation | None, 
     update: dict[str, Any] = {
         name: getattr(Situation(), name)
         for name in type(now).model_fields
-        if getattr(now, name) == getattr(situation, name) and name != "lie"
+        if getattr(now, name) == getattr(situation, name)
     }
+    if situation.lie is Lie.GREEN:
+        update.pop("lie", None)
     rest = situation.model_copy(update=update)
     said = situation_said(rest, bag)
     return f"Kept:  {said}" if said else ""

@@ -21,6 +21,15 @@ def says(text: str, saying: str) -> bool:
     return plain(text) in _sayings()[saying]
 
 
+def begins(text: str, saying: str) -> bool:
+    """Whether ``text`` begins with one of the ways to say ``saying``.
+
+    >>> begins("Let's go with the gap wedge", "adopt_lead")
+    True
+    """
+    return plain(text).startswith(tuple(f"{said} " for said in _sayings()[saying]))
+
+
 def says_in_part(text: str, saying: str) -> bool:
     """Whether one clause of ``text`` is a way to say ``saying``.
 
