@@ -128,7 +128,7 @@ def test_draws_follow_the_student_distribution():
 
 
 def test_few_even_balls_tell_as_much_as_many_random_ones():
-    """The mean over the balls played moves from seed to seed by less than the standard error that is reported."""
+    """The mean over the balls moves from seed to seed by less than the standard error that is reported."""
     bag = typical(14)
     scene = lay_out(complete(Situation(pin_m=40))[0], bag)
     means, errors = [], []
