@@ -6,6 +6,7 @@ distributions do not fit mishits (S. Ko, PhD thesis, Columbia, 2012).
 """
 
 from dataclasses import dataclass
+from random import Random
 from statistics import NormalDist
 
 import numpy as np
@@ -75,7 +76,8 @@ def draw(n: int, seed: int) -> Draws:
     effectiveness of quasirandom sequences", 2018), turned by a random start. ``distance`` and ``direction``
     follow a Student t scaled to unit variance.
     """
-    start = np.random.default_rng(seed).random(5)
+    chance = Random(seed)
+    start = np.array([chance.random() for _ in range(5)])
     point = (start + np.arange(1, n + 1)[:, None] * PHI ** -np.arange(1.0, 6.0)) % 1.0
     return Draws(
         distance=student_quantile(point[:, 0]),

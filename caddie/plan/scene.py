@@ -102,7 +102,7 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         pin_m=pin_m,
         front_m=front_m,
         back_m=back_m,
-        landing_height_m=situation.elevation_m or 0.0,
+        landing_height_m=green_height(situation),
         tree_x_m=(trees[0].carry_m or front_m / 2) if trees else None,
         tree_height_m=(trees[0].height_m or 6.0) if trees else 0.0,
     )
@@ -182,7 +182,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
-        bank_m, slope = _bank(situation, front_m, fringe_m, strips[-1].start_m)
+        bank_m, slope = _bank(green_height(situation), front_m, fringe_m, strips[-1].start_m)
         if bank_m < fringe_m:
             strips.append(Strip(bank_m, approach, slope=slope, firmness=firmness))
         strips.append(Strip(fringe_m, Surface.FRINGE, slope=slope, firmness=firmness))
@@ -194,24 +194,29 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     return strips
 
 
-def _bank(situation: Situation, front_m: float, fringe_m: float, behind_m: float) -> tuple[float, float]:
-    """Where the ground starts to rise (or fall) to the green, and how steeply; no bank starts at the fringe.
+def green_height(situation: Situation) -> float:
+    """Height of the green's front edge above the ball [m], as far as a bank can lift it that close.
 
     Raises:
-        CaddieError: when the green would stand on a wall.
+        CaddieError: when the flag would stand on a wall.
     """
     rise_m = situation.elevation_m or 0.0
+    assert situation.pin_m is not None and situation.front_m is not None
+    most_m = STEEPEST_BANK * situation.pin_m
+    if abs(rise_m) > most_m:
+        raise CaddieError(
+            f"elevation_m {rise_m:g}: a flag {situation.pin_m:.1f} m away is at most {most_m:.1f} m above or "
+            "below the ball: say the height or the distance again"
+        )
+    return float(np.clip(rise_m, -STEEPEST_BANK * situation.front_m, STEEPEST_BANK * situation.front_m))
+
+
+def _bank(rise_m: float, front_m: float, fringe_m: float, behind_m: float) -> tuple[float, float]:
+    """Where the ground starts to rise (or fall) to the green, and how steeply; a level one at the fringe."""
     if not rise_m:
         return fringe_m, 0.0
     start_m = max(fringe_m - abs(rise_m) / BANK, behind_m + 0.05 * front_m)
-    slope = rise_m / (front_m - start_m)
-    if abs(slope) > STEEPEST_BANK:
-        most_m = STEEPEST_BANK * (front_m - start_m)
-        raise CaddieError(
-            f"elevation_m {rise_m:g}: a green {front_m:.1f} m away is at most {most_m:.1f} m above or below "
-            "the ball: say the height or the distance again"
-        )
-    return start_m, slope
+    return start_m, float(np.clip(rise_m / (front_m - start_m), -STEEPEST_SLOPE, STEEPEST_SLOPE))
 
 
 def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, back_m: float) -> list[Strip]:

@@ -17,7 +17,7 @@ import numpy as np
 from caddie.bag import Bag, load_bag
 from caddie.plan import launches
 from caddie.plan.assume import complete
-from caddie.plan.candidates import ANY, NEAREST_M, build, coarse
+from caddie.plan.candidates import ANY, NEAREST_M, build, coarse, longest_carry
 from caddie.plan.choose import advise, launch_rows, play, rank_scores, search
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates
@@ -168,7 +168,7 @@ def wide_search(scene: Scene, bag: Bag, rows: Rows) -> Candidates:
     """The best shot of an exact search in four rounds, each keeping fewer shots and playing more balls."""
     table = hole_out_table(bag.player.handicap)
     row = np.repeat(np.arange(len(rows)), 40)
-    reach = np.minimum(rows.carry_m[:, -1], scene.pin_m + 10)
+    reach = np.minimum([longest_carry(rows, i) for i in range(len(rows))], scene.pin_m + 10)
     carry = np.concatenate([np.linspace(NEAREST_M, far, 40) for far in reach])
     shots = build(scene, rows, bag, row, carry)
     for balls, keep in ((300, 60), (1200, 24), (4000, 8), (16000, 1)):
@@ -188,7 +188,7 @@ def around(scene: Scene, rows: Rows, bag: Bag, shots: Candidates) -> Candidates:
     step, aim = np.meshgrid([-0.3, 0.0, 0.3], [-0.6, -0.3, 0.0, 0.3, 0.6])
     step, aim = step.ravel(), aim.ravel()
     carry = shots.carry_m[:, None] + shots.length_sd_m[:, None] * step
-    longest = rows.carry_m[shots.row, -1][:, None]
+    longest = np.array([longest_carry(rows, int(i)) for i in shots.row])[:, None]
     return build(
         scene,
         rows,

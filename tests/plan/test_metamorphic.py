@@ -1,7 +1,7 @@
 """What must stay true when one thing about a situation, a player or a bag is changed.
 
-Strokes are compared between the best shots by numbers. A thousand evenly spread balls leave an error of
-about 0.005 strokes in a mean (twenty seeds of the same shot), and the aim and the landing point are found to
+Strokes are compared between the best shots by numbers. Fifteen hundred evenly spread balls leave an error of
+about 0.004 strokes in a mean (twenty seeds of the same shot), and the aim and the landing point are found to
 0.01, so differences below :data:`NOISE` say nothing.
 """
 
@@ -495,7 +495,7 @@ def test_a_green_that_holds_no_ball_is_named():
     assert not any("does not stop" in reason for reason in advise(Situation(pin_m=30), BAG).reasons)
 
 
-@pytest.mark.parametrize(("pin_m", "front_m", "height_m"), [(3.0, 1.5, 2.0), (20.0, 8.0, -7.0)])
+@pytest.mark.parametrize(("pin_m", "front_m", "height_m"), [(3.0, 1.5, 2.0), (20.0, 8.0, -12.0)])
 def test_a_green_higher_or_lower_than_a_bank_can_be_is_refused(pin_m, front_m, height_m):
     with pytest.raises(CaddieError, match="elevation_m"):
         advise(Situation(pin_m=pin_m, front_m=front_m, elevation_m=height_m), BAG)
@@ -509,7 +509,7 @@ _SITUATIONS = st.builds(
     wet=st.booleans(),
     stance=st.lists(st.sampled_from(list(Stance)), max_size=2, unique=True).map(tuple),
     pin_position=st.sampled_from(list(PinPosition)),
-    elevation_m=st.floats(-0.5, 0.5),
+    elevation_m=st.floats(-2.0, 2.0),
     hazards=st.lists(
         st.builds(
             Hazard,
@@ -523,7 +523,7 @@ _SITUATIONS = st.builds(
 )
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
 @given(situation=_SITUATIONS, handicap=st.floats(-5.0, 40.0), risk=st.sampled_from(list(Risk)))
 def test_any_situation_gets_a_plan_whose_figures_agree(situation, handicap, risk):
     plan = advise(situation, bag_with(handicap=handicap, risk=risk))

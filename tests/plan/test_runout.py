@@ -36,7 +36,7 @@ def weighed(situation: Situation, risk: Risk):
     table = hole_out_table(bag.player.handicap)
     known = run_out(scene, rows, table)
     shots = coarse(scene, rows, bag)
-    exact = rank_scores(play(scene, rows, shots, draw(3000, 9), bag, table).strokes, risk)
+    exact = rank_scores(play(scene, rows, shots, draw(1500, 9), bag, table).strokes, risk)
     good = np.flatnonzero(exact < exact.min() + 0.3)
     return known, shots.take(good), exact[good], bag
 
