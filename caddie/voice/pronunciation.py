@@ -40,7 +40,25 @@ ADDED = {
     "metres": ["M IY T ER Z"],
     "metre": ["M IY T ER"],
     "stymied": ["S T AY M IY D"],
-    "up'n'down": ["AH P AH N D AW N"],
+    "billabong": ["B IH L AH B AO NG", "B IH L AH B AA NG"],
+    "copse": ["K AA P S"],
+    "gday": ["G AH D EY"],
+    "gimmie": ["G IH M IY"],
+    "hiya": ["HH AY Y AH"],
+    "kikuyu": ["K IH K UW Y UW"],
+    "mown": ["M OW N"],
+    "ob": ["OW B IY"],
+    "oclock": ["AH K L AA K"],
+    "shush": ["SH AH SH"],
+    "smidge": ["S M IH JH"],
+    "swale": ["S W EY L"],
+    "wotcha": ["W AA CH AH"],
+    "tailwind": ["T EY L W IH N D"],
+    "crosswind": ["K R AO S W IH N D"],
+    "upwind": ["AH P W IH N D"],
+    "flatstick": ["F L AE T S T IH K"],
+    "whins": ["W IH N Z"],
+    "pured": ["P Y UH R D"],
 }
 
 # Words in which southern British speech has the long vowel of "palm" where American speech has that of "trap".
@@ -133,7 +151,8 @@ def _inflected(word: str, dictionary: Pronunciations) -> list[str]:
             continue
         stems = [stem, stem + "e"] + ([stem[:-1]] if stem[-1] == stem[-2] else [])
         for candidate in stems:
-            built = [_joined(start, suffix, phones) for start in _known(candidate, dictionary)]
+            starts = _known(candidate, dictionary) or (_compound(candidate, dictionary) if suffix == "'s" else [])
+            built = [_joined(start, suffix, phones) for start in starts]
             if built:
                 return built
     return []
