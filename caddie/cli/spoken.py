@@ -22,15 +22,18 @@ Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: vosk 
 Rate = Annotated[int, typer.Option(help="Words a minute of the spoken reply.")]
 Voice = Annotated[str | None, typer.Option("--voice-name", help="Voice of the speech engine.")]
 Volume = Annotated[float, typer.Option(help="Loudness of the reply, 0 to 1.")]
+Microphone = Annotated[str | None, typer.Option(help="Part of the microphone's name.")]
+Loudspeaker = Annotated[str | None, typer.Option(help="Part of the loudspeaker's name.")]
 Say = Annotated[bool, typer.Option("--say", help="Speak the reply.")]
 Out = Annotated[Path | None, typer.Option("--out", help="Write the spoken reply to this WAV file.")]
 
 
 def training() -> list[str]:
     """The sentences the recogniser expects; the same every time, so that what is built from them is kept."""
+    from caddie.talk.sayings import spoken
     from caddie.words import sentences
 
-    return sentences(TRAINING_SENTENCES, seed=0)
+    return [*sentences(TRAINING_SENTENCES, seed=0), *spoken()]
 
 
 def ears(model_dir: Path | None, engine: str | None, extra_words: tuple[str, ...] = ()) -> "Recogniser":

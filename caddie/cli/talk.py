@@ -8,10 +8,24 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
+from caddie.cli.spoken import (
+    USUAL_RATE,
+    Engine,
+    Loudspeaker,
+    Microphone,
+    ModelDir,
+    Rate,
+    Voice,
+    Volume,
+    settings,
+)
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from caddie.log.store import Log
+    from caddie.talk.state import Turn
+
+ADDRESS_WORD = "caddie"
 
 
 def talk(
@@ -22,6 +36,21 @@ def talk(
         Path | None, typer.Option("--log", help="Log file; the one in the data directory when left out.")
     ] = None,
     no_log: Annotated[bool, typer.Option("--no-log", help="Keep nothing.")] = False,
+    voice: Annotated[bool, typer.Option("--voice", help="Spoken, hands-free.")] = False,
+    address: Annotated[
+        str, typer.Option(help='The word you begin with; "" listens to everything.')
+    ] = ADDRESS_WORD,
+    push: Annotated[bool, typer.Option("--push", help="Listen only between two presses of Enter.")] = False,
+    quiet: Annotated[
+        bool, typer.Option("--quiet", help="Print the replies instead of speaking them.")
+    ] = False,
+    model: ModelDir = None,
+    engine: Engine = None,
+    microphone: Microphone = None,
+    loudspeaker: Loudspeaker = None,
+    rate: Rate = USUAL_RATE,
+    voice_name: Voice = None,
+    volume: Volume = 1.0,
     seed: Seed = 1,
 ) -> None:
     """Talk a shot through, turn by turn: caddie talk, then say what you see."""
@@ -32,13 +61,26 @@ def talk(
     log, problem = (None, None) if no_log else _opened(log_file)
     mode = Mode.COMPETITION if competition else Mode.PRACTICE
     conversation = Conversation(owned, mode=mode, seed=seed, log=log, log_problem=problem)
+
+    def show(turn: "Turn") -> None:
+        if as_json:
+            typer.echo(turn.model_dump_json())
+        else:
+            typer.echo(turn.spoken if turn.written == turn.spoken else f"{turn.written}\n\n{turn.spoken}")
+
     try:
+        if voice or push:
+            from caddie.cli.talk_aloud import Aloud, talk_aloud
+
+            how = settings(rate, voice_name, volume)
+            word = None if push else address.strip().lower() or None
+            talk_aloud(
+                conversation, Aloud(how, word, push, quiet, model, engine, microphone, loudspeaker), show
+            )
+            return
         for sentence in _sentences(prompt=not as_json and sys.stdin.isatty()):
             turn = conversation.turn(sentence)
-            if as_json:
-                typer.echo(turn.model_dump_json())
-            else:
-                typer.echo(turn.spoken if turn.written == turn.spoken else f"{turn.written}\n\n{turn.spoken}")
+            show(turn)
             if turn.over:
                 break
     finally:

@@ -8,7 +8,18 @@ from typing import Annotated
 import typer
 
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
-from caddie.cli.spoken import USUAL_RATE, Engine, ModelDir, Out, Rate, Say, Voice, Volume
+from caddie.cli.spoken import (
+    USUAL_RATE,
+    Engine,
+    Loudspeaker,
+    Microphone,
+    ModelDir,
+    Out,
+    Rate,
+    Say,
+    Voice,
+    Volume,
+)
 from caddie.errors import CaddieError
 
 app = typer.Typer(
@@ -63,8 +74,8 @@ def check(
     as_json: AsJson = False,
     model: ModelDir = None,
     engine: Engine = None,
-    microphone: Annotated[str | None, typer.Option(help="Part of the microphone's name.")] = None,
-    loudspeaker: Annotated[str | None, typer.Option(help="Part of the loudspeaker's name.")] = None,
+    microphone: Microphone = None,
+    loudspeaker: Loudspeaker = None,
 ) -> None:
     """Try recogniser, loudspeaker and microphone, and say what to do about each: caddie voice check."""
     from caddie.cli.spoken import training

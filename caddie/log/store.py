@@ -20,8 +20,9 @@ from pydantic import ValidationError
 
 from caddie.errors import CaddieError
 from caddie.log.migrations import MIGRATIONS, migrate, version_of
-from caddie.log.shot import Mode, Shot
+from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
+from caddie.situation import Result
 
 FILE_NAME = "log.sqlite3"
 BUSY_S = 10.0
@@ -146,6 +147,20 @@ class Log:
             if last is not None:
                 self.connection.execute("DELETE FROM shots WHERE id = ?", [last.id])
             return last
+
+    def amend(self, number: int, result: Result, commitment: Commitment | None = None) -> None:
+        """Put what was told later of a kept shot in its place; a commitment of None leaves the one it has.
+
+        Raises:
+            CaddieError: if the file cannot be written; the shot is then as it was.
+        """
+        told = result.model_dump_json(exclude_defaults=True)
+        with self.transaction("written"):
+            self.connection.execute("UPDATE shots SET result = ? WHERE id = ?", [told, number])
+            if commitment is not None:
+                self.connection.execute(
+                    "UPDATE shots SET commitment = ? WHERE id = ?", [commitment.value, number]
+                )
 
     def remove(self, number: int) -> bool:
         """Take the shot with this number out; whether it was there.

@@ -1,12 +1,10 @@
 """A played shot for the log: what was known, advised and said to have become of it."""
 
-import json
 from typing import Any
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.shot import Commitment, Mode, Shot
-from caddie.log.store import Log
 from caddie.reply.spoken import sentences
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
@@ -77,7 +75,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     try:
         if known.shot_logged is not None and known.result is not None and _adds(known.result, told, heard):
             whole = _together(known.result, told)
-            _amend(desk.log, known.shot_logged, whole, commitment)
+            desk.log.amend(known.shot_logged, whole, commitment)
             return Said(known.changed(result=whole), acknowledged, logged=True)
         shot = played_shot(known, heard, desk, commitment)
         number = desk.log.add(shot)
@@ -183,17 +181,6 @@ def _next_situation(known: Known) -> Situation:
     ended = known.result or Result()
     on_green = ended.finish in (None, Finish.GREEN) and ended.distance_m is not None
     return Situation(pin_m=ended.distance_m or None, lie=Lie.GREEN if on_green else None)
-
-
-def _amend(log: Log, number: int, told: Result, commitment: Commitment | None) -> None:
-    """Put what else was said of a written shot beside it, in one transaction."""
-    values: list[Any] = [json.dumps(told.model_dump(mode="json", exclude_defaults=True))]
-    columns = "result = ?"
-    if commitment is not None:
-        columns += ", commitment = ?"
-        values.append(commitment.value)
-    with log.transaction("written"):
-        log.connection.execute(f"UPDATE shots SET {columns} WHERE id = ?", [*values, number])
 
 
 def commit_told(desk: Desk, known: Known, heard: Understanding) -> Said:

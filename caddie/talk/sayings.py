@@ -50,6 +50,11 @@ def plain(text: str) -> str:
     return " ".join(_NOT_SAID.sub(" ", joined).split())
 
 
+def spoken() -> list[str]:
+    """Every way of saying every saying, for a recogniser to expect."""
+    return sorted({said for ways in _sayings().values() for said in ways})
+
+
 def frames(field: str) -> tuple[str, ...]:
     """Sentences that a bare answer about ``field`` completes."""
     return tuple(_data()["frames"].get(field, ()))
