@@ -19,9 +19,9 @@ from caddie.plan.value import strokes_of
 
 Floats = NDArray[np.float64]
 
-BALLS = 1500
+BALLS = 2000
 """Balls played of every shot that is reported."""
-KEPT = 12
+KEPT = 10
 """Shots that are reported: the best of a launch, with a measured swing and with any other."""
 SIZES = (1.0, 0.5, 0.25)
 """Rounds of refinement, by how far they look around in spreads of the shot."""
