@@ -11,7 +11,8 @@ from caddie.errors import CaddieError
 from caddie.voice.devices import DeviceLostError, find_device, load_miniaudio, refuse_silent_backend
 from caddie.voice.sound import Samples
 
-LOST_AFTER_S = 1.5
+FIRST_TAKEN_WITHIN_S = 5.0
+LOST_AFTER_S = 2.0
 _BUFFER_MS = 40
 _FADE_S = 0.005
 
@@ -35,6 +36,7 @@ class Loudspeaker:
         self._place = 0
         self._cut = False
         self._last_taken_s = 0.0
+        self._taken_any = False
         self._gone = False
 
     def __enter__(self) -> "Loudspeaker":
@@ -75,8 +77,7 @@ class Loudspeaker:
     def playing(self) -> bool:
         """Whether sound is left to be played by a device that takes it."""
         with self._lock:
-            late = time.monotonic() - self._last_taken_s > self._lost_after_s
-            return self._place < self._sound.size and not late and not self._gone
+            return self._place < self._sound.size and not self._has_stalled()
 
     def wait(self) -> bool:
         """Wait for the end of the sound.
@@ -90,7 +91,7 @@ class Loudspeaker:
         with self._lock:
             while self._place < self._sound.size:
                 self._lock.wait(0.1)
-                if self._gone or time.monotonic() - self._last_taken_s > self._lost_after_s:
+                if self._has_stalled():
                     self._gone = True
                     self._place = self._sound.size
                     raise DeviceLostError("the loudspeaker has gone: plug it in again")
@@ -115,6 +116,7 @@ class Loudspeaker:
 
     def _open(self, rate_hz: int) -> None:
         miniaudio = load_miniaudio("loudspeaker")
+        self._taken_any = False
         found = find_device("loudspeaker", self.name)
         try:
             device = miniaudio.PlaybackDevice(
@@ -137,6 +139,11 @@ class Loudspeaker:
             ) from error
         self._device, self._rate_hz = device, rate_hz
 
+    def _has_stalled(self) -> bool:
+        """Whether the device has gone or takes no more sound; a device just opened may take its time."""
+        patience_s = self._lost_after_s if self._taken_any else FIRST_TAKEN_WITHIN_S
+        return self._gone or time.monotonic() - self._last_taken_s > patience_s
+
     def _has_gone(self) -> None:
         with self._lock:
             self._gone = True
@@ -150,6 +157,7 @@ class Loudspeaker:
                 piece = self._sound[self._place : self._place + count]
                 self._place += piece.size
                 self._last_taken_s = time.monotonic()
+                self._taken_any = True
                 if self._place >= self._sound.size:
                     self._lock.notify_all()
             silence = count - piece.size

@@ -2,6 +2,7 @@
 
 import contextlib
 import hashlib
+import lzma
 import os
 import shutil
 import stat
@@ -9,6 +10,7 @@ import tempfile
 import urllib.error
 import urllib.request
 import zipfile
+import zlib
 from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 
@@ -23,6 +25,16 @@ LARGEST_RATIO = 200
 MOST_FILES = 2000
 
 _CHUNK_BYTES = 1 << 16
+_BROKEN_ARCHIVE = (
+    zipfile.BadZipFile,
+    zipfile.LargeZipFile,
+    zlib.error,
+    lzma.LZMAError,
+    EOFError,
+    NotImplementedError,
+    RuntimeError,
+    ValueError,
+)
 _MARKS = ("am/final.mdl", "final.mdl")
 _SILENCE_S = 20.0
 
@@ -91,7 +103,7 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
                 shutil.rmtree(target)
             shutil.move(str(root), target)
             Path(work).mkdir(exist_ok=True)
-    except (zipfile.BadZipFile, zipfile.LargeZipFile, EOFError, NotImplementedError, RuntimeError) as error:
+    except _BROKEN_ARCHIVE as error:
         raise CaddieError(f"{file}: not a sound ZIP archive ({error}): fetch it again") from error
     except OSError as error:
         raise CaddieError(

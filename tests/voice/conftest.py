@@ -8,9 +8,10 @@ then fail where something is missing; without it they are left out, and the summ
 import importlib.util
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import ModuleType
+from typing import Any
 
 import pytest
 
@@ -91,8 +92,19 @@ def ears(caddie_home: Path, sentences: list[str]) -> Iterator[PocketEars]:
     one.close()
 
 
-@pytest.fixture()
-def virtual_sound() -> Iterator["virtual_sound_module.VirtualSound"]:
-    one = virtual_sound_module.VirtualSound()
-    yield one
-    one.close()
+@pytest.fixture
+def make_virtual_sound() -> Iterator[Callable[..., Any]]:
+    made: list[Any] = []
+
+    def make(**options: int) -> Any:
+        made.append(virtual_sound_module.VirtualSound(**options))
+        return made[-1]
+
+    yield make
+    for one in made:
+        one.close()
+
+
+@pytest.fixture
+def virtual_sound(make_virtual_sound: Callable[..., Any]) -> Any:
+    return make_virtual_sound()

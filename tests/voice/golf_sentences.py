@@ -187,6 +187,7 @@ def first_number(text: str) -> str | None:
         if word in tens:
             follow = words[place + 1] if place + 1 < len(words) else ""
             return f"{word} {follow}" if follow in ones else word
-        if word in teens or (word in ones and words[place + 1 : place + 2] != ["of"]):
+        pronoun = word == "one" and words[max(place - 1, 0)] in ("this", "that", "each")
+        if word in teens or (word in ones and not pronoun):
             return "hundred" if words[place + 1 : place + 2] == ["hundred"] else word
     return None

@@ -7,10 +7,10 @@ from caddie.voice import spoken_text
 from caddie.voice.spoken_text import for_the_ear, number_in_words
 
 
-@pytest.mark.parametrize("number", [*range(0, 1300), 2000, 9999, 12345, 100000, 1234567, -7])
-def test_numbers_agree_with_an_independent_library(number: int) -> None:
+def test_numbers_agree_with_an_independent_library() -> None:
     """num2words writes British English with commas after thousands, which a caddie does not say."""
-    assert number_in_words(number) == num2words(number).replace(",", "")
+    for number in [*range(0, 1300), 2000, 9999, 12345, 100000, 1234567, -7]:
+        assert number_in_words(number) == num2words(number).replace(",", "")
 
 
 @pytest.mark.parametrize(
