@@ -88,6 +88,8 @@ class Carry(Frozen):
     shots: Annotated[int, Field(ge=0)]
     """Balls measured; 0 marks an estimate."""
     side_sd_m: Annotated[float, Field(gt=0, le=60)] | None = None
+    run_bias_m: Annotated[float, Field(ge=-20, le=20)] = 0.0
+    """How much farther than modelled it runs after landing, as played shots have taught."""
     ball_speed_m_s: Annotated[float, Field(gt=0, le=90)] | None = None
     launch_deg: Annotated[float, Field(gt=0, lt=80)] | None = None
     spin_rpm: Annotated[float, Field(ge=0, le=14000)] | None = None

@@ -17,7 +17,7 @@ from caddie.bag.positions import Place
 from caddie.situation import Frozen
 from caddie.units import Unit, from_metres, to_metres
 
-_LENGTHS = {"carry": "carry_m", "sd": "sd_m", "side_sd": "side_sd_m"}
+_LENGTHS = {"carry": "carry_m", "sd": "sd_m", "side_sd": "side_sd_m", "run_bias": "run_bias_m"}
 _FILE_KEYS = {long: short for short, long in _LENGTHS.items()}
 _CELL_KEYS = tuple(_FILE_KEYS.get(name, name) for name in Carry.model_fields if name != "swing")
 _NEEDED = {"carry": 65, "sd": 3, "shots": 12}

@@ -36,15 +36,18 @@ def training() -> list[str]:
     return [*sentences(TRAINING_SENTENCES, seed=0), *spoken()]
 
 
-def ears(model_dir: Path | None, engine: str | None, extra_words: tuple[str, ...] = ()) -> "Recogniser":
-    """A recogniser that expects what the grammar says.
+def ears(model_dir: Path | None, engine: str | None, address_word: str | None = None) -> "Recogniser":
+    """A recogniser that expects what the grammar says, with the address word in front when there is one.
 
     Raises:
         CaddieError: when none can be started.
     """
     from caddie.voice.ears import choose_recogniser
 
-    return choose_recogniser(training(), model_dir, engine, extra_words)
+    expected = training()
+    if address_word:
+        expected = [f"{address_word} {sentence}" for sentence in expected] + expected[::4]
+    return choose_recogniser(expected, model_dir, engine, (address_word or "").split())
 
 
 def settings(rate: int, voice: str | None, volume: float) -> "MouthSettings":

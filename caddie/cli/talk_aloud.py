@@ -47,7 +47,7 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     from caddie.voice.microphone import Microphone
 
     ended = Event()
-    recogniser = ears(how.model_dir, how.engine, tuple((how.address_word or "").lower().split()))
+    recogniser = ears(how.model_dir, how.engine, how.address_word)
     key = Key() if how.push else None
 
     def on_heard(heard: "Heard") -> str | None:

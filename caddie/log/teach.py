@@ -43,6 +43,7 @@ SIDE_SHOTS = 8
 """Sides said before the direction spread is touched."""
 OUTLIER = 4.0
 """Spreads from the shots' median beyond which a shot was a mishit that nobody reported."""
+MOST_RUN_BIAS_M = 20.0
 LEAST_RUN_SHOTS = 5
 
 
@@ -65,8 +66,8 @@ def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ())
     """What these shots, none of which the bag knows yet, teach it.
 
     The bag itself is not changed. Shots of every player given are taken for this bag's: pick them before.
-    ``known`` are earlier changes: the last one of kind ``run`` on a cell says how far its run was known to be
-    from the model, and is built on. The plan is taken to expect the model's run.
+    ``known`` are earlier changes: the last one of kind ``run`` on a cell says how surely its run is known.
+    The plan expects the model's run with what the bag has been taught of it (``run_bias_m``).
     """
     runs = {(change.club, change.swing): change for change in known if change.kind is Kind.RUN}
     table = shots if isinstance(shots, Table) else table_of(shots)
@@ -137,9 +138,21 @@ def _taught_cell(
             "sd_m": after.sd,
             "shots": max(round(after.shots), 1),
             "side_sd_m": side_sd_m,
+            "run_bias_m": _run_bias(cell, evidence, bias),
         }
     )
-    return _Cell(new, _cell_changes(club, cell, new, bag, evidence, bias, run.after if run else 0.0))
+    return _Cell(new, _cell_changes(club, cell, new, bag, evidence, bias))
+
+
+def _run_bias(cell: Carry, evidence: Evidence, bias: Bias) -> float:
+    """The run beyond the model's [m], taught only by enough shots that tell it."""
+    if _shots_that_ran(evidence) < LEAST_RUN_SHOTS:
+        return cell.run_bias_m
+    return float(np.clip(cell.run_bias_m + bias.second, -MOST_RUN_BIAS_M, MOST_RUN_BIAS_M))
+
+
+def _shots_that_ran(evidence: Evidence) -> int:
+    return int((~np.isnan(evidence.total_off_m) | ~np.isnan(evidence.run_off_m)).sum())
 
 
 def _ordinary(cell: Carry, evidence: Evidence) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
@@ -158,12 +171,12 @@ def _run_sd(evidence: Evidence) -> Floats:
 
 
 def _run_prior(evidence: Evidence, run: Change | None, seen: float) -> tuple[float, float]:
-    """What is known of the run's bias [m] before these shots, and its standard error, grown by forgetting."""
+    """How far the run still is from what the plan expects [m], and how surely that is nothing (one SE)."""
     run_m = evidence.run_m[~np.isnan(evidence.run_m)]
     unknown = RUN_PRIOR_SHARE * float(np.abs(run_m).mean()) + 0.5 if len(run_m) else 1.0
     if run is None:
         return 0.0, unknown
-    return run.after, min(run.se / np.sqrt(faded(1.0, seen, CELL_HALF_LIFE)), unknown)
+    return 0.0, min(run.se / np.sqrt(faded(1.0, seen, CELL_HALF_LIFE)), unknown)
 
 
 def _biases(
@@ -223,7 +236,7 @@ def _side_spread(cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: 
 
 
 def _cell_changes(
-    club: Club, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias, run_before_m: float
+    club: Club, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias
 ) -> list[Change]:
     unit = bag.player.distances_in
     swing = f"your {club.id} {swing_said(old.swing)}"
@@ -249,14 +262,14 @@ def _cell_changes(
                 sentence=f"{swing} spreads {length(new.side_sd_m, unit)} sideways, was {before}, {shots}",
             )
         )  # fmt: skip
-    ran = int((~np.isnan(evidence.total_off_m) | ~np.isnan(evidence.run_off_m)).sum())
+    ran = _shots_that_ran(evidence)
     if ran >= LEAST_RUN_SHOTS:
-        off = f"{length(abs(bias.second), unit)} {'more' if bias.second > 0 else 'less'} than modelled"
-        if abs(bias.second) < 2 * bias.second_se:
+        off = f"{length(abs(new.run_bias_m), unit)} {'more' if new.run_bias_m > 0 else 'less'} than modelled"
+        if abs(new.run_bias_m) < 2 * bias.second_se:
             off = f"as modelled, within {length(2 * bias.second_se, unit)},"
         changes.append(
             Change(
-                kind=Kind.RUN, before=run_before_m, after=bias.second, se=bias.second_se, shots=ran, **common,
+                kind=Kind.RUN, before=old.run_bias_m, after=new.run_bias_m, se=bias.second_se, shots=ran, **common,
                 sentence=f"{swing} ran {off} over {ran} shots",
             )
         )  # fmt: skip

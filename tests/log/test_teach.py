@@ -93,9 +93,12 @@ def test_a_carry_that_drifted_is_found_from_where_shots_ended(bag):
         rng = np.random.default_rng(100 + repeat)
         owned, known, run_m = (bag, estimate)[repeat % 2], [], 0.0
         for _ in range(6):
-            carry_m = cell_of(owned).carry_m
-            long_m = 1.05 * CELL_M - carry_m + rng.normal(0, 3.2 * YARD_M, 40) + rng.normal(0, 1.0, 40)
-            shots = [played(i, long_m=float(long), model=(carry_m, 4.0)) for i, long in enumerate(long_m)]
+            carry_m, expected_m = cell_of(owned).carry_m, 4.0 + cell_of(owned).run_bias_m
+            long_m = 1.05 * CELL_M + 4.0 - carry_m - expected_m
+            long_m = long_m + rng.normal(0, 3.2 * YARD_M, 40) + rng.normal(0, 1.0, 40)
+            shots = [
+                played(i, long_m=float(long), model=(carry_m, expected_m)) for i, long in enumerate(long_m)
+            ]
             owned, changes = teach(owned, shots, known)
             known = [*known, *changes]
             run_m = [change.after for change in changes if change.kind is Kind.RUN][-1]
