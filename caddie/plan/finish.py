@@ -33,6 +33,7 @@ UNEVEN = {
 }
 """Spread of the speed a ball keeps on landing, by what it lands on: a green bounces true, a fairway does not
 (common practice, no source)."""
+ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
 KICK = np.array([UNEVEN.get(surface, 0.0) for surface in Surface])
 
 
@@ -113,9 +114,21 @@ def finish(
         land_x_m=rest.first_bounce_x_m.reshape(shape),
         clean=np.ones(shape, dtype=bool),
     )
+    bias = rows.run_bias_m(row, speed_m_s)
+    if bias is not None:
+        finishes = _run_on(finishes, scene, azimuth_rad, bias)
     if scene.tree_x_m is None:
         return finishes
     return _caught_by_trees(finishes, scene, rows, row, speed_m_s, azimuth_rad)
+
+
+def _run_on(finishes: Finishes, scene: Scene, azimuth_rad: Floats, bias_m: Floats) -> Finishes:
+    """What the player's own shots ran beyond the model, added to balls that rolled to rest."""
+    rolled = ~finishes.holed & np.isin(finishes.surface, ROLLS_TO_REST)
+    x_m = finishes.x_m + np.where(rolled, bias_m * np.cos(azimuth_rad), 0.0)
+    y_m = finishes.y_m + np.where(rolled, bias_m * np.sin(azimuth_rad), 0.0)
+    surface = np.where(rolled, scene.ground.surface_at(x_m, y_m), finishes.surface)
+    return replace(finishes, x_m=x_m, y_m=y_m, surface=surface)
 
 
 def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:

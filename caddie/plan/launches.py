@@ -80,6 +80,16 @@ class Rows:
         """The club's curve behind a clean row."""
         return self.curves[self.kinds[row].curve]
 
+    def run_bias_m(self, row: Ints, speed_m_s: Floats) -> Floats | None:
+        """How much farther than modelled balls run, by row and ball speed (one shape); None when none does."""
+        if not any(curve.run_bias_m.any() for curve in self.curves):
+            return None
+        bias = np.zeros(speed_m_s.shape)
+        for each in np.unique(row[row < len(self)]):
+            curve, mine = self.curve_of(int(each)), row == each
+            bias[mine] = np.interp(speed_m_s[mine] / self.geometry[each], curve.speed_m_s, curve.run_bias_m)
+        return bias
+
     def launch_of(self, row: int, speed_m_s: float) -> Launch:
         """The single launch of a row at a ball speed, interpolated between the tabulated ones."""
         speeds = self.launch.speed_m_s[row]

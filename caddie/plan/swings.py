@@ -35,6 +35,8 @@ class SwingCurve:
     carry_m: Floats
     length_sd_m: Floats
     side_sd_m: Floats
+    run_bias_m: Floats
+    """How much farther than modelled the ball runs, as played shots have taught."""
     names: tuple[str, ...]
     """Swing length at each knot but the first."""
 
@@ -127,6 +129,7 @@ def _curves(
                 carry_m=np.concatenate([[0.0], carry_m[mine]]),
                 length_sd_m=np.concatenate([AT_REST * still_length, length_sd_m[mine]]),
                 side_sd_m=np.concatenate([AT_REST * still_side, side_sd_m[mine]]),
+                run_bias_m=np.array([0.0, *(cells[i][1].run_bias_m for i in mine)]),
                 names=tuple(cells[i][1].swing for i in mine),
             )
         )
