@@ -11,11 +11,15 @@ import sys
 from pathlib import Path
 
 import pytest
+import typer
 
-from caddie.cli import run
+from caddie.cli import app, run
 
 ROOT = Path(__file__).parents[1]
 README = ROOT / "README.md"
+DEVELOPERS = ROOT / "DEVELOPERS.md"
+REFERENCE_BEGINS = "<!-- commands: written by tests/test_documents.py -->"
+REFERENCE_ENDS = "<!-- end of commands -->"
 SHOWN = re.compile(
     r"```console\n(?P<command>[^\n]+)\n```\n\n(?P<between>[^\n`]+\n\n)?```text\n(?P<output>.*?)```", re.S
 )
@@ -53,6 +57,40 @@ def test_the_readme_shows_what_its_commands_print(monkeypatch, capsys, tmp_path)
             README.write_text(text, encoding="utf-8")
         else:
             assert output == real, f"README shows another output for: {command}"
+
+
+def reference() -> str:
+    """What every command says of itself, in the order of the command line."""
+    root = typer.main.get_command(app)
+    pages = []
+
+    def describe(command, words):
+        context = command.make_context(" ".join(words), ["--help-not-asked"], resilient_parsing=True)
+        pages.append(command.get_help(context))
+        for name, inner in getattr(command, "commands", {}).items():
+            describe(inner, [*words, name])
+
+    describe(root, ["caddie"])
+    return "\n\n".join(f"```text\n{page.rstrip()}\n```" for page in pages)
+
+
+def test_the_command_reference_is_what_help_prints(monkeypatch):
+    monkeypatch.setenv("COLUMNS", "100")
+    text = DEVELOPERS.read_text(encoding="utf-8")
+    before, _, after = text.partition(REFERENCE_BEGINS)
+    assert after, "the contributor guide must hold the command reference"
+    _, mark, rest = after.partition(REFERENCE_ENDS)
+    real = f"{before}{REFERENCE_BEGINS}\n{reference()}\n{mark}{rest}"
+    if os.environ.get("CADDIE_UPDATE_DOCUMENTS"):
+        DEVELOPERS.write_text(real, encoding="utf-8")
+    else:
+        assert text == real
+
+
+def test_every_command_shows_one_example():
+    for page in re.findall(r"```text\n(Usage: .*?)```", reference(), re.S):
+        if "Commands:" not in page:
+            assert re.search(r"caddie\s+\w+", page.split("\n", 1)[1]), f"no example in: {page.splitlines()[0]}"
 
 
 def test_the_readme_examples_in_python_run(capsys):

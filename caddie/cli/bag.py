@@ -26,7 +26,7 @@ Altitude = Annotated[float | None, typer.Option(help="Height of the place above 
 
 @app.command()
 def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
-    """Make a bag from a short conversation: a handicap and a few carries you know."""
+    """Make a bag from a short conversation: a handicap and a few carries you know: caddie bag new."""
     from caddie.bag.file import bag_content, own_bag, previous, save_bag
     from caddie.bag.new import Answers, answered, bag_from, next_question
 
@@ -60,7 +60,7 @@ def show(
     picture: Annotated[Path | None, typer.Option(help="Draw the carries as SVG into this file.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Show the carries with their intervals, the holes and overlaps, and what to practise."""
+    """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
     from caddie.bag.file import load_bag
     from caddie.bag.gapping import findings, spans
     from caddie.bag.picture import bag_picture
@@ -84,7 +84,7 @@ def show(
 
 @app.command()
 def check(bag: BagFile = None, as_json: AsJson = False) -> None:
-    """Explain everything that is wrong with a bag file, a line each; exit code 2 if anything is."""
+    """Explain everything that is wrong with a bag file, a line each: caddie bag check --bag mine.toml."""
     from caddie.bag.file import bag_problems, load_bag
     from caddie.bag.notes import bag_notes
 
@@ -137,6 +137,8 @@ def import_(
     as_json: AsJson = False,
 ) -> None:
     """Take in a table of shots: shows what was understood, then keeps the balls beside the bag.
+
+    Example: caddie bag import session.csv.
 
     Rows that give no shot go to FILE.rejected.csv beside the bag, with their line and the reason.
     The plain form: a line of headings "club,swing,carry (yd),side (yd),strike,note", then a line a ball such
@@ -207,7 +209,7 @@ def fit(
     yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
-    """Fit the bag to the balls: means, spreads and intervals, mishits told apart, air taken out."""
+    """Fit the bag to the balls: means, spreads and intervals, mishits told apart: caddie bag fit session.csv."""
     if estimates not in ("none", "wedges", "all"):
         raise CaddieError(f"--estimates {estimates}: say none, wedges or all")
     _fit_and_save(_own(bag), tuple(sessions or ()), add, estimates, strikes, yes, as_json, {})

@@ -25,6 +25,8 @@ def card(
 ) -> None:
     """Make the carry card before a round: the wedge matrix, trusted shots, wind and slope.
 
+    Example: caddie card card.pdf.
+
     Rule 4.3a(3) allows it in competition when it is made before the round; local rules decide.
     """
     from caddie.bag.card import card_html, card_of

@@ -81,7 +81,7 @@ def rehearse(
     seed: Seed = 1,
     as_json: AsJson = False,
 ) -> None:
-    """Read out shots you will meet and are weak at; drop a ball, play, say what happened."""
+    """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
     from caddie.log.store import Log
     from caddie.practice.rehearse import FARTHEST_M, Order, answered, plan_rehearsal, summary
     from caddie.units import to_metres

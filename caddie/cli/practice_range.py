@@ -32,6 +32,8 @@ def range_command(
 ) -> None:
     """Hit a bucket of balls: say each carry ("sixty-three, left"), "thin", "scratch that", "pause", "finish".
 
+    Example: caddie practice range.
+
     A session that was cut off goes on where it stood. Say "finish" to end it early.
     """
     from rich.console import Console
