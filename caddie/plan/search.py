@@ -19,9 +19,11 @@ from caddie.plan.value import strokes_of
 
 Floats = NDArray[np.float64]
 
-BALLS = 2000
+BALLS = 3000
 """Balls played of every shot that is reported."""
-KEPT = 10
+LOOKED_AT = 16
+"""Shots that are refined: more than are reported, as a coarse grid is some hundredths of a stroke off."""
+KEPT = 8
 """Shots that are reported: the best of a launch, with a measured swing and with any other."""
 SIZES = (1.0, 0.5, 0.25)
 """Rounds of refinement, by how far they look around in spreads of the shot."""
@@ -51,13 +53,15 @@ def search(
     known = run_out(scene, rows, table)
     shots = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
     considered = len(shots.row)
-    kept = KEPT * breadth
-    shots = shots.take(_best_of_each_kind(known.scores(shots, bag), shots)[:kept])
+    closely = LOOKED_AT * breadth
+    shots = shots.take(_best_of_each_kind(known.scores(shots, bag), shots)[:closely])
     known = known.closer(shots, bag)
     for size in SIZES:
         near = allowed(fine(scene, rows, bag, shots, size), scene, rows, bag, only)
         considered += len(near.row)
-        shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:kept])
+        shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:closely])
+    # Refining left them in order, best first.
+    shots = shots.take(np.arange(min(KEPT * breadth, len(shots.row))))
     shots = _at_the_flag_unless_worth_it(known, shots, bag)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
 
