@@ -79,7 +79,7 @@ def read_lie(scene: Scene) -> LieSaid:
         ):
             lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
-        if (sitting := mention.get("sitting")) is not None:
+        if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
         if (wet := mention.get("wet")) is not None:
             said.wet = bool(wet)
@@ -109,6 +109,12 @@ def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
         return lie
     near = (thick for thick in scene.having("thick") if scene.gap(thick, mention.start, mention.end) <= 1)
     return Lie.HEAVY_ROUGH if any(near) else lie
+
+
+def _down_in_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "Down in the bunker" says where the ball is, "down in it" how it sits."""
+    last, after = scene.pieces[mention.end - 1].text, mention.end
+    return last == "in" and "lie" not in mention and after < len(scene.pieces) and scene.is_trouble(after)
 
 
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
