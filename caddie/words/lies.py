@@ -52,6 +52,7 @@ _BEFORE_TROUBLE = frozenset(
         "CORRECTION",
     }
 )
+_SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
 
 @dataclass
@@ -112,9 +113,14 @@ def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
 
 
 def _down_in_trouble(scene: Scene, mention: Mention) -> bool:
-    """ "Down in the bunker" says where the ball is, "down in it" how it sits."""
-    last, after = scene.pieces[mention.end - 1].text, mention.end
-    return last == "in" and "lie" not in mention and after < len(scene.pieces) and scene.is_trouble(after)
+    """ "Down in the bunker" and "settled in the semi" say where the ball is, "down in it" how it sits."""
+    words = [piece.text for piece in scene.pieces[mention.start : mention.end]]
+    after = mention.end
+    if words[-1] != "in" or "lie" in mention or after == len(scene.pieces) or scene.pieces[after].after_break:
+        return False
+    if scene.is_trouble(after):
+        return True
+    return _SUNK.isdisjoint(words) and any(m.start <= after < m.end for m in scene.having("lie"))
 
 
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:

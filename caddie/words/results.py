@@ -154,7 +154,10 @@ def _ends_there(scene: Scene, mention: Mention) -> bool:
 
 
 def _loose_distance(scene: Scene) -> float | None:
-    for piece in scene.pieces:
+    strokes = {m.quantity_at for m in own_mentions(scene) if "down_in" in m}
+    for at, piece in enumerate(scene.pieces):
+        if at in strokes:
+            continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
             metres = scene.length_m(piece.quantity, Unit.FEET)
             return metres if 0 <= metres <= FARTHEST_M else None

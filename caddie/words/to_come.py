@@ -14,6 +14,7 @@ _PRESENT = (
     "stimp_ft",
     "firmness",
     "elevation",
+    "fall",
     "dirty_grooves",
 )
 """What a player looks at before a shot and does not tell of one that is over."""
@@ -56,12 +57,13 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
         quantity = piece.quantity
         if piece.text != "#" or quantity is None or not quantity.is_length or quantity.unit == Unit.FEET:
             continue
-        if any(r.start <= at < r.end and ("result_side" in r or "left_over" in r) for r in results):
-            continue
         before = [p.text for p in scene.pieces[max(at - 3, 0) : at]]
+        after = [p.text for p in scene.pieces[at + 1 : at + 3]]
         while before and before[-1] in _BEFORE_OWN:
             before.pop()
-        after = [p.text for p in scene.pieces[at + 1 : at + 3]]
+        sided = any(r.start <= at < r.end and ("result_side" in r or "left_over" in r) for r in results)
+        if sided and after[:1] != ["left"]:
+            continue
         if quantity.unit is not None and before[-1:] and before[-1] in _OWNS:
             return True
         if before[-1:] == ["FLAG"] and (len(before) < 2 or before[-2] not in _PASSED):
