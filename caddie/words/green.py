@@ -19,7 +19,21 @@ _FALL_TO = {
     Side.SHORT: Fall.TOWARD,
 }
 _UNDER_THE_BALL = frozenset(
-    {"BUNKER", "ground", "lie", "lies", "turf", "earth", "dirt", "mud", "grass", "rough", "fairway", "hardpan", "soil"}
+    {
+        "BUNKER",
+        "ground",
+        "lie",
+        "lies",
+        "turf",
+        "earth",
+        "dirt",
+        "mud",
+        "grass",
+        "rough",
+        "fairway",
+        "hardpan",
+        "soil",
+    }
 )
 STEEPEST = 0.4
 STIMP_FT = (3.0, 16.0)
@@ -207,10 +221,14 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
 
 
 def _of_the_lie(scene: Scene, mention: Mention) -> bool:
-    """ "Soft powdery sand" and "hard bare ground" speak of what the ball lies on."""
+    """ "Soft powdery sand" and "hard bare ground" speak of the lie, "breaks hard" of how much."""
     texts = [piece.text for piece in scene.pieces]
     if "GREEN" in texts[mention.start : mention.end]:
         return False
+    if "degree" in mention and any(
+        scene.gap(mention, m.start, m.end) == 0 for m in scene.having("break", "fall")
+    ):
+        return True
     after = mention.end
     while after < len(texts) and after - mention.end < 2 and not scene.pieces[after].after_break:
         if texts[after] in _UNDER_THE_BALL:

@@ -120,6 +120,10 @@ def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
         return True, pieces[2:]
     if first.text == "not" and second.text in ("right", "correct", "so", "true") and pieces[2:3]:
         return (True, pieces[2:]) if pieces[2].after_break else (False, pieces)
+    if first.text in _LED_BY_NO and second.text == "not":
+        rest_at = next((at for at in range(2, len(pieces)) if pieces[at].after_break), None)
+        if rest_at is not None:
+            return True, pieces[rest_at:]
     if first.text in _LED_BY_NO and (second.after_break or second.text in ("#", "it", "i", *TAKES_BACK)):
         rest = pieces[1:]
         return True, rest[1:] if rest[0].text in TAKES_BACK and len(rest) > 1 else rest

@@ -9,13 +9,26 @@ from caddie.words.templates import expansions
 
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _MEASURED = frozenset({"front", "back", "middle", "edge", "FLAG"})
-_AFTER_RIGHT = frozenset(
-    {"up", "at", "in", "against", "next", "near", "beside", "through"}
-)
+_AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through"})
 """After these "right" strengthens, before them it is a side: "right up the front"."""
-_SIDE_BEFORE = frozenset({"on", "to", "front", "back", "middle", "far", "hard", "and", "or", "hand", "off", "from"})
+_SIDE_BEFORE = frozenset(
+    {"on", "to", "front", "back", "middle", "far", "hard", "and", "or", "hand", "off", "from"}
+)
 _WAYS = frozenset(
-    {"away", "back", "toward", "towards", "to", "from", "off", "left", "right", "down", "lefttoright", "righttoleft"}
+    {
+        "away",
+        "back",
+        "toward",
+        "towards",
+        "to",
+        "from",
+        "off",
+        "left",
+        "right",
+        "down",
+        "lefttoright",
+        "righttoleft",
+    }
 )
 
 
@@ -72,14 +85,21 @@ def _slope_words() -> tuple[frozenset[str], frozenset[str]]:
     """Words that say a slope, and words that say how much of it."""
     entries = grammar().entries
     said = [
-        {words[0] for e in entries if key in e.facts for node in e.say for words in expansions(node) if len(words) == 1}
+        {
+            words[0]
+            for e in entries
+            if key in e.facts
+            for node in e.say
+            for words in expansions(node)
+            if len(words) == 1
+        }
         for key in ("break_lead", "degree")
     ]
     return frozenset(said[0]), frozenset(said[1])
 
 
 def _degrees_first(pieces: list[Piece]) -> list[Piece]:
-    """How much put before the slope: "slopes slightly back towards me" is "slightly slopes back towards me"."""
+    """How much put before the slope: "slopes slightly back to me" is "slightly slopes back to me"."""
     slopes, degrees = _slope_words()
     kept = list(pieces)
     for at in range(len(kept) - 2):

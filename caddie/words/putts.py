@@ -46,7 +46,11 @@ def reads_as_putt(
 def _speaks_of_green(scene: Scene) -> bool:
     """ "The low side is left and the green is firm" is what is seen from off it."""
     texts = {piece.text for piece in scene.pieces}
-    return "GREEN" in texts or bool(texts & {"low", "high", "side", "lower", "higher"}) or any(scene.having("firmness"))
+    return (
+        "GREEN" in texts
+        or bool(texts & {"low", "high", "side", "lower", "higher"})
+        or any(scene.having("firmness"))
+    )
 
 
 def _speaks_of_break(scene: Scene) -> bool:

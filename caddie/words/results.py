@@ -18,7 +18,9 @@ _FINISH_OF_LIE = {
     Lie.GREEN: Finish.GREEN,
     Lie.PINE_STRAW: Finish.TREES,
 }
-_STILL_TO_DO = frozenset({"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"})
+_STILL_TO_DO = frozenset(
+    {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
+)
 _FINISH_OF_TROUBLE = {
     "BUNKER": Finish.BUNKER,
     "WATER": Finish.WATER,
@@ -33,7 +35,7 @@ def is_result(scene: Scene) -> bool:
     mentions = own_mentions(scene)
     if tells_a_shot_to_come(scene, mentions):
         return False
-    if any("commitment" in m or _holed_out(scene, m) for m in mentions):
+    if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
         return True
     if any(("strike" in m or "finish" in m) and "weak" not in m and _ends_there(scene, m) for m in mentions):
         return True
@@ -60,6 +62,10 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
 def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     """Nothing but how far and which side: "long and left, eighteen feet"."""
     covered = {at for mention in mentions for at in range(mention.start, mention.end)}
+    for at, piece in enumerate(scene.pieces):
+        following = [p.text for p in scene.pieces[at + 1 : at + 3]]
+        if piece.text == "on" and (following[:1] == ["GREEN"] or following == ["in", "one"]):
+            covered.update(range(at, at + 1 + len(following[: 1 + (following[0] == "in")])))
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     sides = [mention for mention in mentions if "result_side" in mention]
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)

@@ -21,6 +21,7 @@ _PRESENT = (
 _PASSED = frozenset({"past", "by", "from", "of", "beyond", "over", "long", "short", "right", "left", "to"})
 _OWNS = frozenset({"have", "got", "facing", "leaves", "leaving"})
 _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "down"})
+_PUTTS = frozenset({"#", "uphill", "downhill", "straight", "flat", "lag", "level", "sidehill", "breaking"})
 _AT_HAND = frozenset({"i", "ball", "it"})
 
 
@@ -32,13 +33,31 @@ def tells_a_shot_to_come(scene: Scene, results: list[Mention]) -> bool:
     """
     if any(m.get("finish") == "holed" for m in results):
         return False
-    if _asks_to_the_flag(scene, results) or _has_it_to_go(scene, results):
+    if _names_a_putt(scene, results) or _asks_to_the_flag(scene, results) or _has_it_to_go(scene, results):
         return True
     present = sum(key in m for m in scene.facts for key in _PRESENT)
     present += any(_lies_now(scene, m) for m in scene.having("lie"))
     present += any(m.get("with") == "trouble" or "hazard" in m for m in scene.having("where", "side"))
     at_hand = any(_stands_alone(scene, at, results) for at in range(len(scene.pieces)))
     return present >= 2 or (at_hand and present >= 1)
+
+
+def _names_a_putt(scene: Scene, results: list[Mention]) -> bool:
+    """ "It came back twenty feet, uphill putt"; "left it short of the ten footer" is over."""
+    told = {
+        at
+        for r in results
+        if "played" in r or "finish" in r or "left_over" in r
+        for at in range(r.start, r.end)
+    }
+    for at, piece in enumerate(scene.pieces):
+        if piece.text != "putt" or at in told:
+            continue
+        first = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break), 0)
+        led = scene.pieces[at - 1].text if at else ""
+        if told.isdisjoint(range(first, at)) and led in _PUTTS:
+            return True
+    return False
 
 
 def _asks_to_the_flag(scene: Scene, results: list[Mention]) -> bool:
@@ -52,7 +71,7 @@ def _asks_to_the_flag(scene: Scene, results: list[Mention]) -> bool:
 
 
 def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
-    """ "I've got thirty yards", "the pin is 13 paces", "18 yards to go"; feet are what is left of a good one."""
+    """ "I've got thirty yards", "the pin is 13 paces", "18 yards to go"; feet are left of a good one."""
     for at, piece in enumerate(scene.pieces):
         quantity = piece.quantity
         if piece.text != "#" or quantity is None or not quantity.is_length or quantity.unit == Unit.FEET:

@@ -90,6 +90,10 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
         "across",
         "blowing",
         "upwind",
+        "breezing",
+        "gusting",
+        "howling",
+        "whistling",
     }
     if telling == {"into"} and len(plain) == 1:
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
