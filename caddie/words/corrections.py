@@ -191,9 +191,12 @@ def _deniable(scene: Scene, at: int) -> bool:
 
 
 def _bare_quantity(scene: Scene, at: int) -> int | None:
-    return next(
-        (i for i in range(at + 1, min(at + 4, len(scene.pieces))) if scene.pieces[i].text == "#"), None
-    )
+    """The number said instead, also after an aside: "sorry, I looked at the wrong flag, 57"."""
+    number = next((i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].text == "#"), None)
+    if number is None or number < at + 4:
+        return number
+    aside = scene.pieces[number].after_break and not any(at < m.end - 1 < number for m in scene.facts)
+    return number if aside else None
 
 
 def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare: int) -> None:

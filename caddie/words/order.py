@@ -12,7 +12,26 @@ _MEASURED = frozenset({"front", "back", "middle", "edge", "FLAG"})
 _AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through"})
 """After these "right" strengthens, before them it is a side: "right up the front"."""
 _SIDE_BEFORE = frozenset(
-    {"on", "to", "front", "back", "middle", "far", "hard", "and", "or", "hand", "off", "from"}
+    {
+        "anything",
+        "go",
+        "going",
+        "miss",
+        "missing",
+        "it",
+        "on",
+        "to",
+        "front",
+        "back",
+        "middle",
+        "far",
+        "hard",
+        "and",
+        "or",
+        "hand",
+        "off",
+        "from",
+    }
 )
 _WAYS = frozenset(
     {

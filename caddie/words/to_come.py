@@ -22,6 +22,7 @@ _PASSED = frozenset({"past", "by", "from", "of", "beyond", "over", "long", "shor
 _OWNS = frozenset({"have", "got", "facing", "leaves", "leaving"})
 _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "down"})
 _PUTTS = frozenset({"#", "uphill", "downhill", "straight", "flat", "lag", "level", "sidehill", "breaking"})
+_SHOTS = frozenset({"chip", "pitch", "lob", "flop"})
 _AT_HAND = frozenset({"i", "ball", "it"})
 
 
@@ -33,13 +34,30 @@ def tells_a_shot_to_come(scene: Scene, results: list[Mention]) -> bool:
     """
     if any(m.get("finish") == "holed" for m in results):
         return False
-    if _names_a_putt(scene, results) or _asks_to_the_flag(scene, results) or _has_it_to_go(scene, results):
+    if (
+        _left_a_shot(scene)
+        or _names_a_putt(scene, results)
+        or _asks_to_the_flag(scene, results)
+        or _has_it_to_go(scene, results)
+    ):
         return True
     present = sum(key in m for m in scene.facts for key in _PRESENT)
     present += any(_lies_now(scene, m) for m in scene.having("lie"))
     present += any(m.get("with") == "trouble" or "hazard" in m for m in scene.having("where", "side"))
     at_hand = any(_stands_alone(scene, at, results) for at in range(len(scene.pieces)))
     return present >= 2 or (at_hand and present >= 1)
+
+
+def _left_a_shot(scene: Scene) -> bool:
+    """ "Left myself a little chip of eight yards"."""
+    shots = [at for at, piece in enumerate(scene.pieces) if piece.text in _SHOTS]
+    return any(
+        piece.text == "left"
+        and at + 1 < len(scene.pieces)
+        and scene.pieces[at + 1].text in ("me", "myself")
+        and any(at < start <= at + 5 for start in shots)
+        for at, piece in enumerate(scene.pieces)
+    )
 
 
 def _names_a_putt(scene: Scene, results: list[Mention]) -> bool:
@@ -86,6 +104,14 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
         if quantity.unit is not None and before[-1:] and before[-1] in _OWNS:
             return True
         if before[-1:] == ["FLAG"] and (len(before) < 2 or before[-2] not in _PASSED):
+            return True
+        told = any(r.start <= at - 1 < r.end for r in results)
+        if (
+            quantity.unit is not None
+            and before[-1:] == ["it"]
+            and after[:1] in (["out"], ["from"])
+            and not told
+        ):
             return True
         if after == ["to", "go"]:
             return True
