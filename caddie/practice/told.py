@@ -11,9 +11,6 @@ from caddie.words import Intent, Understanding, understand
 
 FRAMES = ("{}", "it ended {}", "it ended {} from the hole")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""
-_QUIT = re.compile(r"\b(quit|slowed|decelerated|gave up) (on )?(it|down|into)\b", re.IGNORECASE)
-_RUSHED = re.compile(r"\b(rush(ed)?|snatched( at)?|hurried|too (quick|fast)) ?(it)?\b", re.IGNORECASE)
-_COMMITTED = re.compile(r"\b(committed|went through with it|trusted it)\b", re.IGNORECASE)
 _PLACES = {
     Finish.HOLED: "in",
     Finish.GREEN: "on the green",
@@ -39,12 +36,13 @@ class Told(NamedTuple):
 
 def read_told(text: str, bag: Bag) -> Told:
     """What became of the ball, and how the player went through with it."""
-    commitment = _commitment(text)
     player = bag.player
+    commitment: Commitment | None = None
     heard: Understanding | None = None
     for frame in FRAMES:
         now = understand(frame.format(text), unit=player.distances_in, pace_m=player.pace_m)
         heard = heard or now
+        commitment = commitment or _commitment(now)
         told = now.result is not None and now.result != Result()
         if told and not now.problem:
             return Told(now.result, commitment, Intent.RESULT)
@@ -63,8 +61,9 @@ def read_strokes(text: str) -> int | None:
     (3, 2, 1)
     """
     said = text.lower()
-    if re.search(r"\bup and down\b|\bsaved\b", said):
-        return 2
+    down_in = understand(text).down_in
+    if down_in is not None:
+        return down_in
     found = re.search(r"\b(\d{1,2}|" + "|".join(_COUNTS) + r")\b", said)
     if found:
         count = _COUNTS.get(found[1]) or int(found[1])
@@ -104,9 +103,7 @@ def leave_said(result: Result, bag: Bag) -> str:
     return f"{spoken_length(result.distance_m, unit)} {sides}".strip()
 
 
-def _commitment(text: str) -> Commitment | None:
-    if _QUIT.search(text):
-        return Commitment.QUIT
-    if _RUSHED.search(text):
-        return Commitment.RUSH
-    return Commitment.COMMITTED if _COMMITTED.search(text) else None
+def _commitment(heard: Understanding) -> Commitment | None:
+    if heard.intent is Intent.READY and "commit" in heard.heard.lower():
+        return Commitment.COMMITTED
+    return Commitment(heard.commitment) if heard.commitment else None

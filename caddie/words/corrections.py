@@ -11,7 +11,6 @@ _DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY_DENIAL = frozenset(
     {"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"}
 )
-_PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _KINDS = (
     "lie",
     "where",
@@ -51,30 +50,6 @@ def settle(pieces: list[Piece]) -> list[Piece]:
             if shorter is not None:
                 kept, changed = shorter, True
                 break
-    return kept
-
-
-def turned(pieces: list[Piece]) -> list[Piece]:
-    """A place between number and flag put behind the flag: "30 to a back pin" is "30 to the pin, back"."""
-    kept = list(pieces)
-    for at in range(len(kept) - 3):
-        if kept[at].text != "#" or kept[at + 1].text not in ("to", "for", "at", "from"):
-            continue
-        flag = next((i for i in range(at + 2, min(at + 5, len(kept))) if kept[i].text == "FLAG"), None)
-        if flag is None or flag == at + 2 or any(p.after_break for p in kept[at + 1 : flag + 1]):
-            continue
-        places = kept[at + 2 : flag]
-        after = kept[flag + 1].text if flag + 1 < len(kept) and not kept[flag + 1].after_break else ""
-        if all(p.text in _PLACES for p in places) and after not in (
-            "#",
-            "at",
-            "on",
-            "back",
-            "middle",
-            "cut",
-            "out",
-        ):
-            kept[at + 2 : flag + 1] = [kept[flag], *places]
     return kept
 
 
@@ -134,6 +109,10 @@ def take_back(scene: Scene) -> None:
             continue
         left = [mention for mention in scene.facts if mention.end <= at]
         right = next((mention for mention in scene.facts if mention.start > at), None)
+        taken = _takes_itself_back(scene, at)
+        if taken is not None:
+            _named_before(scene, left, taken)
+            continue
         bare = _bare_quantity(scene, at)
         if bare is not None and (right is None or bare < right.start or right.quantity_at == bare):
             _requantified(scene, left, right, bare)
@@ -154,6 +133,28 @@ def take_back(scene: Scene) -> None:
                 scene.denied.add(corrected.trouble_at)
         else:
             _trouble_taken_back(scene, at)
+
+
+def _takes_itself_back(scene: Scene, at: int) -> int | None:
+    """Where "no wait I'm not" or "actually it isn't" ends."""
+    for end in range(at + 1, min(at + 4, len(scene.pieces))):
+        if scene.pieces[end].after_break and end > at + 1:
+            return None
+        if scene.pieces[end].text == "not":
+            last = end + 1 == len(scene.pieces) or scene.pieces[end + 1].after_break
+            return end if last else None
+    return None
+
+
+def _named_before(scene: Scene, left: list[Mention], end: int) -> None:
+    """Leave out what "I'm not" denies: of what the next words name, or else what was said last."""
+    right = next((m for m in scene.facts if m.start > end and _kind(m) is not None), None)
+    kind = _kind(right) if right is not None else None
+    denied = next((m for m in reversed(left) if right is not None and kind and _same(m, right, kind)), None)
+    denied = denied or next((m for m in reversed(left) if _kind(m) is not None), None)
+    if denied is not None:
+        scene.facts.remove(denied)
+        scene.denied.update(range(denied.start, denied.end))
 
 
 def _put_right(corrected: Mention, right: Mention) -> Mention:
@@ -190,9 +191,12 @@ def _deniable(scene: Scene, at: int) -> bool:
 
 
 def _bare_quantity(scene: Scene, at: int) -> int | None:
-    return next(
-        (i for i in range(at + 1, min(at + 4, len(scene.pieces))) if scene.pieces[i].text == "#"), None
-    )
+    """The number said instead, also after an aside: "sorry, I looked at the wrong flag, 57"."""
+    number = next((i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].text == "#"), None)
+    if number is None or number < at + 4:
+        return number
+    aside = scene.pieces[number].after_break and not any(at < m.end - 1 < number for m in scene.facts)
+    return number if aside else None
 
 
 def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare: int) -> None:
@@ -242,6 +246,7 @@ def deny(scene: Scene) -> None:
     for at in range(len(scene.pieces)):
         if scene.is_trouble(at) and _denied_before(scene, at):
             scene.denied.add(at)
+    scene.denied.update(m.trouble_at for m in scene.having("absent") if m.trouble_at is not None)
     scene.facts[:] = kept
 
 

@@ -13,6 +13,9 @@ from caddie.words.scene import Scene
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
+_COUNTED = (Unit.METRES, Unit.YARDS)
+EDGE_M = 12.0
+"""Up to here "five yards off" is off the green; "thirty yards off" is off the flag."""
 
 
 PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
@@ -37,6 +40,25 @@ class Distances:
     """How sure it is that a shot is meant: a bare number says little."""
 
 
+def unit_meant(scene: Scene) -> Unit:
+    """What a bare number is counted in: the one unit that distances were said in, or the player's own."""
+    said = {
+        m.quantity.unit
+        for m in scene.having("distance")
+        if m.quantity is not None
+        and (m.quantity.unit in _COUNTED or (m.quantity.unit == Unit.FEET and m.get("distance") == "pin"))
+        and m.get("distance") != "height"
+    }
+    said |= {
+        p.quantity.unit
+        for at, p in enumerate(scene.pieces)
+        if p.quantity is not None
+        and p.quantity.unit in _COUNTED
+        and not any(m.start <= at < m.end for m in scene.facts)
+    }
+    return Unit(str(said.pop())) if len(said) == 1 else scene.unit
+
+
 def names_a_club(quantity: Quantity) -> bool:
     """Whether a number may be a wedge's loft."""
     return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
@@ -48,6 +70,7 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
     default = Unit.FEET if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
     scene.used.update(m.quantity_at for m in mentions if m.quantity_at is not None and not _measures(m))
+    off_m: float | None = None
     for mention in mentions:
         role = _role(scene, mention, mentions, on_green)
         if role is None or mention.quantity is None or mention.quantity_at is None:
@@ -56,6 +79,10 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         rank = _rank(scene, mention, role)
         _take(scene, said, role, mention.quantity, default, from_speech, strength, rank)
+        if role == "front" and mention.get("last") and scene.pieces[mention.end - 1].text == "off":
+            off_m = said.front_m
+    if off_m is not None and off_m > EDGE_M and said.pin_m is said.room_m is None:
+        said.front_m, said.pin_m, said.pin_rank = None, off_m, OUTRIGHT
     _from_the_middle(scene, said, default)
     for room in scene.having("room"):
         if said.room_m is None and "distance" not in room:

@@ -48,6 +48,10 @@ class Understanding(Frozen):
     flight: str | None = None
     """low, stock or high."""
     result: Result | None = None
+    commitment: str | None = None
+    """How the player went through with a shot told as a result: committed, quit or rush."""
+    down_in: int | None = None
+    """Strokes it took to hole out, told with a result: 2 for "up and down"."""
     corrected: tuple[str, ...] = ()
     approximate: bool = False
     pin_range_m: tuple[float, float] | None = None

@@ -13,7 +13,21 @@ from caddie.words.templates import Node, expansions, parse, slots_of, words_of
 Fact = str | float | bool
 
 NUMBER_SLOTS = frozenset(
-    {"distance", "number", "speed", "slope", "putt", "chip", "pitch", "room", "result", "loft", "iron"}
+    {
+        "distance",
+        "number",
+        "speed",
+        "slope",
+        "putt",
+        "chip",
+        "pitch",
+        "room",
+        "result",
+        "loft",
+        "iron",
+        "clock",
+        "strokes",
+    }
 )
 """Slots that a number fills; the names differ so that sampled sentences hold likely numbers."""
 

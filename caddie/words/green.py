@@ -18,6 +18,23 @@ _FALL_TO = {
     Side.LONG: Fall.AWAY,
     Side.SHORT: Fall.TOWARD,
 }
+_UNDER_THE_BALL = frozenset(
+    {
+        "BUNKER",
+        "ground",
+        "lie",
+        "lies",
+        "turf",
+        "earth",
+        "dirt",
+        "mud",
+        "grass",
+        "rough",
+        "fairway",
+        "hardpan",
+        "soil",
+    }
+)
 STEEPEST = 0.4
 STIMP_FT = (3.0, 16.0)
 HIGHEST_M = 40.0
@@ -77,6 +94,8 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         targets["side"] = next(scene.having("break_lead"))
         said.breaks = True
     _heights(scene, said, targets, on_green=on_green, near=near)
+    if on_green and said.elevation_m == 0:
+        said.elevation_m = None
     if on_green and fall is None and said.elevation_m is not None:
         fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
         said.elevation_m = None
@@ -201,8 +220,26 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
     return speed
 
 
+def _of_the_lie(scene: Scene, mention: Mention) -> bool:
+    """ "Soft powdery sand" and "hard bare ground" speak of the lie, "breaks hard" of how much."""
+    texts = [piece.text for piece in scene.pieces]
+    if "GREEN" in texts[mention.start : mention.end]:
+        return False
+    if "degree" in mention and any(
+        scene.gap(mention, m.start, m.end) == 0 for m in scene.having("break", "fall")
+    ):
+        return True
+    after = mention.end
+    while after < len(texts) and after - mention.end < 2 and not scene.pieces[after].after_break:
+        if texts[after] in _UNDER_THE_BALL:
+            return True
+        after += 1
+    before = mention.start - 1
+    return before >= 0 and not scene.pieces[mention.start].after_break and texts[before] in _UNDER_THE_BALL
+
+
 def _firmness(scene: Scene) -> Firmness | None:
-    said = [mention.get("firmness") for mention in scene.having("firmness")]
+    said = [m.get("firmness") for m in scene.having("firmness") if not _of_the_lie(scene, m)]
     return Firmness(str(said[-1])) if said else None
 
 

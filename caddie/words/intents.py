@@ -19,6 +19,7 @@ from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
 _NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
+_NO_LENGTH = 1000
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
@@ -85,7 +86,7 @@ class Evidence:
             named,
             sum(token.text not in known and not token.text[0].isdigit() for token in said),
             sum(piece.text in words.elsewhere for piece in scene.pieces)
-            + sum(p.quantity is not None and p.quantity.unit == "other" for p in scene.pieces),
+            + sum(_counts_other_things(scene, at) for at in range(len(scene.pieces))),
             sum(p.text not in words.plain and p.text not in _NUMBER_COMPANY for p in scene.pieces),
         )
 
@@ -98,6 +99,16 @@ class Evidence:
         return points > 0 and points >= 0.9 * self.strange + 1.3 * self.elsewhere
 
 
+def _counts_other_things(scene: Scene, at: int) -> bool:
+    """Minutes, dollars, an hour that is no wind's, forty thousand."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None:
+        return False
+    if quantity.unit == "oclock":
+        return at not in scene.used
+    return quantity.unit == "other" or (quantity.unit is None and quantity.low >= _NO_LENGTH)
+
+
 def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
     """Whether the utterance begins by taking something back, and what is left of it."""
     if len(pieces) < 2:
@@ -107,6 +118,12 @@ def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
         return True, pieces[1:]
     if first.text == "not" and second.text == "#" and len(pieces) > 2 and pieces[2].text == "#":
         return True, pieces[2:]
+    if first.text == "not" and second.text in ("right", "correct", "so", "true") and pieces[2:3]:
+        return (True, pieces[2:]) if pieces[2].after_break else (False, pieces)
+    if first.text in _LED_BY_NO and second.text == "not":
+        rest_at = next((at for at in range(2, len(pieces)) if pieces[at].after_break), None)
+        if rest_at is not None:
+            return True, pieces[rest_at:]
     if first.text in _LED_BY_NO and (second.after_break or second.text in ("#", "it", "i", *TAKES_BACK)):
         rest = pieces[1:]
         return True, rest[1:] if rest[0].text in TAKES_BACK and len(rest) > 1 else rest

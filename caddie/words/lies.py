@@ -52,6 +52,7 @@ _BEFORE_TROUBLE = frozenset(
         "CORRECTION",
     }
 )
+_SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
 
 @dataclass
@@ -79,7 +80,7 @@ def read_lie(scene: Scene) -> LieSaid:
         ):
             lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
-        if (sitting := mention.get("sitting")) is not None:
+        if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
         if (wet := mention.get("wet")) is not None:
             said.wet = bool(wet)
@@ -109,6 +110,17 @@ def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
         return lie
     near = (thick for thick in scene.having("thick") if scene.gap(thick, mention.start, mention.end) <= 1)
     return Lie.HEAVY_ROUGH if any(near) else lie
+
+
+def _down_in_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "Down in the bunker" and "settled in the semi" say where the ball is, "down in it" how it sits."""
+    words = [piece.text for piece in scene.pieces[mention.start : mention.end]]
+    after = mention.end
+    if words[-1] != "in" or "lie" in mention or after == len(scene.pieces) or scene.pieces[after].after_break:
+        return False
+    if scene.is_trouble(after):
+        return True
+    return _SUNK.isdisjoint(words) and any(m.start <= after < m.end for m in scene.having("lie"))
 
 
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:

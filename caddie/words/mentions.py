@@ -10,7 +10,7 @@ from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
 from caddie.words.grammar import Entry, Fact, Grammar, grammar
-from caddie.words.quantities import IRONS, LOFTS, SPEEDS, Piece, Quantity
+from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
 from caddie.words.reduction import Reducer, reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
@@ -129,6 +129,10 @@ def _counts(slot: str, quantity: Quantity) -> bool:
     match slot:
         case "speed":
             return quantity.unit is None or quantity.unit in SPEEDS
+        case "clock":
+            return quantity.unit == "oclock"
+        case "strokes":
+            return quantity.unit in (None, "other") and quantity.middle in STROKES
         case "slope":
             return quantity.unit in ("percent", "degrees")
         case "loft":

@@ -34,11 +34,23 @@ def reads_as_putt(
         return False
     if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(scene.having(*_OFF_GREEN)):
         return False
+    if distances.pin_m is None and _speaks_of_green(scene):
+        return False
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
     if near and (green.breaks or _speaks_of_break(scene)):
         return True
     lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
     return distances.pin_m is not None and lengths == [Unit.FEET]
+
+
+def _speaks_of_green(scene: Scene) -> bool:
+    """ "The low side is left and the green is firm" is what is seen from off it."""
+    texts = {piece.text for piece in scene.pieces}
+    return (
+        "GREEN" in texts
+        or bool(texts & {"low", "high", "side", "lower", "higher"})
+        or any(scene.having("firmness"))
+    )
 
 
 def _speaks_of_break(scene: Scene) -> bool:

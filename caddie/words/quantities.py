@@ -17,6 +17,7 @@ from caddie.words.spelling import Token
 
 LENGTHS = frozenset(unit.value for unit in Unit)
 IRONS = range(3, 10)
+STROKES = range(1, 13)
 LOFTS = range(42, 66)
 """Numbers that name a wedge when said without a unit of length."""
 _BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good", "long", "tough", "tricky"})

@@ -6,18 +6,19 @@ from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
 from caddie.words.clubs import ShotNamed, read_shot
-from caddie.words.corrections import deny, settle, take_back, turned
-from caddie.words.distances import Distances, read_distances
+from caddie.words.corrections import deny, settle, take_back
+from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
+from caddie.words.order import ordered
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
 from caddie.words.reduction import reducer
-from caddie.words.results import read_result
+from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.scene import Scene
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, read_trouble
@@ -38,7 +39,7 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = reduce.tokens(heard)
     if not from_speech:
         said = _spelled(said)
-    pieces = settle(turned(reduce.pieces(said)))
+    pieces = settle(ordered(reduce.pieces(said)))
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
@@ -68,6 +69,7 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
         unit,
         pace_m,
     )
+    scene.unit = unit_meant(scene)
     take_back(scene)
     deny(scene)
     return scene
@@ -91,7 +93,14 @@ def _understood(
     if intent is Intent.OUT_OF_SCOPE:
         return Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
-        return Understanding(heard=heard, intent=intent, result=read_result(scene), club=shot.club)
+        return Understanding(
+            heard=heard,
+            intent=intent,
+            result=read_result(scene),
+            club=shot.club,
+            commitment=read_commitment(scene),
+            down_in=read_strokes(scene),
+        )
     if intent not in (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF, Intent.CORRECT):
         return Understanding(heard=heard, intent=intent)
     situation = _situation(distances, lie, trouble, green, wind, on_green=on_green)

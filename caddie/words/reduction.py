@@ -10,7 +10,7 @@ from typing import Generic, TypeVar
 
 from caddie.words.grammar import NUMBER_SLOTS, Grammar, grammar
 from caddie.words.numbers import NUMBER_WORDS
-from caddie.words.quantities import Piece, gather
+from caddie.words.quantities import Piece, Quantity, gather
 from caddie.words.spelling import Token, tokens
 from caddie.words.templates import Choice, Node, Slot, Word, expansions, parse
 from caddie.words.templates import Sequence as Parts
@@ -124,6 +124,9 @@ class Reducer:
                 kept.append(pieces[first])
                 continue
             numbers = [p.quantity for p in pieces[first : first + length] if p.quantity is not None]
+            if numbers and not _numbers_a_club(noun, numbers[0]):
+                kept += pieces[first : first + length]
+                continue
             kept.append(
                 Piece(noun.text, pieces[first].after_break, numbers[0] if numbers else None, noun.value)
             )
@@ -151,6 +154,13 @@ class Reducer:
         lost = len(plain) < len(said)
         plain = [word for word in _swapped(plain, self._joins) if word not in skip]
         return _swapped(plain, self._nouns), lost
+
+
+def _numbers_a_club(noun: Piece, number: Quantity) -> bool:
+    """ "9 i" is an iron, "forty-three yards I paced" is not."""
+    if noun.text != "CLUB":
+        return True
+    return number.unit in (None, "degrees") and (number.low < 15 or noun.value == "{n}")
 
 
 def _matches(pieces: Sequence[Piece], phrases: Phrases[T]) -> Iterator[tuple[int, int, T | None]]:

@@ -4,6 +4,7 @@ from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
 from caddie.units import Unit
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
+from caddie.words.to_come import tells_a_shot_to_come
 
 NEAR_M = 0.5
 """A ball "stiff" or "stone dead" from the hole."""
@@ -17,6 +18,9 @@ _FINISH_OF_LIE = {
     Lie.GREEN: Finish.GREEN,
     Lie.PINE_STRAW: Finish.TREES,
 }
+_STILL_TO_DO = frozenset(
+    {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
+)
 _FINISH_OF_TROUBLE = {
     "BUNKER": Finish.BUNKER,
     "WATER": Finish.WATER,
@@ -29,14 +33,16 @@ _FINISH_OF_TROUBLE = {
 def is_result(scene: Scene) -> bool:
     """Whether the utterance tells what a played shot did."""
     mentions = own_mentions(scene)
+    if tells_a_shot_to_come(scene, mentions):
+        return False
+    if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
+        return True
     if any(("strike" in m or "finish" in m) and "weak" not in m and _ends_there(scene, m) for m in mentions):
         return True
     if any("weak" in m and _tells(scene, m, mentions) for m in mentions):
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
-    if _names_a_shot_to_come(scene, mentions):
-        return False
     played = [m for m in mentions if "played" in m]
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
@@ -53,19 +59,13 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
     return strike.start == 0 and scene.pieces[strike.end].after_break and far
 
 
-def _names_a_shot_to_come(scene: Scene, mentions: list[Mention]) -> bool:
-    """ "Trickled off the back, nine paces to the hole" tells what is left to play."""
-    return any(
-        m.get("distance") == "pin"
-        and {"to", "FLAG"} <= {piece.text for piece in scene.pieces[m.start : m.end]}
-        and not any(r.start <= m.start and m.end <= r.end for r in mentions)
-        for m in scene.facts
-    )
-
-
 def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     """Nothing but how far and which side: "long and left, eighteen feet"."""
     covered = {at for mention in mentions for at in range(mention.start, mention.end)}
+    for at, piece in enumerate(scene.pieces):
+        following = [p.text for p in scene.pieces[at + 1 : at + 3]]
+        if piece.text == "on" and (following[:1] == ["GREEN"] or following == ["in", "one"]):
+            covered.update(range(at, at + 1 + len(following[: 1 + (following[0] == "in")])))
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     sides = [mention for mention in mentions if "result_side" in mention]
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
@@ -103,6 +103,31 @@ def _keys(mention: Mention) -> set[str]:
     return {key for reading in mention.readings for key in reading}
 
 
+def _holed_out(scene: Scene, mention: Mention) -> bool:
+    """ "Up and down", not "I need to get up and down"."""
+    if "down_in" not in mention:
+        return False
+    before = {piece.text for piece in scene.pieces[max(mention.start - 3, 0) : mention.start]}
+    return not before & _STILL_TO_DO
+
+
+def read_commitment(scene: Scene) -> str | None:
+    """How the player went through with the shot, as told: committed, quit or rush."""
+    said = [str(m.get("commitment")) for m in own_mentions(scene) if "commitment" in m]
+    return said[-1] if said else None
+
+
+def read_strokes(scene: Scene) -> int | None:
+    """The strokes it took to hole out."""
+    for mention in own_mentions(scene):
+        if _holed_out(scene, mention):
+            if mention.quantity is None:
+                return int(float(mention.get("down_in") or 0))
+            number = mention.quantity.middle
+            return int(number)
+    return None
+
+
 def read_result(scene: Scene) -> Result:
     """The result as said; a bare number is in feet."""
     strike = finish = distance_m = None
@@ -135,7 +160,10 @@ def _ends_there(scene: Scene, mention: Mention) -> bool:
 
 
 def _loose_distance(scene: Scene) -> float | None:
-    for piece in scene.pieces:
+    strokes = {m.quantity_at for m in own_mentions(scene) if "down_in" in m}
+    for at, piece in enumerate(scene.pieces):
+        if at in strokes:
+            continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
             metres = scene.length_m(piece.quantity, Unit.FEET)
             return metres if 0 <= metres <= FARTHEST_M else None

@@ -52,6 +52,8 @@ _REWRITES = tuple(
         (r"\b(l|r)(?: ?- ?| )to(?: ?- ?| )(l|r)\b", r" \1 to \2 "),
         (r"\bl\s?to\s?r\b|\bl2r\b", " left to right "),
         (r"\br\s?to\s?l\b|\br2l\b", " right to left "),
+        (r"\bl ?[-/>]+ ?r\b", " left to right "),
+        (r"\br ?[-/>]+ ?l\b", " right to left "),
         (r"(?<=\d),(?=\d{3}\b)", ""),
         (r"(\d+(?:\.\d+)?) ?' ?(\d+(?:\.\d+)?) ?(?:\"|''|in\b)?", r" \1 feet \2 inches "),
         (r"(?<=\d) ?(?:\"|'')", " inches "),

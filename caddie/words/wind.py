@@ -11,7 +11,18 @@ from caddie.words.scene import Scene
 STRONGEST_M_S = 30.0
 CLUB_M_S = 10 * MPH_M_S
 """Wind that costs one club, as players count it (common practice, no source)."""
-_KEYS = ("wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs")
+_HOURS = {
+    WindFrom.AHEAD: (12,),
+    WindFrom.AHEAD_RIGHT: (1, 2),
+    WindFrom.RIGHT: (3,),
+    WindFrom.BEHIND_RIGHT: (4, 5),
+    WindFrom.BEHIND: (6,),
+    WindFrom.BEHIND_LEFT: (7, 8),
+    WindFrom.LEFT: (9,),
+    WindFrom.AHEAD_LEFT: (10, 11),
+}
+"""Where a clock-face wind comes from, the flag at twelve."""
+_KEYS = ("wind_clock", "wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs")
 
 
 @dataclass
@@ -44,6 +55,10 @@ def read_wind(scene: Scene) -> WindSaid:
             origin = _joined(origin, WindFrom(str(value)))
         if speed is None and (said := mention.get("wind_speed")) is not None:
             speed = float(said)
+        if "wind_clock" in mention and mention.quantity is not None and mention.quantity_at is not None:
+            hour = mention.quantity.middle
+            origin = next((way for way, hours in _HOURS.items() if hour in hours), origin)
+            scene.used.add(mention.quantity_at)
     if origin is None:
         origin = _led(scene, mentions, speeds)
     if origin is None or crosses:
@@ -75,6 +90,10 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
         "across",
         "blowing",
         "upwind",
+        "breezing",
+        "gusting",
+        "howling",
+        "whistling",
     }
     if telling == {"into"} and len(plain) == 1:
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
@@ -95,8 +114,9 @@ def _leads(scene: Scene, at: int, mentions: list[Mention], speeds: list[int]) ->
 
 
 def _led(scene: Scene, mentions: list[Mention], speeds: list[int]) -> WindFrom | None:
+    winds = [m for m in mentions if "wind_from" not in m or _is_wind(scene, m, mentions, speeds)]
     for lead in scene.having("wind_lead"):
-        if _leads(scene, lead.end, mentions, speeds):
+        if _leads(scene, lead.end, winds, speeds):
             return WindFrom(str(lead.get("wind_lead")))
     return None
 

@@ -150,6 +150,10 @@ def found(said: Understanding, wanted: dict[str, object]) -> dict[str, object]:
         facts["sides"] = tuple(sorted(said.result.side))
     if said.corrected:
         facts["corrected"] = tuple(sorted(said.corrected))
+    if said.commitment:
+        facts["commitment"] = said.commitment
+    if said.down_in:
+        facts["down_in"] = said.down_in
     if said.pin_range_m:
         facts["range"] = tuple(round(end, 2) for end in said.pin_range_m)
     if said.problem:

@@ -1,0 +1,149 @@
+"""Pieces put in the order in which the templates say them, so that one template holds for several."""
+
+from dataclasses import replace
+from functools import lru_cache
+
+from caddie.words.grammar import grammar
+from caddie.words.quantities import Piece
+from caddie.words.templates import expansions
+
+_PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
+_MEASURED = frozenset({"front", "back", "middle", "edge", "FLAG"})
+_AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through"})
+"""After these "right" strengthens, before them it is a side: "right up the front"."""
+_SIDE_BEFORE = frozenset(
+    {
+        "anything",
+        "go",
+        "going",
+        "miss",
+        "missing",
+        "it",
+        "on",
+        "to",
+        "front",
+        "back",
+        "middle",
+        "far",
+        "hard",
+        "and",
+        "or",
+        "hand",
+        "off",
+        "from",
+    }
+)
+_WAYS = frozenset(
+    {
+        "away",
+        "back",
+        "toward",
+        "towards",
+        "to",
+        "from",
+        "off",
+        "left",
+        "right",
+        "down",
+        "lefttoright",
+        "righttoleft",
+    }
+)
+
+
+def ordered(pieces: list[Piece]) -> list[Piece]:
+    """Everything of this module, one after another."""
+    return _paired(_degrees_first(_without_strong_right(_turned(pieces))))
+
+
+def _turned(pieces: list[Piece]) -> list[Piece]:
+    """A place between number and flag put behind the flag: "30 to a back pin" is "30 to the pin, back"."""
+    kept = list(pieces)
+    for at in range(len(kept) - 3):
+        if kept[at].text != "#" or kept[at + 1].text not in ("to", "for", "at", "from"):
+            continue
+        flag = next((i for i in range(at + 2, min(at + 5, len(kept))) if kept[i].text == "FLAG"), None)
+        if flag is None or flag == at + 2 or any(p.after_break for p in kept[at + 1 : flag + 1]):
+            continue
+        places = kept[at + 2 : flag]
+        after = kept[flag + 1].text if flag + 1 < len(kept) and not kept[flag + 1].after_break else ""
+        if all(p.text in _PLACES for p in places) and after not in (
+            "#",
+            "at",
+            "on",
+            "back",
+            "middle",
+            "cut",
+            "out",
+        ):
+            kept[at + 2 : flag + 1] = [kept[flag], *places]
+    return kept
+
+
+def _without_strong_right(pieces: list[Piece]) -> list[Piece]:
+    """ "Right up the front", "right behind the bunker": no side."""
+    kept: list[Piece] = []
+    for at, piece in enumerate(pieces):
+        following = pieces[at + 1] if at + 1 < len(pieces) else None
+        strengthens = (
+            piece.text == "right"
+            and following is not None
+            and following.text in _AFTER_RIGHT
+            and not following.after_break
+            and (at == 0 or piece.after_break or pieces[at - 1].text not in _SIDE_BEFORE)
+        )
+        if strengthens and following is not None:
+            pieces[at + 1] = replace(following, after_break=piece.after_break)
+        else:
+            kept.append(piece)
+    return kept
+
+
+@lru_cache(maxsize=1)
+def _slope_words() -> tuple[frozenset[str], frozenset[str]]:
+    """Words that say a slope, and words that say how much of it."""
+    entries = grammar().entries
+    said = [
+        {
+            words[0]
+            for e in entries
+            if key in e.facts
+            for node in e.say
+            for words in expansions(node)
+            if len(words) == 1
+        }
+        for key in ("break_lead", "degree")
+    ]
+    return frozenset(said[0]), frozenset(said[1])
+
+
+def _degrees_first(pieces: list[Piece]) -> list[Piece]:
+    """How much put before the slope: "slopes slightly back to me" is "slightly slopes back to me"."""
+    slopes, degrees = _slope_words()
+    kept = list(pieces)
+    for at in range(len(kept) - 2):
+        if kept[at].text not in slopes:
+            continue
+        end = at + 1
+        while end < len(kept) and end - at <= 2 and kept[end].text in degrees and not kept[end].after_break:
+            end += 1
+        if at + 1 < end < len(kept) and kept[end].text in _WAYS and not kept[end].after_break:
+            first = replace(kept[at + 1], after_break=kept[at].after_break)
+            kept[at:end] = [first, *kept[at + 2 : end], replace(kept[at], after_break=False)]
+    return kept
+
+
+def _paired(pieces: list[Piece]) -> list[Piece]:
+    """Numbers and what they measure held together in pairs: "52 front 63 pin", "front 52 pin 63"."""
+    kept = list(pieces)
+    for at in range(len(kept) - 3):
+        first, second, third, fourth = (piece.text for piece in kept[at : at + 4])
+        before = kept[at - 1].text if at and not kept[at].after_break else ""
+        after = kept[at + 4].text if at + 4 < len(kept) and not kept[at + 4].after_break else ""
+        numbers_lead = first == third == "#" and {second, fourth} <= _MEASURED
+        names_lead = second == fourth == "#" and {first, third} <= _MEASURED
+        if second == (fourth if numbers_lead else "") or first == (third if names_lead else ""):
+            continue
+        if (numbers_lead and before not in _MEASURED and after != "#") or (names_lead and before != "#"):
+            kept[at + 2] = replace(kept[at + 2], after_break=True)
+    return kept
