@@ -202,6 +202,8 @@ def _bare_quantity(scene: Scene, at: int) -> int | None:
 def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare: int) -> None:
     quantity = scene.pieces[bare].quantity
     target = next((m for m in reversed(left) if "distance" in m and m.quantity is not None), None)
+    if target is None:
+        _loose_taken_back(scene, bare)
     if target is None or quantity is None or target.quantity is None:
         return
     if right is not None and right.quantity_at == bare and right.get("distance") != target.get("distance"):
@@ -212,6 +214,20 @@ def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare
     scene.used.add(bare)
     if right is not None and right.quantity_at == bare:
         scene.facts.remove(right)
+
+
+def _loose_taken_back(scene: Scene, bare: int) -> None:
+    """ "62 yards, sorry, I looked at the wrong flag, 57": the first number is gone, its unit stays."""
+    second = scene.pieces[bare].quantity
+    for at in range(bare - 1, -1, -1):
+        first = scene.pieces[at].quantity
+        if first is None or second is None or not (first.is_length and second.is_length):
+            continue
+        if not any(m.start <= at < m.end for m in scene.facts):
+            scene.denied.add(at)
+            if second.unit is None:
+                scene.pieces[bare] = replace(scene.pieces[bare], quantity=replace(second, unit=first.unit))
+        return
 
 
 def _trouble_taken_back(scene: Scene, at: int) -> None:

@@ -52,6 +52,7 @@ _BEFORE_TROUBLE = frozenset(
         "CORRECTION",
     }
 )
+_OUT_OF = frozenset({"of", "from", "in"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
 
@@ -94,6 +95,9 @@ def read_lie(scene: Scene) -> LieSaid:
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
         lies += [Lie.BUNKER] if named else []
         mine.update(named[-1:])
+    if Lie.BUNKER in lies:
+        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at > 0]
+        mine.update(at for at in named if scene.pieces[at - 1].text in _OUT_OF and not _placed(scene, at))
     if Lie.PLUGGED in lies:
         mine.update(at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at))
     if not lies and (alone := _lone_bunker(scene)) is not None:
