@@ -12,6 +12,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
+from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
 from caddie.words.order import ordered
@@ -22,7 +23,6 @@ from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.scene import Scene
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, read_trouble
-from caddie.words.vocabulary import known_words, spellable_words
 from caddie.words.wind import WindSaid, read_wind
 
 

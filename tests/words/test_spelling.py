@@ -8,8 +8,8 @@ import pytest
 
 from caddie.words import understand
 from caddie.words.grammar import grammar
+from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.spelling import nearest, tokens
-from caddie.words.vocabulary import known_words, spellable_words
 
 
 def english_words() -> set[str]:
