@@ -16,9 +16,11 @@ Floats = NDArray[np.float64]
 
 LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_M = 30.0
-THROUGH_GRASS = 1.6
-"""Spread of the length rolled through longer grass, against a putt (common practice, no source)."""
-PAST_M = np.array([0.0, 0.3, 0.6, 1.0])
+THROUGH_GRASS = 1.3
+THROUGH_GRASS_PER_M = 0.12
+"""Spread of the length rolled, against a putt: more for every metre of longer grass on the way
+(common practice, no source)."""
+PAST_M = np.array([-0.6, -0.2, 0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll."""
 SPEEDS_M_S = np.linspace(0.5, 11.0, 64)
 
@@ -39,9 +41,10 @@ def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
     reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
     reach = np.maximum.accumulate(reach)
     meant = scene.pin_m + PAST_M
-    length = meant[:, None] * (1.0 + THROUGH_GRASS * skill.distance_sd * draws.distance)
+    wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
+    length = meant[:, None] * (1.0 + wider * skill.distance_sd * draws.distance)
     speed = np.interp(np.maximum(length, 0.1), reach, SPEEDS_M_S)
-    angle = np.broadcast_to(THROUGH_GRASS * skill.angle_sd_rad * draws.direction, speed.shape)
+    angle = np.broadcast_to(wider * skill.angle_sd_rad * draws.direction, speed.shape)
     rest = _roll(scene, speed, angle)
     finishes = Finishes(
         x_m=rest.x_m,

@@ -41,6 +41,10 @@ _THIN_BY_LIE = {
     Lie.PINE_STRAW: 1.5,
     Lie.GREEN: 0.5,
 }
+LOB_SWING = 0.8
+LOB_EASY_SHARE = 0.4
+"""A long swing under an open face goes wrong more often: so much more for every share beyond nearly half
+(common practice, no source)."""
 GRASS_STALL = 3.0
 """How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
 STALL_BELOW_SHARE = 0.4
@@ -87,6 +91,9 @@ def strike_rates(
     common = base * _BY_FAMILY[family] * max(loft, 0.5) * down
     heavy = np.full_like(share, common * _HEAVY_BY_LIE[lie])
     thin = np.full_like(share, common * _THIN_BY_LIE[lie] * slope)
+    if family is Family.LOB:
+        longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
+        heavy, thin = longer * heavy, longer * thin
     if lie in GRASS_BITE_M_S:
         heavy *= 1.0 + GRASS_STALL * np.maximum(1.0 - share / STALL_BELOW_SHARE, 0.0)
     if lie is Lie.BUNKER and family is not Family.SPLASH:

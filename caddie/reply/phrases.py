@@ -121,7 +121,10 @@ def landing_short(option: Option, bag: Bag) -> str:
     where = where or f"land it {said(short_m, bag)} {'short' if short_m > 0 else 'past'}"
     if abs(option.run_m) < STOPS_M:
         return where
-    return f"{where}, {'runs' if option.run_m > 0 else 'back'} {said(option.run_m, bag).split()[0]}"
+    run = said(option.run_m, bag)
+    if not run.startswith("a"):
+        run = run.rpartition(" ")[0]
+    return f"{where}, {'runs' if option.run_m > 0 else 'comes back'} {run}"
 
 
 def run_said(option: Option, bag: Bag) -> str:
