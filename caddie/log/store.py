@@ -154,13 +154,12 @@ class Log:
         Raises:
             CaddieError: if the file cannot be written; the shot is then as it was.
         """
-        told = result.model_dump_json(exclude_defaults=True)
+        told = {"result": result.model_dump_json(exclude_defaults=True)}
+        if commitment is not None:
+            told["commitment"] = commitment.value
         with self.transaction("written"):
-            self.connection.execute("UPDATE shots SET result = ? WHERE id = ?", [told, number])
-            if commitment is not None:
-                self.connection.execute(
-                    "UPDATE shots SET commitment = ? WHERE id = ?", [commitment.value, number]
-                )
+            for column, value in told.items():
+                self.connection.execute(f"UPDATE shots SET {column} = ? WHERE id = ?", [value, number])
 
     def remove(self, number: int) -> bool:
         """Take the shot with this number out; whether it was there.

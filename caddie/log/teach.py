@@ -17,6 +17,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from caddie.bag.curve import expected_spread_m
 from caddie.bag.models import Bag, Carry, Club
 from caddie.log.bayes import Belief, Bias, faded, fading, spread_after, two_biases
 from caddie.log.change import Change, Kind, length, plain, swing_said
@@ -30,7 +31,6 @@ from caddie.log.evidence import (
 )
 from caddie.log.shot import Shot
 from caddie.log.table import Floats, Table, table_of
-from caddie.plan.dispersion import prior_spread
 
 CELL_HALF_LIFE = 60.0
 ESTIMATE_SHOTS = 4.0
@@ -224,7 +224,7 @@ def _side_spread(cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: 
     said = ~np.isnan(evidence.across_m) & ~np.isnan(evidence.run_m)
     if int(said.sum()) < SIDE_SHOTS:
         return cell.side_sd_m
-    prior = cell.side_sd_m or float(prior_spread(np.array(cell.carry_m), bag.player.handicap)[1])
+    prior = cell.side_sd_m or float(expected_spread_m(np.array(cell.carry_m), bag.player.handicap)[1])
     worth = worth if cell.side_sd_m else ESTIMATE_SHOTS
     went_m = evidence.carry_m[said] + np.maximum(evidence.run_m[said], 0.0)
     weight = fading(int(said.sum()), CELL_HALF_LIFE) * hat[said]

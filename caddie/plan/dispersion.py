@@ -109,18 +109,6 @@ def normal_quantile(chance: Floats) -> Floats:
     return np.asarray(np.interp(chance, *_NORMAL))
 
 
-def prior_spread(carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:
-    """Spread of carry and of direction [m] of a player of this handicap from a clean lie.
-
-    About 6 % of an 85 m carry and 16 % of an 8 m one for a scratch player, growing with the handicap: the
-    share grows as the shot shortens, as measured for elite amateurs (19 % of 45 m, 8.4 % of 85 m with the
-    misjudged distance in it; Open Sports Sci. J. 14, 86, 2021). The pattern is 1.5 times as long as wide
-    (M. Broadie, golfers who shoot 90).
-    """
-    length = skill_factor(handicap) * (0.7 + 0.038 * np.asarray(carry_m, dtype=np.float64))
-    return length, length / 1.5
-
-
 def pooled_spread(measured_m: Floats, prior_m: Floats, shots: Floats) -> Floats:
     """Spread shrunk toward the prior by the number of balls behind the measurement.
 

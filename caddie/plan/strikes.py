@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Family, Miss, Player, StrikeCount
+from caddie.bag.curve import expected_mishits
 from caddie.plan.dispersion import GRASS_BITE_M_S
 from caddie.situation import Lie, Sitting, Situation, Stance
 
@@ -75,7 +76,7 @@ def strike_rates(
     by the player's own count. A usual miss of that kind makes it half as likely again.
     """
     lie = situation.lie or Lie.FAIRWAY
-    base = 0.012 + 0.0022 * max(player.handicap + 5.0, 0.0)
+    base = expected_mishits(player.handicap)
     loft = 1.0 + 0.02 * (loft_deg - 50.0)
     if family is Family.LOB:
         # The less loft a club has, the more its face must be laid open to lob with it.

@@ -7,9 +7,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, Carry, Club, ClubKind, SwingLength
+from caddie.bag.curve import expected_spread_m
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
-from caddie.plan.dispersion import pooled_spread, prior_spread
+from caddie.plan.dispersion import pooled_spread
 
 Floats = NDArray[np.float64]
 
@@ -117,7 +118,7 @@ def _curves(
     loft_rad = np.radians([club.loft_deg for club, _ in cells])
     speed_m_s = speed_for_carry(carry_m, loft_rad, measured_air)
     length_sd_m, side_sd_m = _spread([cell for _, cell in cells], carry_m, handicap)
-    still_length, still_side = prior_spread(np.zeros(1), handicap)
+    still_length, still_side = expected_spread_m(np.zeros(1), handicap)
     curves = []
     for club in clubs:
         mine = [i for i, (owner, _) in enumerate(cells) if owner is club]
@@ -138,7 +139,7 @@ def _curves(
 
 def _spread(cells: list[Carry], carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:
     shots = np.array([cell.shots for cell in cells], dtype=np.float64)
-    prior_length, prior_side = prior_spread(carry_m, handicap)
+    prior_length, prior_side = expected_spread_m(carry_m, handicap)
     side = np.array([cell.side_sd_m or prior for cell, prior in zip(cells, prior_side, strict=True)])
     length = np.array([cell.sd_m for cell in cells])
     return pooled_spread(length, prior_length, shots), pooled_spread(side, prior_side, shots)

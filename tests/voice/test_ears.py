@@ -16,7 +16,7 @@ from caddie.voice.sound import blocks, write_wav
 from caddie.voice.vosk_ears import VoskEars
 
 ENGLISH = ["fifty six yards in the rough", "twenty yards from the bunker", "what about the sand wedge"]
-# The Vosk model on the package registry is Korean: "fifty yards are left", "the weather is nice today",
+# The Vosk model that pip can install is Korean: "fifty yards are left", "the weather is nice today",
 # "a cup of water please".
 KOREAN = ["오십 야드 남았다", "오늘 날씨 좋다", "물 한 잔 주세요"]
 
