@@ -10,9 +10,9 @@ import pytest
 
 from caddie.errors import CaddieError
 from caddie.voice import pocket_model
+from caddie.voice.hear import hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.pocket import PocketEars
-from caddie.voice.hear import hear_samples
 from caddie.voice.sound import Samples, blocks
 
 SAID = [
@@ -35,7 +35,9 @@ def in_noise(clip: Samples, below_db: float) -> Samples:
 
 
 @pytest.mark.parametrize("text", SAID)
-def test_talk_of_the_course_is_understood(ears: PocketEars, speak: Callable[[str], Samples], text: str) -> None:
+def test_talk_of_the_course_is_understood(
+    ears: PocketEars, speak: Callable[[str], Samples], text: str
+) -> None:
     heard = hear_samples(speak(text), ears)
     assert heard.accepted, heard
     assert sum(word in heard.text.split() for word in text.split()) >= 0.8 * len(text.split()), heard.text
