@@ -127,9 +127,11 @@ def _try_microphone(name: str | None) -> Finding:
     floor, peak = levels[len(levels) // 5], levels[-1]
     what = f"{name or 'the usual device'}: {floor:.0f} dB in the quiet, {peak:.0f} dB at the loudest"
     if peak < DEAF_DBFS:
-        return Finding("microphone", False, what, "it sends silence: switch it on, or allow this program to listen")
+        return Finding(
+            "microphone", False, what, "it sends silence: switch it on, or allow this program to listen"
+        )
     if floor > LOUD_ROOM_DBFS:
-        return Finding("microphone", False, what, "the noise is as loud as talk: turn it down or shield it from wind")
+        return Finding(
+            "microphone", False, what, "the noise is as loud as talk: turn it down or shield it from wind"
+        )
     return Finding("microphone", True, what)
-
-

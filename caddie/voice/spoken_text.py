@@ -27,7 +27,14 @@ _UNITS = {
     "km/h": "kilometres an hour",
     "deg": "degrees",
 }
-_FRACTIONS = {"1/2": "half", "1/4": "quarter", "3/4": "three-quarter", "½": "half", "¼": "quarter", "¾": "three-quarter"}
+_FRACTIONS = {
+    "1/2": "half",
+    "1/4": "quarter",
+    "3/4": "three-quarter",
+    "½": "half",
+    "¼": "quarter",
+    "¾": "three-quarter",
+}
 _CLUB_KINDS = {"i": "iron", "w": "wood", "h": "hybrid"}
 
 

@@ -33,4 +33,3 @@ def test_each_missing_part_is_named(
     assert "pip install pocketsphinx" in findings[0].what
     assert "no voice is named nobody" in findings[1].what
     assert all(finding.advice for finding in findings)
-

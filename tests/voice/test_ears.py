@@ -1,6 +1,6 @@
 """What every recogniser must do, on the real models of both engines."""
 
-from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -28,7 +28,7 @@ def korean_model() -> Path:
 
 
 @pytest.fixture(scope="module", params=["pocketsphinx", "vosk"])
-def engine(request: pytest.FixtureRequest, caddie_home: Path) -> Iterator[SimpleNamespace]:
+def engine(request: pytest.FixtureRequest, caddie_home: Path) -> SimpleNamespace:
     with Mouth(MouthSettings(words_per_minute=150)) as mouth:
         if request.param == "pocketsphinx":
             spoken, ears = ENGLISH, PocketEars(ENGLISH)
@@ -36,10 +36,8 @@ def engine(request: pytest.FixtureRequest, caddie_home: Path) -> Iterator[Simple
         else:
             spoken, ears = KOREAN, VoskEars(KOREAN, korean_model())
             mouth.settings = MouthSettings(words_per_minute=140, voice="ko")
-        clips = [
-            np.pad(render_at(mouth, text, 16000), (4800, 8000)) for text in spoken
-        ]
-    yield SimpleNamespace(name=request.param, ears=ears, spoken=spoken, clips=clips)
+        clips = [np.pad(render_at(mouth, text, 16000), (4800, 8000)) for text in spoken]
+    return SimpleNamespace(name=request.param, ears=ears, spoken=spoken, clips=clips)
 
 
 def shared(text: str, heard: str) -> float:
@@ -75,7 +73,7 @@ def test_words_come_while_they_are_spoken(engine: SimpleNamespace) -> None:
     heard = engine.ears.finish()
     assert all(isinstance(partial, Partial) for partial in partials)
     assert len(partials) >= 2
-    assert all(one.text != other.text for one, other in zip(partials, partials[1:], strict=False))
+    assert all(one.text != other.text for one, other in pairwise(partials))
     assert shared(partials[-1].text, heard.text) >= 0.5
 
 

@@ -2,7 +2,7 @@
 
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -163,9 +163,8 @@ def settle(mouth: ScriptedMouth) -> Callable[[], None]:
 
 
 @pytest.fixture(autouse=True)
-def quiet() -> Iterator[None]:
+def quiet() -> None:
     ScriptedEnds.now = ""
-    yield
 
 
 def test_an_utterance_is_heard_answered_and_the_loop_waits_again() -> None:

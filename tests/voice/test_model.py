@@ -23,7 +23,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path / "home"
 
 
-def archive(path: Path, files: dict[str, bytes], **more: bytes) -> Path:
+def archive(path: Path, files: dict[str, bytes]) -> Path:
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as target:
         for name, content in files.items():
             target.writestr(name, content)
@@ -63,7 +63,7 @@ def test_a_folder_given_is_used_or_refused(tmp_path: Path) -> None:
 def test_paths_that_lead_elsewhere_are_refused(tmp_path: Path, home: Path, name: str) -> None:
     with pytest.raises(CaddieError, match="unsafe archive"):
         model.install(archive(tmp_path / "m.zip", {**GOOD, name: b"evil"}))
-    assert not [path for path in tmp_path.rglob("*evil*")]
+    assert not list(tmp_path.rglob("*evil*"))
     assert list((home / "models").iterdir()) == []
 
 
@@ -135,7 +135,7 @@ class Server(http.server.SimpleHTTPRequestHandler):
     break_after: int | None = None
     ranges: list[str | None] = []
 
-    def do_GET(self) -> None:  # noqa: N802
+    def do_GET(self) -> None:
         asked = self.headers.get("Range")
         type(self).ranges.append(asked)
         if self.path == "/missing.zip":

@@ -47,7 +47,9 @@ def fresh() -> Iterator[Mouth]:
 def test_text_becomes_speech_quickly(mouth: Mouth) -> None:
     mouth.render("ready")
     begun = time.monotonic()
-    samples, rate_hz = mouth.render("Fifty-six, hip to hip. Land it four yards on and let it run to the flag.")
+    samples, rate_hz = mouth.render(
+        "Fifty-six, hip to hip. Land it four yards on and let it run to the flag."
+    )
     assert time.monotonic() - begun < 0.5
     assert samples.dtype == np.int16
     assert 2.5 < samples.size / rate_hz < 8
@@ -128,9 +130,13 @@ def test_a_child_that_hangs_is_started_again(tmp_path: Path) -> None:
     once = tmp_path / "hung"
     script = tmp_path / "hang.py"
     script.write_text(
-        f"import os, runpy, sys, time\nprint('{{\"ready\": true}}', flush=True) if not os.path.exists({str(once)!r})"
-        f" else None\nif not os.path.exists({str(once)!r}):\n    open({str(once)!r}, 'w').close()\n"
-        f"    time.sleep(60)\nrunpy.run_path({speech_process.__file__!r}, run_name='__main__')\n"
+        "import os, runpy, time\n"
+        f"once = {str(once)!r}\n"
+        "if not os.path.exists(once):\n"
+        "    open(once, 'w').close()\n"
+        "    print('{\"ready\": true}', flush=True)\n"
+        "    time.sleep(60)\n"
+        f"runpy.run_path({speech_process.__file__!r}, run_name='__main__')\n"
     )
     with Mouth(patience_s=1.0, command=[sys.executable, "-P", str(script)]) as mouth:
         assert mouth.render("hello")[0].size
@@ -141,7 +147,7 @@ def test_a_child_that_hangs_is_started_again(tmp_path: Path) -> None:
     "body",
     [
         "import sys; sys.exit(3)",
-        "print('{\"ready\": false, \"error\": \"no engine\"}', flush=True)",
+        'print(\'{"ready": false, "error": "no engine"}\', flush=True)',
         "print('{\"ready\": true}', flush=True); import time; time.sleep(60)",
     ],
 )

@@ -5,6 +5,7 @@ import pytest
 
 from caddie.voice import pronunciation
 from caddie.voice.pronunciation import dictionary_file, missing_words, pronounce, shipped_dictionary
+from caddie.words import vocabulary
 
 DICTIONARY = shipped_dictionary(pocketsphinx.get_model_path("en-us/cmudict-en-us.dict"))
 PHONES = {phone for sounds in DICTIONARY.values() for sound in sounds for phone in sound.split()}
@@ -52,6 +53,11 @@ def test_unknown_words_are_built_from_known_ones(built: str, known: str) -> None
 def test_a_word_nobody_can_say_is_named() -> None:
     assert missing_words(["fifty yards", "xqzt yards"], DICTIONARY) == ["xqzt"]
     assert pronounce("xqzt", DICTIONARY) == []
+
+
+def test_every_word_of_the_grammar_can_be_heard() -> None:
+    """A word listed here needs a pronunciation in `caddie.voice.pronunciation.ADDED`."""
+    assert missing_words(vocabulary(), DICTIONARY) == []
 
 
 def test_the_file_numbers_its_variants() -> None:

@@ -72,7 +72,7 @@ def wav(**change: object) -> bytes:
         b"", b"RIFF", b"RIFF\xff\xff\xff\xffWAVEfmt ", wav(rate=0), wav(channels=0), wav(bits=0),
         wav(rate=4_000_000_000), wav(channels=65535), wav(form=99), wav(align=0), wav(data=b""),
         b"fLaC" + bytes(range(256)) * 8, b"OggS" + bytes(range(256)) * 8, b"ID3" + bytes(range(256)) * 8,
-        "fifty yards".encode(), wav(rate=1, data=b"\x01\x02" * 5000),
+        b"fifty yards", wav(rate=1, data=b"\x01\x02" * 5000),
     ],
 )  # fmt: skip
 def test_a_broken_file_is_told_in_one_line(tmp_path: Path, broken: bytes) -> None:
@@ -103,9 +103,7 @@ def test_an_endless_file_is_refused(tmp_path: Path) -> None:
         sound.read_sound(file)
 
 
-def test_plain_wav_is_read_without_the_sound_library(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_plain_wav_is_read_without_the_sound_library(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(__import__("sys").modules, "miniaudio", None)
     file = tmp_path / "stereo.wav"
     soundfile.write(file, np.column_stack([tone(600, 48000)] * 2), 48000, subtype="PCM_16")
@@ -134,7 +132,8 @@ def test_resampling_agrees_with_scipy(from_hz: int, to_hz: int) -> None:
     time_s = np.arange(from_hz // 2) / from_hz
     passband_hz = 0.75 * min(from_hz, to_hz) / 2
     speech = sum(
-        2000 * np.sin(2 * np.pi * pitch * time_s + rng.uniform(0, 6)) for pitch in np.linspace(100, passband_hz, 7)
+        2000 * np.sin(2 * np.pi * pitch * time_s + rng.uniform(0, 6))
+        for pitch in np.linspace(100, passband_hz, 7)
     )
     samples = np.rint(speech).astype(np.int16)
     common = np.gcd(from_hz, to_hz)

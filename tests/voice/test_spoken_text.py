@@ -41,7 +41,9 @@ def test_written_forms_are_said_in_full(written: str, said: str) -> None:
 
 
 def test_no_digit_is_left_for_the_engine_to_guess() -> None:
-    assert not any(c.isdigit() for c in for_the_ear("56°, 42 yds, 3-4 left, 0.07 strokes, 123456789012 and 7i"))
+    assert not any(
+        c.isdigit() for c in for_the_ear("56°, 42 yds, 3-4 left, 0.07 strokes, 123456789012 and 7i")
+    )
 
 
 def test_examples_hold() -> None:
