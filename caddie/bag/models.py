@@ -110,6 +110,8 @@ class Club(Frozen):
     bounce_deg: Annotated[float, Field(ge=0, le=20)] | None = None
     said: tuple[str, ...] = ()
     carries: tuple[Carry, ...] = ()
+    splash: tuple[Carry, ...] = ()
+    """Carries measured out of a bunker, from sand that the ball lies clean on."""
 
     def names(self) -> tuple[str, ...]:
         """Every way this club is called, lower case."""
@@ -173,21 +175,35 @@ def _misfits(swings: tuple[SwingLength, ...], clubs: tuple[Club, ...]) -> tuple[
         place = ("clubs", index)
         if club.id.lower() in (other.id.lower() for other in clubs[:index]):
             found.append(((*place, "id"), f"two clubs have the same id {club.id!r}"))
-        known: list[Carry] = []
-        for cell in club.carries:
-            if cell.swing not in shares:
-                message = f"club {club.id}: swing {cell.swing!r} is none of {', '.join(shares)}"
-                found.append(((*place, "carries", cell.swing), message))
-            elif cell.swing in (other.swing for other in known):
-                message = f"club {club.id}: swing {cell.swing!r} is listed twice"
-                found.append(((*place, "carries", cell.swing), message))
-            else:
-                known.append(cell)
-        for shorter, longer in pairwise(sorted(known, key=lambda cell: shares[cell.swing])):
-            if longer.carry_m <= shorter.carry_m:
-                message = f"club {club.id}: {longer.swing} must carry farther than {shorter.swing}"
-                found.append(((*place, "carries", longer.swing), message))
+        found += [
+            ((*place, "carries", swing), f"club {club.id}: {message}")
+            for swing, message in _odd_cells(club.carries, shares)
+        ]
+        found += [
+            ((*place, "splash", swing), f"club {club.id}: splash.{swing}: {message}")
+            for swing, message in _odd_cells(club.splash, shares)
+        ]
+        if club.splash and not club.carries:
+            message = f"club {club.id}: splash: needs carries from grass beside it; add [clubs.carries]"
+            found.append(((*place, "splash"), message))
     return tuple(found)
+
+
+def _odd_cells(cells: tuple[Carry, ...], shares: dict[str, float]) -> list[tuple[str, str]]:
+    """The swings whose cells do not fit, with what is wrong."""
+    found: list[tuple[str, str]] = []
+    known: list[Carry] = []
+    for cell in cells:
+        if cell.swing not in shares:
+            found.append((cell.swing, f"swing {cell.swing!r} is none of {', '.join(shares)}"))
+        elif cell.swing in (other.swing for other in known):
+            found.append((cell.swing, f"swing {cell.swing!r} is listed twice"))
+        else:
+            known.append(cell)
+    for shorter, longer in pairwise(sorted(known, key=lambda cell: shares[cell.swing])):
+        if longer.carry_m <= shorter.carry_m:
+            found.append((longer.swing, f"{longer.swing} must carry farther than {shorter.swing}"))
+    return found
 
 
 class Bag(Frozen):

@@ -22,6 +22,7 @@ _FILE_KEYS = {long: short for short, long in _LENGTHS.items()}
 _CELL_KEYS = tuple(_FILE_KEYS.get(name, name) for name in Carry.model_fields if name != "swing")
 _NEEDED = {"carry": 65, "sd": 3, "shots": 12}
 _FILE_ACCURACY_M = 1e-6
+_CELL_TABLES = ("carries", "splash")
 
 
 class Problem(Frozen):
@@ -92,8 +93,11 @@ def _shortest_first(bag: Bag) -> Bag:
     share = {swing.name: swing.share for swing in bag.swings}
     clubs = []
     for club in bag.clubs:
-        cells = tuple(sorted(club.carries, key=lambda cell: share[cell.swing]))
-        clubs.append(club if cells == club.carries else club.model_copy(update={"carries": cells}))
+        ordered = {
+            table: tuple(sorted(getattr(club, table), key=lambda cell: share[cell.swing]))
+            for table in _CELL_TABLES
+        }
+        clubs.append(club.model_copy(update=ordered))
     return bag.model_copy(update={"clubs": tuple(clubs)})
 
 
@@ -103,13 +107,14 @@ def bag_content(bag: Bag) -> dict[str, Any]:
     content |= bag.model_dump(mode="json", exclude_none=True)
     unit = bag.player.distances_in
     for club in content["clubs"]:
-        club["carries"] = {
-            cell.pop("swing"): {
-                _FILE_KEYS.get(key, key): _in_file(value, unit) if key in _FILE_KEYS else value
-                for key, value in cell.items()
+        for table in _CELL_TABLES:
+            club[table] = {
+                cell.pop("swing"): {
+                    _FILE_KEYS.get(key, key): _in_file(value, unit) if key in _FILE_KEYS else value
+                    for key, value in cell.items()
+                }
+                for cell in club[table]
             }
-            for cell in club["carries"]
-        }
     return {key: _plain(value) for key, value in content.items()}
 
 
@@ -148,13 +153,18 @@ def _read_clubs(clubs: Any, unit: Unit, problems: list[Problem], original: Mappi
         return ()
     read = []
     for index, club in enumerate(clubs):
-        place: Place = ("clubs", index, "carries")
-        cells = club.get("carries", {})
-        if not isinstance(cells, Mapping):
-            problems.append(_problem(place, "must be a table of swing lengths", original))
-            cells = {}
-        kept = [_read_cell((*place, name), cell, unit, problems, original) for name, cell in cells.items()]
-        read.append({**club, "carries": tuple(cell for cell in kept if cell is not None)})
+        tables = {}
+        for table in _CELL_TABLES:
+            place: Place = ("clubs", index, table)
+            cells = club.get(table, {})
+            if not isinstance(cells, Mapping):
+                problems.append(_problem(place, "must be a table of swing lengths", original))
+                cells = {}
+            kept = [
+                _read_cell((*place, name), cell, unit, problems, original) for name, cell in cells.items()
+            ]
+            tables[table] = tuple(cell for cell in kept if cell is not None)
+        read.append({**club, **tables})
     return read
 
 
@@ -230,7 +240,7 @@ def _nearest(place: Place) -> str:
     tables: dict[str, tuple[str, ...]] = {
         "player": tuple(Player.model_fields),
         "clubs": tuple(Club.model_fields),
-        "carries": _CELL_KEYS,
+        **dict.fromkeys(_CELL_TABLES, _CELL_KEYS),
         "swings": tuple(SwingLength.model_fields),
     }
     table = next((part for part in reversed(place[:-1]) if part in tables), None)
@@ -243,8 +253,8 @@ def _file_place(loc: tuple[int | str, ...], read: Mapping[str, Any]) -> Place:
     """pydantic's place in the model turned into the place in the file: cells are keyed by swing there."""
     place: list[str | int] = []
     for part in loc:
-        if len(place) == 3 and place[0] == "clubs" and place[2] == "carries" and isinstance(part, int):
-            place.append(read["clubs"][place[1]]["carries"][part]["swing"])
+        if len(place) == 3 and place[0] == "clubs" and place[2] in _CELL_TABLES and isinstance(part, int):
+            place.append(read["clubs"][place[1]][place[2]][part]["swing"])
         elif part != "[key]":
             place.append(_FILE_KEYS.get(part, part) if isinstance(part, str) else part)
     return tuple(place)

@@ -115,7 +115,7 @@ def _item(key: str, value: Any) -> Any:
     return value
 
 
-_TABLES = ("player", "measured_in", "today", "trust", "carries", "strikes")
+_TABLES = ("player", "measured_in", "today", "trust", "carries", "splash", "strikes")
 
 
 def _table(content: Mapping[str, Any]) -> Any:
@@ -123,7 +123,7 @@ def _table(content: Mapping[str, Any]) -> Any:
     for key, value in content.items():
         if value not in ({}, []):
             table[key] = _item(key, value)
-    if "carries" not in table:
+    if "carries" not in table and "splash" not in table:
         table.add(tomlkit.nl())
     return table
 

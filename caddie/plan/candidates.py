@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import bitten, lie_spread, on_course
+from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
@@ -185,13 +185,13 @@ def build(
     heavy = np.empty_like(carry_m)
     thin = np.empty_like(carry_m)
     owned = np.zeros(len(carry_m), dtype=bool)
-    wider = lie_spread(scene.situation)
     for i in np.unique(row):
         mine = row == i
         curve = rows.curve_of(int(i))
         speed[mine] = np.interp(carry_m[mine], rows.carry_m[i], rows.speed_m_s[i])
         share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
         length, side = curve.spread_at(share[mine])
+        wider = lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
         # The measured spread is that of the measured carry; carried shorter by loft or lie it is less.
         shorter = np.clip(carry_m[mine] / np.maximum(curve.carry_at(share[mine]), 0.3), 0.02, 1.5)
         scale = shorter**SPREAD_POWER

@@ -30,9 +30,6 @@ OPEN_LOFT_DEG = 54.0
 SPLASH_LOFT_DEG = 40.0
 """Least loft that is splashed from sand: long bunker shots are splashed with a nine-iron or a pitching wedge
 (common practice)."""
-SPLASH_SPEED = 0.5
-"""Ball speed of a splash as a share of the same swing's from grass: the club meets sand, not the ball
-(common practice: a splash carries about a third of the same swing from the fairway)."""
 THIN_ANGLE_SHARE = 0.24
 """A thin strike leaves with this share of the loft as its angle (common practice)."""
 THIN_SPEED = 0.8
@@ -49,6 +46,11 @@ class Kind:
     flight: Flight
     splash: bool = False
     wide_open: bool = False
+
+    def swings(self, curves: tuple[SwingCurve, ...]) -> SwingCurve:
+        """The curve that it is swung by: that of the club's own splashes where they were measured."""
+        curve = curves[self.curve]
+        return (curve.splash or curve) if self.splash else curve
 
 
 @dataclass(frozen=True)
@@ -78,11 +80,12 @@ class Rows:
 
     def curve_of(self, row: int) -> SwingCurve:
         """The club's curve behind a clean row."""
-        return self.curves[self.kinds[row].curve]
+        return self.kinds[row].swings(self.curves)
 
     def run_bias_m(self, row: Ints, speed_m_s: Floats) -> Floats | None:
         """How much farther than modelled balls run, by row and ball speed (one shape); None when none does."""
-        if not any(curve.run_bias_m.any() for curve in self.curves):
+        splashes = [curve.splash for curve in self.curves if curve.splash]
+        if not any(curve.run_bias_m.any() for curve in (*self.curves, *splashes)):
             return None
         bias = np.zeros(speed_m_s.shape)
         for each in np.unique(row[row < len(self)]):
@@ -154,8 +157,8 @@ def _tabulated(
         raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
     curve = np.array([kind.curve for kind in kinds])
     loft = np.array([np.radians(curves[kind.curve].club.loft_deg) for kind in kinds])
-    same_swing = np.array([_same_swing(loft[i], kind) for i, kind in enumerate(kinds)])
-    stock_top = np.array([curves[kind.curve].speed_m_s[-1] for kind in kinds])
+    same_swing = np.array([_same_swing(loft[i], kind, curves) for i, kind in enumerate(kinds)])
+    stock_top = np.array([kind.swings(curves).speed_m_s[-1] for kind in kinds])
     # Squeezed toward slow speeds, where a chip's carry changes fastest.
     share = np.linspace(0.15, 1.12, SPEEDS) ** 2
     clean_speed = (stock_top * same_swing)[:, None] * share
@@ -187,9 +190,9 @@ def _first(values: Ints, wanted: Ints) -> list[int]:
     return [int(np.flatnonzero(values == value)[0]) for value in wanted]
 
 
-def _same_swing(loft_rad: float, kind: Kind) -> float:
+def _same_swing(loft_rad: float, kind: Kind, curves: tuple[SwingCurve, ...]) -> float:
     if kind.splash:
-        return SPLASH_SPEED
+        return kind.swings(curves).splash_speed
     return float(same_swing_speed(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
 
 

@@ -13,6 +13,7 @@ from caddie.plan.finish import Candidates, Finishes, simulate
 from caddie.plan.launches import Rows, tabulate_launches
 from caddie.plan.runout import RunOut, run_out
 from caddie.plan.scene import Scene
+from caddie.plan.splash import with_splashes
 from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.swings import swing_curves
 from caddie.plan.value import strokes_of
@@ -72,7 +73,7 @@ def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
     Raises:
         CaddieError: when there are none, or the bag has no such club.
     """
-    curves = swing_curves(bag, scene.measured_air)
+    curves = with_splashes(swing_curves(bag, scene.measured_air), bag, scene.measured_air)
     if not curves:
         raise CaddieError("the bag has no measured carry: add one, or run 'caddie bag new'")
     return tabulate_launches(

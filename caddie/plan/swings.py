@@ -11,6 +11,7 @@ from caddie.bag.curve import expected_spread_m
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
 from caddie.plan.dispersion import pooled_spread
+from caddie.situation import Lie
 
 Floats = NDArray[np.float64]
 
@@ -23,11 +24,15 @@ JUST_WITHIN = 0.06
 SHORTEST_SHARE = 0.06
 AT_REST = 0.7
 """Spread of the shortest strokes as a share of the prior at no carry at all."""
+SPLASH_SPEED = 0.5
+"""Ball speed of a splash as a share of the same swing's from grass, before the sand takes the share that any
+lie takes: the club meets sand, not the ball (common practice: a splash carries about a third of the same swing
+from the fairway)."""
 
 
 @dataclass(frozen=True, eq=False)
 class SwingCurve:
-    """One club: ball speed off the fairway and spread by share of a full swing, measured knots joined."""
+    """One club: ball speed off a clean lie and spread by share of a full swing, measured knots joined."""
 
     club: Club
     share: Floats
@@ -40,6 +45,12 @@ class SwingCurve:
     """How much farther than modelled the ball runs, as played shots have taught."""
     names: tuple[str, ...]
     """Swing length at each knot but the first."""
+    lie: Lie = Lie.FAIRWAY
+    """Where the spread was measured."""
+    splash: "SwingCurve | None" = None
+    """The same club out of sand, where its splashes were measured."""
+    splash_speed: float = SPLASH_SPEED
+    """Ball speed of a splash as a share of this curve's, before the sand takes the share that any lie takes."""
 
     @property
     def longest(self) -> float:
@@ -117,7 +128,7 @@ def _curves(
     carry_m = np.array([cell.carry_m for _, cell in cells])
     loft_rad = np.radians([club.loft_deg for club, _ in cells])
     speed_m_s = speed_for_carry(carry_m, loft_rad, measured_air)
-    length_sd_m, side_sd_m = _spread([cell for _, cell in cells], carry_m, handicap)
+    length_sd_m, side_sd_m = cell_spread([cell for _, cell in cells], carry_m, handicap)
     still_length, still_side = expected_spread_m(np.zeros(1), handicap)
     curves = []
     for club in clubs:
@@ -137,9 +148,12 @@ def _curves(
     return tuple(curves)
 
 
-def _spread(cells: list[Carry], carry_m: Floats, handicap: float) -> tuple[Floats, Floats]:
+def cell_spread(
+    cells: list[Carry], carry_m: Floats, handicap: float, wider: float = 1.0
+) -> tuple[Floats, Floats]:
+    """Spread of carry and direction [m] of cells, pooled with the prior made ``wider`` for their lie."""
     shots = np.array([cell.shots for cell in cells], dtype=np.float64)
-    prior_length, prior_side = expected_spread_m(carry_m, handicap)
+    prior_length, prior_side = (wider * prior for prior in expected_spread_m(carry_m, handicap))
     side = np.array([cell.side_sd_m or prior for cell, prior in zip(cells, prior_side, strict=True)])
     length = np.array([cell.sd_m for cell in cells])
     return pooled_spread(length, prior_length, shots), pooled_spread(side, prior_side, shots)

@@ -52,6 +52,37 @@ SLIPS = [
         "full = {carry = 70",
         "club 60: carries.full.shots: is missing; add it, for example shots = 12",
     ),
+    (
+        "[clubs.carries]\nhip = {carry = 24",
+        "[clubs.splash]\nhip = {carry = 9, sd = -2, shots = 3}\n[clubs.carries]\nhip = {carry = 24",
+        "sd = -2,",
+        "club 56: splash.hip.sd: must be above 0 yards, found -2",
+    ),
+    (
+        "[clubs.carries]\nhip = {carry = 24",
+        "[clubs.splash]\nhip = {carry = 9, shots = 3}\n[clubs.carries]\nhip = {carry = 24",
+        "hip = {carry = 9",
+        "club 56: splash.hip.sd: is missing; add it, for example sd = 3",
+    ),
+    (
+        "[clubs.carries]\nhip = {carry = 24",
+        "[clubs.splash]\nhp = {carry = 9, sd = 2, shots = 3}\n[clubs.carries]\nhip = {carry = 24",
+        "hp = ",
+        "splash.hp: swing 'hp' is none of hip, chest, shoulder, full",
+    ),
+    (
+        "[clubs.carries]\nhip = {carry = 24",
+        "[clubs.splash]\nhip = {carry = 9, sd = 2, shots = 3}\nfull = {carry = 8, sd = 2, shots = 3}\n"
+        "[clubs.carries]\nhip = {carry = 24",
+        "full = {carry = 8",
+        "club 56: splash.full: full must carry farther than hip",
+    ),
+    (
+        'kind = "putter"\nloft_deg = 3',
+        'kind = "putter"\nloft_deg = 3\n[clubs.splash]\nhip = {carry = 9, sd = 2, shots = 3}',
+        "[clubs.splash]\nhip",
+        "club putter: splash: needs carries from grass beside it",
+    ),
     ('name = "sand wedge"', "name = 5", "name = 5", "club 56: name: must be a valid string"),
     ('id = "56"', 'id = "60"', 'id = "60"\nname = "sand', "two clubs have the same id '60'"),
     (

@@ -36,7 +36,7 @@ positive = st.floats(0.05, 59, allow_subnormal=False)
 
 
 @st.composite
-def clubs(draw: st.DrawFn, name: str) -> Club:
+def cells(draw: st.DrawFn) -> tuple[Carry, ...]:
     swings = [swing.name for swing in STANDARD_SWINGS if draw(st.booleans())]
     carry, cells = draw(st.floats(1, 40)), []
     for swing in swings:
@@ -52,6 +52,12 @@ def clubs(draw: st.DrawFn, name: str) -> Club:
             )
         )
         carry += draw(st.floats(0.1, 40))
+    return tuple(cells)
+
+
+@st.composite
+def clubs(draw: st.DrawFn, name: str) -> Club:
+    carries = draw(cells())
     return Club(
         id=name,
         name=draw(text),
@@ -59,7 +65,8 @@ def clubs(draw: st.DrawFn, name: str) -> Club:
         loft_deg=draw(st.floats(0, 72)),
         bounce_deg=draw(st.none() | st.floats(0, 20)),
         said=tuple(draw(st.lists(text, max_size=2))),
-        carries=tuple(cells),
+        carries=carries,
+        splash=draw(cells()) if carries else (),
     )
 
 
@@ -138,6 +145,31 @@ def test_one_changed_carry_changes_one_line_and_the_old_file_is_kept(bag_path: P
         )
     ]
     assert previous(bag_path).read_text(encoding="utf-8") == before
+
+
+def test_splash_carries_are_read_in_the_players_unit_and_written_below_the_carries(bag_path: Path) -> None:
+    before = bag_path.read_text(encoding="utf-8")
+    last = "full = {carry = 92, sd = 5.6, shots = 18, side_sd = 4.2}\n"
+    table = (
+        "[clubs.splash]\nfull = {carry = 24, sd = 3, shots = 9}\nchest = {carry = 14, sd = 2, shots = 9}\n"
+    )
+    assert last in before
+    bag_path.write_text(before.replace(last, last + table), encoding="utf-8")
+    bag = load_bag(bag_path)
+    assert [(cell.swing, cell.carry_m, cell.shots) for cell in bag.clubs[1].splash] == [
+        ("chest", pytest.approx(14 * 0.9144), 9),
+        ("full", pytest.approx(24 * 0.9144), 9),
+    ]
+    assert [club.id for club in bag.clubs if club.splash] == ["56"]
+    bag_path.write_text(before, encoding="utf-8")
+    save_bag(bag, bag_path)
+    written = bag_path.read_text(encoding="utf-8")
+    assert load_bag(bag_path) == bag
+    assert (
+        written.index(last) < written.index("[clubs.splash]\nchest = {carry = 14, sd") < written.index('"52"')
+    )
+    for line in before.splitlines():
+        assert line in written
 
 
 def test_comments_survive_a_removed_an_added_and_a_moved_club(bag_path: Path) -> None:
