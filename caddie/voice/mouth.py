@@ -181,7 +181,7 @@ class Mouth:
         """Stop speaking and end the child process."""
         self.stop()
         with self._lock:
-            self._end_child()
+            self._dismiss_child()
             if self._folder is not None:
                 self._folder.cleanup()
                 self._folder = None
@@ -234,6 +234,14 @@ class Mouth:
             why = f" ({ready['error']})" if ready and ready.get("error") else ""
             raise CaddieError(f"no speech engine starts on this machine{why}: {_HOW_TO_REPAIR}")
         return child
+
+    def _dismiss_child(self) -> None:
+        """Let the child tidy up and go by itself; it is ended if it does not."""
+        if self._child is not None and self._child.stdin is not None:
+            with contextlib.suppress(OSError, subprocess.TimeoutExpired):
+                self._child.stdin.close()
+                self._child.wait(1.0)
+        self._end_child()
 
     def _end_child(self) -> None:
         child, self._child = self._child, None

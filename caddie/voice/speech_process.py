@@ -5,8 +5,10 @@ started again. Run with ``python -P speech_process.py``; it imports nothing of t
 ready at once.
 """
 
+import atexit
 import json
 import os
+import shutil
 import sys
 import tempfile
 import time
@@ -56,7 +58,9 @@ def _load_espeak_wheel() -> bytes | None:
         return None
     data = str(espeakng_loader.get_data_path())
     if len(data) > _LONGEST_DATA_PATH:
-        short = Path(tempfile.mkdtemp(prefix="caddie-")) / "espeak-ng-data"
+        folder = tempfile.mkdtemp(prefix="caddie-")
+        atexit.register(shutil.rmtree, folder, ignore_errors=True)
+        short = Path(folder) / "espeak-ng-data"
         short.symlink_to(data, target_is_directory=True)
         data = str(short)
     return data.encode()

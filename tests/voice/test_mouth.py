@@ -6,6 +6,7 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
+import espeakng_loader
 import numpy as np
 import pytest
 
@@ -158,6 +159,43 @@ def test_a_machine_without_speech_is_told_what_to_do(tmp_path: Path, body: str) 
     ):
         mouth.render("hello")
     assert "\n" not in str(caught.value)
+
+
+def beside(tmp_path: Path, loader: str) -> list[str]:
+    """The speech process with another espeakng_loader in front of the installed one."""
+    (tmp_path / "espeakng_loader.py").write_text(loader)
+    start = f"import sys, runpy; sys.path.insert(0, {str(tmp_path)!r}); "
+    start += f"runpy.run_path({speech_process.__file__!r}, run_name='__main__')"
+    return [sys.executable, "-P", "-c", start]
+
+
+def test_a_deep_installation_speaks_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The engine's library takes no data path of 160 bytes or more."""
+    deep = tmp_path / ("deep" * 30) / ("deeper" * 20)
+    deep.mkdir(parents=True)
+    (deep / "espeak-ng-data").symlink_to(espeakng_loader.get_data_path(), target_is_directory=True)
+    loader = (
+        f"def get_library_path(): return {espeakng_loader.get_library_path()!r}\n"
+        f"def get_data_path(): return {str(deep / 'espeak-ng-data')!r}\n"
+    )
+    folder = tmp_path / "tmp"
+    folder.mkdir()
+    monkeypatch.setenv("TMPDIR", str(folder))
+    with Mouth(command=beside(tmp_path, loader)) as mouth:
+        assert mouth.render("fifty yards")[0].size > 8000
+        assert list(folder.glob("caddie-*"))
+    assert list(folder.iterdir()) == []
+
+
+def test_without_the_wheel_the_systems_engine_speaks_or_its_lack_is_told(tmp_path: Path) -> None:
+    told, size = "", 0
+    with Mouth(command=beside(tmp_path, "raise ImportError")) as mouth:
+        try:
+            size = mouth.render("fifty yards")[0].size
+        except CaddieError as error:
+            told = str(error)
+    assert size > 8000 or told.startswith("no speech engine starts on this machine")
+    assert "\n" not in told
 
 
 def test_without_a_loudspeaker_it_renders_but_does_not_say(mouth: Mouth) -> None:
