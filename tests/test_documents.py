@@ -90,7 +90,9 @@ def test_the_command_reference_is_what_help_prints(monkeypatch):
 def test_every_command_shows_one_example():
     for page in re.findall(r"```text\n(Usage: .*?)```", reference(), re.S):
         if "Commands:" not in page:
-            assert re.search(r"caddie\s+\w+", page.split("\n", 1)[1]), f"no example in: {page.splitlines()[0]}"
+            assert re.search(r"caddie\s+\w+", page.split("\n", 1)[1]), (
+                f"no example in: {page.splitlines()[0]}"
+            )
 
 
 def test_the_readme_examples_in_python_run(capsys):
