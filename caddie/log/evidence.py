@@ -56,12 +56,12 @@ class Evidence:
 
 
 def evidence_on(club: Club, bag: Bag, table: Table) -> Evidence:
-    """What the shots in ``table`` say about a club's cells; mishits and putts say nothing about them."""
+    """What the shots in ``table`` say about a club's cells; mishits, putts and splashes say nothing of them."""
     if club.kind is ClubKind.PUTTER or not club.carries:
         return _none()
     names = set(club.names())
     mine = np.array([name is not None and name.lower() in names for name in table.club], dtype=np.bool_)
-    mine &= ~table.mishit & ~table.putt & ~table.is_family(Family.PUTT)
+    mine &= ~table.mishit & ~table.putt & ~table.is_family(Family.PUTT, Family.SPLASH)
     shots = table.where(mine)
     share = _shares(shots, bag)
     advised = shots.as_advised & ~np.isnan(shots.advised_carry_m)
