@@ -1,7 +1,6 @@
 """``caddie practice``: rehearsals, games, and what to work on next."""
 
 import json
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -10,6 +9,8 @@ import typer
 from caddie.cli import practice_range
 from caddie.cli.log import LogFile
 from caddie.cli.options import AsJson, BagFile, Seed, bag_at
+from caddie.cli.partner import Exchange, HandsFree, exchange
+from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
@@ -79,6 +80,9 @@ def rehearse(
     log_file: LogFile = None,
     no_log: NoLog = False,
     seed: Seed = 1,
+    voice: HandsFree = False,
+    microphone: Microphone = None,
+    loudspeaker: Loudspeaker = None,
     as_json: AsJson = False,
 ) -> None:
     """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
@@ -92,15 +96,16 @@ def rehearse(
     farthest_m = to_metres(within, owned.player.distances_in) if within else FARTHEST_M
     rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, Order(order), farthest_m, seed)
     log = None if no_log else Log(log_file)
+    talk = exchange(as_json, voice, microphone, loudspeaker)
     try:
-        _say(as_json, {"note": rehearsal.note, "balls": balls}, rehearsal.note)
+        talk.say({"note": rehearsal.note, "balls": balls}, rehearsal.note)
         if log is not None:
-            _say(as_json, {"log": str(log.path)}, f"Every ball is kept in {log.path} (--no-log keeps none).")
+            talk.say({"log": str(log.path)}, f"Every ball is kept in {log.path} (--no-log keeps none).")
         while not rehearsal.over:
             shot = _advised(rehearsal.drill.situation, owned, seed) if advice else None
             prompt = f"{rehearsal.prompt} {shot['spoken']}" if shot else rehearsal.prompt
-            _say(as_json, {"prompt": prompt}, prompt)
-            told = _next_told(owned, as_json)
+            talk.say({"prompt": prompt}, prompt)
+            told = _next_told(owned, talk)
             if told is None:
                 break
             assert told.result is not None
@@ -108,9 +113,10 @@ def rehearse(
             rehearsal, line = answered(rehearsal, told.result, told.commitment, kept)
             if log is not None:
                 log.add(rehearsal.shots()[-1])
-            _say(as_json, {"feedback": line}, line)
-        _say(as_json, {"summary": summary(rehearsal)}, summary(rehearsal))
+            talk.say({"feedback": line}, line)
+        talk.say({"summary": summary(rehearsal)}, summary(rehearsal))
     finally:
+        talk.close()
         if log is not None:
             log.close()
 
@@ -125,6 +131,9 @@ def game(
     log_file: LogFile = None,
     no_log: NoLog = False,
     seed: Seed = 1,
+    voice: HandsFree = False,
+    microphone: Microphone = None,
+    loudspeaker: Loudspeaker = None,
     as_json: AsJson = False,
 ) -> None:
     """Play a game, alone or in turns: caddie practice game nearest --player Ash --player Bryn."""
@@ -140,35 +149,37 @@ def game(
     owned = bag_at(bag)
     now = start(rule, tuple(player or [owned.player.name]), owned, seed)
     log = None if no_log else Log(log_file)
+    talk = exchange(as_json, voice, microphone, loudspeaker)
     try:
-        _say(as_json, {"title": now.rules.title, "rules": now.rules.text}, now.rules.text)
+        talk.say({"title": now.rules.title, "rules": now.rules.text}, now.rules.text)
         if log is not None:
-            _say(as_json, {"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
+            talk.say({"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
         while not now.over:
-            _say(as_json, {"prompt": now.prompt}, now.prompt)
+            talk.say({"prompt": now.prompt}, now.prompt)
             if now.rules.counts_strokes:
-                line = _next_line()
+                line = talk.hear()
                 if line is None or line.lower() in STOPS:
                     break
                 strokes, result = read_strokes(line), None
             else:
-                told = _next_told(owned, as_json)
+                told = _next_told(owned, talk)
                 if told is None:
                     break
                 strokes, result = None, told.result
             try:
                 now, said = play(now, **({"result": result} if result else {}), strokes=strokes)
             except CaddieError as error:
-                _say(as_json, {"error": str(error)}, str(error).capitalize())
+                talk.say({"error": str(error)}, str(error).capitalize())
                 continue
             if log is not None:
                 log.add(now.shots()[-1])
-            _say(as_json, {"said": said, "points": now.points}, said)
+            talk.say({"said": said, "points": now.points}, said)
         if now.turns:
             if log is not None and now.over:
                 note_game(log, rule, now.points, outcome(now))
-            _say(as_json, {"outcome": outcome(now), "points": now.points}, outcome(now))
+            talk.say({"outcome": outcome(now), "points": now.points}, outcome(now))
     finally:
+        talk.close()
         if log is not None:
             log.close()
 
@@ -209,13 +220,13 @@ def _advised(situation: Any, owned: "Bag", seed: int) -> dict[str, Any]:
     return advice_of(advise(situation, owned, seed=seed), owned)
 
 
-def _next_told(owned: "Bag", as_json: bool) -> "Told | None":
+def _next_told(owned: "Bag", talk: Exchange) -> "Told | None":
     """What the player says became of the ball, asked again until it tells something; None ends the drill."""
     from caddie.practice.told import read_told
     from caddie.words import Intent
 
     while True:
-        line = _next_line()
+        line = talk.hear()
         if line is None:
             return None
         told = read_told(line, owned)
@@ -223,15 +234,7 @@ def _next_told(owned: "Bag", as_json: bool) -> "Told | None":
             return told
         if told.intent is Intent.STOP:
             return None
-        _say(as_json, {"error": SAY_RESULT}, SAY_RESULT)
-
-
-def _next_line() -> str | None:
-    """The next line that is not empty, or None at the end of the input."""
-    for line in sys.stdin:
-        if line.strip():
-            return line.strip()
-    return None
+        talk.say({"error": SAY_RESULT}, SAY_RESULT)
 
 
 def _say(as_json: bool, found: dict[str, Any], line: str) -> None:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from caddie.cli.consent import agreed
+from caddie.cli.partner import HandsFree, partner
+from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
@@ -27,6 +29,9 @@ def range_command(
     altitude: Annotated[float | None, typer.Option(help="Height above the sea, metres.")] = None,
     fresh: Annotated[bool, typer.Option("--new", help="Leave an unfinished session alone.")] = False,
     seed: Annotated[int, typer.Option(min=0, help="Seed of the mixed order.")] = 1,
+    voice: HandsFree = False,
+    microphone: Microphone = None,
+    loudspeaker: Loudspeaker = None,
     yes: Annotated[bool, typer.Option("--yes", help="Keep the session without asking.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object at the end.")] = False,
 ) -> None:
@@ -40,6 +45,7 @@ def range_command(
 
     from caddie.bag.file import load_bag, own_bag
     from caddie.practice.range_session import STOPPING_RULE, run_range
+    from caddie.practice.range_words import range_sentences
 
     path = bag or own_bag()
     if not path.exists():
@@ -54,14 +60,28 @@ def range_command(
         raise typer.Exit(1)
     screen.print(f"{STOPPING_RULE} Look that nobody is in range.")
 
+    beside = partner(range_sentences(), microphone, loudspeaker) if voice else None
+
+    def say(line: str) -> None:
+        screen.print(line)
+        if beside is not None:
+            beside.say(line)
+
     def listen(call: str) -> str | None:
         screen.print(call, style="bold")
+        if beside is not None:
+            beside.say(call)
+            return beside.hear()
         try:
             return input("> " if not as_json else "")
         except (EOFError, KeyboardInterrupt):
             return None
 
-    summary = run_range(session, listen, screen.print, lambda now: _bar(screen, now), _now)
+    try:
+        summary = run_range(session, listen, say, lambda now: _bar(screen, now), _now)
+    finally:
+        if beside is not None:
+            beside.close()
     kept = _keep(session, path, owned) if summary.finished and session.shots else None
     if as_json:
         done = {"kept": str(kept) if kept else None, **summary.model_dump(mode="json")}
