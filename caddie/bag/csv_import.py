@@ -313,7 +313,8 @@ def _number_in(cell: str, column: Column, number: Callable[[str], float], scale:
     if missing(cell):
         return None
     said = cell.strip().lower()
-    if column is Column.SIDE and (sided := _SIDED.match(said)) and (sided[1] or sided[4]):
+    sided = _SIDED.match(said) if column is Column.SIDE else None
+    if sided and (sided[1] or sided[4]) and (not sided[3] or sided[3] in LENGTH_UNITS):
         size = number(sided[2]) * (to_metres(1.0, LENGTH_UNITS[sided[3]]) if sided[3] else scale)
         return -abs(size) if (sided[1] or sided[4])[0] == "l" else abs(size)
     if with_unit := _WITH_UNIT.match(said):

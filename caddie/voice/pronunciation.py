@@ -12,6 +12,13 @@ VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
 
 # Words of the trade that the shipped dictionary lacks, in its own phone set (ARPAbet without stress).
 ADDED = {
+    "babied": ["B EY B IY D"],
+    "chuff": ["CH AH F"],
+    "deceled": ["D IY S EH L D"],
+    "ello": ["EH L OW"],
+    "gunk": ["G AH NG K"],
+    "howzit": ["HH AW Z IH T"],
+    "salutations": ["S AE L Y UW T EY SH AH N Z"],
     "divot": ["D IH V AH T"],
     "divots": ["D IH V AH T S"],
     "duffed": ["D AH F T"],
