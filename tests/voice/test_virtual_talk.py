@@ -24,7 +24,7 @@ from caddie.voice.sound import Samples, level_dbfs, resample, write_wav
 
 pytestmark = pytest.mark.system_audio
 
-REPLY = "Forty yards. Sand wedge, hip high. Land it on the front."
+REPLY = "Sixty-five yards. Sand wedge, hip high. Land it on the front."
 SPEAKER_RATE_HZ = 48_000
 
 
@@ -127,7 +127,7 @@ def test_a_spoken_situation_is_answered_aloud(virtual_sound: Any, ears: PocketEa
         return REPLY
 
     with Mouth(MouthSettings(voice="en-us", words_per_minute=160), Loudspeaker()) as mouth:
-        question = render_at(mouth, "caddie forty yards in the rough", 16000)
+        question = render_at(mouth, "caddie sixty five yards in the rough", 16000)
         over_s = np.nonzero(np.abs(question) > 0.05 * np.abs(question).max())[0][-1] / 16000
         write_wav(tmp_path / "question.wav", question, 16000)
         talk = threading.Thread(
@@ -155,13 +155,13 @@ def test_a_spoken_situation_is_answered_aloud(virtual_sound: Any, ears: PocketEa
             stop.set()
             talk.join(10)
     assert [utterance.accepted for utterance in heard] == [True]
-    assert "forty yards" in heard[0].text
-    assert any("forty" in partial for partial in partials)
+    assert "sixty five yards" in heard[0].text
+    assert any("sixty" in partial for partial in partials)
     assert ended_at[0] - said_at - over_s < SILENCE_S + 2.0
     clip = resample(recording, SPEAKER_RATE_HZ, 16000)
     loud = np.nonzero(np.abs(clip) > 300)[0]
     reply = hear_samples(clip[loud[0] : loud[-1]], ears).text
-    assert "forty yards" in reply
+    assert "sixty five yards" in reply
     assert "sand wedge" in reply
 
 
@@ -172,7 +172,7 @@ def test_a_talk_goes_on_when_the_microphone_is_back(
     heard: list[str] = []
     stop = threading.Event()
     with Mouth(MouthSettings(voice="en-us", words_per_minute=160)) as mouth:
-        write_wav(tmp_path / "q.wav", render_at(mouth, "forty yards in the rough", 16000), 16000)
+        write_wav(tmp_path / "q.wav", render_at(mouth, "sixty five yards in the rough", 16000), 16000)
     talk = threading.Thread(
         target=listen,
         args=(Microphone("testmic"), ears, lambda utterance: heard.append(utterance.text), None),
@@ -193,7 +193,7 @@ def test_a_talk_goes_on_when_the_microphone_is_back(
     finally:
         stop.set()
         talk.join(10)
-    assert "forty yards" in heard[0]
+    assert "sixty five yards" in heard[0]
 
 
 def test_the_check_finds_everything_at_work(virtual_sound: Any, sentences: list[str]) -> None:
