@@ -11,6 +11,7 @@ import numpy as np
 
 from caddie.voice import pocket_model
 from caddie.voice.ears import Heard, Partial, Word
+from caddie.voice.noise import reduce_noise
 from caddie.voice.pocket_model import PocketModel
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor
 
@@ -150,7 +151,8 @@ class PocketEars:
 
     def _decode_whole(self, samples: Samples) -> _Decoding:
         self._whole.start_utt()
-        self._whole.process_raw(add_noise_floor(samples).tobytes(), False, True)
+        cleaned = reduce_noise(add_noise_floor(samples))
+        self._whole.process_raw(cleaned.tobytes(), False, True)
         self._whole.end_utt()
         words = []
         frames = 0
