@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from caddie.cli import practice_range
+from caddie.cli import practice_drill, practice_range
 from caddie.cli.log import LogFile
 from caddie.cli.options import AsJson, BagFile, Seed, bag_at
 from caddie.cli.partner import Exchange, HandsFree, exchange
+from caddie.cli.practice_drill import NoLog
 from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
@@ -18,11 +19,13 @@ if TYPE_CHECKING:
     from caddie.log.shot import Shot
     from caddie.practice.told import Told
 
-app = typer.Typer(name="practice", help="Rehearsals, games, and what to work on next.", no_args_is_help=True)
+app = typer.Typer(
+    name="practice", help="Rehearsals, drills, games, and what to work on next.", no_args_is_help=True
+)
 
 app.command("range")(practice_range.range_command)
+app.command("drill")(practice_drill.drill_command)
 
-NoLog = Annotated[bool, typer.Option("--no-log", help="Keep nothing.")]
 NEWEST = 3000
 """Shots of the log that a rehearsal is chosen from."""
 SAY_RESULT = 'Say where it ended, such as "six feet short", "thin, over the back" or "in"; "stop" ends it.'

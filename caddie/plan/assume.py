@@ -28,7 +28,6 @@ STIMP_FT = 9.5
 """A club's everyday green (common practice, no source)."""
 
 ASK_DISTANCE = "How far is it to the flag?"
-ASK_LIE = "What is the ball lying on?"
 
 _ROOM_M = {
     PinPosition.FRONT: EDGE_ROOM_M,

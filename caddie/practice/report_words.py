@@ -11,6 +11,7 @@ from caddie.log.shot import ROUNDS
 from caddie.log.table import Table
 from caddie.practice.kinds import Ground
 from caddie.practice.next import Gain
+from caddie.practice.putting_reads import ReadHabits
 from caddie.practice.report_figures import Figures, Leave, Mean, Rate, TrustRow
 from caddie.situation import Strike
 from caddie.units import Unit, from_metres
@@ -107,6 +108,18 @@ def nerve_words(nerve: Nerve) -> str:
     if nerve.under_pressure:
         return f"{said}: trouble brings it out ({nerve.low:.0%} to {nerve.high:.0%} more often)."
     return f"{said}: too little to say that trouble brings it out."
+
+
+def reads_words(reads: ReadHabits) -> str:
+    """How many putts speak of break and pace, and which way they missed; nothing when none does."""
+    parts = []
+    if reads.breaking:
+        parts.append(
+            f"Of {reads.breaking} breaking putts with a read, {reads.low} missed low and {reads.high} high"
+        )
+    if reads.short + reads.past:
+        parts.append(f"{reads.short} putts stopped short and {reads.past} past the hole")
+    return f"{'; '.join(parts)}." if parts else ""
 
 
 def ends_words(ends: list[list[int]], holed: int | None = None) -> str:
