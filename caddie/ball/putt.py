@@ -4,7 +4,6 @@ The surface takes its rolling resistance against the motion, a slope pulls with 
 uniform sphere rolling without slipping). Classical fourth-order Runge-Kutta.
 """
 
-
 import numpy as np
 from numpy.typing import ArrayLike
 
