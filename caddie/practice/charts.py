@@ -46,6 +46,7 @@ def dots(
     title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]], zero: float | None = None
 ) -> str:
     """Dots with whiskers over a common scale whose ends are the outer ``ticks``; ``zero`` is drawn strong."""
+
     def dot(row: Row, y: float, at: Callable[[float], float]) -> list[str]:
         return [
             _line(at(row.low), y, at(row.high), y, TURF_PALE, 7, cap="round"),
