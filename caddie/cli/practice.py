@@ -47,6 +47,7 @@ def what_next(
         rows: list[dict[str, Any]] = [
             {
                 "kind": gain.kind.name,
+                "practise": gain.practise,
                 "per_round": round(gain.per_round, 3),
                 "shots": gain.shots,
                 "lost": round(gain.lost, 4),
@@ -60,10 +61,13 @@ def what_next(
         ]
         typer.echo(json.dumps({"assumed_share_closed": CLOSED, "next": rows}, ensure_ascii=False))
         return
+    if not any(gain.shots for gain in gains):
+        typer.echo("Nothing of this in the log yet: so far this is a typical player of your handicap.")
     for number, gain in enumerate(gains, start=1):
         typer.echo(
             f"{number}. {gain.sentence}.\n   Twenty minutes: {gain.strokes:.3f} strokes a round "
-            f"({gain.low:.3f} to {gain.high:.3f}); the best choice with {gain.first:.0%} chance."
+            f"({gain.low:.3f} to {gain.high:.3f}); the best choice with {gain.first:.0%} chance.\n"
+            f"   Practise it: {gain.practise}"
         )
     typer.echo(
         f"Taken that twenty minutes close {CLOSED:.0%} of the gap, which nobody has measured: "

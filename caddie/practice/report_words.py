@@ -150,25 +150,25 @@ def _usual(shots: Table, gain: Gain) -> str:
     mine = shots.where(gain.kind.holds(shots) & shots.told)
     if len(mine) < FEW:
         return ""
-    found = []
-    missed = ~mine.holed
-    for name, there in (
-        ("short", mine.long < 0),
-        ("long", mine.long > 0),
-        ("left", mine.right < 0),
-        ("right", mine.right > 0),
-    ):
-        found.append((int((there & missed).sum()), f"ended {name}"))
-    if gain.kind.ground is Ground.GREEN:
-        sided = int(((mine.long != 0) | (mine.right != 0)).sum())
-        if not sided:
-            return ""
-    else:
-        found.append((int(mine.is_strike(Strike.HEAVY).sum() * 2), "was struck heavy"))
-        found.append((int(mine.is_strike(Strike.THIN, Strike.TOPPED).sum() * 2), "was struck thin"))
-    weight, usual = max(found)
-    count = weight // 2 if "struck" in usual else weight
-    return f" Most often it {usual}: {count} of {len(mine)}." if count else ""
+    missed = mine.where(~mine.holed)
+    ended = max(
+        (int(there.sum()), name)
+        for name, there in (
+            ("short", missed.long < 0),
+            ("long", missed.long > 0),
+            ("left", missed.right < 0),
+            ("right", missed.right > 0),
+        )
+    )
+    if gain.kind.ground is not Ground.GREEN:
+        struck = max(
+            (int(mine.is_strike(Strike.HEAVY).sum()), "heavy"),
+            (int(mine.is_strike(Strike.THIN, Strike.TOPPED).sum()), "thin"),
+        )
+        # A mishit tells more of a fault than a side does: it counts twice.
+        if 2 * struck[0] > ended[0]:
+            return f" Struck {struck[1]}: {struck[0]} of {len(mine)}."
+    return f" Misses most often ended {ended[1]}: {ended[0]} of {len(missed)}." if ended[0] else ""
 
 
 def _likely(mean: Mean) -> str:
