@@ -27,4 +27,4 @@ def shipped(name: str) -> Path:
 def home() -> Path:
     """The player's data directory (not created here); ``CADDIE_HOME`` moves it."""
     moved = os.environ.get("CADDIE_HOME")
-    return Path(moved).expanduser() if moved else platformdirs.user_data_path("caddie", appauthor=False)
+    return Path(os.path.expanduser(moved)) if moved else platformdirs.user_data_path("caddie", appauthor=False)

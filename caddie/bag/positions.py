@@ -9,6 +9,9 @@ import re
 Place = tuple[str | int, ...]
 """A way into the file: table names and, inside an array of tables, a number counted from 0."""
 
+LONGEST_LINE = 2000
+"""What stands in a longer line gets the place of its table: the patterns would look at it for ever."""
+
 _HEADER = re.compile(r"^\s*(\[\[?)\s*(.+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[\w-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[\w-]+))*)\s*=""")
 _INLINE_KEY = re.compile(r"""[{,]\s*("[^"]*"|'[^']*'|[\w-]+)\s*=""")
@@ -29,6 +32,8 @@ def field_positions(text: str) -> dict[Place, tuple[int, int]]:
         if fence is not None:
             fence = None if fence in line else fence
             continue
+        if len(line) > LONGEST_LINE:
+            continue
         if header := _HEADER.match(line):
             table = _resolve(_parts(header[2]), counts, opens=header[1] == "[[")
             found.setdefault(table, (number, header.start(1) + 1))
@@ -46,9 +51,8 @@ def field_positions(text: str) -> dict[Place, tuple[int, int]]:
     return found
 
 
-def position_of(text: str, place: Place) -> tuple[int, int] | None:
-    """Line and column of a field, or of the nearest thing around it that can be found."""
-    found = field_positions(text)
+def nearest_position(found: dict[Place, tuple[int, int]], place: Place) -> tuple[int, int] | None:
+    """Of :func:`field_positions`, line and column of a field or of the nearest thing around it."""
     for length in range(len(place), 0, -1):
         if place[:length] in found:
             return found[place[:length]]

@@ -4,7 +4,9 @@ import os
 import sys
 
 from caddie.cli.app import app
+from caddie.cli.screen import safe_output
 from caddie.errors import CaddieError
+from caddie.printable import one_line
 
 __all__ = ["app", "run"]
 
@@ -17,6 +19,11 @@ def run() -> None:
 
     ``CADDIE_DEBUG=1`` lets a defect of the program show its traceback instead.
     """
+    with safe_output():
+        _run()
+
+
+def _run() -> None:
     try:
         app()
     except CaddieError as error:
@@ -34,6 +41,5 @@ def run() -> None:
 
 
 def _refuse(reason: str) -> None:
-    line = " ".join(reason.split())
-    print(f"caddie: {line}", file=sys.stderr)
+    print(f"caddie: {one_line(reason)}", file=sys.stderr)
     sys.exit(BAD_INPUT)

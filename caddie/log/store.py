@@ -19,12 +19,14 @@ from typing import NamedTuple, Self
 from pydantic import ValidationError
 
 from caddie.errors import CaddieError
-from caddie.log.migrations import MIGRATIONS, migrate, version_of
+from caddie.keeping import guarded, make_folder, open_private
+from caddie.log.migrations import MIGRATIONS, check_form, migrate, version_of
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
 from caddie.situation import Result
 
 FILE_NAME = "log.sqlite3"
+LONGEST_VALUE_BYTES = 1_000_000
 BUSY_S = 10.0
 """How long a writer waits for another program that is writing."""
 
@@ -314,9 +316,10 @@ def _row(shot: Shot) -> tuple[object, ...]:
 
 
 def _open_to_write(path: Path) -> sqlite3.Connection:
-    _make_private(path)
+    _make_file(path)
     connection = _connect(f"{path.absolute().as_uri()}?mode=rw")
     try:
+        check_form(connection, str(path))
         _use_write_ahead_log(connection)
         connection.execute("PRAGMA synchronous = FULL")
         # On macOS a plain fsync leaves the data in the drive's own cache.
@@ -330,7 +333,7 @@ def _open_to_write(path: Path) -> sqlite3.Connection:
 
 
 def _open_to_read(path: Path) -> sqlite3.Connection:
-    if not path.is_file():
+    if not guarded(path).is_file():
         raise CaddieError(
             f"{path}: there is no log yet; it begins with the first shot, or name one with --log"
         )
@@ -347,18 +350,21 @@ def _open_to_read(path: Path) -> sqlite3.Connection:
         # write-ahead log none is needed.
         connection = _connect(f"{place}?mode=ro&immutable=1")
         version = version_of(connection)
-    if version == len(MIGRATIONS):
-        return connection
-    memory = _connect(":memory:")
-    with connection:
+    check_form(connection, str(path))
+    if version != len(MIGRATIONS):
+        memory = _connect(":memory:")
         connection.backup(memory)
-    connection.close()
-    migrate(memory, str(path))
-    return memory
+        connection.close()
+        migrate(memory, str(path))
+        connection = memory
+    return connection
 
 
 def _connect(place: str) -> sqlite3.Connection:
-    return sqlite3.connect(place, timeout=BUSY_S, isolation_level=None, uri=True)
+    connection = sqlite3.connect(place, timeout=BUSY_S, isolation_level=None, uri=True)
+    # A file from elsewhere may hold anything: no value of it takes all the memory.
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST_VALUE_BYTES)
+    return connection
 
 
 def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
@@ -375,25 +381,21 @@ def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
             time.sleep(0.01)
 
 
-def _make_private(path: Path) -> None:
-    """The file is the player's alone (0600), and so is a data directory made for it (0700)."""
-    folder = path.parent
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    if os.name == "posix" and folder == home():
-        found = folder.stat()
-        shared = found.st_mode & (stat.S_ISVTX | stat.S_ISGID)
-        if found.st_uid == os.geteuid() and not shared and found.st_mode & 0o077:
-            folder.chmod(0o700)
+def _make_file(path: Path) -> None:
+    """The file is the player's alone (0600)."""
+    make_folder(path.parent)
     try:
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+        os.close(open_private(str(path), os.O_CREAT | os.O_EXCL | os.O_RDWR))
     except FileExistsError:
         found = path.stat()
+        if not stat.S_ISREG(found.st_mode):
+            raise CaddieError(f"{path}: the log cannot be opened: it is no ordinary file; name another with --log") from None
         if os.name == "posix" and found.st_uid == os.geteuid() and found.st_mode & 0o077:
             path.chmod(0o600)
         return
     if os.name == "posix":
         # The file's name must outlive a power cut too.
-        handle = os.open(folder, os.O_RDONLY)
+        handle = os.open(path.parent, os.O_RDONLY)
         try:
             os.fsync(handle)
         finally:

@@ -11,7 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag.models import Family
-from caddie.log.shot import Commitment, Mode, Shot
+from caddie.errors import CaddieError
+from caddie.log.shot import Commitment, Mode, Shot, within_years
 from caddie.log.store import Log, conditions
 from caddie.situation import Finish, HazardKind, Lie, Side, Strike, Wind
 
@@ -196,7 +197,14 @@ def read_table(log: Log, player: str | None = None, modes: Sequence[Mode] = (), 
         CaddieError: if the file is damaged.
     """
     where, values = conditions(player, modes, after_id)
-    return _from_rows(log.rows(f"SELECT {_COLUMNS} FROM shots {where}", values))
+    rows = log.rows(f"SELECT {_COLUMNS} FROM shots {where}", values)
+    try:
+        return _from_rows(rows)
+    except (ValueError, TypeError, LookupError, OverflowError, AttributeError, RecursionError) as error:
+        # Reading shot by shot tells which one it is.
+        for _ in log.entries(player, modes, after_id):
+            pass
+        raise CaddieError(f"{log.path}: holds a shot that cannot be read ({error})") from None
 
 
 def _row_of(number: int, shot: Shot) -> tuple[Any, ...]:
@@ -275,11 +283,13 @@ def _floats(values: Sequence[Any]) -> Floats:
 def _objects(values: Sequence[Any]) -> NDArray[np.object_]:
     column = np.empty(len(values), dtype=np.object_)
     column[:] = values
+    if not all(value is None or isinstance(value, str) for value in values):
+        raise TypeError("a name is no text")
     return column
 
 
 def _seconds(moment: str | float) -> float:
-    return datetime.fromisoformat(moment).timestamp() if isinstance(moment, str) else moment
+    return within_years(datetime.fromisoformat(moment)).timestamp() if isinstance(moment, str) else moment
 
 
 @lru_cache(maxsize=1024)

@@ -12,6 +12,7 @@ from typing import Any
 
 from caddie import places
 from caddie.errors import CaddieError
+from caddie.keeping import guarded, make_folder, open_private
 from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
@@ -93,7 +94,7 @@ def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketMo
             f"no sentence can be heard: these words have no pronunciation: {', '.join(missing)}"
         )
     words = frozenset(word for text in expected for word in text.split())
-    folder = places.home() / "cache" / f"ears-{_fingerprint(expected)}"
+    folder = guarded(places.home() / "cache") / f"ears-{_fingerprint(expected)}"
     model = PocketModel(
         folder=folder,
         acoustic=shipped / "en-us",
@@ -174,12 +175,13 @@ def _write(
     }
     cache = model.folder.parent
     try:
-        cache.mkdir(parents=True, exist_ok=True)
+        make_folder(cache)
         with tempfile.TemporaryDirectory(dir=cache, prefix=".building-") as work:
             ready = Path(work) / "ready"
-            ready.mkdir()
+            make_folder(ready)
             for file, text in texts.items():
-                (ready / file.name).write_text(text, encoding="utf-8")
+                with open(ready / file.name, "w", encoding="utf-8", opener=open_private) as written:
+                    written.write(text)
             try:
                 os.replace(ready, model.folder)
             except OSError:
