@@ -34,6 +34,7 @@ STRIKE_WORDS: Mapping[str, Strike] = {
 }
 _SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd", "std dev", "deviation",
                       "consistency", "total", "totals", "min", "max", "sum"})  # fmt: skip
+MOST_REJECTED = 20_000
 _LONGEST_NUMBER = 60
 _LONGEST_SHOWN = 80
 _WITH_UNIT = re.compile(r"^([+-]?[\d.,']+)\s*([a-z/°%]+)$")
@@ -138,6 +139,12 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
             shots.append(read_row(line, row))
         except ValueError as error:
             rejected.append(Rejected(line=line, cells=tuple(row), reason=str(error)))
+            if len(rejected) > MOST_REJECTED:
+                first = rejected[0]
+                raise CaddieError(
+                    f"{name}: more than {MOST_REJECTED} lines give no shot, first line {first.line}: "
+                    f"{first.reason}; is it a table of this bag's clubs?"
+                ) from None
     used = set(at.values())
     return Imported(
         name=name,

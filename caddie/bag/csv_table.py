@@ -15,7 +15,7 @@ from caddie.keeping import read_bytes
 
 DELIMITERS = (",", ";", "\t", "|")
 LARGEST_BYTES = 12_000_000
-MOST_LINES = 120_000
+MOST_LINES = 100_100
 LONGEST_LINE = 100_000
 _LONGEST_FACT = 300
 _LOOK_AT = 40
