@@ -16,6 +16,15 @@ def printable(text: str) -> str:
     return _UNSEEN.sub(lambda found: found[0].encode("unicode_escape").decode("ascii"), text)
 
 
+def storable(text: str) -> str:
+    """The text with each half character, which no file can hold, as the mark for an unknown one.
+
+    >>> storable("70\udcff yards")
+    '70\ufffd yards'
+    """
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+
+
 def one_line(text: str) -> str:
     """As :func:`printable`, with line breaks and the space around them as one space."""
     return printable(re.sub(r"\s*[\r\n]\s*", " ", text).strip())

@@ -1,9 +1,10 @@
-"""Standard output and error that can be trusted: nothing printed steers the terminal or fails on a letter.
+"""Input and output that can be trusted: nothing printed steers the terminal or fails on a letter.
 
 File names, logged sentences and names in files come from anywhere. Colours and the clearing of a line, which
 the program itself uses, pass; every other control sequence is shown instead of done.
 """
 
+import os
 import re
 import sys
 from collections.abc import Iterator
@@ -34,13 +35,19 @@ class Screen:
 @contextmanager
 def safe_output() -> Iterator[None]:
     """Standard output and error as :class:`Screen` while inside."""
-    before = sys.stdout, sys.stderr
-    for stream in before:
-        # A terminal that knows no ± gets its escape, not the end of the program.
+    if sys.stdin is None:
+        sys.stdin = open(os.devnull, encoding="utf-8")
+    before = sys.stdout or _nowhere(), sys.stderr or _nowhere()
+    # A terminal that knows no ± gets its escape, and a byte that is no letter a mark: neither ends the program.
+    for stream, odd in ((before[0], "backslashreplace"), (before[1], "backslashreplace"), (sys.stdin, "replace")):
         if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="backslashreplace")
+            stream.reconfigure(errors=odd)
     sys.stdout, sys.stderr = (Screen(stream) for stream in before)  # type: ignore[assignment]
     try:
         yield
     finally:
         sys.stdout, sys.stderr = before
+
+
+def _nowhere() -> TextIO:
+    return open(os.devnull, "w", encoding="utf-8")
