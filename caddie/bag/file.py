@@ -36,6 +36,7 @@ DEMO_BAG = "demo_bag/bag.toml"
 
 LARGEST_BYTES = 500_000
 """A bag with every club and a page of comments on each has a tenth of it."""
+LONGEST_LINE = 2000
 
 _TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
@@ -126,6 +127,10 @@ def _read(text: str) -> Bag:
     Raises:
         BagProblemsError: every problem, each with its line, in the file's order.
     """
+    for number, line in enumerate(text.split("\n"), start=1):
+        # Over a key of thousands of parts, or thousands of spaces, readers take ever longer.
+        if len(line) > LONGEST_LINE:
+            raise BagProblemsError((_of_the_whole("is longer than any line of a bag", number),))
     try:
         return read_bag(tomllib.loads(text))
     except tomllib.TOMLDecodeError as error:
@@ -140,8 +145,8 @@ def _read(text: str) -> Bag:
     raise BagProblemsError(problems)
 
 
-def _of_the_whole(message: str) -> Problem:
-    return Problem(place=(), where="", message=message, line=1, column=1)
+def _of_the_whole(message: str, line: int = 1) -> Problem:
+    return Problem(place=(), where="", message=message, line=line, column=1)
 
 
 def _syntax(error: tomllib.TOMLDecodeError, text: str) -> Problem:

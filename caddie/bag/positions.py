@@ -9,9 +9,6 @@ import re
 Place = tuple[str | int, ...]
 """A way into the file: table names and, inside an array of tables, a number counted from 0."""
 
-LONGEST_LINE = 2000
-"""What stands in a longer line gets the place of its table: the patterns would look at it for ever."""
-
 _HEADER = re.compile(r"^\s*(\[\[?)\s*(.+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[\w-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[\w-]+))*)\s*=""")
 _INLINE_KEY = re.compile(r"""[{,]\s*("[^"]*"|'[^']*'|[\w-]+)\s*=""")
@@ -31,8 +28,6 @@ def field_positions(text: str) -> dict[Place, tuple[int, int]]:
     for number, line in enumerate(text.splitlines(), start=1):
         if fence is not None:
             fence = None if fence in line else fence
-            continue
-        if len(line) > LONGEST_LINE:
             continue
         if header := _HEADER.match(line):
             table = _resolve(_parts(header[2]), counts, opens=header[1] == "[[")
