@@ -34,9 +34,9 @@ __all__ = [
 
 DEMO_BAG = "demo_bag/bag.toml"
 
-LARGEST_BYTES = 500_000
+LARGEST_BYTES = 200_000
 """A bag with every club and a page of comments on each has a tenth of it."""
-LONGEST_LINE = 2000
+LONGEST_LINE, MOST_DOTS = 1000, 100
 
 _TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
@@ -129,7 +129,7 @@ def _read(text: str) -> Bag:
     """
     for number, line in enumerate(text.split("\n"), start=1):
         # Over a key of thousands of parts, or thousands of spaces, readers take ever longer.
-        if len(line) > LONGEST_LINE:
+        if len(line) > LONGEST_LINE or (line.count(".") > MOST_DOTS and not line.lstrip().startswith("#")):
             raise BagProblemsError((_of_the_whole("is longer than any line of a bag", number),))
     try:
         return read_bag(tomllib.loads(text))

@@ -68,18 +68,18 @@ STRUCTURES = {
     "a long key": HEAD + ".".join("a" * 3000) + " = 1\n",
     "a key twice": HEAD + "schema = 1\n",
     "a huge array": HEAD + f"x = [{'1,' * 200_000}]\n",
-    "many unknown keys": HEAD + "".join(f"k{n} = 1\n" for n in range(20_000)),
+    "many unknown keys": HEAD + "".join(f"k{n} = 1\n" for n in range(16_000)),
     "many clubs": HEAD
-    + "".join(f'[[clubs]]\nid="{n}"\nname="{n}"\nkind="wedge"\nloft_deg=50\n' for n in range(5000)),
+    + "".join(f'[[clubs]]\nid="{n}"\nname="{n}"\nkind="wedge"\nloft_deg=50\n' for n in range(3000)),
     "many bad clubs": HEAD
     + "".join(
-        f'[[clubs]]\nid="c"\nfoo=1\n[clubs.carries]\nhip={{carry="x",shoots=3}}\n' for _ in range(3000)
+        f'[[clubs]]\nid="c"\nfoo=1\n[clubs.carries]\nhip={{carry="x",shoots=3}}\n' for _ in range(2500)
     ),
-    "many swings": HEAD + '[[swings]]\nname="s"\nshare=0.5\n' * 10_000,
+    "many swings": HEAD + '[[swings]]\nname="s"\nshare=0.5\n' * 5000,
     "open brackets": "[" * 200_000,
     "open quotes": HEAD + '"' * 100_000,
     "dots": HEAD + "a." * 240_000 + "\n",
-    "lines of dots": HEAD + "".join(f"[x{n}]\n" + "a." * 980 + "b=1\n" for n in range(240)),
+    "lines of dots": HEAD + "".join(f"[x{n}]\n" + "a." * 99 + "b=1\n" for n in range(900)),
     "a key, then space": HEAD + "x" + " " * 200_000 + "\n",
     "a table, then space": HEAD + "[a" + " " * 200_000 + "]\n[[clubs]]\n",
     "a complaint, then space": DEMO + "[x]\n" + "y" + " " * 200_000 + "= 1\n",
