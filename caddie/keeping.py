@@ -21,10 +21,15 @@ def guarded(path: Path) -> Path:
     """The path as it is, if it is outside the data directory or stays in it.
 
     Raises:
-        CaddieError: if a link on the way leads out of the data directory.
+        CaddieError: if a link on the way leads out of the data directory or in a circle, or the path is no
+            file name at all.
     """
+    if "\0" in str(path):
+        raise CaddieError(f"{path}: is no file name")
     if _inside(path):
         ends = os.path.realpath(path)
+        if os.path.islink(ends):
+            raise CaddieError(f"{path}: is a link that leads in a circle; remove it")
         if not Path(ends).is_relative_to(os.path.realpath(home())):
             raise CaddieError(
                 f"{path}: is a link that leads out of the data directory, to {ends}; put the file itself there, "

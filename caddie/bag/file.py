@@ -36,7 +36,7 @@ DEMO_BAG = "demo_bag/bag.toml"
 
 LARGEST_BYTES = 200_000
 """A bag with every club and a page of comments on each has a tenth of it."""
-LONGEST_LINE, MOST_DOTS = 1000, 100
+LONGEST_LINE, MOST_DOTS = 1000, 50
 
 _TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 

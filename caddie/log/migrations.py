@@ -91,14 +91,15 @@ def check_form(connection: sqlite3.Connection, place: str) -> None:
     """See that a file, of whatever version, has the tables of a log and nothing that acts by itself.
 
     Raises:
-        CaddieError: if it has other tables, a view or a trigger.
+        CaddieError: if it has other tables, a view or a trigger, or a newer caddie wrote it.
     """
     connection.execute("BEGIN")
     try:
         version, found = version_of(connection), _form(connection)
     finally:
         connection.execute("COMMIT")
-    if version <= len(MIGRATIONS) and found != _log_form(max(version, 0)):
+    _refuse_newer(version, place)
+    if found != _log_form(max(version, 0)):
         raise CaddieError(f"{place}: is no log of caddie, its tables are other ones; name another with --log")
 
 
@@ -127,11 +128,7 @@ def migrate(connection: sqlite3.Connection, place: str) -> None:
     try:
         # Read again under the lock: another process may have migrated in between.
         version = version_of(connection)
-        if version > len(MIGRATIONS):
-            raise CaddieError(
-                f"{place}: written by a newer caddie (log version {version}, this one reads up to "
-                f"{len(MIGRATIONS)}); install the newer version"
-            )
+        _refuse_newer(version, place)
         _take(connection, MIGRATIONS[max(version, 0) :])
         connection.execute(f"PRAGMA user_version = {len(MIGRATIONS)}")
         connection.execute("COMMIT")
@@ -139,6 +136,14 @@ def migrate(connection: sqlite3.Connection, place: str) -> None:
         if connection.in_transaction:
             connection.execute("ROLLBACK")
         raise
+
+
+def _refuse_newer(version: int, place: str) -> None:
+    if version > len(MIGRATIONS):
+        raise CaddieError(
+            f"{place}: written by a newer caddie (log version {version}, this one reads up to "
+            f"{len(MIGRATIONS)}); install the newer version"
+        )
 
 
 def _take(connection: sqlite3.Connection, steps: Sequence[str]) -> None:

@@ -182,7 +182,6 @@ class Log:
         """
         until = before and utc_text(before)
         with self.transaction("written"):
-            self.connection.execute("PRAGMA secure_delete = ON")
             gone = 0
             for table in ("shots", "lessons", "games"):
                 terms: list[str] = []
@@ -322,6 +321,8 @@ def _open_to_write(path: Path) -> sqlite3.Connection:
         check_form(connection, str(path))
         _use_write_ahead_log(connection)
         connection.execute("PRAGMA synchronous = FULL")
+        # What is taken out must not stay in the file's free space.
+        connection.execute("PRAGMA secure_delete = ON")
         # On macOS a plain fsync leaves the data in the drive's own cache.
         connection.execute("PRAGMA fullfsync = ON")
         connection.execute("PRAGMA wal_autocheckpoint = 256")

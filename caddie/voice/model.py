@@ -86,7 +86,7 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
             declares or than is sensible), holds no model, or the disk refuses.
     """
     file = Path(os.path.expanduser(archive))
-    if not file.is_file():
+    if not os.path.isfile(file):
         raise CaddieError(f"{file}: no such file: give the model's ZIP archive")
     target_root = models_directory()
     try:

@@ -173,21 +173,26 @@ def _write(
         model.mixed_dictionary: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
         model.general_dictionary: pronunciation.dictionary_file(common, dictionary),
     }
-    cache = model.folder.parent
+    _keep(model.folder, {file.name: text for file, text in texts.items()})
+
+
+def _keep(folder: Path, texts: dict[str, str]) -> None:
+    """The files in a folder of the cache, all of them or none."""
+    cache = folder.parent
     try:
         make_folder(cache)
         with tempfile.TemporaryDirectory(dir=cache, prefix=".building-") as work:
             ready = Path(work) / "ready"
             make_folder(ready)
-            for file, text in texts.items():
-                with open(ready / file.name, "w", encoding="utf-8", opener=open_private) as written:
-                    written.write(text)
+            for name, text in texts.items():
+                with open(ready / name, "w", encoding="utf-8", opener=open_private) as file:
+                    file.write(text)
             try:
-                os.replace(ready, model.folder)
+                os.replace(ready, folder)
             except OSError:
-                if not model.folder.is_dir():
+                if not folder.is_dir():
                     raise
-        _forget_old_builds(cache, model.folder)
+        _forget_old_builds(cache, folder)
     except OSError as error:
         raise CaddieError(
             f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"

@@ -1,5 +1,6 @@
 """What comes from outside is watched: it may take 2 s of processor time and 500 MB, and refuses in one line."""
 
+import io
 import os
 import resource
 import signal
@@ -12,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from caddie.bag import load_bag
+from caddie.cli import run
 from caddie.errors import CaddieError
 
 LONGEST_S = 2.0
@@ -78,10 +80,26 @@ def home(tmp_path, monkeypatch):
 
 
 @pytest.fixture
+def caddie(home, monkeypatch, capsys):
+    """Run the command line in this process: exit code, output, errors."""
+
+    def command(*words, typed=""):
+        monkeypatch.setattr(sys, "argv", ["caddie", *words])
+        monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
+        with pytest.raises(SystemExit) as ended:
+            run()
+        out, err = capsys.readouterr()
+        assert "should not happen" not in err
+        return int(ended.value.code or 0), out, err
+
+    return command
+
+
+@pytest.fixture
 def child(home):
     """Run the command line in a process of its own: ``child("ask", "seventy yards", env={...})``."""
 
-    def run(*words, typed="", env=(), code="from caddie.cli import run; run()", **options):
+    def start(*words, typed="", env=(), code="from caddie.cli import run; run()", **options):
         surroundings = {**os.environ, "PYTHONPATH": str(ROOT), "CADDIE_HOME": str(home), **dict(env)}
         surroundings = {name: value for name, value in surroundings.items() if value is not None}
         done = subprocess.run(
@@ -96,4 +114,4 @@ def child(home):
         assert b"should not happen" not in err, err.decode(errors="replace")
         return done.returncode, out.decode("utf-8", "replace"), err.decode("utf-8", "replace")
 
-    return run
+    return start

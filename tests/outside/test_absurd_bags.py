@@ -79,7 +79,7 @@ STRUCTURES = {
     "open brackets": "[" * 200_000,
     "open quotes": HEAD + '"' * 100_000,
     "dots": HEAD + "a." * 240_000 + "\n",
-    "lines of dots": HEAD + "".join(f"[x{n}]\n" + "a." * 99 + "b=1\n" for n in range(900)),
+    "lines of dots": HEAD + "".join(f"[x{n}]\n" + "a." * 49 + "b=1\n" for n in range(1700)),
     "a key, then space": HEAD + "x" + " " * 200_000 + "\n",
     "a table, then space": HEAD + "[a" + " " * 200_000 + "]\n[[clubs]]\n",
     "a complaint, then space": DEMO + "[x]\n" + "y" + " " * 200_000 + "= 1\n",
