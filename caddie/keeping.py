@@ -123,6 +123,32 @@ def make_folder(folder: Path) -> None:
             home().chmod(_PRIVATE_FOLDER)
 
 
+def make_file(path: Path) -> None:
+    """See that there is an ordinary file, for the player alone, and its folder.
+
+    Raises:
+        CaddieError: if a link leads out of the data directory, or a folder, a pipe or a device is there.
+        OSError: if it cannot be made.
+    """
+    make_folder(path.parent)
+    try:
+        os.close(open_private(str(path), os.O_CREAT | os.O_EXCL | os.O_RDWR))
+    except FileExistsError:
+        found = path.stat()
+        if not stat.S_ISREG(found.st_mode):
+            raise CaddieError(f"{path}: cannot be opened: it is no ordinary file; name another") from None
+        if os.name == "posix" and found.st_uid == os.geteuid() and found.st_mode & _OTHERS:
+            path.chmod(_PRIVATE_FILE)
+        return
+    if os.name == "posix":
+        # The file's name must outlive a power cut too.
+        handle = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
 def open_private(path: str, flags: int) -> int:
     """An ``opener`` for :func:`open`: the file is the player's alone from its first byte on.
 

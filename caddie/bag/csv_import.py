@@ -36,7 +36,7 @@ _SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd
                       "consistency", "total", "totals", "min", "max", "sum"})  # fmt: skip
 MOST_REJECTED = 20_000
 _LONGEST_NUMBER = 60
-_LONGEST_SHOWN = 80
+_SHOWN = 80
 _WITH_UNIT = re.compile(r"^([+-]?[\d.,']+)\s*([a-z/°%]+)$")
 _SIDED = re.compile(r"^(l|r|left|right)?\s*([+-]?[\d.,']+)\s*([a-z/]*?)\s*(l|r|left|right)?$")
 _BOUNDS: Mapping[Column, tuple[float, float, str]] = {
@@ -202,7 +202,7 @@ def _units(
                 length, source = carry_unit, "carry"
             if length is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()[:_LONGEST_SHOWN]!r}? say --units yards, metres or feet",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --units yards, metres or feet",
                     "length_unit",
                     (Unit.YARDS.value, Unit.METRES.value, Unit.FEET.value),
                 )
@@ -213,7 +213,7 @@ def _units(
             source = source if said in SPEED_UNITS else "option"
             if speed is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()[:_LONGEST_SHOWN]!r}? say --speed-units mph, km/h or m/s",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --speed-units mph, km/h or m/s",
                     "speed_unit",
                     (SpeedUnit.MPH.value, SpeedUnit.KMH.value, SpeedUnit.M_S.value),
                 )
@@ -256,7 +256,7 @@ def _row_reader(
                 raise ValueError("a line of averages, not a shot")
             found = club_named(bag, name) if name else every_club
             if found is None:
-                raise ValueError(f"club {name[:_LONGEST_SHOWN]!r} is not in the bag" if name else "no club")
+                raise ValueError(f"club {name[:_SHOWN]!r} is not in the bag" if name else "no club")
             clubs[cell] = found.id
         return clubs[cell]
 
@@ -265,7 +265,9 @@ def _row_reader(
             found = swing_named(bag, cell) if cell.strip() else every_swing
             if found is None:
                 raise ValueError(
-                    f"swing {cell.strip()[:_LONGEST_SHOWN]!r} is none of the bag's" if cell.strip() else "no swing length"
+                    f"swing {cell.strip()[:_SHOWN]!r} is none of the bag's"
+                    if cell.strip()
+                    else "no swing length"
                 )
             swings[cell] = found.name
         return swings[cell]
@@ -351,5 +353,5 @@ def _conditions(facts: Mapping[str, str], name: str) -> Conditions | None:
     except ValueError:
         raise CaddieError(
             f"{name}: temperature_c must be -20 to 50 and altitude_m -400 to 4500, "
-            f"found {', '.join(f'{key}: {value[:_LONGEST_SHOWN]}' for key, value in known.items())}"
+            f"found {', '.join(f'{key}: {value[:_SHOWN]}' for key, value in known.items())}"
         ) from None

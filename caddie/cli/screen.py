@@ -9,7 +9,8 @@ import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Any, TextIO
+from pathlib import Path
+from typing import Any, Literal, TextIO
 
 from caddie.printable import printable
 
@@ -36,18 +37,22 @@ class Screen:
 def safe_output() -> Iterator[None]:
     """Standard output and error as :class:`Screen` while inside."""
     if sys.stdin is None:
-        sys.stdin = open(os.devnull, encoding="utf-8")
-    before = sys.stdout or _nowhere(), sys.stderr or _nowhere()
+        sys.stdin = _nowhere("r")
+    before = sys.stdout or _nowhere("w"), sys.stderr or _nowhere("w")
     # A terminal that knows no ± gets its escape, and a byte that is no letter a mark: neither ends the program.
-    for stream, odd in ((before[0], "backslashreplace"), (before[1], "backslashreplace"), (sys.stdin, "replace")):
+    for stream, odd in (
+        (before[0], "backslashreplace"),
+        (before[1], "backslashreplace"),
+        (sys.stdin, "replace"),
+    ):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors=odd)
-    sys.stdout, sys.stderr = (Screen(stream) for stream in before)  # type: ignore[assignment]
+    sys.stdout, sys.stderr = (Screen(stream) for stream in before)
     try:
         yield
     finally:
         sys.stdout, sys.stderr = before
 
 
-def _nowhere() -> TextIO:
-    return open(os.devnull, "w", encoding="utf-8")
+def _nowhere(mode: Literal["r", "w"]) -> TextIO:
+    return Path(os.devnull).open(mode, encoding="utf-8")

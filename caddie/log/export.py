@@ -14,7 +14,6 @@ from caddie.errors import CaddieError
 from caddie.keeping import read_bytes
 from caddie.log.shot import Shot
 
-
 LARGEST_BYTES = 60_000_000
 MOST_LINES = 120_000
 """A lifetime of shots with their advice."""

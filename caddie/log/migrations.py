@@ -105,7 +105,9 @@ def check_form(connection: sqlite3.Connection, place: str) -> None:
 
 def _form(connection: sqlite3.Connection) -> set[tuple[str, str, str]]:
     """Kind, name and text of every table, view and trigger."""
-    query = "SELECT type, name, sql FROM sqlite_master WHERE type != 'index' AND substr(name, 1, 7) != 'sqlite_'"
+    query = (
+        "SELECT type, name, sql FROM sqlite_master WHERE type != 'index' AND substr(name, 1, 7) != 'sqlite_'"
+    )
     return set(connection.execute(query))
 
 

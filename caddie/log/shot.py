@@ -9,7 +9,6 @@ from pydantic import AfterValidator, AwareDatetime, Field
 from caddie.bag.models import Family
 from caddie.situation import Frozen, Result, Situation
 
-
 FIRST_YEAR, LAST_YEAR = 1900, 2900
 DEEPEST_ADVICE = 8
 

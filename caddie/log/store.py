@@ -5,9 +5,7 @@ end of the process and of the machine's power. Nothing is ever written over a fi
 """
 
 import json
-import os
 import sqlite3
-import stat
 import time
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -19,7 +17,7 @@ from typing import NamedTuple, Self
 from pydantic import ValidationError
 
 from caddie.errors import CaddieError
-from caddie.keeping import guarded, make_folder, open_private
+from caddie.keeping import guarded, make_file
 from caddie.log.migrations import MIGRATIONS, check_form, migrate, version_of
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
@@ -226,7 +224,7 @@ class Log:
     def _told(self, done: str) -> Iterator[None]:
         try:
             yield
-        except sqlite3.Error as error:
+        except (sqlite3.Error, UnicodeDecodeError) as error:
             raise CaddieError(explain(self.path, done, error)) from error
         except OSError as error:
             raise CaddieError(
@@ -271,10 +269,10 @@ def utc_text(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat(timespec="microseconds")
 
 
-def explain(path: Path, done: str, error: sqlite3.Error) -> str:
+def explain(path: Path, done: str, error: Exception) -> str:
     """What went wrong with the file, and what to do, in one line."""
     name = getattr(error, "sqlite_errorname", "")
-    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
+    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")) or isinstance(error, UnicodeDecodeError):
         return (
             f"{path}: is damaged or is no log ({error}); it was left as it is: move it aside and caddie "
             "starts a new one, and the command-line tool sqlite3 reads what can be saved with .recover"
@@ -315,7 +313,7 @@ def _row(shot: Shot) -> tuple[object, ...]:
 
 
 def _open_to_write(path: Path) -> sqlite3.Connection:
-    _make_file(path)
+    make_file(path)
     connection = _connect(f"{path.absolute().as_uri()}?mode=rw")
     try:
         check_form(connection, str(path))
@@ -380,24 +378,3 @@ def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
             if not busy or time.monotonic() > give_up:
                 raise
             time.sleep(0.01)
-
-
-def _make_file(path: Path) -> None:
-    """The file is the player's alone (0600)."""
-    make_folder(path.parent)
-    try:
-        os.close(open_private(str(path), os.O_CREAT | os.O_EXCL | os.O_RDWR))
-    except FileExistsError:
-        found = path.stat()
-        if not stat.S_ISREG(found.st_mode):
-            raise CaddieError(f"{path}: the log cannot be opened: it is no ordinary file; name another with --log") from None
-        if os.name == "posix" and found.st_uid == os.geteuid() and found.st_mode & 0o077:
-            path.chmod(0o600)
-        return
-    if os.name == "posix":
-        # The file's name must outlive a power cut too.
-        handle = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

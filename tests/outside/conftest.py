@@ -1,8 +1,10 @@
-"""What comes from outside is watched: it may take 2 s of processor time and 500 MB, and refuses in one line."""
+"""What comes from outside is watched: it may take 2 s of processor time and 500 MB, and refuses in one line.
+
+These tests speak of pipes, modes, terminals and the processor's timer, so they are those of POSIX systems.
+"""
 
 import io
 import os
-import resource
 import signal
 import subprocess
 import sys
@@ -15,6 +17,11 @@ import pytest
 from caddie.bag import load_bag
 from caddie.cli import run
 from caddie.errors import CaddieError
+
+if os.name == "posix":
+    import resource
+else:
+    collect_ignore_glob = ["test_*.py"]
 
 LONGEST_S = 2.0
 MOST_BYTES = 500_000_000

@@ -72,9 +72,7 @@ STRUCTURES = {
     "many clubs": HEAD
     + "".join(f'[[clubs]]\nid="{n}"\nname="{n}"\nkind="wedge"\nloft_deg=50\n' for n in range(3000)),
     "many bad clubs": HEAD
-    + "".join(
-        f'[[clubs]]\nid="c"\nfoo=1\n[clubs.carries]\nhip={{carry="x",shoots=3}}\n' for _ in range(2500)
-    ),
+    + "".join('[[clubs]]\nid="c"\nfoo=1\n[clubs.carries]\nhip={carry="x",shoots=3}\n' for _ in range(2500)),
     "many swings": HEAD + '[[swings]]\nname="s"\nshare=0.5\n' * 5000,
     "open brackets": "[" * 200_000,
     "open quotes": HEAD + '"' * 100_000,

@@ -1,8 +1,8 @@
 """Nothing but the model download may use the network: every command of the application runs without one.
 
-Two nets. A guard in every Python process, the speech child included, refuses to connect, to send and to look up
-a name, and writes down who asked, so that a try that was swallowed counts too. It cannot see libraries that open sockets
-of their own; where `unshare` may be used, the kernel gives the processes no network at all besides.
+Two nets. A guard in every Python process, the speech child included, refuses to connect, to send and to
+look up a name, and writes down who asked, so that a try that was swallowed counts too. It cannot see libraries
+that open sockets of their own; where `unshare` may be used, the kernel gives the processes no network at all besides.
 """
 
 import json

@@ -21,8 +21,6 @@ from caddie.voice.sound import write_wav
 
 SECRET = "quagmire"
 """A word that is in no grammar, so that only what was said can bring it anywhere."""
-posix = pytest.mark.skipif(os.name != "posix", reason="modes of POSIX")
-
 KEEP_ALL = """
 import os, sys, zipfile
 from pathlib import Path
@@ -60,7 +58,6 @@ for place in sorted(Path(os.environ["CADDIE_HOME"]).rglob("*")):
 """
 
 
-@posix
 @pytest.mark.parametrize("umask", ["000", "022", "077", "777"])
 def test_folders_are_0700_and_files_0600_whatever_the_umask(umask, home, child):
     code, out, err = child(umask, code=KEEP_ALL)
@@ -76,7 +73,6 @@ def test_folders_are_0700_and_files_0600_whatever_the_umask(umask, home, child):
     } <= names  # fmt: skip
 
 
-@posix
 def test_a_data_directory_that_was_open_is_closed(home, bag):
     home.mkdir(mode=0o755)
     home.chmod(0o755)
@@ -91,7 +87,6 @@ def test_a_data_directory_that_was_open_is_closed(home, bag):
         assert stat.S_IMODE(path.stat().st_mode) == 0o600
 
 
-@posix
 def test_a_file_elsewhere_follows_the_umask_and_keeps_its_mode(tmp_path, home):
     path = tmp_path / "card.html"
     write_atomically(path, "x")
@@ -103,7 +98,6 @@ def test_a_file_elsewhere_follows_the_umask_and_keeps_its_mode(tmp_path, home):
     assert stat.S_IMODE(path.stat().st_mode) == 0o640
 
 
-@posix
 def test_the_spoken_reply_on_its_way_is_the_players_alone(tmp_path, monkeypatch, home):
     """A speech process of the same lines that shows what it would leave behind."""
     seen = tmp_path / "seen"
@@ -120,7 +114,8 @@ def test_the_spoken_reply_on_its_way_is_the_players_alone(tmp_path, monkeypatch,
         "    with wave.open(request['file'], 'wb') as out:\n"
         "        out.setnchannels(1); out.setsampwidth(2); out.setframerate(22050); out.writeframes(b'ab' * 999)\n"
         "    folder = os.path.dirname(request['file'])\n"
-        f"    open({str(seen)!r}, 'w').write(' '.join(oct(os.stat(p).st_mode & 0o777) for p in (request['file'], folder)))\n"
+        "    modes = [oct(os.stat(place).st_mode & 0o777) for place in (request['file'], folder)]\n"
+        f"    open({str(seen)!r}, 'w').write(' '.join(modes))\n"
         "engine._render = render\nengine.main()\n"
     )
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))

@@ -17,10 +17,8 @@ from caddie.log.store import Log
 from caddie.places import home as data_directory
 from caddie.places import shipped
 from caddie.practice.range_journal import Journal, journals, read_events
-from caddie.voice.model import install, models_directory
+from caddie.voice.model import install
 from caddie.voice.sound import read_sound
-
-posix = pytest.mark.skipif(os.name != "posix", reason="pipes, devices and modes of POSIX")
 
 
 def readers(bag):
@@ -35,7 +33,6 @@ def readers(bag):
     }
 
 
-@posix
 @pytest.mark.parametrize(
     "kind", ["pipe", "/dev/zero", "/dev/random", "folder", "missing", "name too long", "nul"]
 )
@@ -108,7 +105,6 @@ def archive(path):
     return path
 
 
-@posix
 @pytest.mark.parametrize("name", list(kept(None)))
 @pytest.mark.parametrize("leads", ["to a file or folder", "nowhere", "up", "to itself"])
 def test_a_link_out_of_the_data_directory_is_refused(name, leads, home, tmp_path, bag):
@@ -136,7 +132,6 @@ def test_a_link_out_of_the_data_directory_is_refused(name, leads, home, tmp_path
     assert (outside / "file").read_text() == "mine"
 
 
-@posix
 def test_a_link_inside_and_a_data_directory_that_is_a_link_are_the_players_own(home, tmp_path, bag):
     (tmp_path / "elsewhere").mkdir()
     home.symlink_to(tmp_path / "elsewhere")
@@ -148,7 +143,6 @@ def test_a_link_inside_and_a_data_directory_that_is_a_link_are_the_players_own(h
     assert (tmp_path / "elsewhere" / "log.sqlite3").exists()
 
 
-@posix
 def test_a_link_that_the_player_names_is_followed_and_a_device_stays_a_device(tmp_path, home):
     (tmp_path / "real").write_text("old")
     (tmp_path / "link").symlink_to("real")
@@ -178,7 +172,6 @@ TALK = "forty out\nrough\nfinished eight feet past\nbye\n"
 HOMES = ["file", "file/below", "/dev/null", "/proc/1/none", "~nobody-here/caddie", "relative/home"]
 
 
-@posix
 @pytest.mark.parametrize("place", HOMES)
 def test_any_home(place, caddie, tmp_path, monkeypatch):
     (tmp_path / "file").write_text("mine")
@@ -207,7 +200,6 @@ def test_any_locale(env, child):
     assert child("talk", typed=f"forty out \udcff ±\n{TALK}", env=env)[0] == 0
 
 
-@posix
 @pytest.mark.parametrize("words", [["bag", "show"], ["log", "export"]])
 def test_output_that_goes_nowhere(words, child):
     with Log() as log:
@@ -222,7 +214,6 @@ def test_output_that_goes_nowhere(words, child):
     assert "No space left" in err
 
 
-@posix
 @pytest.mark.parametrize("words", [["bag", "new"], ["ask", "-"]])
 def test_no_standard_streams(words, child):
     close = "import os, sys\nfor n in (0, 1): os.close(n)\nos.execv(sys.executable, sys.argv[1:])"
@@ -231,7 +222,6 @@ def test_no_standard_streams(words, child):
     assert code in (0, 2), err
 
 
-@posix
 def test_a_data_directory_that_cannot_be_written(home, tmp_path):
     """A superuser may write anywhere, so the child first becomes nobody."""
     home.mkdir()
