@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -230,6 +230,9 @@ def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
         run, commitment, cue, down_in,
     ) = columns  # fmt: skip
     time_s = np.array([_seconds(moment) for moment in time], dtype=np.float64)
+    if len(time_s):
+        for extreme in (time_s.min(), time_s.max()):
+            within_years(datetime.fromtimestamp(extreme, UTC))
     sides = np.array([_sides(said) for said in side], dtype=np.int64).reshape(-1, 2)
     ended = _codes(finish, _FINISHES)
     distance_m = _floats(distance)
@@ -283,13 +286,13 @@ def _floats(values: Sequence[Any]) -> Floats:
 def _objects(values: Sequence[Any]) -> NDArray[np.object_]:
     column = np.empty(len(values), dtype=np.object_)
     column[:] = values
-    if not all(value is None or isinstance(value, str) for value in values):
+    if not {*map(type, values)} <= {str, type(None)}:
         raise TypeError("a name is no text")
     return column
 
 
 def _seconds(moment: str | float) -> float:
-    return within_years(datetime.fromisoformat(moment)).timestamp() if isinstance(moment, str) else moment
+    return datetime.fromisoformat(moment).timestamp() if isinstance(moment, str) else moment
 
 
 @lru_cache(maxsize=1024)
