@@ -10,7 +10,7 @@ from itertools import product
 
 import beside  # noqa: F401  finds the reference flight
 import numpy as np
-from rows import Part, Row, Size, busy_ms, values_row
+from rows import Part, Row, Size, busy_ms, shown, values_row
 from test_flight import launch, reference_landing
 
 from caddie.ball.air import Air, air
@@ -68,8 +68,9 @@ def our_landings(here: Air, balls: list[Launch], model: str) -> np.ndarray:
     return np.stack([end.x_m, end.y_m], axis=1)
 
 
-def largest(one: np.ndarray, other: np.ndarray) -> float:
-    return float(np.hypot(*(one - other).T).max())
+def distances(one: np.ndarray, other: np.ndarray) -> np.ndarray:
+    """Distances (n,) between landings [m]."""
+    return np.hypot(*(one - other).T)
 
 
 def measure(size: Size) -> list[Row]:
@@ -80,20 +81,23 @@ def measure(size: Size) -> list[Row]:
         exact[model] = [
             scipy_landings(here, balls, model, TIGHT if model == FORMULA else 1e-7) for here, balls in cases
         ]
-        apart = [
-            largest(our_landings(here, balls, model), landed)
-            for (here, balls), landed in zip(cases, exact[model], strict=True)
-        ]
-        rows.append(Row(name, max(apart) / YARD_M, "yd", count, "flights"))
+        apart = np.concatenate(
+            [
+                distances(our_landings(here, balls, model), landed) / YARD_M
+                for (here, balls), landed in zip(cases, exact[model], strict=True)
+            ]
+        )
+        middle = f"median {shown(float(np.median(apart)))}"
+        rows.append(Row(name, float(apart.max()), "yd", count, "flights", middle))
     ours = max(
-        largest(our_landings(here, balls, FORMULA), landed)
+        distances(our_landings(here, balls, FORMULA), landed).max()
         for (here, balls), landed in zip(cases, exact[FORMULA], strict=True)
     )
     tolerance = next(
         each
         for each in (*LADDER, TIGHT)
         if max(
-            largest(scipy_landings(here, balls, FORMULA, each), landed)
+            distances(scipy_landings(here, balls, FORMULA, each), landed).max()
             for (here, balls), landed in zip(cases, exact[FORMULA], strict=True)
         )
         <= max(ours, 1e-9)

@@ -14,7 +14,13 @@ Named = list[tuple[str, Row | None]]
 def cells(name: str, row: Row | None) -> tuple[str, ...]:
     if row is None:
         return (name, "–", "", "", NOT_MEASURED)
-    return (name, shown(row.figure), row.unit, f"{row.count:,} {row.of}", row.spread)
+    figure = percent(row.figure) if row.unit == "%" else shown(row.figure)
+    return (name, figure, row.unit, f"{row.count:,} {row.of}", row.spread)
+
+
+def percent(share: float) -> str:
+    """A share in percent: what is not all of it is not shown as all of it, nor some as none."""
+    return f"{share:.2f}" if 0 < share < 1 or 99 < share < 100 else f"{share:.1f}"
 
 
 def plain(head: dict[str, str], rows: Named) -> str:

@@ -33,6 +33,7 @@ WHOLE = "last word to first sample of the reply"
 STAGES = {
     WHOLE: "whole",
     f"{WHOLE}: the silence that ends speech": "silence",
+    f"{WHOLE}: listening behind the microphone": "lag",
     f"{WHOLE}: words and plan": "answer",
 }
 
@@ -59,7 +60,7 @@ def measure(size: Size) -> list[Row]:
         for seed, clip in enumerate(said):
             samples = in_noise(clip, NOISES_DB["clean"], seed)
             busy = time.process_time()
-            ended_s = feed_in_real_time(ears, samples)
+            ended = feed_in_real_time(ears, samples)
             marks = [time.perf_counter()]
             heard = ears.finish()
             marks.append(time.perf_counter())
@@ -71,12 +72,13 @@ def measure(size: Size) -> list[Row]:
             final, answered, render = np.diff(marks)
             kept["render"].append(1e3 * render)
             kept["render pace"].append(render / (rendered.size / rate_hz))
-            if ended_s is not None:
-                silence = ended_s - clip.over_s
+            if ended is not None:
+                now_s, sound_s = ended
                 kept["final"].append(1e3 * final)
-                kept["silence"].append(silence)
+                kept["silence"].append(sound_s - clip.over_s)
+                kept["lag"].append(now_s - sound_s)
                 kept["answer"].append(answered)
-                kept["whole"].append(silence + final + answered + render)
+                kept["whole"].append(now_s - clip.over_s + final + answered + render)
     ears.close()
     return [
         Row(TEACH, taught, "s", 1, "runs"),
@@ -111,8 +113,11 @@ def reply_to(text: str, bag: Bag) -> str:
     return str((found.advice["spoken"] if found.advice else found.question) or found.note or "ready")
 
 
-def feed_in_real_time(ears: PocketEars, samples: Any) -> float | None:
-    """Feed a clip as a microphone would; when the end of speech was found, in the clip's time [s]."""
+def feed_in_real_time(ears: PocketEars, samples: Any) -> tuple[float, float] | None:
+    """Feed a clip as a microphone would until the end of speech is found.
+
+    Returns when that was, and how much of the clip had been fed [s]: they differ where listening lags behind.
+    """
     ends = EndOfSpeech()
     rng = np.random.default_rng(0)
     for _ in range(40):
@@ -127,8 +132,7 @@ def feed_in_real_time(ears: PocketEars, samples: Any) -> float | None:
         if stretch.pausing:
             ears.expect_end()
         if stretch.ended:
-            # A feed that lags behind the microphone counts as latency too.
-            return time.perf_counter() - begun
+            return time.perf_counter() - begun, number * BLOCK_S
     return None
 
 
