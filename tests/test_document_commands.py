@@ -96,14 +96,6 @@ def zipped_model(path: Path) -> None:
             archive.writestr(f"small-en/{name}", b"x")
 
 
-def spoken(path: Path) -> None:
-    from caddie.voice.mouth import Mouth
-    from caddie.voice.sound import write_wav
-
-    with Mouth() as mouth:
-        write_wav(path, *mouth.render("seventy yards from the fairway, flag in the middle"))
-
-
 @pytest.fixture
 def folder(tmp_path, monkeypatch):
     """A player's folder and data directory, with every file that the examples name."""
@@ -115,7 +107,9 @@ def folder(tmp_path, monkeypatch):
     demo = ROOT / "demo_bag"
     for target in (home / "bag.toml", place / "mine.toml"):
         shutil.copy(demo / "bag.toml", target)
+    shutil.copytree(demo, place / "demo_bag")
     shutil.copy(demo / "range_session.csv", place / "session.csv")
+    shutil.copy(demo / "seventy_yards.wav", place / "shot.wav")
     with Log(home / "log.sqlite3") as log:
         log.add_all(read_lines(demo / "round.jsonl"))
     zipped_model(place / "model.zip")
@@ -131,8 +125,6 @@ def typed_into(words: list[str]) -> str:
 def test_the_line_does_what_it_says(line, folder, caddie):
     words = shlex.split(line)
     assert words[0] == "caddie", f"neither run nor listed with a reason: {line}"
-    if "shot.wav" in words:
-        spoken(folder / "shot.wav")
     if line in BEFORE:
         assert caddie(*shlex.split(BEFORE[line])[1:]).code == 0
     ended = caddie(*words[1:], typed=typed_into(words))
