@@ -1,8 +1,11 @@
 """Every command line that a reader can copy, from the documents and from the help, is run as it is typed."""
 
+import os
 import re
 import shlex
 import shutil
+import subprocess
+import sys
 import zipfile
 from pathlib import Path
 
@@ -158,3 +161,13 @@ def test_the_options_named_in_the_documents_exist():
         text = document.read_text(encoding="utf-8").split("## Commands")[0]
         for option in re.findall(r"`(?:caddie [^`]*)?(--[a-z-]+)", text):
             assert option in known, f"{document.name} names {option}"
+
+
+@pytest.mark.parametrize(("typed", "offered"), [("caddie und", ["understand"]), ("caddie bag s", ["show"])])
+def test_the_shell_completes_commands(typed, offered):
+    start = "import sys; sys.argv[0] = 'caddie'; from caddie.cli import run; run()"
+    asked = {"_CADDIE_COMPLETE": "complete_bash", "COMP_WORDS": typed, "COMP_CWORD": str(typed.count(" "))}
+    ended = subprocess.run(
+        [sys.executable, "-c", start], env={**os.environ, **asked}, capture_output=True, text=True, check=True
+    )
+    assert ended.stdout.split() == offered
