@@ -41,6 +41,7 @@ TYPED = {
     "caddie bag new": "yards\nAsh\n20\nright\n60 56 52 46 9i\n56 half 60, PW full 105\nshort\nchip\ny\n",
     "caddie practice range": "y\nsixty-three, left\nthin\nscratch that\nfinish\n",
     "caddie practice rehearse": "six feet short\nholed it\nstop\n",
+    "caddie practice drill": "in\nmissed\nin\nstop\n",
     "caddie practice game": "six feet short\nfour feet past\nstop\n",
 }
 """What is typed into the commands that talk; all others are told yes."""

@@ -2,6 +2,7 @@
 
 import json
 import re
+import tarfile
 import zipfile
 from email import message_from_bytes
 from pathlib import Path
@@ -111,6 +112,8 @@ def test_the_wheel_holds_what_is_needed_and_nothing_else(wheel):
 
 
 def test_the_source_archive_builds_the_same_wheel(source_archive, wheel, toolbox, tmp_path):
+    with tarfile.open(source_archive) as archive:
+        assert {"tests", ".ci", "LICENSE"} <= {name.split("/")[1] for name in archive.getnames()}
     toolbox("pip", "wheel", "-q", "--no-deps", "-w", str(tmp_path), str(source_archive))
     assert names_in(next(tmp_path.glob("*.whl"))) == names_in(wheel)
 
