@@ -1,7 +1,7 @@
 """The benchmark: ``python tests/bench`` prints one table of everything that is measured of the caddie.
 
-Needs ``pip install '.[test]'``, and ``'.[bench]'`` for the neural voice. A full run takes about 20 minutes on two
-idle cores, ``--quick`` two or three. Times are of the machine and the moment; ratios are of one run.
+Needs ``pip install '.[test]'``, and ``'.[bench]'`` for the neural voice. ``--quick`` measures little
+of each. Times are of the machine and the moment; ratios are of one run.
 """
 
 import argparse
