@@ -105,7 +105,7 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
             shutil.move(str(root), target)
             Path(work).mkdir(exist_ok=True)
     except _BROKEN_ARCHIVE as error:
-        raise CaddieError(f"{file}: not a sound ZIP archive ({error}): fetch it again") from error
+        raise CaddieError(f"{file}: not a sound ZIP archive ({str(error)[:120]}): fetch it again") from error
     except OSError as error:
         raise CaddieError(
             f"{file}: cannot be installed in {target_root} ({error.strerror or error})"
