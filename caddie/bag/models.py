@@ -20,7 +20,7 @@ def _plain(name: str) -> str:
 
 
 Name = Annotated[str, Field(min_length=1, max_length=80), AfterValidator(_plain)]
-Count = Annotated[int, Field(ge=0, le=1_000_000)]
+Count = Annotated[int, Field(ge=0, le=100_000)]
 
 
 class Family(StrEnum):

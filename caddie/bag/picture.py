@@ -22,7 +22,8 @@ _TEXT = f'font-family="Helvetica, Arial, sans-serif" fill="#000" {_HALO}'
 def bag_picture(bag: Bag) -> str:
     """The carries of ``bag`` as one SVG document with a title and a description for screen readers."""
     unit = bag.player.distances_in
-    by_club = {club.id: [span for span in spans(bag) if span.club == club.id] for club in bag.clubs}
+    known = spans(bag)
+    by_club = {club.id: [span for span in known if span.club == club.id] for club in bag.clubs}
     clubs = [
         club
         for club in sorted(bag.clubs, key=lambda club: -club.loft_deg)
