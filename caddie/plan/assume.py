@@ -8,6 +8,7 @@ from caddie.situation import (
     Fall,
     Firmness,
     Green,
+    Hazard,
     HazardKind,
     Lie,
     PinPosition,
@@ -22,6 +23,11 @@ EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
 GREENSIDE_M = 2 * YARD_M
 """From ball to green when only "greenside" was said."""
+OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
+"""From ball to green by lie where it is not greenside rough: the sand, its face and a collar lie between
+(common practice, no source)."""
+SAND_BEFORE_GREEN_M = 2.0
+"""Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
 """A green said to slope, with no word of how much (common practice, no source)."""
 STIMP_FT = 9.5
@@ -97,9 +103,21 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "green": filled,
             "wind": wind,
             "elevation_m": elevation_m,
+            "hazards": _elsewhere(situation.hazards, lie),
         }
     )
     return done, taken
+
+
+def _elsewhere(hazards: tuple[Hazard, ...], lie: Lie) -> tuple[Hazard, ...]:
+    """The trouble without the bunker that the ball lies in, which is named with neither side nor carry."""
+    if lie not in (Lie.BUNKER, Lie.PLUGGED):
+        return hazards
+    return tuple(
+        hazard
+        for hazard in hazards
+        if hazard.kind is not HazardKind.BUNKER or hazard.side is not None or hazard.carry_m
+    )
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:
@@ -138,7 +156,7 @@ def _distances(
             raise CaddieError("the front edge cannot be as far as the flag: say both distances again")
         return pin_m, front_m, pin_m - front_m
     if room_m is not None:
-        room_m = min(room_m, pin_m)
+        room_m = min(room_m, _most_room(pin_m, lie))
         return pin_m, taken.setdefault("front_m", pin_m - room_m), room_m
     room_m = _room_before(pin_m, position, lie, situation)
     taken["room_m"] = room_m
@@ -163,10 +181,20 @@ def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> 
     return float(taken.setdefault("pin_m", pin_m))
 
 
+def _most_room(pin_m: float, lie: Lie) -> float:
+    """The most green [m] there can be before the flag with the ball lying off the green."""
+    between_m = SAND_BEFORE_GREEN_M if lie in (Lie.BUNKER, Lie.PLUGGED) else OFF_GREEN_M[Lie.FRINGE]
+    return max(pin_m - between_m, 0.4 * pin_m)
+
+
 def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situation) -> float:
-    """Green to work with, from the flag's place; never the whole way when the ball is off the green."""
-    off_green_m = 0.5 if lie is Lie.FRINGE else GREENSIDE_M
+    """Green to work with, from the flag's place; never the whole way when the ball is off the green.
+
+    A ball on the fringe lies at the green's edge: all before the flag is green.
+    """
+    room_m = max(pin_m - OFF_GREEN_M.get(lie, GREENSIDE_M), 0.4 * pin_m)
+    if lie is not Lie.FRINGE:
+        room_m = min(_ROOM_M[depth_of(position)], room_m)
     carries = [h.carry_m for h in situation.hazards if h.carry_m and h.kind is not HazardKind.RIDGE]
-    room_m = min(_ROOM_M[depth_of(position)], max(pin_m - off_green_m, 0.4 * pin_m))
     beyond = [pin_m - carry_m for carry_m in carries if 0 < carry_m < pin_m]
     return max(min([room_m, *beyond]), 0.5)

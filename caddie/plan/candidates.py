@@ -26,6 +26,9 @@ SPREAD_POWER = 0.75
 """How the spread shrinks when a face laid open or the grass makes the same swing carry less."""
 RUNNING_LOFT_DEG = 50.0
 """A low shot with no more loft than this is a chip, or from farther away a bump-and-run."""
+IRON_LOFT_DEG = 43.0
+IRON_SHARE = 0.6
+"""So is a shot with no more loft than this that is carried no farther than this share of the way."""
 CHIP_FLAG_M = 25.0
 RUNNING_SHARE = 0.75
 """A shot that is carried farther than this share of the way is no running shot, however low it flies."""
@@ -225,7 +228,11 @@ def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
         return Family.SPLASH
     if kind.flight is Flight.HIGH:
         return Family.LOB
-    if kind.flight is Flight.LOW and loft_deg <= RUNNING_LOFT_DEG and carry_m <= RUNNING_SHARE * scene.pin_m:
+    low = kind.flight is Flight.LOW
+    most_loft_deg, most_share = (RUNNING_LOFT_DEG, RUNNING_SHARE) if low else (IRON_LOFT_DEG, IRON_SHARE)
+    # From sand the ball is picked clean, however it rolls afterwards.
+    on_grass = scene.situation.lie is not Lie.BUNKER
+    if on_grass and loft_deg <= most_loft_deg and carry_m <= most_share * scene.pin_m:
         return Family.BUMP_AND_RUN if scene.pin_m > CHIP_FLAG_M else Family.CHIP
     return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
 

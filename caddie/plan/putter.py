@@ -20,8 +20,10 @@ THROUGH_GRASS = 1.3
 THROUGH_GRASS_PER_M = 0.12
 """Spread of the length rolled, against a putt: more for every metre of longer grass on the way
 (common practice, no source)."""
-PAST_M = np.array([-0.6, -0.2, 0.0, 0.3, 0.6, 1.0])
-"""How far past the hole the stroke is meant to roll."""
+PAST_M = np.array([0.0, 0.3, 0.6, 1.0])
+"""How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
+LEAST_ENERGY = 0.02
+"""Share of the meant energy that the poorest stroke still gives."""
 SPEEDS_M_S = np.linspace(0.5, 11.0, 64)
 
 
@@ -38,12 +40,15 @@ def can_putt(scene: Scene, bag: Bag) -> bool:
 def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
     """Roll the putter with several paces: the lengths meant (p,) [m] and the finishes (p, n)."""
     skill = skill_for(bag.player.handicap)
-    reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
+    # Past the hole, not into it: a hole would hold every speed that drops at its own distance.
+    reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S), covered=True).x_m
     reach = np.maximum.accumulate(reach)
     meant = scene.pin_m + PAST_M
     wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
-    length = meant[:, None] * (1.0 + wider * skill.distance_sd * draws.distance)
-    speed = np.interp(np.maximum(length, 0.1), reach, SPEEDS_M_S)
+    # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
+    # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
+    energy = np.maximum(1.0 + wider * skill.distance_sd * draws.distance, LEAST_ENERGY)
+    speed = np.interp(meant, reach, SPEEDS_M_S)[:, None] * np.sqrt(energy)
     angle = np.broadcast_to(wider * skill.angle_sd_rad * draws.direction, speed.shape)
     rest = _roll(scene, speed, angle)
     finishes = Finishes(
@@ -57,7 +62,7 @@ def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
     return meant, finishes
 
 
-def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats) -> Rest:
+def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats, covered: bool = False) -> Rest:
     zero = np.zeros_like(speed_m_s)
     start = Landing(
         **{
@@ -66,4 +71,4 @@ def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats) -> Rest:
             "vy_m_s": speed_m_s * np.sin(azimuth_rad),
         }
     )
-    return settle(start, scene.ground, hole=(scene.pin_m, 0.0))
+    return settle(start, scene.ground, hole=None if covered else (scene.pin_m, 0.0))

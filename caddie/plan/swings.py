@@ -89,6 +89,10 @@ class SwingCurve:
         gaps = np.abs(self.share[1:] - np.asarray(share)[..., None])
         return np.asarray(gaps.min(axis=-1) <= OWNED_WITHIN)
 
+    def gap(self, share: float) -> float:
+        """How far a share is from the measured swing nearest to it."""
+        return float(np.abs(self.share[1:] - share).min())
+
     def name_at(self, share: float) -> str:
         """The swing as said: ``"chest"``, ``"just past chest"``, ``"hip to chest"`` or ``"under hip"``."""
         nearest = self.nearest(share)

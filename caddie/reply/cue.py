@@ -21,16 +21,18 @@ MISHIT_WORTH_A_CUE = 0.06
 _WEIGHT = {
     "family": 3.0,
     "own_strike": 4.5,
+    "deep": 3.5,
     "lie": 2.0,
     "ease": 0.5,
-    "stance": 2.5,
+    "stance": 4.5,
     "risk": 2.0,
+    "weather": 3.0,
     "miss": 2.5,
     "player": 1.5,
 }
-"""How much a met trait counts, by kind: a plugged ball or a divot wants a strike of its own whoever plays it,
-a fairway asks for nothing."""
-_OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW)
+"""How much a met trait counts, by kind: a plugged ball, a divot or a slope wants a strike of its own whoever plays
+it, a fairway asks for nothing."""
+_OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW, Lie.BARE)
 _FAMILIES = frozenset(family.value for family in Family)
 _SHAPES = {
     HazardKind.RIDGE,
@@ -92,19 +94,28 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     """What the shot is like, as (kind, word) pairs that cues are matched against."""
     traits = [("family", option.family.value)]
     if situation.lie:
-        traits.append((lie_kind(situation.lie), situation.lie.value))
+        traits.append((lie_kind(situation.lie, option.family), situation.lie.value))
     traits += [("stance", stance.value) for stance in situation.stance]
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
     if bag.player.handicap >= LEARNER_HANDICAP:
         traits.append(("player", "learner"))
     traits += [("risk", risk) for risk in _risks(option, situation)]
+    if option.family is not Family.PUTT and (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
+        traits.append(("weather", "wind"))
     return traits
 
 
-def lie_kind(lie: Lie) -> str:
-    """How much a lie has to say about the strike, as a kind of trait."""
-    if lie in _OWN_STRIKE:
+def lie_kind(lie: Lie, family: Family) -> str:
+    """How much a lie has to say about the strike, as a kind of trait.
+
+    A putter off the green and a ball picked clean from sand want a strike of their own too.
+    """
+    rolled = family is Family.PUTT and lie is not Lie.GREEN
+    picked = lie is Lie.BUNKER and family is not Family.SPLASH
+    if lie in _OWN_STRIKE or rolled or picked:
         return "own_strike"
+    if lie is Lie.HEAVY_ROUGH:
+        return "deep"
     return "ease" if lie is Lie.FAIRWAY else "lie"
 
 
@@ -125,8 +136,6 @@ def _risks(option: Option, situation: Situation) -> Iterator[str]:
         return
     if (situation.room_m or 99.0) <= SHORT_ROOM_M:
         yield "room_short"
-    if (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
-        yield "wind"
     if option.heavy > max(option.thin, MISHIT_WORTH_A_CUE):
         yield "heavy"
     elif option.thin > MISHIT_WORTH_A_CUE:

@@ -2,12 +2,11 @@
 
 from caddie.bag import Bag
 from caddie.plan.shot import Option, Plan
+from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, trouble_that_matters
 from caddie.reply.spoken import shortest
 from caddie.units import FOOT_M, Unit, spoken_length, spoken_number
 
-LEAST_GAP = 0.03
-"""Strokes: less is as good."""
 _TENTHS = ("a touch", "a tenth", "two tenths", "three tenths", "four tenths", "half a stroke")
 
 
@@ -75,7 +74,7 @@ def strokes_said(gap: float) -> str:
 def _against(option: Option, rival: Option, bag: Bag) -> str:
     gap = rival.strokes - option.strokes
     club = f"the {club_said(rival, bag)}"
-    if abs(gap) < LEAST_GAP:
+    if abs(gap) < AS_GOOD:
         return f"{club} is as good by numbers"
     if gap < 0:
         return f"{club} is better by {strokes_said(gap)} on paper"

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from caddie.bag import Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
@@ -9,7 +10,8 @@ from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.shot import Option, Plan
-from caddie.reply.phrases import club_said, landing_said, landing_short, run_said, shot_said
+from caddie.plan.trust import AS_GOOD
+from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
 from caddie.reply.putt import line_said, pace_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
@@ -20,8 +22,6 @@ from caddie.talk.sayings import begins
 from caddie.talk.state import Desk, Known, Said, merged
 from caddie.words import Understanding
 
-AS_GOOD = 0.03
-"""Strokes: a smaller difference is not worth saying."""
 _SHOT = ("club", "swing", "flight", "wide_open", "family")
 
 
@@ -99,7 +99,7 @@ def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situat
     spoken = shortest(
         [
             [shot, _ball(other, there, desk), verdict],
-            [shot, landing_short(other, bag), verdict],
+            [shot, rolled_said(other) if other.family is Family.PUTT else landing_short(other, bag), verdict],
             [shot, verdict],
             [other.club, verdict],
         ]
@@ -134,9 +134,7 @@ def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
 def _ball(option: Option, there: Situation, desk: Desk) -> str:
     if there.front_m is None:
         raise CaddieError("say the distance first")
-    if option.carry_m <= 0:
-        return run_said(option, desk.bag).replace("it runs", "roll it")
-    return f"{landing_said(option, there, desk.bag)}, {run_said(option, desk.bag)}"
+    return ball_said(option, there, desk.bag)
 
 
 def _verdict(other: Option, advised: Option, supposed: bool) -> str:
