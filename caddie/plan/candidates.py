@@ -12,14 +12,12 @@ from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
 from caddie.plan.shot import Option
 from caddie.plan.strikes import strike_rates
-from caddie.plan.swings import SHORTEST_SHARE
+from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.situation import Frozen, Lie
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-SAME_SWING = 0.03
-"""Shares of a full swing nearer than this are the same swing."""
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
 SPREAD_POWER = 0.75
@@ -90,7 +88,7 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
         swing = bag.swing_called(only.swing)
         if swing is None:
             raise CaddieError(f"the bag has no swing called {only.swing}")
-        keep &= np.abs(shots.share - swing.share) < SAME_SWING
+        keep &= np.abs(shots.share - swing.share) <= OWNED_WITHIN
     if only.family is not None:
         keep &= np.array(
             [

@@ -93,9 +93,9 @@ def test_every_cue_is_the_best_for_some_shot() -> None:
     for family in Family:
         for lie in PLAYED_FROM.get(family, OFF_GREEN):
             for stance, miss, risk, learner in itertools.product(stances, misses, RISKS, (False, True)):
-                traits = [("family", family.value), (lie_kind(lie), lie.value)]
+                traits = [("family", family.value), (lie_kind(lie, family), lie.value)]
                 traits += [("stance", each) for each in stance] + [("miss", each) for each in miss]
-                traits += [("risk", each) for each in risk] + [("player", "learner")] * learner
+                traits += [("weather" if each == "wind" else "risk", each) for each in risk] + [("player", "learner")] * learner
                 reached.add(best_cue(traits).id)
     assert {cue.id for cue in cues()} - reached == set()
 
@@ -105,7 +105,7 @@ def test_a_cue_is_of_the_shot_played(family: Family) -> None:
     families = {each.value for each in Family}
     for lie in PLAYED_FROM.get(family, OFF_GREEN):
         for miss in Miss:
-            cue = best_cue([("family", family.value), (lie_kind(lie), lie.value), ("miss", miss.value)])
+            cue = best_cue([("family", family.value), (lie_kind(lie, family), lie.value), ("miss", miss.value)])
             assert family.value in cue.suits or not cue.suits & families
 
 
