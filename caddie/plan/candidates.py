@@ -44,6 +44,8 @@ class Only(Frozen):
     swing: str | None = None
     family: Family | None = None
     flight: Flight | None = None
+    without: tuple[str, ...] = ()
+    """Ids of clubs that the player will not hit."""
 
     def allows_club(self, club: Club, bag: Bag) -> bool:
         """Whether this club is the one asked about.
@@ -52,7 +54,7 @@ class Only(Frozen):
             CaddieError: when the bag has no club of that name.
         """
         if self.club is None:
-            return True
+            return club.id not in self.without
         wanted = bag.club_called(self.club)
         if wanted is None:
             owned = ", ".join(each.id for each in bag.clubs)
@@ -62,6 +64,8 @@ class Only(Frozen):
     def allows_putting(self, bag: Bag) -> bool:
         """Whether the putter from off the green is among the shots asked about."""
         if self.swing or self.flight or self.family not in (None, Family.PUTT):
+            return False
+        if any(club.id in self.without for club in bag.clubs if club.kind is ClubKind.PUTTER):
             return False
         wanted = bag.club_called(self.club) if self.club else None
         return self.club is None or (wanted is not None and wanted.kind is ClubKind.PUTTER)
@@ -119,9 +123,17 @@ def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates
 
 def _fits(family: Family, scene: Scene, rows: Rows, row: int, carry_m: float) -> bool:
     """Whether a candidate is a shot of this kind."""
+    if family is Family.BUMP_AND_RUN and rows.curve_of(row).club.loft_deg > _running_loft_deg(rows):
+        return False
     if family in (Family.CHIP, Family.BUMP_AND_RUN):
-        return rows.kinds[row].flight is Flight.LOW and carry_m <= scene.front_m + MOSTLY_RUN_M
+        low = rows.kinds[row].flight is Flight.LOW or rows.curve_of(row).club.loft_deg <= IRON_LOFT_DEG
+        return low and carry_m <= scene.front_m + MOSTLY_RUN_M
     return family_of(scene, rows, row, carry_m) is family
+
+
+def _running_loft_deg(rows: Rows) -> float:
+    """Most loft that a bump-and-run is asked of: a running club's, or the least in the bag."""
+    return max(RUNNING_LOFT_DEG, min(curve.club.loft_deg for curve in rows.curves))
 
 
 def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:

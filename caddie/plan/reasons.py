@@ -43,9 +43,7 @@ def reasons_for(
     chosen: Option, best: Option, options: tuple[Option, ...], situation: Situation, bag: Bag
 ) -> tuple[str, ...]:
     """Reasons in order of weight: the green, the trouble, the aim, trust, the runner-up, the grooves."""
-    reasons = [
-        f"It finishes on the green {share_text(chosen.on_green)}, usually within {feet(chosen.leave_m)}."
-    ]
+    reasons = [f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."]
     reasons += list(_troubles(chosen, situation))[:MOST_TROUBLES]
     if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= AIM_WORTH:
         reasons.append(_aimed_off(chosen, situation, bag))
@@ -62,7 +60,9 @@ def reasons_for(
     if _cannot_hold(situation):
         reasons.append("A ball does not stop on a green of this slope and speed: below the hole it runs off.")
     if _is_estimate(chosen, bag):
-        reasons.append(f"No ball of the {club_name(chosen, bag)} was measured yet: its carries are estimates.")
+        reasons.append(
+            f"No ball of the {club_name(chosen, bag)} was measured yet: its carries are estimates."
+        )
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     return tuple(reasons)

@@ -2,8 +2,8 @@
 
 One penalty stroke, and the previous spot, back on the line behind the water, or within two club-lengths of where
 the ball last crossed its edge. The last is allowed at a red penalty area alone, and one whose colour is not marked
-counts as red (Definitions, "Penalty area", from memory). Back on the line is never nearer the hole than that edge, so the edge
-and the previous spot are the two that matter.
+counts as red (Definitions, "Penalty area", from memory). Back on the line is never nearer the hole than that edge,
+so the edge and the previous spot are the two that matter.
 """
 
 import numpy as np

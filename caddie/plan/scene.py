@@ -200,7 +200,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
-        elif approach is not under and PATCH_M < fringe_m:
+        elif approach is not under and fringe_m > PATCH_M:
             strips.append(Strip(PATCH_M, approach, firmness=firmness))
         bank_m, slope = _bank(green_height(situation), front_m, fringe_m, strips[-1].start_m)
         if bank_m < fringe_m:

@@ -48,7 +48,9 @@ def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> f
     curve = rows.curve_of(row)
     if family in BY_FEEL or (family is Family.SPLASH and not any(club.splash for club in bag.clubs)):
         return 1.0
-    measured_so = curve.lie is Lie.BUNKER if family is Family.SPLASH else rows.kinds[row].flight is Flight.STOCK
+    measured_so = (
+        curve.lie is Lie.BUNKER if family is Family.SPLASH else rows.kinds[row].flight is Flight.STOCK
+    )
     if not measured_so:
         return NOT_OWNED
     if bool(curve.owned(np.array(share))):

@@ -16,7 +16,7 @@ def why_said(plan: Plan, bag: Bag) -> str:
     if option.pace_m is not None:
         return shortest([list(plan.reasons[:2]), list(plan.reasons[:1])])
     green = f"it finds the green {times_in_ten(option.on_green)}"
-    leave = f"usually within {spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)}"
+    leave = f"half within {spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)}"
     hazard = trouble_that_matters(plan.situation)
     trouble = f"trouble {times_in_ten(option.in_trouble)}" if hazard and option.in_trouble >= 0.02 else ""
     rival = next((other for other in plan.options if other.club != option.club), None)

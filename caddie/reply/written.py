@@ -29,7 +29,7 @@ def write(plan: Plan, bag: Bag, cue: Cue) -> str:
         _heading(plan, bag),
         f"Shot:  {shot_line(option, bag)}",
         f"Ball:  {_ball_line(option, bag)}",
-        f"Odds:  on the green {option.on_green:.0%}, in trouble {option.in_trouble:.0%}, usually within "
+        f"Odds:  on the green {option.on_green:.0%}, in trouble {option.in_trouble:.0%}, half within "
         f"{max(option.leave_m / FOOT_M, 1):.0f} ft; {option.strokes:.2f} strokes to hole out "
         f"(± {option.strokes_se:.2f})",
         *(f"Why:   {reason}" for reason in plan.reasons),

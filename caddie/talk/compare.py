@@ -48,7 +48,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
             return planned(desk, taken_in(known, heard), heard)
         return Said(known, lines.NOTHING_KNOWN)
     only = asked_for(heard)
-    if only.club and begins(heard.heard, "adopt_lead"):
+    if only != ANY and begins(heard.heard, "adopt_lead"):
         return planned(desk, known.changed(only=only, question=None), heard)
     situation = merged(known.situation, heard.situation, heard.corrected)
     supposed = situation != known.situation
@@ -58,7 +58,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.ON_THE_GREEN)
     other = advise(situation, desk.bag, seed=desk.seed, only=only)
     compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
-    return _said(known, compared, keep=not supposed)
+    return compared_with(known, compared, keep=not supposed)
 
 
 def asked_for(heard: Understanding) -> Only:
@@ -80,18 +80,23 @@ def another(desk: Desk, known: Known) -> Said:
     if not rest:
         return Said(known, lines.NO_OTHER)
     compared = told(rest[0], known.plan, desk, supposed=False, there=known.plan.situation)
-    return _said(known, compared, keep=True)
+    return compared_with(known, compared)
 
 
-def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situation) -> Comparison:
-    """The comparison in words; ``supposed`` when the situation differs, which ``there`` is."""
+def told(
+    other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situation, verdict: str = ""
+) -> Comparison:
+    """The comparison in words; ``supposed`` when the situation differs, which ``there`` is.
+
+    ``verdict`` takes the place of the difference in strokes.
+    """
     advised, bag = plan.chosen, desk.bag
     same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT)
     if same and not supposed:
         return Comparison(lines.SAME_SHOT, lines.SAME_SHOT, lines.SAME_SHOT, other)
     if other.line is not None:
         return _putt_told(other, advised, there)
-    verdict = _verdict(other, advised, supposed)
+    verdict = verdict or _verdict(other, advised, supposed)
     if supposed and same:
         shot = "same club and swing then"
     else:
@@ -124,7 +129,8 @@ def _putt_told(other: Option, advised: Option, there: Situation) -> Comparison:
     return Comparison(spoken, sentences(read[:1]), written, other)
 
 
-def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
+def compared_with(known: Known, compared: Comparison, *, keep: bool = True) -> Said:
+    """The comparison as a turn; a shot that is kept can be adopted next."""
     after = known.changed(
         spoken=compared.spoken, short=compared.short, other=compared.option if keep else None, question=None
     )

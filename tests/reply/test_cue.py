@@ -95,7 +95,8 @@ def test_every_cue_is_the_best_for_some_shot() -> None:
             for stance, miss, risk, learner in itertools.product(stances, misses, RISKS, (False, True)):
                 traits = [("family", family.value), (lie_kind(lie, family), lie.value)]
                 traits += [("stance", each) for each in stance] + [("miss", each) for each in miss]
-                traits += [("weather" if each == "wind" else "risk", each) for each in risk] + [("player", "learner")] * learner
+                traits += [("weather" if each == "wind" else "risk", each) for each in risk]
+                traits += [("player", "learner")] * learner
                 reached.add(best_cue(traits).id)
     assert {cue.id for cue in cues()} - reached == set()
 
