@@ -12,6 +12,7 @@ from caddie.situation import (
     HazardKind,
     Lie,
     PinPosition,
+    Side,
     Situation,
     Wind,
 )
@@ -41,6 +42,9 @@ _ROOM_M = {
     PinPosition.MIDDLE: GREEN_DEPTH_M / 2,
     PinPosition.BACK: GREEN_DEPTH_M - EDGE_ROOM_M,
 }
+
+
+_BEHIND = (HazardKind.BUNKER, HazardKind.WATER, HazardKind.OUT_OF_BOUNDS, HazardKind.TREES)
 
 
 def depth_of(position: PinPosition) -> PinPosition:
@@ -103,21 +107,25 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "green": filled,
             "wind": wind,
             "elevation_m": elevation_m,
-            "hazards": _elsewhere(situation.hazards, lie),
+            "hazards": _placed(situation.hazards, lie, pin_m),
         }
     )
     return done, taken
 
 
-def _elsewhere(hazards: tuple[Hazard, ...], lie: Lie) -> tuple[Hazard, ...]:
-    """The trouble without the bunker that the ball lies in, which is named with neither side nor carry."""
-    if lie not in (Lie.BUNKER, Lie.PLUGGED):
-        return hazards
-    return tuple(
-        hazard
-        for hazard in hazards
-        if hazard.kind is not HazardKind.BUNKER or hazard.side is not None or hazard.carry_m
-    )
+def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:
+    """The trouble without the bunker that the ball lies in, which is named with neither side nor carry.
+
+    What is said to be farther than the flag and on no side lies behind it.
+    """
+    in_sand = lie in (Lie.BUNKER, Lie.PLUGGED)
+    placed = []
+    for hazard in hazards:
+        if in_sand and hazard.kind is HazardKind.BUNKER and hazard.side is None and not hazard.carry_m:
+            continue
+        beyond = hazard.kind in _BEHIND and hazard.side is None and (hazard.carry_m or 0.0) > pin_m
+        placed.append(hazard.model_copy(update={"side": Side.LONG}) if beyond else hazard)
+    return tuple(placed)
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:

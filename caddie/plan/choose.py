@@ -73,7 +73,7 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
 
 
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
-    meant, finishes = roll_putts(scene, bag, draw(BALLS, seed))
+    meant, aim_left_m, finishes = roll_putts(scene, bag, draw(BALLS, seed))
     strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
     score = rank_scores(strokes, bag.player.risk)
     i = int(np.argmin(score))
@@ -88,6 +88,7 @@ def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
         carry_m=0.0,
         run_m=round(float(meant[i]), 3),
         land_short_of_pin_m=round(scene.pin_m, 3),
+        aim_left_m=round(float(aim_left_m[i]), 3),
         heavy=0.0,
         thin=0.0,
         trust=trust_in(Family.PUTT, bag),

@@ -22,6 +22,7 @@ THROUGH_GRASS_PER_M = 0.12
 (common practice, no source)."""
 PAST_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
+AIM_ROUNDS = 3
 LEAST_ENERGY = 0.02
 """Share of the meant energy that the poorest stroke still gives."""
 SPEEDS_M_S = np.linspace(0.5, 11.0, 64)
@@ -37,8 +38,9 @@ def can_putt(scene: Scene, bag: Bag) -> bool:
     return putter_of(bag) is not None and scene.situation.lie in LIES and scene.pin_m <= FARTHEST_M
 
 
-def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
-    """Roll the putter with several paces: the lengths meant (p,) [m] and the finishes (p, n)."""
+def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floats, Finishes]:
+    """Roll the putter with several paces: lengths meant [m] and aims left of the hole [m], both (p,), and the
+    finishes (p, n)."""
     skill = skill_for(bag.player.handicap)
     # Past the hole, not into it: a hole would hold every speed that drops at its own distance.
     reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S), covered=True).x_m
@@ -48,9 +50,10 @@ def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
     energy = np.maximum(1.0 + wider * skill.distance_sd * draws.distance, LEAST_ENERGY)
-    speed = np.interp(meant, reach, SPEEDS_M_S)[:, None] * np.sqrt(energy)
-    angle = np.broadcast_to(wider * skill.angle_sd_rad * draws.direction, speed.shape)
-    rest = _roll(scene, speed, angle)
+    pace = np.interp(meant, reach, SPEEDS_M_S)
+    start = _against_the_fall(scene, pace)
+    speed = pace[:, None] * np.sqrt(energy)
+    rest = _roll(scene, speed, start[:, None] + wider * skill.angle_sd_rad * draws.direction)
     finishes = Finishes(
         x_m=rest.x_m,
         y_m=rest.y_m,
@@ -59,7 +62,16 @@ def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Finishes]:
         land_x_m=np.zeros_like(rest.x_m),
         clean=np.ones(speed.shape, dtype=bool),
     )
-    return meant, finishes
+    return meant, scene.pin_m * np.tan(start), finishes
+
+
+def _against_the_fall(scene: Scene, speed_m_s: Floats) -> Floats:
+    """Start directions [rad], left positive, at which putts of these speeds break onto the line to the hole."""
+    start = np.zeros_like(speed_m_s)
+    for _ in range(AIM_ROUNDS):
+        rest = _roll(scene, speed_m_s, start, covered=True)
+        start = start - np.arctan2(rest.y_m, np.maximum(rest.x_m, 0.1))
+    return start
 
 
 def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats, covered: bool = False) -> Rest:

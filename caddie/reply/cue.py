@@ -27,6 +27,7 @@ _WEIGHT = {
     "stance": 4.5,
     "risk": 2.0,
     "weather": 3.0,
+    "length": 3.5,
     "miss": 2.5,
     "player": 1.5,
 }
@@ -99,7 +100,7 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
     if bag.player.handicap >= LEARNER_HANDICAP:
         traits.append(("player", "learner"))
-    traits += [("risk", risk) for risk in _risks(option, situation)]
+    traits += _risks(option, situation)
     if option.family is not Family.PUTT and (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
         traits.append(("weather", "wind"))
     return traits
@@ -119,24 +120,24 @@ def lie_kind(lie: Lie, family: Family) -> str:
     return "ease" if lie is Lie.FAIRWAY else "lie"
 
 
-def _risks(option: Option, situation: Situation) -> Iterator[str]:
+def _risks(option: Option, situation: Situation) -> Iterator[tuple[str, str]]:
     trouble = [hazard for hazard in situation.hazards if hazard.kind not in _SHAPES]
     short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None)]
     if short:
-        yield "trouble_short"
+        yield "risk", "trouble_short"
     if any(hazard.kind is HazardKind.WATER for hazard in short):
-        yield "water_short"
+        yield "risk", "water_short"
     if any(hazard.side is Side.LONG for hazard in trouble):
-        yield "trouble_long"
+        yield "risk", "trouble_long"
     if option.family is Family.PUTT and situation.pin_m is not None:
         if situation.pin_m >= LONG_PUTT_M:
-            yield "long_putt"
+            yield "length", "long_putt"
         elif situation.pin_m <= SHORT_PUTT_M:
-            yield "short_putt"
+            yield "length", "short_putt"
         return
     if (situation.room_m or 99.0) <= SHORT_ROOM_M:
-        yield "room_short"
+        yield "risk", "room_short"
     if option.heavy > max(option.thin, MISHIT_WORTH_A_CUE):
-        yield "heavy"
+        yield "risk", "heavy"
     elif option.thin > MISHIT_WORTH_A_CUE:
-        yield "thin"
+        yield "risk", "thin"

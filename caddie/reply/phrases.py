@@ -4,6 +4,7 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.scene import carry_needed_m
 from caddie.plan.shot import Option
+from caddie.reply.putt import line_said
 from caddie.situation import Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
@@ -11,6 +12,8 @@ PACES_UP_TO_M = 25 * YARD_M
 """Shorter distances are said in paces."""
 AIM_FEET = 10
 """An aim beside the flag is said in feet below this, farther off as it is walked."""
+STRAIGHT_M = 0.04
+"""A putt from off the green is no finer than this."""
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
@@ -161,6 +164,8 @@ def run_said(option: Option, bag: Bag) -> str:
 
 def aim_said(option: Option, bag: Bag) -> str:
     """Which side of the flag to aim, or nothing when it is at the flag."""
+    if option.family is Family.PUTT:
+        return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
     feet = round(abs(option.aim_left_m) / FOOT_M)
     if feet < 3:
         return ""

@@ -41,7 +41,15 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     named = club_said(option, bag)
     if option.family is Family.PUTT:
         rolled = rolled_said(option)
-        return shortest([[start, f"{named}, {rolled}", end], [start, option.club, end], [option.club, end]])
+        aim = aim_said(option, bag)
+        return shortest(
+            [
+                [start, named, aim, rolled, end] if aim else [start, f"{named}, {rolled}", end],
+                [start, f"{named}, {rolled}", end],
+                [start, option.club, end],
+                [option.club, end],
+            ]
+        )
     hazard = trouble_that_matters(situation)
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     flight = flight_said(option)

@@ -3,7 +3,7 @@
 from caddie.bag import Bag, Family
 from caddie.plan.shot import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import club_written, flight_said, rolled_said, swing_said
+from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import write_putt
 from caddie.situation import Lie
 from caddie.units import FOOT_M, from_metres, length_text
@@ -71,8 +71,11 @@ def _ball_line(option: Option, bag: Bag) -> str:
     run = round(from_metres(option.run_m, unit))
     short = round(from_metres(option.land_short_of_pin_m, unit))
     if option.family is Family.PUTT:
-        return rolled_said(option, "rolls")
+        line = aim_said(option, bag)
+        return f"{rolled_said(option, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
     where = f"{abs(short)} {'short of' if short > 0 else 'past'} the flag" if short else "at the flag"
+    if abs(option.run_m) < STOPS_M:
+        run = 0
     after = f"runs {run}" if run > 0 else (f"comes back {-run}" if run else "stops")
     return f"carries {length_text(option.carry_m, unit)}, lands {where}, {after}"
 

@@ -21,6 +21,7 @@ RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
     ("heavy",), ("thin",), ("long_putt",), ("short_putt",), ("room_short", "trouble_short"),
 )  # fmt: skip
+KIND = {"wind": "weather", "long_putt": "length", "short_putt": "length"}
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]
 PLAYED_FROM = {
     Family.PUTT: [Lie.GREEN, Lie.FRINGE, Lie.FAIRWAY, Lie.BARE],
@@ -95,7 +96,7 @@ def test_every_cue_is_the_best_for_some_shot() -> None:
             for stance, miss, risk, learner in itertools.product(stances, misses, RISKS, (False, True)):
                 traits = [("family", family.value), (lie_kind(lie, family), lie.value)]
                 traits += [("stance", each) for each in stance] + [("miss", each) for each in miss]
-                traits += [("weather" if each == "wind" else "risk", each) for each in risk]
+                traits += [(KIND.get(each, "risk"), each) for each in risk]
                 traits += [("player", "learner")] * learner
                 reached.add(best_cue(traits).id)
     assert {cue.id for cue in cues()} - reached == set()
@@ -106,7 +107,9 @@ def test_a_cue_is_of_the_shot_played(family: Family) -> None:
     families = {each.value for each in Family}
     for lie in PLAYED_FROM.get(family, OFF_GREEN):
         for miss in Miss:
-            cue = best_cue([("family", family.value), (lie_kind(lie, family), lie.value), ("miss", miss.value)])
+            cue = best_cue(
+                [("family", family.value), (lie_kind(lie, family), lie.value), ("miss", miss.value)]
+            )
             assert family.value in cue.suits or not cue.suits & families
 
 
