@@ -6,7 +6,7 @@ from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import write_putt
 from caddie.situation import Lie
-from caddie.units import FOOT_M, from_metres, length_text
+from caddie.units import FOOT_M, SpeedUnit, from_metres, from_metres_per_second, length_text
 
 _LIES = {
     Lie.LIGHT_ROUGH: "in light rough",
@@ -121,6 +121,6 @@ def _value(name: str, value: object, bag: Bag) -> str:
         if name.endswith("stimp_ft"):
             return f"{value:g} ft"
         if name.endswith("speed_m_s"):
-            return f"{value / 0.44704:.0f} mph"
+            return f"{from_metres_per_second(value, SpeedUnit.MPH):.0f} mph"
         return length_text(value, bag.player.distances_in)
     return str(value).replace("_", " ")

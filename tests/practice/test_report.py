@@ -96,6 +96,7 @@ def test_every_section_is_there(page):
         "How it was struck",
         "Strokes against the published table",
         "Trend",
+        "Reading putts",
         "Trusted shots",
         "Commitment",
         "How these figures are worked out",
