@@ -71,7 +71,7 @@ def test_a_rival_better_on_paper_is_not_called_as_good():
 def test_a_trusted_near_tie_says_that_both_are_as_good():
     chosen = CHOSEN.model_copy(update={"trusted": True, "rank_score": 3.01, "strokes": 3.01})
     best = CHOSEN.model_copy(update={"club": "52", "owned": False, "rank_score": 3.0, "strokes": 3.0})
-    assert 0.01 < AS_GOOD
+    assert AS_GOOD > 0.01
     wanted = "The 52-degree is as good by numbers; you have measured the 56-degree to the chest."
     assert wanted in told(chosen, best)
 
