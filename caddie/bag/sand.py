@@ -101,6 +101,13 @@ def splash_cells(bag: Bag) -> dict[str, tuple[Carry, ...]]:
     return matrix
 
 
+def with_splash_estimates(bag: Bag) -> Bag:
+    """The bag with every splash that :func:`splash_cells` can tell, estimates and all."""
+    matrix = splash_cells(bag)
+    clubs = tuple(club.with_cells(matrix.get(club.id, ()), sand=True) for club in bag.clubs)
+    return bag.model_copy(update={"clubs": clubs})
+
+
 def _from_grass(club: Club, shares: Mapping[str, float], measured_air: Air) -> tuple[Floats, Floats]:
     cells = _ordered(club.carries, shares)
     carry_m = np.array([cell.carry_m for cell in cells])
