@@ -27,6 +27,9 @@ FALL_SLOPE = 0.02
 STIMP_FT = 9.5
 """A club's everyday green (common practice, no source)."""
 
+WET_STIMP = 0.9
+"""Wet grass rolls a tenth shorter (common practice, no source)."""
+
 ASK_DISTANCE = "How far is it to the flag?"
 
 _ROOM_M = {
@@ -74,8 +77,9 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         fall_slope=_slope("green.fall_slope", green.fall, green.fall_slope, taken),
         side_fall=green.side_fall,
         side_slope=_slope("green.side_slope", green.side_fall, green.side_slope, taken),
-        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", STIMP_FT),
-        firmness=green.firmness or taken.setdefault("green.firmness", Firmness.MEDIUM),
+        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", _speed_ft(situation, lie)),
+        firmness=green.firmness
+        or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
     )
     wind = situation.wind
     if wind.from_ is None:
@@ -99,6 +103,11 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         }
     )
     return done, taken
+
+
+def _speed_ft(situation: Situation, lie: Lie) -> float:
+    """The everyday green, slower when it is wet; a putt takes the wet off for itself, said speed or not."""
+    return STIMP_FT * WET_STIMP if situation.wet and lie is not Lie.GREEN else STIMP_FT
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:
