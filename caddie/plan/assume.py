@@ -34,6 +34,9 @@ FALL_SLOPE = 0.02
 STIMP_FT = 9.5
 """A club's everyday green (common practice, no source)."""
 
+WET_STIMP = 0.9
+"""Wet grass rolls a tenth shorter (common practice, no source)."""
+
 ASK_DISTANCE = "How far is it to the flag?"
 
 _ROOM_M = {
@@ -84,8 +87,9 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         fall_slope=_slope("green.fall_slope", green.fall, green.fall_slope, taken),
         side_fall=green.side_fall,
         side_slope=_slope("green.side_slope", green.side_fall, green.side_slope, taken),
-        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", STIMP_FT),
-        firmness=green.firmness or taken.setdefault("green.firmness", Firmness.MEDIUM),
+        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", _speed_ft(situation, lie)),
+        firmness=green.firmness
+        or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
     )
     wind = situation.wind
     if wind.from_ is None:
@@ -112,6 +116,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
     return done, taken
 
 
+<<<<<<< HEAD
 def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:
     """The trouble without the bunker that the ball lies in, which is named with neither side nor carry.
 
@@ -125,6 +130,11 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
         beyond = hazard.kind in _BEHIND and hazard.side is None and (hazard.carry_m or 0.0) > pin_m
         placed.append(hazard.model_copy(update={"side": Side.LONG}) if beyond else hazard)
     return tuple(placed)
+=======
+def _speed_ft(situation: Situation, lie: Lie) -> float:
+    """The everyday green, slower when it is wet; a putt takes the wet off for itself, said speed or not."""
+    return STIMP_FT * WET_STIMP if situation.wet and lie is not Lie.GREEN else STIMP_FT
+>>>>>>> ball
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:

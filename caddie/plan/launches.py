@@ -40,6 +40,8 @@ THIN_SPEED = 0.8
 """Speed of a thin strike: none is lost to loft (common practice)."""
 THIN_SPIN = 0.15
 """Spin of a thin strike, rim speed over ball speed."""
+TREE_POINTS = 32
+"""Points of a flight between which its height over trees is read: 3 cm at most."""
 
 
 @dataclass(frozen=True)
@@ -231,7 +233,7 @@ def _stacked(launches: list[Launch]) -> Launch:
 
 def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     """Height of every launch at a distance along the line; zero when it comes down before it."""
-    _, x, _, z = trace(launch, today)
+    _, x, _, z = trace(launch, today, points=TREE_POINTS)
     heights = np.zeros(launch.speed_m_s.shape)
     for index in np.ndindex(heights.shape):
         heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)
