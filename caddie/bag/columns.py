@@ -96,6 +96,7 @@ SPEED_UNITS: Mapping[str, SpeedUnit] = {
 _PLAIN_UNITS = ("deg", "degs", "degree", "degrees", "°", "rpm", "1/min", "rev/min", "u/min", "%")
 UNIT_WORDS = frozenset({*LENGTH_UNITS, *SPEED_UNITS, *_PLAIN_UNITS})
 
+LONGEST_HEADING = 200
 _BRACKETS = re.compile(r"[(\[]([^)\]]*)[)\]]")
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _SEPARATORS = re.compile(r"[\s_\-,:.;]+")
@@ -116,6 +117,7 @@ def read_heading(text: str) -> Heading:
     (Heading(words='carry distance', unit='yds'), Heading(words='ball speed', unit='mph'))
     """
     unit = None
+    text = text[:LONGEST_HEADING]
     for inside in _BRACKETS.findall(text):
         if inside.strip().lower() in UNIT_WORDS:
             unit = inside.strip().lower()

@@ -36,6 +36,9 @@ SAND_WORDS = frozenset({"bunker", "sand", "splash", "greenside bunker", "practic
 GRASS_WORDS = frozenset({"grass", "fairway", "turf", "fringe", "mat", "range mat", "range", "tee"})
 _SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd", "std dev", "deviation",
                       "consistency", "total", "totals", "min", "max", "sum"})  # fmt: skip
+MOST_REJECTED = 20_000
+_LONGEST_NUMBER = 60
+_SHOWN = 80
 _WITH_UNIT = re.compile(r"^([+-]?[\d.,']+)\s*([a-z/°%]+)$")
 _SIDED = re.compile(r"^(l|r|left|right)?\s*([+-]?[\d.,']+)\s*([a-z/]*?)\s*(l|r|left|right)?$")
 _ANGLE = re.compile(r"^[+-]?[\d.,]+ ?(?:°|deg)?$")
@@ -141,6 +144,12 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
             shots.append(read_row(line, row))
         except ValueError as error:
             rejected.append(Rejected(line=line, cells=tuple(row), reason=str(error)))
+            if len(rejected) > MOST_REJECTED:
+                first = rejected[0]
+                raise CaddieError(
+                    f"{name}: more than {MOST_REJECTED} lines give no shot, first line {first.line}: "
+                    f"{first.reason}; is it a table of this bag's clubs?"
+                ) from None
     used = set(at.values())
     return Imported(
         name=name,
@@ -198,7 +207,7 @@ def _units(
                 length, source = carry_unit, "carry"
             if length is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()!r}? say --units yards, metres or feet",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --units yards, metres or feet",
                     "length_unit",
                     (Unit.YARDS.value, Unit.METRES.value, Unit.FEET.value),
                 )
@@ -209,7 +218,7 @@ def _units(
             source = source if said in SPEED_UNITS else "option"
             if speed is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()!r}? say --speed-units mph, km/h or m/s",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --speed-units mph, km/h or m/s",
                     "speed_unit",
                     (SpeedUnit.MPH.value, SpeedUnit.KMH.value, SpeedUnit.M_S.value),
                 )
@@ -252,7 +261,7 @@ def _row_reader(
                 raise ValueError("a line of averages, not a shot")
             found = club_named(bag, name) if name else every_club
             if found is None:
-                raise ValueError(f"club {name!r} is not in the bag" if name else "no club")
+                raise ValueError(f"club {name[:_SHOWN]!r} is not in the bag" if name else "no club")
             clubs[cell] = found.id
         return clubs[cell]
 
@@ -261,7 +270,9 @@ def _row_reader(
             found = swing_named(bag, cell) if cell.strip() else every_swing
             if found is None:
                 raise ValueError(
-                    f"swing {cell.strip()!r} is none of the bag's" if cell.strip() else "no swing length"
+                    f"swing {cell.strip()[:_SHOWN]!r} is none of the bag's"
+                    if cell.strip()
+                    else "no swing length"
                 )
             swings[cell] = found.name
         return swings[cell]
@@ -281,6 +292,8 @@ def _row_reader(
         }
         for column, field, index, scale, low, high, unit in numeric:
             cell = row[index]
+            if len(cell) > _LONGEST_NUMBER:
+                raise ValueError(f"{column.value} {cell.strip()[:_LONGEST_NUMBER]!r}... is no number")
             try:
                 value: float | None = number(cell) * scale
             except ValueError:
@@ -359,5 +372,5 @@ def _conditions(facts: Mapping[str, str], name: str) -> Conditions | None:
     except ValueError:
         raise CaddieError(
             f"{name}: temperature_c must be -20 to 50 and altitude_m -400 to 4500, "
-            f"found {', '.join(f'{key}: {value}' for key, value in known.items())}"
+            f"found {', '.join(f'{key}: {value[:_SHOWN]}' for key, value in known.items())}"
         ) from None

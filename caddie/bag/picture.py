@@ -22,9 +22,10 @@ _TEXT = f'font-family="Helvetica, Arial, sans-serif" fill="#000" {_HALO}'
 def bag_picture(bag: Bag) -> str:
     """The carries of ``bag`` as one SVG document with a title and a description for screen readers."""
     unit = bag.player.distances_in
+    known = {sand: spans(bag, sand=sand) for sand in (False, True)}
     rows = [
-        (club, [span for span in spans(bag, sand=sand) if span.club == club.id])
-        for sand in (False, True)
+        (club, [span for span in known[sand] if span.club == club.id])
+        for sand in known
         for club in sorted(bag.clubs, key=lambda club: -club.loft_deg)
         if club.cells(sand) and club.kind is not ClubKind.PUTTER
     ]

@@ -68,7 +68,7 @@ def show(
     path = _readable(bag)
     owned = load_bag(path)
     if picture:
-        from caddie.bag.file import write_atomically
+        from caddie.keeping import write_atomically
 
         write_atomically(picture, bag_picture(owned))
     found = findings(owned)

@@ -48,7 +48,7 @@ def write_rejected(path: Path, read: "Imported") -> None:
     import csv
     import io
 
-    from caddie.bag.file import write_atomically
+    from caddie.keeping import write_atomically
 
     text = io.StringIO()
     rows = csv.writer(text, lineterminator="\n")

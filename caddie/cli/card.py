@@ -30,8 +30,9 @@ def card(
     Rule 4.3a(3) allows it in competition when it is made before the round; local rules decide.
     """
     from caddie.bag.card import card_html, card_of
-    from caddie.bag.file import load_bag, own_bag, write_atomically
+    from caddie.bag.file import load_bag, own_bag
     from caddie.bag.models import Conditions
+    from caddie.keeping import write_atomically
 
     kind = out.suffix.lower()
     if kind not in (".html", ".htm", ".pdf"):

@@ -116,7 +116,6 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
     return done, taken
 
 
-<<<<<<< HEAD
 def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:
     """The trouble without the bunker that the ball lies in, which is named with neither side nor carry.
 
@@ -130,11 +129,11 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
         beyond = hazard.kind in _BEHIND and hazard.side is None and (hazard.carry_m or 0.0) > pin_m
         placed.append(hazard.model_copy(update={"side": Side.LONG}) if beyond else hazard)
     return tuple(placed)
-=======
+
+
 def _speed_ft(situation: Situation, lie: Lie) -> float:
     """The everyday green, slower when it is wet; a putt takes the wet off for itself, said speed or not."""
     return STIMP_FT * WET_STIMP if situation.wet and lie is not Lie.GREEN else STIMP_FT
->>>>>>> ball
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:

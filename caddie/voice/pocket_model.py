@@ -12,6 +12,7 @@ from typing import Any
 
 from caddie import places
 from caddie.errors import CaddieError
+from caddie.keeping import guarded, make_folder, open_private
 from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
@@ -93,7 +94,7 @@ def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketMo
             f"no sentence can be heard: these words have no pronunciation: {', '.join(missing)}"
         )
     words = frozenset(word for text in expected for word in text.split())
-    folder = places.home() / "cache" / f"ears-{_fingerprint(expected)}"
+    folder = guarded(places.home() / "cache") / f"ears-{_fingerprint(expected)}"
     model = PocketModel(
         folder=folder,
         acoustic=shipped / "en-us",
@@ -172,20 +173,26 @@ def _write(
         model.mixed_dictionary: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
         model.general_dictionary: pronunciation.dictionary_file(common, dictionary),
     }
-    cache = model.folder.parent
+    _keep(model.folder, {file.name: text for file, text in texts.items()})
+
+
+def _keep(folder: Path, texts: dict[str, str]) -> None:
+    """The files in a folder of the cache, all of them or none."""
+    cache = folder.parent
     try:
-        cache.mkdir(parents=True, exist_ok=True)
+        make_folder(cache)
         with tempfile.TemporaryDirectory(dir=cache, prefix=".building-") as work:
             ready = Path(work) / "ready"
-            ready.mkdir()
-            for file, text in texts.items():
-                (ready / file.name).write_text(text, encoding="utf-8")
+            make_folder(ready)
+            for name, text in texts.items():
+                with open(ready / name, "w", encoding="utf-8", opener=open_private) as file:
+                    file.write(text)
             try:
-                os.replace(ready, model.folder)
+                os.replace(ready, folder)
             except OSError:
-                if not model.folder.is_dir():
+                if not folder.is_dir():
                     raise
-        _forget_old_builds(cache, model.folder)
+        _forget_old_builds(cache, folder)
     except OSError as error:
         raise CaddieError(
             f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"

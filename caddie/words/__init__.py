@@ -3,6 +3,7 @@
 The words of the trade are data in ``grammars/``; spaCy is loaded on the first utterance.
 """
 
+from caddie.printable import storable
 from caddie.situation import Result
 from caddie.units import YARD_M, Unit
 from caddie.words.facts import Intent, Understanding
@@ -26,7 +27,7 @@ def understand(
     """
     from caddie.words.reading import read
 
-    return read(text, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    return read(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)
 
 
 def sentences(n: int, seed: int = 0) -> list[str]:
