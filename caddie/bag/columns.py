@@ -20,6 +20,7 @@ class Column(StrEnum):
     BALL_SPEED = "ball speed"
     LAUNCH = "launch"
     SPIN = "spin"
+    LIE = "lie"
     STRIKE = "strike"
     NOTE = "note"
 
@@ -75,6 +76,7 @@ HEADINGS: Mapping[Column, tuple[str, ...]] = {
         "elevation angle",
     ),
     Column.SPIN: ("spin", "spin rate", "backspin", "back spin", "total spin", "backspin rate"),
+    Column.LIE: ("lie", "ball lie", "surface", "hit from", "played from", "turf"),
     Column.STRIKE: ("strike", "contact", "strike quality", "mishit", "hit"),
     Column.NOTE: ("note", "notes", "comment", "comments", "remark", "remarks"),
 }

@@ -32,6 +32,8 @@ STRIKE_WORDS: Mapping[str, Strike] = {
     **dict.fromkeys(("topped", "top"), Strike.TOPPED),
     **dict.fromkeys(("shank", "shanked", "hosel", "hoseled"), Strike.SHANK),
 }
+SAND_WORDS = frozenset({"bunker", "sand", "splash", "greenside bunker", "practice bunker"})
+GRASS_WORDS = frozenset({"grass", "fairway", "turf", "fringe", "mat", "range mat", "range", "tee"})
 _SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd", "std dev", "deviation",
                       "consistency", "total", "totals", "min", "max", "sum"})  # fmt: skip
 MOST_REJECTED = 20_000
@@ -39,6 +41,7 @@ _LONGEST_NUMBER = 60
 _SHOWN = 80
 _WITH_UNIT = re.compile(r"^([+-]?[\d.,']+)\s*([a-z/°%]+)$")
 _SIDED = re.compile(r"^(l|r|left|right)?\s*([+-]?[\d.,']+)\s*([a-z/]*?)\s*(l|r|left|right)?$")
+_ANGLE = re.compile(r"^[+-]?[\d.,]+ ?(?:°|deg)?$")
 _BOUNDS: Mapping[Column, tuple[float, float, str]] = {
     Column.CARRY: (0.0, FARTHEST_CARRY_M, "m"),
     Column.TOTAL: (0.0, FARTHEST_CARRY_M, "m"),
@@ -58,6 +61,8 @@ class Wishes(Frozen):
     """The club of every row, for a table without a club column."""
     swing: str | None = None
     """The swing of every row, for a table without a swing column."""
+    sand: bool = False
+    """Every row whose lie no column says was splashed out of a bunker."""
     columns: dict[Column, str] = {}
     """The heading to take for a column."""
     clubs: dict[str, str] = {}
@@ -96,9 +101,9 @@ class Imported(Frozen):
     session: Session
     rejected: tuple[Rejected, ...]
 
-    def counts(self) -> dict[tuple[str, str], int]:
-        """Shots by club and swing."""
-        return dict(Counter((shot.club, shot.swing) for shot in self.session.shots))
+    def counts(self) -> dict[tuple[str, str, bool], int]:
+        """Shots by club, swing and whether out of sand."""
+        return dict(Counter((shot.club, shot.swing, shot.sand) for shot in self.session.shots))
 
 
 class UnsaidError(CaddieError):
@@ -244,7 +249,7 @@ def _row_reader(
         if column in at
     ]
     club_at, swing_at = at.get(Column.CLUB), at.get(Column.SWING)
-    strike_at, note_at = at.get(Column.STRIKE), at.get(Column.NOTE)
+    lie_at, strike_at, note_at = (at.get(column) for column in (Column.LIE, Column.STRIKE, Column.NOTE))
     every_club = club_named(bag, wishes.club) if wishes.club else None
     every_swing = swing_named(bag, wishes.swing) if wishes.swing else None
     asked = {name.lower(): club for name, club in wishes.clubs.items()}
@@ -282,6 +287,7 @@ def _row_reader(
         fields: dict[str, object] = {
             "club": club_of(row[club_at]) if club_at is not None else every_club and every_club.id,
             "swing": swing_of(row[swing_at]) if swing_at is not None else every_swing and every_swing.name,
+            "sand": _in_sand(row[lie_at] if lie_at is not None else "", wishes),
             "line": line,
         }
         for column, field, index, scale, low, high, unit in numeric:
@@ -309,6 +315,19 @@ def _row_reader(
         return Shot.model_validate(fields)
 
     return read
+
+
+def _in_sand(cell: str, wishes: Wishes) -> bool:
+    """Whether the ball lay in sand; from any lie but a clean one a carry says nothing of the swing."""
+    said = " ".join(cell.lower().replace("_", " ").split())
+    # A bare number in such a column is the angle of the club's sole.
+    if not said or missing(cell) or _ANGLE.match(said):
+        return wishes.sand
+    if said in SAND_WORDS:
+        return True
+    if said in GRASS_WORDS:
+        return False
+    raise ValueError(f"lie {cell.strip()!r} is neither fairway nor bunker; only clean lies tell a carry")
 
 
 _FIELDS = {

@@ -128,6 +128,14 @@ class Club(Frozen):
         """Every way this club is called, lower case."""
         return tuple(name.lower() for name in (self.id, self.name, *self.said))
 
+    def cells(self, sand: bool = False) -> tuple[Carry, ...]:
+        """Its carries from grass, or out of ``sand``."""
+        return self.splash if sand else self.carries
+
+    def with_cells(self, cells: tuple[Carry, ...], sand: bool = False) -> Self:
+        """The club with these carries from grass, or out of ``sand``."""
+        return self.model_copy(update={"splash" if sand else "carries": cells})
+
 
 class Conditions(Frozen):
     """The air in which the carries were measured."""

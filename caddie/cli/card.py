@@ -49,7 +49,9 @@ def card(
         raise CaddieError("--temperature must be -20 to 50 and --altitude -400 to 4500") from None
     made = card_of(owned, datetime.now().astimezone(), today)
     if not as_json:
-        typer.echo(f"{made.player}: {len(made.rows)} clubs, {len(made.swings)} swing lengths.")
+        typer.echo(
+            f"{made.player}: {len({row.club for row in made.rows})} clubs, {len(made.swings)} swing lengths."
+        )
         typer.echo(f"{made.made_text} {made.rule}")
     written = agreed(f"Write the card to {out}?", yes)
     if written and kind == ".pdf":
