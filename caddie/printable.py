@@ -19,8 +19,8 @@ def printable(text: str) -> str:
 def storable(text: str) -> str:
     """The text with each half character, which no file can hold, as the mark for an unknown one.
 
-    >>> storable("70\udcff yards")
-    '70\ufffd yards'
+    >>> ascii(storable("70" + chr(0xDCFF) + " yards"))
+    "'70\\\\ufffd yards'"
     """
     return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
 
