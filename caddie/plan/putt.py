@@ -20,6 +20,7 @@ from caddie.plan.putt_roll import roll_putts
 from caddie.plan.putt_simulate import Putts, simulate
 from caddie.plan.putter import putter_of
 from caddie.plan.shot import Option, Plan, PuttLine
+from caddie.plan.trust import trust_in
 from caddie.situation import Situation
 from caddie.units import FOOT_M
 
@@ -27,7 +28,6 @@ HIGHER_M = np.array([-0.02, 0.0, 0.02, 0.04])
 """Aims tried about the line over the middle, at the hole, toward the high side."""
 COARSE_PUTTS = 240
 FINE_PUTTS = 2000
-UNSAID_TRUST = 0.5
 PUTTER_LOFT_DEG = 3.0
 
 _TROUBLE = [int(each) for each in (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES, Surface.SAND)]
@@ -127,7 +127,7 @@ def _option(green: PuttGreen, choice: Choice, ends: tuple[float, float], bag: Ba
         leave_m=round(float(np.median(left_m[missed])), 3) if missed.any() else 0.0,
         heavy=0.0,
         thin=0.0,
-        trust=bag.trust.get(Family.PUTT, UNSAID_TRUST),
+        trust=trust_in(Family.PUTT, bag),
         rank_score=round(float(strokes.mean()), 4),
         pace_m=round(pace_m(choice.speed_m_s, choice.past_flat_m, green.stimp_ft), 3),
         make=round(float(rolled.holed.mean()), 4),
