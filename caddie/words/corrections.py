@@ -65,6 +65,9 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
         if joined is not None and (not after[0].after_break or after[0].quantity.unit is not None):
             return [*pieces[:at], replace(pieces[at], quantity=joined), *pieces[at + 2 :]]
         return None
+    reckoned = _reckoned(pieces, at)
+    if reckoned is not None:
+        return reckoned
     if len(after) < 2 or after[1].text != "#" or after[1].quantity is None:
         return None
     second = after[1].quantity
@@ -90,6 +93,22 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
             first = replace(first, unit=second.unit)
         return [*pieces[:at], replace(pieces[at], quantity=first), *pieces[at + 3 :]]
     return None
+
+
+def _reckoned(pieces: list[Piece], at: int) -> list[Piece] | None:
+    """ "A hundred less five": one length from two, the unit said with either."""
+    first = pieces[at].quantity
+    second = pieces[at + 2].quantity if pieces[at + 2 : at + 3] else None
+    if first is None or second is None or not (first.is_length and second.is_length):
+        return None
+    if None not in (first.unit, second.unit) or pieces[at + 1].after_break or pieces[at + 2].after_break:
+        return None
+    sums = {"less": first.low - second.low, "plus": first.low + second.low}
+    value = sums.get(pieces[at + 1].text, 0.0)
+    if value <= 0:
+        return None
+    one = replace(pieces[at], quantity=Quantity(value, value, second.unit or first.unit))
+    return [*pieces[:at], one, *pieces[at + 3 :]]
 
 
 def _range(first: Quantity, second: Quantity, *, near: bool) -> Quantity | None:
@@ -274,6 +293,6 @@ def _denied_before(scene: Scene, start: int) -> bool:
         at -= 1
     if scene.pieces[at].text == "or" and at > 0 and (at - 1) in scene.denied:
         return True
-    if scene.pieces[at].text not in _DENIALS:
+    if scene.pieces[at].text not in _DENIALS or any(m.start <= at < m.end for m in scene.intents):
         return False
     return scene.pieces[at].text not in ("no", "nope") or _deniable(scene, start)

@@ -23,6 +23,8 @@ _NO_LENGTH = 1000
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
+    Intent.MODE_COMPETITION,
+    Intent.MODE_PRACTICE,
     Intent.STOP,
     Intent.UNDO,
     Intent.NEXT_HOLE,

@@ -96,8 +96,9 @@ def read_lie(scene: Scene) -> LieSaid:
         lies += [Lie.BUNKER] if named else []
         mine.update(named[-1:])
     if Lie.BUNKER in lies:
-        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at > 0]
-        mine.update(at for at in named if scene.pieces[at - 1].text in _OUT_OF and not _placed(scene, at))
+        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
+        mine.update(at for at in named if at > 0 and scene.pieces[at - 1].text in _OUT_OF)
+        mine.update(at for at in named if scene.stands_alone(at) and scene.pieces[at].value != "several")
     if Lie.PLUGGED in lies:
         mine.update(at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at))
     if not lies and (alone := _lone_bunker(scene)) is not None:

@@ -89,6 +89,9 @@ class Finder:
                     continue
                 if entry.numbers and not _fits(entry, pieces[start:end]):
                     continue
+                apart = entry.facts.get("apart")
+                if apart and not _between_pauses(pieces, start, end, before=apart is True):
+                    continue
                 spans[_domain(entry)].setdefault((start, end), set()).add(index)
         return {domain: self._chosen(found, pieces) for domain, found in spans.items()}
 
@@ -113,6 +116,11 @@ class Finder:
             number,
             trouble,
         )
+
+
+def _between_pauses(pieces: list[Piece], start: int, end: int, *, before: bool) -> bool:
+    led = before and start > 0 and not pieces[start].after_break
+    return not led and (end == len(pieces) or pieces[end].after_break)
 
 
 def _fits(entry: Entry, pieces: list[Piece]) -> bool:
