@@ -41,7 +41,7 @@ def settle(pieces: list[Piece]) -> list[Piece]:
 
     "sixty to sixty five" becomes one quantity; "seventy, no, sixty five" the second.
     """
-    kept = list(pieces)
+    kept = _front_middle_back(pieces)
     changed = True
     while changed:
         changed = False
@@ -50,6 +50,25 @@ def settle(pieces: list[Piece]) -> list[Piece]:
             if shorter is not None:
                 kept, changed = shorter, True
                 break
+    return kept
+
+
+def _front_middle_back(pieces: list[Piece]) -> list[Piece]:
+    """Three rising numbers in a row, as a watch shows them: to the front, the middle and the back."""
+    kept = list(pieces)
+    for at in range(len(kept) - 2):
+        three = [piece.quantity for piece in kept[at : at + 3]]
+        if any(piece.after_break for piece in kept[at + 1 : at + 3]) or None in three:
+            continue
+        lengths = [quantity.middle for quantity in three if quantity is not None and quantity.is_length]
+        if len(lengths) == 3 and lengths[0] < lengths[1] < lengths[2]:
+            named = zip(("front", "middle", "back"), kept[at : at + 3], strict=True)
+            kept[at : at + 3] = [
+                each
+                for name, piece in named
+                for each in (Piece(name, after_break=True), replace(piece, after_break=False))
+            ]
+            break
     return kept
 
 
@@ -103,9 +122,8 @@ def _reckoned(pieces: list[Piece], at: int) -> list[Piece] | None:
         return None
     if None not in (first.unit, second.unit) or pieces[at + 1].after_break or pieces[at + 2].after_break:
         return None
-    sums = {"less": first.low - second.low, "plus": first.low + second.low}
-    value = sums.get(pieces[at + 1].text, 0.0)
-    if value <= 0:
+    value = first.low - second.low
+    if pieces[at + 1].text != "less" or value <= 0:
         return None
     one = replace(pieces[at], quantity=Quantity(value, value, second.unit or first.unit))
     return [*pieces[:at], one, *pieces[at + 3 :]]

@@ -35,6 +35,8 @@ _UNDER_THE_BALL = frozenset(
         "soil",
     }
 )
+_HOLES_UP = 10
+"""A bare number below this is the state of a match: "two down"."""
 _HILLY = frozenset({"uphill", "downhill", "hill", "slope"})
 STEEPEST = 0.4
 STIMP_FT = (3.0, 16.0)
@@ -96,7 +98,7 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         targets["side"] = next(scene.having("break_lead"))
         said.breaks = True
     _heights(scene, said, targets, on_green=on_green, near=near)
-    if on_green and said.elevation_m == 0:
+    if on_green and (said.elevation_m == 0 or fall is not None):
         said.elevation_m = None
     if on_green and fall is None and said.elevation_m is not None:
         fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
@@ -151,6 +153,8 @@ def _heights(
             continue
         if "elevation" in mention and quantity is not None and at not in scene.used:
             if at is None:
+                continue
+            if quantity.unit is None and quantity.middle < _HOLES_UP and not hilly:
                 continue
             metres = scene.length_m(quantity)
             if 0 <= metres <= HIGHEST_M:

@@ -24,7 +24,9 @@ _BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good",
 """Before "one", which is no number then: "left that one eight feet short"."""
 _LETTERS = {"m": Unit.METRES, "y": Unit.YARDS, "p": Unit.PACES}
 """Units written as one letter right after digits."""
-_AFTER_ONE_STEP = frozenset({"off", "from", "away", "short", "past", "to", "and", "of", "left", "right", "more", "on"})
+_AFTER_ONE_STEP = frozenset(
+    {"off", "from", "away", "short", "past", "to", "and", "of", "left", "right", "more", "on"}
+)
 """What tells "a step", a pace, from a step in the green."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 

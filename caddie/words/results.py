@@ -19,7 +19,23 @@ _FINISH_OF_LIE = {
     Lie.PINE_STRAW: Finish.TREES,
 }
 _SAID_OF_IT = frozenset(
-    {"it", "in", "into", "the", "gone", "i", "that", "found", "hit", "oh", "no", "has", "straight", "ended", "up"}
+    {
+        "it",
+        "in",
+        "into",
+        "the",
+        "gone",
+        "i",
+        "that",
+        "found",
+        "hit",
+        "oh",
+        "no",
+        "has",
+        "straight",
+        "ended",
+        "up",
+    }
 )
 """Words beside trouble that leave it all that was said: "oh no, it has gone in the water"."""
 _STILL_TO_DO = frozenset(
@@ -86,9 +102,7 @@ def _in_trouble_alone(scene: Scene) -> bool:
     texts = [piece.text for piece in scene.pieces]
     if "in" in texts or "into" in texts:
         texts = [text for text in texts if text not in ("short", "long", "left", "right", "back")]
-    rest = [
-        text for text in texts if text not in _SAID_OF_IT
-    ]
+    rest = [text for text in texts if text not in _SAID_OF_IT]
     return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB")
 
 

@@ -44,11 +44,6 @@ class Scene:
         """A quantity in metres; bare numbers in ``unit`` or the player's own."""
         return quantity.metres(unit or self.unit, self.pace_m)
 
-    def stands_alone(self, at: int) -> bool:
-        """Whether a piece is all there is between two pauses."""
-        ends = at + 1 == len(self.pieces) or self.pieces[at + 1].after_break
-        return ends and (at == 0 or self.pieces[at].after_break)
-
     def is_trouble(self, at: int) -> bool:
         """Whether a piece names trouble."""
         return self.pieces[at].text in self.troubles
