@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from caddie.words.mentions import Mention
-from caddie.words.quantities import Piece, Quantity
+from caddie.words.quantities import LOFTS, Piece, Quantity
 from caddie.words.scene import Scene
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
@@ -96,7 +96,7 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
             return None
         joined = _range(first, second, near=after[0].text == "or")
         if joined is None:
-            return None
+            return _one_of_two_clubs(pieces, at) if after[0].text == "or" else None
         start = at - 1 if started else at
         piece = replace(pieces[at], quantity=joined, after_break=pieces[start].after_break)
         return [*pieces[:start], piece, *pieces[at + 3 :]]
@@ -127,6 +127,15 @@ def _reckoned(pieces: list[Piece], at: int) -> list[Piece] | None:
         return None
     one = replace(pieces[at], quantity=Quantity(value, value, second.unit or first.unit))
     return [*pieces[:at], one, *pieces[at + 3 :]]
+
+
+def _one_of_two_clubs(pieces: list[Piece], at: int) -> list[Piece] | None:
+    """ "58 or 54": a longer one said second is no range; the one said last is compared."""
+    both = (pieces[at].quantity, pieces[at + 2].quantity)
+    if any(q is None or q.unit is not None or q.middle not in LOFTS for q in both):
+        return None
+    club = Piece("CLUB", pieces[at].after_break, both[1], "{n}")
+    return [*pieces[:at], club, *pieces[at + 3 :]]
 
 
 def _range(first: Quantity, second: Quantity, *, near: bool) -> Quantity | None:
@@ -311,6 +320,8 @@ def _denied_before(scene: Scene, start: int) -> bool:
         at -= 1
     if scene.pieces[at].text == "or" and at > 0 and (at - 1) in scene.denied:
         return True
-    if scene.pieces[at].text not in _DENIALS or any(m.start <= at < m.end for m in scene.intents):
+    if scene.pieces[at].text not in _DENIALS:
+        return False
+    if scene.pieces[at].text == "not" and any(m.start <= at < m.end for m in scene.intents):
         return False
     return scene.pieces[at].text not in ("no", "nope") or _deniable(scene, start)

@@ -33,7 +33,7 @@ class Phrases(Generic[T]):
         for length in self._lengths.get(words[at], ()):
             phrase = tuple(words[at : at + length])
             if phrase in self._values:
-                return length, self._values[phrase]
+                return len(phrase), self._values[phrase]
         return None
 
     def begins(self, word: str) -> bool:
@@ -113,6 +113,10 @@ class Reducer:
         kept: list[Piece] = []
         pause = False
         for first, length, roughly in _matches(pieces, self._fillers):
+            # "58 or so" is about 58, "58 or 54" is two numbers.
+            following = pieces[first + length].quantity if first + length < len(pieces) else None
+            if pieces[first + length - 1].text == "or" and following is not None:
+                roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:
                 if roughly is not None and piece.quantity is None:

@@ -160,13 +160,14 @@ def read_result(scene: Scene) -> Result:
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None:
             sides.append(Side(str(value)))
-        if "near" in mention and distance_m is None:
-            distance_m = NEAR_M
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
             metres = scene.length_m(mention.quantity, Unit.FEET)
             distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
+    near = any("near" in mention for mention in own_mentions(scene))
     if distance_m is None:
-        distance_m = _loose_distance(scene)
+        distance_m = _loose_distance(scene, in_feet=near)
+    if distance_m is None and near:
+        distance_m = NEAR_M
     if finish is None:
         finish = _finish(scene)
     if finish is Finish.GREEN and any("off_green" in m for m in own_mentions(scene)):
@@ -182,10 +183,11 @@ def _ends_there(scene: Scene, mention: Mention) -> bool:
     return mention.end == len(scene.pieces) or scene.pieces[mention.end].after_break
 
 
-def _loose_distance(scene: Scene) -> float | None:
+def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
+    """A length said by itself; beside "close" or "tap in" only one in feet tells what is left."""
     strokes = {m.quantity_at for m in own_mentions(scene) if "down_in" in m}
     for at, piece in enumerate(scene.pieces):
-        if at in strokes:
+        if at in strokes or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
             metres = scene.length_m(piece.quantity, Unit.FEET)

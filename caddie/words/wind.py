@@ -1,5 +1,6 @@
 """The wind: where it comes from and how strong."""
 
+import math
 from dataclasses import dataclass, field
 
 from caddie.situation import Wind, WindFrom
@@ -193,7 +194,7 @@ def _by_force(scene: Scene) -> float | None:
     for force in scene.having("wind_force"):
         if force.quantity is not None and force.quantity_at is not None and 0 <= force.quantity.middle <= 10:
             scene.used.add(force.quantity_at)
-            return round(0.836 * force.quantity.middle**1.5, 2)
+            return round(0.836 * math.pow(force.quantity.middle, 1.5), 2)
     return None
 
 
@@ -214,7 +215,7 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
 def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool) -> bool:
     """Right behind a wind with "at" between, or with nothing between when the distance was said before."""
     led = scene.pieces[at - 1].text == "at"
-    if not led and (first or at + 1 < len(scene.pieces) and not scene.pieces[at + 1].after_break):
+    if not led and (first or (at + 1 < len(scene.pieces) and not scene.pieces[at + 1].after_break)):
         return False
     end = at - 1 if led else at
     return any(m.end == end for m in mentions) and not scene.breaks_between(end - 1, at)
