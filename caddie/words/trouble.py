@@ -179,7 +179,7 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
         if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
             continue
-        if not quantity.is_length:
+        if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
             continue
         scene.used.add(at)
         hazards = [head for head in heads if head.kind]
