@@ -5,7 +5,7 @@ and the file carries a title and a description for screen readers.
 """
 
 from dataclasses import dataclass
-from xml.sax.saxutils import escape
+from html import escape
 
 import numpy as np
 
@@ -78,7 +78,7 @@ def draw_picture(plan: Plan, bag: Bag) -> str:
     above_top = side_bottom + UNDER_SIDE_PX
     heading = f"{club_written(plan.chosen, bag)}, {swing_said(plan.chosen)}"
     parts = [
-        f'<text x="{MARGIN}" y="34" class="head">{escape(heading)}</text>',
+        f'<text x="{MARGIN}" y="34" class="head">{escape(heading, quote=False)}</text>',
         *_side(view, plan, bag, side),
         *_above(view, plan, start_m, per_m, above_top),
     ]
@@ -97,8 +97,8 @@ def document(title: str, description: str, width: int, height: int, parts: list[
         [
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width}" '
             f'height="{height}" role="img" aria-labelledby="title description">',
-            f'<title id="title">{escape(title)}</title>',
-            f'<desc id="description">{escape(description)}</desc>',
+            f'<title id="title">{escape(title, quote=False)}</title>',
+            f'<desc id="description">{escape(description, quote=False)}</desc>',
             "<style>text{font:600 17px sans-serif;fill:#111}.head{font-size:23px}.small{font-size:14px}"
             ".middle{text-anchor:middle}.end{text-anchor:end}</style>",
             f'<rect width="{width}" height="{height}" fill="#ffffff"/>',

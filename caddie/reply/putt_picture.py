@@ -6,7 +6,7 @@ its speed, and where 200 of the player's putts finish.
 
 import math
 from dataclasses import dataclass
-from xml.sax.saxutils import escape
+from html import escape
 
 import numpy as np
 
@@ -56,8 +56,8 @@ def draw_putt(plan: Plan, bag: Bag) -> str:
     heading = f"{situation.pin_m / FOOT_M:.0f} feet{slope_said(situation)}"
     aim, pace = aim_place(option.aim_left_m), pace_said(option, situation)
     parts = [
-        f'<text x="{SIDE}" y="36" class="head">{escape(heading)}</text>',
-        f'<text x="{SIDE}" y="66">{escape(f"Aim {aim}. {pace}.")}</text>',
+        f'<text x="{SIDE}" y="36" class="head">{escape(heading, quote=False)}</text>',
+        f'<text x="{SIDE}" y="66">{escape(f"Aim {aim}. {pace}.", quote=False)}</text>',
         f'<clipPath id="green"><rect x="{SIDE}" y="{TOP}" width="{WIDTH - 2 * SIDE}" '
         f'height="{BOTTOM - TOP}" rx="24"/></clipPath>',
         '<g clip-path="url(#green)">',

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from caddie.words.mentions import Mention
-from caddie.words.quantities import Piece, Quantity
+from caddie.words.quantities import LOFTS, Piece, Quantity
 from caddie.words.scene import Scene
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
@@ -41,7 +41,7 @@ def settle(pieces: list[Piece]) -> list[Piece]:
 
     "sixty to sixty five" becomes one quantity; "seventy, no, sixty five" the second.
     """
-    kept = list(pieces)
+    kept = _front_middle_back(pieces)
     changed = True
     while changed:
         changed = False
@@ -50,6 +50,25 @@ def settle(pieces: list[Piece]) -> list[Piece]:
             if shorter is not None:
                 kept, changed = shorter, True
                 break
+    return kept
+
+
+def _front_middle_back(pieces: list[Piece]) -> list[Piece]:
+    """Three rising numbers in a row, as a watch shows them: to the front, the middle and the back."""
+    kept = list(pieces)
+    for at in range(len(kept) - 2):
+        three = [piece.quantity for piece in kept[at : at + 3]]
+        if any(piece.after_break for piece in kept[at + 1 : at + 3]) or None in three:
+            continue
+        lengths = [quantity.middle for quantity in three if quantity is not None and quantity.is_length]
+        if len(lengths) == 3 and lengths[0] < lengths[1] < lengths[2]:
+            named = zip(("front", "middle", "back"), kept[at : at + 3], strict=True)
+            kept[at : at + 3] = [
+                each
+                for name, piece in named
+                for each in (Piece(name, after_break=True), replace(piece, after_break=False))
+            ]
+            break
     return kept
 
 
@@ -65,6 +84,9 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
         if joined is not None and (not after[0].after_break or after[0].quantity.unit is not None):
             return [*pieces[:at], replace(pieces[at], quantity=joined), *pieces[at + 2 :]]
         return None
+    reckoned = _reckoned(pieces, at)
+    if reckoned is not None:
+        return reckoned
     if len(after) < 2 or after[1].text != "#" or after[1].quantity is None:
         return None
     second = after[1].quantity
@@ -74,7 +96,7 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
             return None
         joined = _range(first, second, near=after[0].text == "or")
         if joined is None:
-            return None
+            return _one_of_two_clubs(pieces, at) if after[0].text == "or" else None
         start = at - 1 if started else at
         piece = replace(pieces[at], quantity=joined, after_break=pieces[start].after_break)
         return [*pieces[:start], piece, *pieces[at + 3 :]]
@@ -90,6 +112,30 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
             first = replace(first, unit=second.unit)
         return [*pieces[:at], replace(pieces[at], quantity=first), *pieces[at + 3 :]]
     return None
+
+
+def _reckoned(pieces: list[Piece], at: int) -> list[Piece] | None:
+    """ "A hundred less five": one length from two, the unit said with either."""
+    first = pieces[at].quantity
+    second = pieces[at + 2].quantity if pieces[at + 2 : at + 3] else None
+    if first is None or second is None or not (first.is_length and second.is_length):
+        return None
+    if None not in (first.unit, second.unit) or pieces[at + 1].after_break or pieces[at + 2].after_break:
+        return None
+    value = first.low - second.low
+    if pieces[at + 1].text != "less" or value <= 0:
+        return None
+    one = replace(pieces[at], quantity=Quantity(value, value, second.unit or first.unit))
+    return [*pieces[:at], one, *pieces[at + 3 :]]
+
+
+def _one_of_two_clubs(pieces: list[Piece], at: int) -> list[Piece] | None:
+    """ "58 or 54": a longer one said second is no range; the one said last is compared."""
+    both = (pieces[at].quantity, pieces[at + 2].quantity)
+    if any(q is None or q.unit is not None or q.middle not in LOFTS for q in both):
+        return None
+    club = Piece("CLUB", pieces[at].after_break, both[1], "{n}")
+    return [*pieces[:at], club, *pieces[at + 3 :]]
 
 
 def _range(first: Quantity, second: Quantity, *, near: bool) -> Quantity | None:
@@ -275,5 +321,7 @@ def _denied_before(scene: Scene, start: int) -> bool:
     if scene.pieces[at].text == "or" and at > 0 and (at - 1) in scene.denied:
         return True
     if scene.pieces[at].text not in _DENIALS:
+        return False
+    if scene.pieces[at].text == "not" and any(m.start <= at < m.end for m in scene.intents):
         return False
     return scene.pieces[at].text not in ("no", "nope") or _deniable(scene, start)

@@ -69,7 +69,13 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
     said = Distances()
     default = Unit.FEET if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
-    scene.used.update(m.quantity_at for m in mentions if m.quantity_at is not None and not _measures(m))
+    scene.used.update(
+        at
+        for m in mentions
+        if not _measures(m)
+        for at in range(m.start, m.end)
+        if scene.pieces[at].quantity is not None
+    )
     off_m: float | None = None
     for mention in mentions:
         role = _role(scene, mention, mentions, on_green)
@@ -164,7 +170,8 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
         return False
     if any("distance" in other for other in mentions):
         return False
-    return on_green or scene.length_m(mention.quantity) > 12
+    alone = sum(p.quantity is not None and p.quantity.is_length for p in scene.pieces) == 1
+    return on_green or scene.length_m(mention.quantity) > 12 or (alone and mention.quantity.unit != Unit.FEET)
 
 
 def _rank(scene: Scene, mention: Mention, role: str) -> int:

@@ -35,6 +35,9 @@ _UNDER_THE_BALL = frozenset(
         "soil",
     }
 )
+_HOLES_UP = 10
+"""A bare number below this is the state of a match: "two down"."""
+_HILLY = frozenset({"uphill", "downhill", "hill", "slope"})
 STEEPEST = 0.4
 STIMP_FT = (3.0, 16.0)
 HIGHEST_M = 40.0
@@ -80,7 +83,8 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
             targets["fall"] = mention
         value = mention.get("fall")
         if value is not None and ("slope_word" not in mention or near or on_green):
-            fall = Fall(str(value))
+            both_ways = fall not in (None, value) and _then(scene, targets["fall"], mention)
+            fall = None if both_ways else Fall(str(value))
             targets["fall"] = mention
         elif "slope_word" in mention and "fall" in mention:
             said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
@@ -94,7 +98,7 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         targets["side"] = next(scene.having("break_lead"))
         said.breaks = True
     _heights(scene, said, targets, on_green=on_green, near=near)
-    if on_green and said.elevation_m == 0:
+    if on_green and (said.elevation_m == 0 or fall is not None):
         said.elevation_m = None
     if on_green and fall is None and said.elevation_m is not None:
         fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
@@ -126,6 +130,11 @@ def _toward_trouble(scene: Scene, mention: Mention, hazards: tuple[Hazard, ...])
     return _FALL_TO[side] if side is not None else None
 
 
+def _then(scene: Scene, first: Mention, second: Mention) -> bool:
+    """ "Uphill then downhill" is neither."""
+    return scene.gap(first, second.start, second.end) <= 1
+
+
 def _flat(scene: Scene, mention: Mention, on_green: bool) -> bool:
     """ "Straight" speaks of a putt, or else of the wind."""
     return on_green or all(piece.text != "straight" for piece in scene.pieces[mention.start : mention.end])
@@ -139,9 +148,13 @@ def _heights(
         sign = {"up": 1, "down": -1, "level": 0}[str(way)]
         quantity = mention.quantity
         at = mention.quantity_at
-        hilly = {piece.text for piece in scene.pieces[mention.start : mention.end]} & {"uphill", "downhill"}
+        hilly = _HILLY & {piece.text for piece in scene.pieces[mention.start : mention.end]}
+        if quantity is not None and at in scene.used and not hilly:
+            continue
         if "elevation" in mention and quantity is not None and at not in scene.used:
             if at is None:
+                continue
+            if quantity.unit is None and quantity.middle < _HOLES_UP and not hilly:
                 continue
             metres = scene.length_m(quantity)
             if 0 <= metres <= HIGHEST_M:

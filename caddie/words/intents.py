@@ -23,6 +23,8 @@ _NO_LENGTH = 1000
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
+    Intent.MODE_COMPETITION,
+    Intent.MODE_PRACTICE,
     Intent.STOP,
     Intent.UNDO,
     Intent.NEXT_HOLE,
@@ -46,10 +48,10 @@ class Evidence:
     """Points for facts of a situation."""
     named: float
     """Points for a club, swing or kind of shot."""
-    strange: int
-    """Words that no grammar file knows."""
-    elsewhere: int
-    """Words of other subjects."""
+    strange: float
+    """Words that no grammar file knows; half as much in an aside."""
+    elsewhere: float
+    """Words of other subjects; half as much in an aside."""
     besides: int = 0
     """Words that are neither plain English nor a number nor passed over."""
 
@@ -66,10 +68,10 @@ class Evidence:
         shot: ShotNamed,
     ) -> "Evidence":
         """Count what the readers found."""
-        known, words = known_words(), grammar()
+        known, words, weights = known_words(), grammar(), _weights(scene)
         points = distances.strength
         points += 0.8 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
-        points += 0.5 * (lie.greenside is not None) + 0.4 * (
+        points += 0.5 * (lie.greenside is not None) + 0.6 * (
             lie.wet is not None or lie.dirty_grooves is not None
         )
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
@@ -84,9 +86,14 @@ class Evidence:
         return cls(
             points,
             named,
-            sum(token.text not in known and not token.text[0].isdigit() for token in said),
-            sum(piece.text in words.elsewhere for piece in scene.pieces)
-            + sum(_counts_other_things(scene, at) for at in range(len(scene.pieces))),
+            sum(
+                weight * (piece.text.isalpha() and piece.text.islower() and piece.text not in known)
+                for weight, piece in zip(weights, scene.pieces, strict=True)
+            ),
+            sum(
+                weight * ((piece.text in words.elsewhere) + _counts_other_things(scene, at))
+                for at, (weight, piece) in enumerate(zip(weights, scene.pieces, strict=True))
+            ),
             sum(p.text not in words.plain and p.text not in _NUMBER_COMPANY for p in scene.pieces),
         )
 
@@ -99,6 +106,18 @@ class Evidence:
         return points > 0 and points >= 0.9 * self.strange + 1.3 * self.elsewhere
 
 
+def _weights(scene: Scene) -> list[float]:
+    """One for each piece between two pauses that tell something of a shot, half for an aside."""
+    telling = {m.start for m in scene.facts if "nothing" not in m} | scene.used
+    telling |= {at for at, p in enumerate(scene.pieces) if p.quantity is not None or p.text.isupper()}
+    starts = [at for at, piece in enumerate(scene.pieces) if at == 0 or piece.after_break] or [0]
+    weights: list[float] = []
+    for start, end in zip(starts, [*starts[1:], len(scene.pieces)], strict=True):
+        told = not telling.isdisjoint(range(start, end))
+        weights += [1.0 if told or len(starts) == 1 else 0.5] * (end - start)
+    return weights
+
+
 def _counts_other_things(scene: Scene, at: int) -> bool:
     """Minutes, dollars, an hour that is no wind's, forty thousand."""
     quantity = scene.pieces[at].quantity
@@ -106,7 +125,9 @@ def _counts_other_things(scene: Scene, at: int) -> bool:
         return False
     if quantity.unit == "oclock":
         return at not in scene.used
-    return quantity.unit == "other" or (quantity.unit is None and quantity.low >= _NO_LENGTH)
+    if any(m.quantity_at == at and "down_in" in m for m in scene.results):
+        return False
+    return quantity.unit == "other" or (quantity.is_length and quantity.low >= _NO_LENGTH)
 
 
 def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:

@@ -96,8 +96,9 @@ def read_lie(scene: Scene) -> LieSaid:
         lies += [Lie.BUNKER] if named else []
         mine.update(named[-1:])
     if Lie.BUNKER in lies:
-        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at > 0]
-        mine.update(at for at in named if scene.pieces[at - 1].text in _OUT_OF and not _placed(scene, at))
+        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
+        mine.update(at for at in named if at > 0 and scene.pieces[at - 1].text in _OUT_OF)
+        mine.update(at for at in named if _is_his(scene, at))
     if Lie.PLUGGED in lies:
         mine.update(at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at))
     if not lies and (alone := _lone_bunker(scene)) is not None:
@@ -134,6 +135,12 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     before = scene.pieces[start - 1].text
     counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
     return counted or before in ("over", "beyond", "past", "behind")
+
+
+def _is_his(scene: Scene, at: int) -> bool:
+    """Sand spoken of beside a ball in sand is the same sand, unless a word puts it elsewhere."""
+    before = scene.pieces[at - 1].text if at and not scene.pieces[at].after_break else ""
+    return scene.pieces[at].value != "several" and before not in _BEFORE_TROUBLE and before != "#"
 
 
 def _placed(scene: Scene, at: int) -> bool:

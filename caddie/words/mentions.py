@@ -10,13 +10,12 @@ from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
 from caddie.words.grammar import Entry, Fact, Grammar, grammar
+from caddie.words.patterns import Patterns, kept, patterns
 from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
-from caddie.words.reduction import Reducer, reducer
+from caddie.words.reduction import reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
 _ANY_TROUBLE = "TROUBLE"
-_BARE: tuple[tuple[str, ...], ...] = ((), ("#",), ("it",), ("to",), ("of",), ("i",))
-"""Templates made of passed-over words alone say nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,26 +39,19 @@ class Mention:
 
 
 class Finder:
-    """The matchers of one grammar; building them takes most of the first utterance's time."""
+    """The matchers of one grammar, filled with what begins with a word when that word is first said.
 
-    def __init__(self, words: Grammar, reduce: Reducer) -> None:
+    Making a document of every pattern at once would take most of the first utterance's time.
+    """
+
+    def __init__(self, words: Grammar, said: Patterns) -> None:
         # Texts are already plain pieces, so a bare vocabulary does; the pipeline of blank("en") costs 0.1 s.
         self._vocab = Vocab()
         self._entries = words.entries
         self._troubles = {noun.name.upper() for noun in words.nouns if noun.trouble}
         self._exact = PhraseMatcher(self._vocab)
         self._general = PhraseMatcher(self._vocab)
-        for index, entry in enumerate(words.entries):
-            every = {
-                tuple(pattern) for node in entry.say for pattern in reduce.patterns(node, whole=entry.whole)
-            }
-            general = {pattern for pattern in every if _ANY_TROUBLE in pattern}
-            for matcher, said in ((self._exact, every - general), (self._general, general)):
-                docs = [
-                    Doc(self._vocab, words=list(pattern)) for pattern in sorted(said) if pattern not in _BARE
-                ]
-                if docs:
-                    matcher.add(str(index), docs)
+        self._waiting = dict(said)
 
     @property
     def troubles(self) -> frozenset[str]:
@@ -81,6 +73,7 @@ class Finder:
         for matcher, said in ((self._exact, texts), (self._general, general)):
             if matcher is self._general and general == texts:
                 continue
+            self._fill(said)
             doc = Doc(self._vocab, words=said)
             for key, start, end in matcher(doc):
                 index = int(self._vocab.strings[key])
@@ -89,8 +82,24 @@ class Finder:
                     continue
                 if entry.numbers and not _fits(entry, pieces[start:end]):
                     continue
+                apart = entry.facts.get("apart")
+                if apart and not _between_pauses(pieces, start, end, before=apart is True):
+                    continue
                 spans[_domain(entry)].setdefault((start, end), set()).add(index)
         return {domain: self._chosen(found, pieces) for domain, found in spans.items()}
+
+    def _fill(self, said: list[str]) -> None:
+        for first in dict.fromkeys(said):
+            for index, ways in self._waiting.pop(first, {}).items():
+                split = [way.split(" ") for way in ways]
+                for matcher, general in ((self._exact, False), (self._general, True)):
+                    docs = [
+                        Doc(self._vocab, words=pattern)
+                        for pattern in split
+                        if (_ANY_TROUBLE in pattern) is general
+                    ]
+                    if docs:
+                        matcher.add(str(index), docs)
 
     def _chosen(self, spans: dict[tuple[int, int], set[int]], pieces: list[Piece]) -> list[Mention]:
         taken = [False] * len(pieces)
@@ -113,6 +122,11 @@ class Finder:
             number,
             trouble,
         )
+
+
+def _between_pauses(pieces: list[Piece], start: int, end: int, *, before: bool) -> bool:
+    led = before and start > 0 and not pieces[start].after_break
+    return not led and (end == len(pieces) or pieces[end].after_break)
 
 
 def _fits(entry: Entry, pieces: list[Piece]) -> bool:
@@ -154,4 +168,5 @@ def _domain(entry: Entry) -> Domain:
 @lru_cache(maxsize=1)
 def finder() -> Finder:
     """The finder of the shipped grammar, built once."""
-    return Finder(grammar(), reducer())
+    words = grammar()
+    return Finder(words, kept(lambda: patterns(words, reducer())))

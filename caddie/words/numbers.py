@@ -103,6 +103,8 @@ def _whole(words: Sequence[str], at: int) -> tuple[float, int, bool] | None:
         return _ALONE[first], used, True
     if first == "half" and _word(words, at + 1) == "dozen":
         return 6.0, 2, True
+    if first == "half" and list(words[at + 1 : at + 3]) == ["a", "hundred"]:
+        return 50.0, 3, True
     if first == "a":
         return _after_article(words, at)
     if first == "hundred":

@@ -128,7 +128,9 @@ def _degrees_first(pieces: list[Piece]) -> list[Piece]:
         while end < len(kept) and end - at <= 2 and kept[end].text in degrees and not kept[end].after_break:
             end += 1
         if at + 1 < end < len(kept) and kept[end].text in _WAYS and not kept[end].after_break:
-            first = replace(kept[at + 1], after_break=kept[at].after_break)
+            # "Green hard" would be its firmness: the pause keeps the two apart.
+            firm = at > 0 and kept[at - 1].text == "GREEN"
+            first = replace(kept[at + 1], after_break=kept[at].after_break or firm)
             kept[at:end] = [first, *kept[at + 2 : end], replace(kept[at], after_break=False)]
     return kept
 

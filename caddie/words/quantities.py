@@ -22,6 +22,12 @@ LOFTS = range(42, 66)
 """Numbers that name a wedge when said without a unit of length."""
 _BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good", "long", "tough", "tricky"})
 """Before "one", which is no number then: "left that one eight feet short"."""
+_LETTERS = {"m": Unit.METRES, "y": Unit.YARDS, "p": Unit.PACES}
+"""Units written as one letter right after digits."""
+_AFTER_ONE_STEP = frozenset(
+    {"off", "from", "away", "short", "past", "to", "and", "of", "left", "right", "more", "on"}
+)
+"""What tells "a step", a pace, from a step in the green."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -194,8 +200,8 @@ def _unit(
         phrase = tuple(words[at : at + length])
         if len(phrase) == length and phrase in units:
             return units[phrase], length
-    if digits and at < len(words) and words[at] in ("m", "y"):
-        return (Unit.METRES if words[at] == "m" else Unit.YARDS), 1
+    if digits and at < len(words) and words[at] in _LETTERS:
+        return _LETTERS[words[at]], 1
     return None, 0
 
 
@@ -212,6 +218,8 @@ def _counted_by_article(
         if unit is None or unit not in LENGTHS:
             continue
         end = at + size + used
+        if phrase == ("a",) and words[end - 1] == "step" and not _AFTER_ONE_STEP & set(words[end : end + 1]):
+            continue
         if words[end : end + 3] == ["and", "a", "half"]:
             value, end = value + 0.5, end + 3
         footer = words[end - 1] in ("footer", "footers")

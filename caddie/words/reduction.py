@@ -22,21 +22,27 @@ class Phrases(Generic[T]):
     """Phrases of plain words, found longest first."""
 
     def __init__(self, phrases: Mapping[tuple[str, ...], T]) -> None:
-        self._by_first: dict[str, list[tuple[tuple[str, ...], T]]] = {}
-        for phrase, value in sorted(phrases.items(), key=lambda item: -len(item[0])):
-            if phrase:
-                self._by_first.setdefault(phrase[0], []).append((phrase, value))
+        self._values = {phrase: value for phrase, value in phrases.items() if phrase}
+        lengths: dict[str, set[int]] = {}
+        for phrase in self._values:
+            lengths.setdefault(phrase[0], set()).add(len(phrase))
+        self._lengths = {first: sorted(found, reverse=True) for first, found in lengths.items()}
 
     def at(self, words: Sequence[str], at: int) -> tuple[int, T] | None:
         """Length and value of the longest phrase that begins at ``words[at]``."""
-        for phrase, value in self._by_first.get(words[at], ()):
-            if tuple(words[at : at + len(phrase)]) == phrase:
-                return len(phrase), value
+        for length in self._lengths.get(words[at], ()):
+            phrase = tuple(words[at : at + length])
+            if phrase in self._values:
+                return len(phrase), self._values[phrase]
         return None
+
+    def begins(self, word: str) -> bool:
+        """Whether any phrase begins with a word; quick."""
+        return word in self._lengths
 
     def any_in(self, words: Sequence[str]) -> bool:
         """Whether any phrase might be among the words; quick."""
-        return not self._by_first.keys().isdisjoint(words)
+        return not self._lengths.keys().isdisjoint(words)
 
 
 class Reducer:
@@ -107,6 +113,10 @@ class Reducer:
         kept: list[Piece] = []
         pause = False
         for first, length, roughly in _matches(pieces, self._fillers):
+            # "58 or so" is about 58, "58 or 54" is two numbers.
+            following = pieces[first + length].quantity if first + length < len(pieces) else None
+            if pieces[first + length - 1].text == "or" and following is not None:
+                roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:
                 if roughly is not None and piece.quantity is None:
@@ -139,21 +149,23 @@ class Reducer:
         to be a ``whole`` utterance.
         """
         for expansion in dict.fromkeys(expansions(_without(node, self._words.articles))):
-            said, lost = self._reduced(list(expansion))
-            if lost and not whole:
+            said = self._reduced(list(expansion), whole=whole)
+            if said is None:
                 continue
             yield [_slot_text(part[1:-1]) if part.startswith("{") else part for part in said]
 
-    def _reduced(self, said: list[str]) -> tuple[list[str], bool]:
-        """Words of a template reduced, and whether any were passed over."""
+    def _reduced(self, said: list[str], *, whole: bool) -> list[str] | None:
+        """Words of a template reduced; ``None`` if any were passed over that have to be there."""
         skip = self._words.skip
         said = _swapped(said, self._joins)
         if not NUMBER_WORDS.isdisjoint(said):
             said = [piece.text for piece in gather([Token(word) for word in said], self._words.units)]
-        plain = [word for word in said if word not in skip]
-        lost = len(plain) < len(said)
-        plain = [word for word in _swapped(plain, self._joins) if word not in skip]
-        return _swapped(plain, self._nouns), lost
+        if not skip.isdisjoint(said):
+            if not whole:
+                return None
+            said = [word for word in said if word not in skip]
+        plain = [word for word in _swapped(said, self._joins) if word not in skip]
+        return _swapped(plain, self._nouns)
 
 
 def _numbers_a_club(noun: Piece, number: Quantity) -> bool:
@@ -183,7 +195,7 @@ def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]
     kept: list[str] = []
     at = 0
     while at < len(said):
-        found = phrases.at(said, at)
+        found = phrases.at(said, at) if phrases.begins(said[at]) else None
         if found is None:
             kept.append(said[at])
             at += 1

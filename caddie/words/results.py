@@ -18,6 +18,26 @@ _FINISH_OF_LIE = {
     Lie.GREEN: Finish.GREEN,
     Lie.PINE_STRAW: Finish.TREES,
 }
+_SAID_OF_IT = frozenset(
+    {
+        "it",
+        "in",
+        "into",
+        "the",
+        "gone",
+        "i",
+        "that",
+        "found",
+        "hit",
+        "oh",
+        "no",
+        "has",
+        "straight",
+        "ended",
+        "up",
+    }
+)
+"""Words beside trouble that leave it all that was said: "oh no, it has gone in the water"."""
 _STILL_TO_DO = frozenset(
     {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
 )
@@ -71,6 +91,9 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
     if any(piece.text not in ("and", "of", "it", "to", "#", "by") for piece in rest):
         return any("near" in m and m.end - m.start == len(scene.pieces) for m in mentions)
+    feet = any(piece.quantity is not None and piece.quantity.unit == Unit.FEET for piece in scene.pieces)
+    if any("pin_high" in m for m in mentions) and not feet:
+        return False
     return bool(sides) and (far or len(sides) > 1)
 
 
@@ -79,9 +102,7 @@ def _in_trouble_alone(scene: Scene) -> bool:
     texts = [piece.text for piece in scene.pieces]
     if "in" in texts or "into" in texts:
         texts = [text for text in texts if text not in ("short", "long", "left", "right", "back")]
-    rest = [
-        text for text in texts if text not in ("it", "in", "into", "the", "gone", "i", "that", "found", "hit")
-    ]
+    rest = [text for text in texts if text not in _SAID_OF_IT]
     return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB")
 
 
@@ -139,15 +160,18 @@ def read_result(scene: Scene) -> Result:
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None:
             sides.append(Side(str(value)))
-        if "near" in mention and distance_m is None:
-            distance_m = NEAR_M
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
             metres = scene.length_m(mention.quantity, Unit.FEET)
             distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
+    near = any("near" in mention for mention in own_mentions(scene))
     if distance_m is None:
-        distance_m = _loose_distance(scene)
+        distance_m = _loose_distance(scene, in_feet=near)
+    if distance_m is None and near:
+        distance_m = NEAR_M
     if finish is None:
         finish = _finish(scene)
+    if finish is Finish.GREEN and any("off_green" in m for m in own_mentions(scene)):
+        finish = None
     if finish is Finish.HOLED:
         distance_m, sides = None, []
     return Result(distance_m=distance_m, side=tuple(dict.fromkeys(sides)), strike=strike, finish=finish)
@@ -159,10 +183,11 @@ def _ends_there(scene: Scene, mention: Mention) -> bool:
     return mention.end == len(scene.pieces) or scene.pieces[mention.end].after_break
 
 
-def _loose_distance(scene: Scene) -> float | None:
+def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
+    """A length said by itself; beside "close" or "tap in" only one in feet tells what is left."""
     strokes = {m.quantity_at for m in own_mentions(scene) if "down_in" in m}
     for at, piece in enumerate(scene.pieces):
-        if at in strokes:
+        if at in strokes or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
             metres = scene.length_m(piece.quantity, Unit.FEET)
@@ -170,8 +195,18 @@ def _loose_distance(scene: Scene) -> float | None:
     return None
 
 
+def _passed_by(scene: Scene, at: int) -> bool:
+    """ "Short of the fringe", "over the fringe": not where it ended."""
+    before = [piece.text for piece in scene.pieces[max(at - 2, 0) : at]]
+    return before == ["short", "of"] or before[-1:] in (["over"], ["past"], ["beyond"])
+
+
 def _finish(scene: Scene) -> Finish | None:
-    lies = [Lie(str(m.get("lie"))) for m in scene.having("lie") if m.quantity is None]
+    lies = [
+        Lie(str(m.get("lie")))
+        for m in scene.having("lie")
+        if m.quantity is None and not _passed_by(scene, m.start)
+    ]
     found = next((_FINISH_OF_LIE[lie] for lie in lies if lie in _FINISH_OF_LIE), None)
     if found is not None:
         return found

@@ -46,7 +46,14 @@ _REWRITES = tuple(
         (r"½|\b1/2\b", " half "),
         (r"¾|\b3/4\b", " three quarter "),
         (r"¼|\b1/4\b", " quarter "),
+        (r"\bd/h(?:ill)?\b", " downhill "),
+        (r"\bu/h(?:ill)?\b", " uphill "),
         (r"\bw/", " with "),
+        (r"\bf/w\b", " fairway "),
+        (r"\bf ?(?=\d)", " front "),
+        (r"\bp ?(?=\d)", " pin "),
+        (r"(?<=\d|[a-z]) 2 (?=(?:the )?(?:pin|flag|hole|stick|cup|green|front)\b)", " to "),
+        (r"(?<=\d\d)/(?=\d\d)", " to "),
         (r"\bkm/h\b|\bkm/hr\b", " kph "),
         (r"\bm/s\b", " mps "),
         (r"\b(l|r)(?: ?- ?| )to(?: ?- ?| )(l|r)\b", r" \1 to \2 "),
@@ -54,6 +61,7 @@ _REWRITES = tuple(
         (r"\br\s?to\s?l\b|\br2l\b", " right to left "),
         (r"\bl ?[-/>]+ ?r\b", " left to right "),
         (r"\br ?[-/>]+ ?l\b", " right to left "),
+        (r"\b\d+(?:st|nd|rd|th)\b", " nth "),
         (r"(?<=\d),(?=\d{3}\b)", ""),
         (r"(\d+(?:\.\d+)?) ?' ?(\d+(?:\.\d+)?) ?(?:\"|''|in\b)?", r" \1 feet \2 inches "),
         (r"(?<=\d) ?(?:\"|'')", " inches "),
@@ -74,8 +82,8 @@ _REWRITES = tuple(
         (r"'s\b", " is"),
     )
 )
-_TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+(?:'[^\W\d_]+)?|[,.;:!?()\-]|\S")
-_BREAKS = frozenset(",.;:!?()")
+_TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+(?:'[^\W\d_]+)?|[,.;:!?()/\-]|\S")
+_BREAKS = frozenset(",.;:!?()/")
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,6 +41,8 @@ def tells_a_shot_to_come(scene: Scene, results: list[Mention]) -> bool:
         or _has_it_to_go(scene, results)
     ):
         return True
+    if any("distance" in m and "family" in m for m in scene.facts):
+        return True
     present = sum(key in m for m in scene.facts for key in _PRESENT)
     present += any(_lies_now(scene, m) for m in scene.having("lie"))
     present += any(m.get("with") == "trouble" or "hazard" in m for m in scene.having("where", "side"))
@@ -106,10 +108,11 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
         if before[-1:] == ["FLAG"] and (len(before) < 2 or before[-2] not in _PASSED):
             return True
         told = any(r.start <= at - 1 < r.end for r in results)
+        ends = at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break
         if (
             quantity.unit is not None
             and before[-1:] == ["it"]
-            and after[:1] in (["out"], ["from"])
+            and (ends or after[:1] in (["out"], ["from"]))
             and not told
         ):
             return True

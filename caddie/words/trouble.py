@@ -77,6 +77,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         if mention.get("with") != "trouble":
             _attach(scene, heads, mention)
     _carries(scene, heads, said)
+    _heights(scene, heads)
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
         hazards += _named_outright(mention, scene)
@@ -178,7 +179,7 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
         if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
             continue
-        if not quantity.is_length:
+        if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
             continue
         scene.used.add(at)
         hazards = [head for head in heads if head.kind]
@@ -200,6 +201,17 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             said.front_m = metres
         else:
             head.carry_m = metres
+
+
+def _heights(scene: Scene, heads: list[Head]) -> None:
+    """ "A twenty foot tree" is how high it is."""
+    for at, piece in enumerate(scene.pieces[:-1]):
+        head = _head_at(heads, at + 1) if scene.is_trouble(at + 1) else None
+        if piece.quantity is None or piece.quantity.unit != Unit.FEET or at in scene.used or head is None:
+            continue
+        if not (head.several or scene.pieces[at + 1].after_break):
+            head.height_m = _height(scene, piece.quantity)
+            scene.used.add(at)
 
 
 def _height(scene: Scene, quantity: Quantity) -> float | None:
@@ -252,6 +264,8 @@ def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
             default=None,
         )
         if near is None or scene.gap(near, mention.start, mention.end) > 2:
+            return []
+        if scene.breaks_between(near.start, mention.start):
             return []
         place = _place(near)
         side = _SIDE_OF.get(place) or _as_side(place)

@@ -1,5 +1,6 @@
 """The wind: where it comes from and how strong."""
 
+import math
 from dataclasses import dataclass, field
 
 from caddie.situation import Wind, WindFrom
@@ -22,7 +23,7 @@ _HOURS = {
     WindFrom.AHEAD_LEFT: (10, 11),
 }
 """Where a clock-face wind comes from, the flag at twelve."""
-_KEYS = ("wind_clock", "wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs")
+_KEYS = ("wind_clock", "wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs", "wind_force")
 
 
 @dataclass
@@ -62,9 +63,12 @@ def read_wind(scene: Scene) -> WindSaid:
     if origin is None:
         origin = _led(scene, mentions, speeds)
     if origin is None or crosses:
-        origin = _beside(scene, mentions, speeds) or origin
+        beside = _beside(scene, mentions, speeds)
+        origin = _joined(origin, beside) if beside is not None else origin
     if speed is None:
         speed = _in_clubs(scene, mentions)
+    if speed is None:
+        speed = _by_force(scene)
     if speed is None:
         speed = _strength(scene, mentions)
     result.wind = Wind(from_=origin, speed_m_s=speed)
@@ -185,20 +189,36 @@ def _in_clubs(scene: Scene, mentions: list[Mention]) -> float | None:
     return None
 
 
+def _by_force(scene: Scene) -> float | None:
+    """The middle of a Beaufort force: 0.836 B^1.5 m/s (WMO 1970, the scale's defining formula)."""
+    for force in scene.having("wind_force"):
+        if force.quantity is not None and force.quantity_at is not None and 0 <= force.quantity.middle <= 10:
+            scene.used.add(force.quantity_at)
+            return round(0.836 * math.pow(force.quantity.middle, 1.5), 2)
+    return None
+
+
 def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
     """ "Wind off the left at about 12", when another number says how far it is."""
     numbers = [at for at, piece in enumerate(scene.pieces) if piece.text == "#"]
     return [
         at
         for at in numbers
-        if scene.pieces[at - 1].text == "at"
-        and at > 0
+        if at > 1
         and len(numbers) > 1
-        and any(m.end == at - 1 for m in mentions)
-        and not scene.breaks_between(at - 2, at)
+        and _follows_wind(scene, at, mentions, first=at == numbers[0])
         and (quantity := scene.pieces[at].quantity) is not None
         and quantity.unit is None
     ]
+
+
+def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool) -> bool:
+    """Right behind a wind with "at" between, or with nothing between when the distance was said before."""
+    led = scene.pieces[at - 1].text == "at"
+    if not led and (first or (at + 1 < len(scene.pieces) and not scene.pieces[at + 1].after_break)):
+        return False
+    end = at - 1 if led else at
+    return any(m.end == end for m in mentions) and not scene.breaks_between(end - 1, at)
 
 
 def _is_bare_speed(mention: Mention) -> bool:
