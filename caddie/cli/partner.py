@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from caddie.cli.spoken import learning_once, training
+
 if TYPE_CHECKING:
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.mouth import Mouth
@@ -69,8 +71,9 @@ def partner(sentences: Sequence[str], microphone: str | None, loudspeaker: str |
     from caddie.voice.loudspeaker import Loudspeaker
     from caddie.voice.mouth import Mouth
 
+    ears = choose_recogniser(sentences, on_first_use=learning_once)
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
-    return Partner(choose_recogniser(sentences), Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone)
+    return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone)
 
 
 @dataclass(frozen=True)
@@ -109,6 +112,4 @@ def exchange(as_json: bool, voice: bool, microphone: str | None, loudspeaker: st
     """
     if not voice:
         return Exchange(as_json)
-    from caddie.cli.spoken import training
-
     return Exchange(as_json, partner(training(), microphone, loudspeaker))

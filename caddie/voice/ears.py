@@ -1,6 +1,6 @@
 """What every recogniser speaks: blocks of sound in, partial and final words out."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol, runtime_checkable
@@ -66,6 +66,7 @@ def choose_recogniser(
     model_dir: str | Path | None = None,
     engine: str | None = None,
     extra_words: Sequence[str] = (),
+    on_first_use: Callable[[], None] | None = None,
 ) -> Recogniser:
     """The best recogniser this machine has: Vosk where a model is present, else PocketSphinx.
 
@@ -74,6 +75,7 @@ def choose_recogniser(
         model_dir: folder of a Vosk model; without it the data directory is searched.
         engine: "vosk" or "pocketsphinx" to insist on one.
         extra_words: further words to understand, such as an address word.
+        on_first_use: called once before PocketSphinx is taught these sentences, which takes seconds.
 
     Raises:
         CaddieError: for an unknown engine, or one that cannot be started.
@@ -93,4 +95,4 @@ def choose_recogniser(
         )
     from caddie.voice.pocket import PocketEars
 
-    return PocketEars(sentences, extra_words)
+    return PocketEars(sentences, extra_words, on_first_use=on_first_use)

@@ -1,7 +1,7 @@
 """PocketSphinx as ears: the recogniser whose model comes with its wheel."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -68,6 +68,7 @@ class PocketEars:
         sentences: Sequence[str],
         extra_words: Sequence[str] = (),
         rejection: Rejection = REJECTION,
+        on_first_use: Callable[[], None] | None = None,
     ) -> None:
         """Build or find the models and start the decoders.
 
@@ -75,11 +76,12 @@ class PocketEars:
             sentences: what to expect, lower-case words.
             extra_words: further words to understand.
             rejection: how talk off the topic is told.
+            on_first_use: called before models are built, which takes seconds.
 
         Raises:
             CaddieError: if pocketsphinx is missing or the models cannot be built.
         """
-        self.model = pocket_model.build(sentences, extra_words)
+        self.model = pocket_model.build(sentences, extra_words, on_first_use)
         self._rejection = rejection
         self._sentences = frozenset(sentences)
         model = self.model
