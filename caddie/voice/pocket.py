@@ -13,7 +13,7 @@ from caddie.voice import pocket_model
 from caddie.voice.ears import Heard, Partial, Word
 from caddie.voice.noise import reduce_noise
 from caddie.voice.pocket_model import PocketModel
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
 
 SHORTEST_S = 0.15
 SILENCE_AFTER_PAUSE_S = 0.6
@@ -154,7 +154,10 @@ class PocketEars:
     def _decode_whole(self, samples: Samples) -> _Decoding:
         self._whole.start_utt()
         cleaned = reduce_noise(add_noise_floor(samples))
-        self._whole.process_raw(cleaned.tobytes(), False, True)
+        # The mean spectrum taken off is that of speech only when silence does not outweigh it.
+        spoken = spoken_part(cleaned)
+        begun = spoken.start / SAMPLE_RATE_HZ
+        self._whole.process_raw(cleaned[spoken].tobytes(), False, True)
         self._whole.end_utt()
         words = []
         frames = 0
@@ -164,7 +167,7 @@ class PocketEars:
                 confidence = min(1.0, segment.prob)
                 start, end = segment.start_frame, segment.end_frame + 1
                 frames += end - start
-                words.append(Word(text, start * _FRAME_S, end * _FRAME_S, confidence))
+                words.append(Word(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
         return _Decoding(tuple(words), frames)
 
     def _judge(self, decoding: _Decoding, score: float) -> Heard:
