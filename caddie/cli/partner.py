@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from caddie.cli.spoken import learning_once, training
+from caddie.cli.spoken import learning_once
 
 if TYPE_CHECKING:
     from caddie.voice.ears import Heard, Recogniser
@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 HandsFree = Annotated[bool, typer.Option("--voice", help="Spoken, hands-free.")]
 KEEP_ONE_EAR_FREE = (
-    "Speak after each call. Ctrl-C ends it. Keep one ear free and look that nobody is in range."
+    "Speak after each call; if no answer comes, say it again. Ctrl-C ends it. "
+    "Keep one ear free and look that nobody is in range."
 )
 
 
@@ -85,9 +86,13 @@ class Exchange:
 
     def say(self, found: dict[str, Any], line: str) -> None:
         """Show a line, or its object, and speak it when there is a partner."""
-        typer.echo(json.dumps(found, ensure_ascii=False) if self.as_json else line)
+        self.show(found, line)
         if self.partner is not None:
             self.partner.say(line)
+
+    def show(self, found: dict[str, Any], line: str) -> None:
+        """Show a line, or its object, that is for the eye alone: sources, files."""
+        typer.echo(json.dumps(found, ensure_ascii=False) if self.as_json else line)
 
     def hear(self) -> str | None:
         """The next answer, or None at the end."""
@@ -112,4 +117,6 @@ def exchange(as_json: bool, voice: bool, microphone: str | None, loudspeaker: st
     """
     if not voice:
         return Exchange(as_json)
-    return Exchange(as_json, partner(training(), microphone, loudspeaker))
+    from caddie.practice.told import told_sentences
+
+    return Exchange(as_json, partner(told_sentences(), microphone, loudspeaker))

@@ -71,7 +71,10 @@ def range_command(
         screen.print(call, style="bold")
         if beside is not None:
             beside.say(call)
-            return beside.hear()
+            heard = beside.hear()
+            if heard is not None:
+                screen.print(f"> {heard}")
+            return heard
         try:
             return input("> " if not as_json else "")
         except (EOFError, KeyboardInterrupt):

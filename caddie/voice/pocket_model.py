@@ -19,7 +19,7 @@ from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
 # Raised when the way of building changes, so that older files are not used.
-_BUILD = 3
+_BUILD = 4
 
 BACKGROUND_SHARE = 0.05
 BACKGROUND_WORDS = 1200
@@ -82,7 +82,8 @@ def build(
         on_first_use: called before models are built, which takes seconds.
 
     Raises:
-        CaddieError: if there is no sentence, or the cache cannot be written.
+        CaddieError: if there is no sentence, an extra word has no pronunciation, or the cache cannot be
+            written.
     """
     pocketsphinx = load_pocketsphinx()
     if not any(sentence.strip() for sentence in sentences):
@@ -93,6 +94,9 @@ def build(
     often = max(1, len(sentences) // 200)
     expected = [*sentences, *(word for word in extra_words for _ in range(often))]
     missing = pronunciation.missing_words(expected, dictionary)
+    unheard = [word for word in extra_words if not set(missing).isdisjoint(word.split())]
+    if unheard:
+        raise CaddieError(f'"{unheard[0]}": the recogniser does not know its sound: choose another word')
     lost = set(missing)
     if lost:
         expected = [text for text in expected if lost.isdisjoint(text.split())]
