@@ -72,7 +72,7 @@ def partner(sentences: Sequence[str], microphone: str | None, loudspeaker: str |
     from caddie.voice.loudspeaker import Loudspeaker
     from caddie.voice.mouth import Mouth
 
-    ears = choose_recogniser(sentences, on_first_use=learning_once)
+    ears = choose_recogniser(sentences, on_first_use=learning_once, asked=True)
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
     return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone)
 

@@ -38,7 +38,7 @@ class Rejection:
     """Weight of the path score per frame of the sentences' decoding less that of general speech [nat]."""
     confidence_weight: float = 1.0
     """Weight of the mean confidence of the words."""
-    least: float = 0.56
+    least: float = 0.46
     """The weighted sum below which an utterance is rejected."""
     whole_sentence: float = 0.35
     """Added when the words are one of the sentences from end to end, as "say that again"."""
@@ -47,6 +47,8 @@ class Rejection:
 
 
 REJECTION = Rejection()
+ASKED = Rejection(whole_sentence=1.2)
+"""When the player has just been asked, a whole sentence of those expected is an answer."""
 
 
 @dataclass(frozen=True)

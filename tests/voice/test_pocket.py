@@ -168,7 +168,7 @@ def test_words_without_a_sound_are_named_and_their_sentences_left_out(
     assert "xqzt" not in model.domain_words
     with pytest.raises(CaddieError, match="xqzt"):
         pocket_model.build(["xqzt"])
-    with pytest.raises(CaddieError, match="zzxq.*choose another word"):
+    with pytest.raises(CaddieError, match=r"zzxq.*choose another word"):
         pocket_model.build(SAID, extra_words=["hey zzxq"])
     with pytest.raises(CaddieError, match="no sentences"):
         pocket_model.build([" "])
