@@ -2,7 +2,7 @@
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from threading import Event
 from typing import TYPE_CHECKING, Annotated, Any
@@ -25,10 +25,17 @@ KEEP_ONE_EAR_FREE = (
 class Partner:
     """Microphone, recogniser and mouth of a practice session; half duplex, so it never hears itself."""
 
-    def __init__(self, recogniser: "Recogniser", mouth: "Mouth", microphone: str | None = None) -> None:
+    def __init__(
+        self,
+        recogniser: "Recogniser",
+        mouth: "Mouth",
+        microphone: str | None = None,
+        understood: Callable[[str], bool] | None = None,
+    ) -> None:
         self._recogniser = recogniser
         self._mouth = mouth
         self._microphone = microphone
+        self._understood = understood or (lambda _: True)
 
     def say(self, line: str) -> None:
         """Speak a line to its end."""
@@ -47,7 +54,7 @@ class Partner:
         said: list[str] = []
 
         def on_heard(heard: "Heard") -> None:
-            if heard.accepted:
+            if heard.accepted and self._understood(heard.text):
                 said.append(heard.text)
                 ended.set()
 
@@ -62,8 +69,13 @@ class Partner:
         self._mouth.close()
 
 
-def partner(sentences: Sequence[str], microphone: str | None, loudspeaker: str | None) -> Partner:
-    """A partner whose ears expect ``sentences``.
+def partner(
+    sentences: Sequence[str],
+    microphone: str | None,
+    loudspeaker: str | None,
+    understood: Callable[[str], bool] | None = None,
+) -> Partner:
+    """A partner whose ears expect ``sentences``; talk that is not ``understood`` is passed over.
 
     Raises:
         CaddieError: when no recogniser, loudspeaker or speech engine can be started.
@@ -74,7 +86,7 @@ def partner(sentences: Sequence[str], microphone: str | None, loudspeaker: str |
 
     ears = choose_recogniser(sentences, on_first_use=learning_once, asked=True)
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
-    return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone)
+    return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
 
 
 @dataclass(frozen=True)
