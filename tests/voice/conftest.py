@@ -86,6 +86,11 @@ def sentences() -> list[str]:
 
 
 @pytest.fixture(scope="session")
+def off_topic() -> list[str]:
+    return list(golf_sentences.OFF_TOPIC)
+
+
+@pytest.fixture(scope="session")
 def ears(caddie_home: Path, sentences: list[str]) -> Iterator[PocketEars]:
     one = PocketEars(sentences, extra_words=["caddie"])
     yield one
