@@ -132,7 +132,7 @@ _USUAL_SHARE = 5
 _ALONE_SHARE = 12
 _CARRY_FRAMES = (
     "{} yards", "{} metres", "about {}", "about {} yards", "it went {}", "carried {}", "i got {}",
-    "{} straight", "{} dead straight", "{} on line",
+    "{} straight", "{} dead straight",
 )  # fmt: skip
 _LITTLE = ("a bit", "a little", "slightly", "just")
 _STRIKE_FRAMES = ("{}", "{}", "{}", "i hit it {}", "hit it {}", "{} it")
