@@ -1,6 +1,8 @@
 """A caddie for golf's short game: from what the player sees to a shot they can commit to.
 
-The rooms are imported when they are first used, so that the command line starts at once.
+``understand`` reads a sentence, ``advise`` plans a :class:`Situation` for a :class:`Bag`, ``answer`` does both
+and puts the plan into words. Lengths are in metres, chances and shares from 0 to 1, and the unit stands in the
+name (``carry_m``). What cannot be done is told by :class:`CaddieError`, in one line.
 
 >>> from caddie import advise, load_bag, understand
 >>> facts = understand("seventy yards, fairway, flag in the middle").situation
@@ -17,17 +19,32 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from caddie.bag import Bag, load_bag
     from caddie.errors import CaddieError
+    from caddie.plan.candidates import Only
     from caddie.plan.choose import advise
+    from caddie.plan.shot import Plan
     from caddie.situation import Situation
     from caddie.talk.answer import answer
     from caddie.words import understand
 
-__all__ = ["Bag", "CaddieError", "Situation", "advise", "answer", "load_bag", "understand"]
+__all__ = [
+    "Bag",
+    "CaddieError",
+    "Only",
+    "Plan",
+    "Situation",
+    "advise",
+    "answer",
+    "load_bag",
+    "understand",
+]
 __version__ = "0.1.0"
 
+# Imported when first used, so that the command line starts at once.
 _ROOMS = {
     "Bag": "caddie.bag",
     "CaddieError": "caddie.errors",
+    "Only": "caddie.plan.candidates",
+    "Plan": "caddie.plan.shot",
     "Situation": "caddie.situation",
     "advise": "caddie.plan.choose",
     "answer": "caddie.talk.answer",
@@ -40,3 +57,7 @@ def __getattr__(name: str) -> Any:
     if name not in _ROOMS:
         raise AttributeError(f"module 'caddie' has no attribute {name!r}")
     return getattr(import_module(_ROOMS[name]), name)
+
+
+def __dir__() -> list[str]:
+    return sorted([*globals(), *__all__])

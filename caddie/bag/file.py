@@ -49,13 +49,13 @@ def previous(path: Path) -> Path:
     return path.with_name(f"{path.name}.previous")
 
 
-def load_bag(path: Path | None = None) -> Bag:
+def load_bag(path: Path | str | None = None) -> Bag:
     """Read a bag file; the shipped demo bag when no path is given.
 
     Raises:
         CaddieError: in one line, which file and which field is missing or wrong and what it must be.
     """
-    path = path or shipped(DEMO_BAG)
+    path = Path(path) if path else shipped(DEMO_BAG)
     text = _text_of(path)
     try:
         return read_bag(tomllib.loads(text))

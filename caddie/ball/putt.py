@@ -4,8 +4,6 @@ The surface takes its rolling resistance against the motion, a slope pulls with 
 uniform sphere rolling without slipping). Classical fourth-order Runge-Kutta.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -19,16 +17,6 @@ from caddie.errors import CaddieError
 STEP_S = 0.02
 LONGEST_S = 60.0
 _CREEP_M_S = 0.05
-
-
-@dataclass
-class _Putts:
-    """Running state of n balls and what became of them."""
-
-    state: FloatArray
-    surface: IntArray
-    holed: BoolArray
-    active: IntArray
 
 
 def _surroundings(

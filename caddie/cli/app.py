@@ -1,7 +1,10 @@
 """The typer application and its groups."""
 
+from typing import Annotated
+
 import typer
 
+from caddie import __version__
 from caddie.cli import ask, bag, card, log, practice, report, talk, voice
 
 app = typer.Typer(
@@ -21,3 +24,18 @@ app.add_typer(log.app, name="log")
 app.add_typer(voice.app, name="voice")
 app.command("card")(card.card)
 app.command("report")(report.report)
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"caddie {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def main(
+    version: Annotated[
+        bool, typer.Option("--version", is_eager=True, callback=_show_version, help="Show the version.")
+    ] = False,
+) -> None:
+    """What holds for every command."""

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from caddie.cli import practice_range
+from caddie.cli import practice_drill, practice_range
 from caddie.cli.log import LogFile
 from caddie.cli.options import AsJson, BagFile, Seed, bag_at
 from caddie.cli.partner import Exchange, HandsFree, exchange
+from caddie.cli.practice_drill import NoLog
 from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
@@ -18,11 +19,13 @@ if TYPE_CHECKING:
     from caddie.log.shot import Shot
     from caddie.practice.told import Told
 
-app = typer.Typer(name="practice", help="Rehearsals, games, and what to work on next.", no_args_is_help=True)
+app = typer.Typer(
+    name="practice", help="Rehearsals, drills, games, and what to work on next.", no_args_is_help=True
+)
 
 app.command("range")(practice_range.range_command)
+app.command("drill")(practice_drill.drill_command)
 
-NoLog = Annotated[bool, typer.Option("--no-log", help="Keep nothing.")]
 NEWEST = 3000
 """Shots of the log that a rehearsal is chosen from."""
 SAY_RESULT = 'Say where it ended, such as "six feet short", "thin, over the back" or "in"; "stop" ends it.'
@@ -44,6 +47,7 @@ def what_next(
         rows: list[dict[str, Any]] = [
             {
                 "kind": gain.kind.name,
+                "practise": gain.practise,
                 "per_round": round(gain.per_round, 3),
                 "shots": gain.shots,
                 "lost": round(gain.lost, 4),
@@ -57,10 +61,13 @@ def what_next(
         ]
         typer.echo(json.dumps({"assumed_share_closed": CLOSED, "next": rows}, ensure_ascii=False))
         return
+    if not any(gain.shots for gain in gains):
+        typer.echo("Nothing of this in the log yet: so far this is a typical player of your handicap.")
     for number, gain in enumerate(gains, start=1):
         typer.echo(
             f"{number}. {gain.sentence}.\n   Twenty minutes: {gain.strokes:.3f} strokes a round "
-            f"({gain.low:.3f} to {gain.high:.3f}); the best choice with {gain.first:.0%} chance."
+            f"({gain.low:.3f} to {gain.high:.3f}); the best choice with {gain.first:.0%} chance.\n"
+            f"   Practise it: {gain.practise}"
         )
     typer.echo(
         f"Taken that twenty minutes close {CLOSED:.0%} of the gap, which nobody has measured: "

@@ -53,7 +53,7 @@ def talk(
     volume: Volume = 1.0,
     seed: Seed = 1,
 ) -> None:
-    """Talk a shot through, turn by turn: caddie talk, then say what you see."""
+    """Say what you see and talk the shot through, turn by turn: caddie talk."""
     from caddie.log.shot import Mode
     from caddie.talk.conversation import Conversation
 
@@ -66,7 +66,7 @@ def talk(
         if as_json:
             typer.echo(turn.model_dump_json())
         else:
-            typer.echo(turn.spoken if turn.written == turn.spoken else f"{turn.written}\n\n{turn.spoken}")
+            typer.echo(turn.written if turn.spoken in turn.written else f"{turn.written}\n\n{turn.spoken}")
 
     try:
         if voice or push:

@@ -2,7 +2,8 @@
 
 Rowan Fenwick and the course, Larkrise Common, exist nowhere. The same seed gives the same log. Shots scatter
 roughly as the published figures say; the player's habits are made up so that there is something to find:
-quits near trouble, is weak from sand, gets better as the season goes, and gains by one cue.
+quits near trouble, is weak from sand, plays too little break, gets better as the season goes, and gains by one
+cue.
 """
 
 from collections.abc import Iterator
@@ -34,6 +35,8 @@ BETTER_EACH_ROUND = 0.006
 """The pattern narrows by this share from one round to the next."""
 GREEN_RADIUS_M = 11.0
 MORE_RUN_M = 2.0
+STRAIGHT_M = 1.2
+BREAK_LEFT_OUT = 0.4
 RIGHT_SHARE = 0.25
 
 _LIES = (Lie.FAIRWAY, Lie.FRINGE, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH, Lie.BUNKER, Lie.BARE)
@@ -159,7 +162,10 @@ def _putts(
 ) -> Iterator[Shot]:
     skill = skill_for(14)
     for number in range(4):
-        left_m = abs(float(rng.normal(0.25, 0.1 * putt_m + 0.12)))
+        aim_left_m = float(rng.normal(0, 0.03 * putt_m)) if putt_m > STRAIGHT_M else 0.0
+        along_m = float(rng.normal(0.25, 0.1 * putt_m + 0.12))
+        right_m = BREAK_LEFT_OUT * aim_left_m + float(rng.normal(0, 0.02 * putt_m + 0.05))
+        left_m = float(np.hypot(along_m, right_m))
         holed = number == 3 or rng.random() < float(make_chance(np.array(putt_m), skill))
         yield Shot(
             time=moment + timedelta(seconds=45 * number),
@@ -167,10 +173,14 @@ def _putts(
             player=player,
             sentence=f"{spoken_number(max(round(putt_m / FOOT_M), 1))} foot putt",
             situation=Situation(pin_m=max(round(putt_m, 2), 0.2), lie=Lie.GREEN),
+            advice=None
+            if mode is Mode.COMPETITION
+            else {"family": "putt", "aim_left_m": round(aim_left_m, 3)},
             club="putter",
             family=Family.PUTT,
             result=Result(
                 distance_m=None if holed else _said_left(left_m),
+                side=() if holed else _sides(along_m, right_m),
                 finish=Finish.HOLED if holed else Finish.GREEN,
             ),
         )

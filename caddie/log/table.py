@@ -32,7 +32,8 @@ _STRIKES, _FINISHES, _COMMITMENTS = tuple(Strike), tuple(Finish), tuple(Commitme
 
 _COLUMNS = (
     "id, time, mode, player, club, swing, family, flight, pin_m, lie, level, hazards, as_advised, "
-    "advised_share, advised_carry_m, advised_run_m, advised_leave_m, advised_strokes, distance_m, side, "
+    "advised_share, advised_carry_m, advised_run_m, advised_leave_m, advised_strokes, "
+    "CASE WHEN lie = 'green' THEN json_extract(advice, '$.aim_left_m') END, distance_m, side, "
     "strike, finish, carry_m, run_m, commitment, cue, down_in"
 )
 
@@ -68,6 +69,8 @@ class Table:
     advised_run_m: Floats
     advised_leave_m: Floats
     advised_strokes: Floats
+    advised_aim_left_m: Floats
+    """How far left of the hole a putt was to start."""
     distance_m: Floats
     """Left to the hole; 0 when holed."""
     long: Codes
@@ -206,17 +209,17 @@ def _row_of(number: int, shot: Shot) -> tuple[Any, ...]:
         any(hazard.kind in TROUBLE for hazard in situation.hazards),
         bool(advice) and played == (advice.get("club"), advice.get("swing"), advice.get("flight")),
         advice.get("share"), advice.get("carry_m"), advice.get("run_m"), advice.get("leave_m"),
-        advice.get("strokes"), result.distance_m, result.side, result.strike, result.finish, result.carry_m,
-        result.run_m, shot.commitment, shot.cue, shot.down_in,
+        advice.get("strokes"), advice.get("aim_left_m"), result.distance_m, result.side, result.strike,
+        result.finish, result.carry_m, result.run_m, shot.commitment, shot.cue, shot.down_in,
     )  # fmt: skip
 
 
 def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
-    columns: list[Sequence[Any]] = list(zip(*rows, strict=True)) if rows else [()] * 27
+    columns: list[Sequence[Any]] = list(zip(*rows, strict=True)) if rows else [()] * 28
     (
         number, time, mode, player, club, swing, family, flight, pin, lie, level, hazards, as_advised,
-        to_share, to_carry, to_run, to_leave, to_strokes, distance, side, strike, finish, carry, run,
-        commitment, cue, down_in,
+        to_share, to_carry, to_run, to_leave, to_strokes, to_aim, distance, side, strike, finish, carry,
+        run, commitment, cue, down_in,
     ) = columns  # fmt: skip
     time_s = np.array([_seconds(moment) for moment in time], dtype=np.float64)
     sides = np.array([_sides(said) for said in side], dtype=np.int64).reshape(-1, 2)
@@ -242,6 +245,7 @@ def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
         advised_run_m=_floats(to_run),
         advised_leave_m=_floats(to_leave),
         advised_strokes=_floats(to_strokes),
+        advised_aim_left_m=_floats(to_aim),
         distance_m=distance_m,
         long=sides[:, 0],
         right=sides[:, 1],

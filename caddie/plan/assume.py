@@ -28,7 +28,6 @@ STIMP_FT = 9.5
 """A club's everyday green (common practice, no source)."""
 
 ASK_DISTANCE = "How far is it to the flag?"
-ASK_LIE = "What is the ball lying on?"
 
 _ROOM_M = {
     PinPosition.FRONT: EDGE_ROOM_M,
@@ -60,11 +59,11 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
     """The situation with every gap filled, and what was taken for each gap.
 
     Raises:
-        CaddieError: when the distances contradict each other or lie outside the short game.
-        ValueError: when :func:`question_for` has a question.
+        CaddieError: when the distances contradict each other or lie outside the short game, or when
+            :func:`question_for` has a question.
     """
-    if question_for(situation):
-        raise ValueError("the distance is unknown")
+    if question := question_for(situation):
+        raise CaddieError(f"the distance is not known: {question}")
     taken: dict[str, Any] = {}
     lie = situation.lie or taken.setdefault("lie", Lie.FAIRWAY)
     position = situation.pin_position or taken.setdefault("pin_position", _position(situation))

@@ -38,9 +38,15 @@ and needs no measuring."""
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
     """Choose the shot for a situation with this bag; the same seed gives the same plan.
 
+    Parameters:
+        situation: what was said; gaps are filled, and named in the plan's ``assumed``.
+        bag: the clubs and carries to choose among.
+        seed: of the simulated balls.
+        only: club, swing, kind of shot or flight to keep to, as :class:`~caddie.plan.candidates.Only`.
+
     Raises:
-        CaddieError: when the bag has no measured carry, or nothing in ``only`` can be played from there.
-        ValueError: when the distance is unknown (:func:`caddie.plan.assume.question_for` has the question).
+        CaddieError: when the distance is not known, the bag has no measured carry, or nothing in ``only`` can be
+            played from there.
     """
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:

@@ -5,7 +5,7 @@ sight, so that nothing is said by colour alone.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 from xml.sax.saxutils import escape
 
@@ -46,48 +46,54 @@ def dots(
     title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]], zero: float | None = None
 ) -> str:
     """Dots with whiskers over a common scale whose ends are the outer ``ticks``; ``zero`` is drawn strong."""
-    low, high = ticks[0][0], ticks[-1][0]
-    left, right = LABEL, WIDTH - 136
-    body = []
-    bottom = 8 + ROW * len(rows)
-    for value, text in ticks:
-        x = _scale(value, low, high, left, right)
-        body.append(_line(x, 4, x, bottom, INK if value == zero else RULE, 1.4 if value == zero else 1))
-        body.append(_text(x, bottom + 16, text, anchor="middle", fill=QUIET, size=12))
-    for number, row in enumerate(rows):
-        y = 8 + ROW * (number + 0.5)
-        body.append(_text(left - 12, y + 4.5, row.name, anchor="end"))
-        body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
-        if math.isnan(row.value):
-            continue
-        ends = [_scale(min(max(end, low), high), low, high, left, right) for end in (row.low, row.high)]
-        x = _scale(min(max(row.value, low), high), low, high, left, right)
-        body.append(_line(ends[0], y, ends[1], y, TURF_PALE, 7, cap="round"))
-        body.append(f"<circle cx='{x:.1f}' cy='{y:.1f}' r='5.5' fill='{TURF}'/>")
-    return _svg(title, words, bottom + 24, body)
+
+    def dot(row: Row, y: float, at: Callable[[float], float]) -> list[str]:
+        return [
+            _line(at(row.low), y, at(row.high), y, TURF_PALE, 7, cap="round"),
+            f"<circle cx='{at(row.value):.1f}' cy='{y:.1f}' r='5.5' fill='{TURF}'/>",
+        ]
+
+    return _on_a_scale(title, words, rows, ticks, dot, zero)
 
 
 def spans(title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
     """Bars from the lower to the upper quartile with a mark at the median."""
+
+    def span(row: Row, y: float, at: Callable[[float], float]) -> list[str]:
+        width = max(at(row.high) - at(row.low), 3)
+        x = at(row.value)
+        return [_rect(at(row.low), y - 7, width, 14, TURF_PALE), _line(x, y - 9, x, y + 9, TURF, 3.5)]
+
+    return _on_a_scale(title, words, rows, ticks, span)
+
+
+def _on_a_scale(
+    title: str,
+    words: str,
+    rows: Sequence[Row],
+    ticks: Sequence[tuple[float, str]],
+    mark: Callable[[Row, float, Callable[[float], float]], list[str]],
+    zero: float | None = None,
+) -> str:
+    """Named rows over the scale of the ticks; ``mark`` draws a row at its height, given where values stand."""
     low, high = ticks[0][0], ticks[-1][0]
     left, right = LABEL, WIDTH - 136
-    body = []
     bottom = 8 + ROW * len(rows)
+
+    def at(value: float) -> float:
+        return _scale(min(max(value, low), high), low, high, left, right)
+
+    body = []
     for value, text in ticks:
-        x = _scale(value, low, high, left, right)
-        body.append(_line(x, 4, x, bottom, RULE, 1))
-        body.append(_text(x, bottom + 16, text, anchor="middle", fill=QUIET, size=12))
+        strong = value == zero
+        body.append(_line(at(value), 4, at(value), bottom, INK if strong else RULE, 1.4 if strong else 1))
+        body.append(_text(at(value), bottom + 16, text, anchor="middle", fill=QUIET, size=12))
     for number, row in enumerate(rows):
         y = 8 + ROW * (number + 0.5)
         body.append(_text(left - 12, y + 4.5, row.name, anchor="end"))
         body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
-        if math.isnan(row.value):
-            continue
-        ends = [_scale(min(end, high), low, high, left, right) for end in (row.low, row.high)]
-        width = max(ends[1] - ends[0], 3)
-        body.append(_rect(ends[0], y - 7, width, 14, TURF_PALE))
-        x = _scale(min(row.value, high), low, high, left, right)
-        body.append(_line(x, y - 9, x, y + 9, TURF, 3.5))
+        if not math.isnan(row.value):
+            body += mark(row, y, at)
     return _svg(title, words, bottom + 24, body)
 
 

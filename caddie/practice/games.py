@@ -164,7 +164,9 @@ def points_said(game: Game) -> str:
     parts = [f"{player} {_number(points, game.rule)}" for player, points in game.points.items()]
     if len(parts) == 1:
         parts = [parts[0].removeprefix(f"{game.players[0]} ").capitalize()]
-    unit = "%" if game.rule == "wedge_check" else ("strokes" if game.rules.fewest_wins else "points")
+    unit = "%" if game.rule == "wedge_check" else ("stroke" if game.rules.fewest_wins else "point")
+    if unit != "%" and list(game.points.values())[-1] != 1:
+        unit += "s"
     return f"{', '.join(parts)} {unit}."
 
 

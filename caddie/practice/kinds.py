@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from caddie.log.table import Codes, Flags, Floats, Table
 from caddie.situation import Lie
-from caddie.units import Unit, from_metres, to_metres
+from caddie.units import Unit, to_metres
 
 
 class Ground(StrEnum):
@@ -111,9 +111,3 @@ def _bands(ends: tuple[float, ...], unit: Unit) -> tuple[Band, ...]:
             name = f"under {high:g} {unit.value}"
         found.append(Band(name, to_metres(low, unit), to_metres(high, unit)))
     return tuple(found)
-
-
-def in_unit(length_m: float, unit: Unit) -> str:
-    """A length as the report prints it: whole units, feet to the tenth below ten."""
-    value = from_metres(length_m, unit)
-    return f"{value:.1f}" if abs(value) < 9.95 else f"{value:.0f}"

@@ -42,6 +42,10 @@ _SCATTER_OFF = 0.6
 one, and one wasted shot in ten, come to; of a putt sqrt(p (1 - p)) at the band's make rate."""
 
 
+_DRILLS = (("ring", 0.0), ("gate", 1.0), ("pace", 4.5))
+"""Putting drills, each from a length on [m]: short ones hang on holing out, then on the line, then on pace."""
+
+
 class Gain(NamedTuple):
     """What a kind of shot would give back; strokes are per round."""
 
@@ -63,11 +67,17 @@ class Gain(NamedTuple):
     @property
     def sentence(self) -> str:
         """The gain as said."""
-        often = f"{self.per_round:.1f} times a round" if self.per_round >= 0.15 else "seldom"
-        return (
-            f"{self.kind.name}: comes up {often} and costs {self.lost:.2f} strokes each time against a "
-            f"player five better ({self.shots} shots in the log)"
-        )
+        often = f"{self.per_round:.1f} times a round" if self.per_round >= 0.15 else "seldom needed"
+        kept = f"{self.shots} in the log" if self.shots else "none in the log yet"
+        return f"{self.kind.name}: {often}, {self.lost:.2f} strokes lost each time to a player five better ({kept})"
+
+    @property
+    def practise(self) -> str:
+        """The command that practises it."""
+        if self.kind.ground is not Ground.GREEN:
+            return "caddie practice rehearse"
+        far = [name for name, from_m in _DRILLS if self.kind.band.low_m >= from_m]
+        return f"caddie practice drill {far[-1]}"
 
 
 def most_to_gain(table: Table, handicap: float, unit: Unit = Unit.YARDS, seed: int = 1) -> list[Gain]:

@@ -6,6 +6,7 @@ gives the next one.
 """
 
 import math
+from enum import StrEnum
 from functools import lru_cache
 from statistics import NormalDist
 
@@ -31,34 +32,41 @@ RING_PUTTS = 12
 _normal = NormalDist()
 
 
+class Stopped(StrEnum):
+    """Where a putt stopped against the zone past its mark."""
+
+    SHORT = "short"
+    IN_ZONE = "in"
+    LONG = "long"
+
+
 class PaceLadder(Frozen):
     """Putts to longer and longer marks: one that is in climbs a rung, any other goes down one.
 
     A putt in scores its rung's number, from one.
     """
 
-    past_m: tuple[float, ...] = ()
-    """Where each putt stopped past its mark; short is negative."""
+    putts: tuple[Stopped, ...] = ()
 
     @property
     def over(self) -> bool:
         """Whether every putt has been told."""
-        return len(self.past_m) >= LADDER_PUTTS
+        return len(self.putts) >= LADDER_PUTTS
 
     @property
     def rung(self) -> int:
         """The rung of the next putt, from 0."""
         rung = 0
-        for past_m in self.past_m:
-            rung = _next_rung(rung, _in_zone(past_m))
+        for stopped in self.putts:
+            rung = _next_rung(rung, stopped is Stopped.IN_ZONE)
         return rung
 
     @property
     def points(self) -> int:
         """The score so far."""
         rung = points = 0
-        for past_m in self.past_m:
-            inside = _in_zone(past_m)
+        for stopped in self.putts:
+            inside = stopped is Stopped.IN_ZONE
             points += (rung + 1) if inside else 0
             rung = _next_rung(rung, inside)
         return points
@@ -67,25 +75,29 @@ class PaceLadder(Frozen):
     def prompt(self) -> str:
         """What to putt at next."""
         length = spoken_length(LADDER_FT[self.rung] * FOOT_M, Unit.FEET)
-        return f"{length.capitalize()}: past the mark, within three feet. How far past or short?"
+        return f"{length.capitalize()}: past the mark, within three feet. Short, in or long?"
 
-    def told(self, past_m: float) -> "PaceLadder":
-        """The ladder after a putt that stopped ``past_m`` beyond its mark.
+    @property
+    def counted(self) -> str:
+        """The score after a putt."""
+        return f"{self.points} point{'' if self.points == 1 else 's'}."
+
+    def told(self, stopped: Stopped) -> "PaceLadder":
+        """The ladder after a putt that stopped so.
 
         Raises:
-            CaddieError: when the drill is over, or the distance cannot be.
+            CaddieError: when the drill is over.
         """
         _playable(self.over, "pace ladder")
-        if not abs(past_m) <= 30:
-            raise CaddieError(f"pace ladder: {past_m:g} m past the mark: give -30 to 30")
-        return PaceLadder(past_m=(*self.past_m, past_m))
+        return PaceLadder(putts=(*self.putts, stopped))
 
     def summary(self, handicap: float) -> str:
         """The score against the handicap's, and which way the misses went."""
-        expected = ladder_points(handicap)
-        misses = [past_m for past_m in self.past_m if not _in_zone(past_m)]
-        short = sum(past_m < 0 for past_m in misses)
-        text = f"{self.points} points; your handicap averages {expected:.0f}."
+        misses = [stopped for stopped in self.putts if stopped is not Stopped.IN_ZONE]
+        short = misses.count(Stopped.SHORT)
+        text = self.counted
+        if self.over:
+            text = f"{text[:-1]}; your handicap averages {ladder_points(handicap):.0f}."
         if len(misses) >= 3 and short >= 0.75 * len(misses):
             return f"{text} {short} of {len(misses)} misses were short: roll it a foot longer."
         if len(misses) >= 3 and short <= 0.25 * len(misses):
@@ -104,6 +116,23 @@ class StartGate(Frozen):
     def over(self) -> bool:
         """Whether every putt has been told."""
         return len(self.through) >= GATE_PUTTS
+
+    @property
+    def points(self) -> int:
+        """Putts through so far."""
+        return sum(self.through)
+
+    @property
+    def prompt(self) -> str:
+        """Which putt is next."""
+        return (
+            f"Putt {spoken_number(len(self.through) + 1)} of {spoken_number(GATE_PUTTS)}. Through or touched?"
+        )
+
+    @property
+    def counted(self) -> str:
+        """The score after a putt."""
+        return f"{self.points} of {len(self.through)} through."
 
     @property
     def half_angle_rad(self) -> float:
@@ -144,7 +173,7 @@ class StartGate(Frozen):
         expected = gate_chance(self.half_angle_rad, handicap) * len(self.through)
         widest = f"{high:.1f}" if high < 20 else "any"
         return (
-            f"{sum(self.through)} of {len(self.through)} through; your handicap averages {expected:.0f}. "
+            f"{self.counted[:-1]}; your handicap averages {expected:.0f}. "
             f"Start line within {sd:.1f} degrees two times in three ({low:.1f} to {widest})."
         )
 
@@ -164,6 +193,16 @@ class ThreeFootRing(Frozen):
         return len(self.holed) >= RING_PUTTS
 
     @property
+    def points(self) -> int:
+        """Putts holed so far."""
+        return sum(self.holed)
+
+    @property
+    def counted(self) -> str:
+        """The score after a putt."""
+        return f"{self.points} of {len(self.holed)} holed."
+
+    @property
     def longest_run(self) -> int:
         """Most holed one after the other."""
         longest = run = 0
@@ -175,7 +214,7 @@ class ThreeFootRing(Frozen):
     @property
     def prompt(self) -> str:
         """Where the next ball lies, as on a clock with twelve at the high side."""
-        return f"{spoken_number(len(self.holed) % 12 or 12).capitalize()} o'clock, high side at twelve."
+        return f"{spoken_number(len(self.holed) % 12 or 12).capitalize()} o'clock, high side at twelve. In or missed?"
 
     def told(self, holed: bool) -> "ThreeFootRing":
         """The ring after one more putt.
@@ -192,7 +231,7 @@ class ThreeFootRing(Frozen):
 
     def summary(self, handicap: float) -> str:
         """The score against the handicap's."""
-        made, count = sum(self.holed), len(self.holed)
+        made, count = self.points, len(self.holed)
         chance = float(make_chance(RING_M, skill_for(handicap)))
         text = (
             f"{made} of {count} holed, {self.longest_run} in a row; "
@@ -234,10 +273,6 @@ def ladder_points(handicap: float) -> float:
             for rung, p in enumerate(chance)
         ]
     return worth[0]
-
-
-def _in_zone(past_m: float) -> bool:
-    return 0 <= past_m <= ZONE_M
 
 
 def _next_rung(rung: int, inside: bool) -> int:

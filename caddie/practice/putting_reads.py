@@ -6,12 +6,12 @@ long") the two share the distance.
 """
 
 import math
-from collections.abc import Iterable
-from statistics import mean, stdev
+
+import numpy as np
 
 from caddie.errors import CaddieError
-from caddie.log.shot import Shot
-from caddie.situation import Finish, Frozen, Lie, Side
+from caddie.log.table import UNSAID, Flags, Floats, Table
+from caddie.situation import Finish, Frozen
 from caddie.statistics import Interval, mean_interval, wilson_interval
 
 LEAST_AIM_M = 0.05
@@ -45,38 +45,25 @@ class ReadHabits(Frozen):
         return tuple(sentence for sentence in found if sentence)
 
 
-def read_habits(shots: Iterable[Shot]) -> ReadHabits:
-    """Weigh the putts among ``shots`` that were advised and whose outcome was told."""
-    shares: list[float] = []
-    low = high = short = past = 0
-    for shot in shots:
-        if shot.situation.lie is not Lie.GREEN or not _told(shot):
-            continue
-        sides = () if shot.result.holed else shot.result.side
-        short += Side.SHORT in sides
-        past += Side.LONG in sides
-        aim_left_m = _aim(shot)
-        if aim_left_m is None or abs(aim_left_m) < LEAST_AIM_M:
-            continue
-        off_m = _to_low_side(shot, aim_left_m > 0)
-        if off_m is None:
-            continue
-        low += off_m > 0
-        high += off_m < 0
-        shares.append(max(-MOST_SHARE, min(off_m / abs(aim_left_m), MOST_SHARE)))
-    if not shares:
-        return ReadHabits(
-            breaking=0, missing_break=None, interval=None, low=low, high=high, short=short, past=past
-        )
-    spread = stdev(shares) if len(shares) > 1 else 0.0
+def read_habits(putts: Table) -> ReadHabits:
+    """Weigh the putts in a log that were read and whose outcome was told; other shots are left out."""
+    shots = putts.where(putts.putt & _told(putts))
+    missed = ~shots.holed
+    breaking = shots.where(np.nan_to_num(np.abs(shots.advised_aim_left_m)) >= LEAST_AIM_M)
+    off_m = _to_low_side(breaking)
+    known = ~np.isnan(off_m)
+    share = np.clip(off_m / np.abs(breaking.advised_aim_left_m), -MOST_SHARE, MOST_SHARE)[known]
+    count = len(share)
     return ReadHabits(
-        breaking=len(shares),
-        missing_break=mean(shares),
-        interval=mean_interval(mean(shares), spread, len(shares)),
-        low=low,
-        high=high,
-        short=short,
-        past=past,
+        breaking=count,
+        missing_break=float(share.mean()) if count else None,
+        interval=mean_interval(float(share.mean()), float(share.std(ddof=1)) if count > 1 else 0.0, count)
+        if count
+        else None,
+        low=int((off_m[known] > 0).sum()),
+        high=int((off_m[known] < 0).sum()),
+        short=int((missed & (shots.long < 0)).sum()),
+        past=int((missed & (shots.long > 0)).sum()),
     )
 
 
@@ -115,26 +102,17 @@ def _pace_said(habits: ReadHabits) -> str:
     return ""
 
 
-def _told(shot: Shot) -> bool:
-    result = shot.result
-    return result.holed or (result.finish in (None, Finish.GREEN) and bool(result.side))
+def _told(putts: Table) -> Flags:
+    side = (putts.long != 0) | (putts.right != 0)
+    elsewhere = (putts.finish != UNSAID) & ~putts.is_finish(Finish.GREEN)
+    return np.asarray(putts.holed | (side & ~elsewhere))
 
 
-def _aim(shot: Shot) -> float | None:
-    value = (shot.advice or {}).get("aim_left_m")
-    return float(value) if isinstance(value, int | float) else None
-
-
-def _to_low_side(shot: Shot, low_is_right: bool) -> float | None:
-    """How far to the low side of the hole the putt missed [m]; holed is 0, None when no distance was told.
+def _to_low_side(putts: Table) -> Floats:
+    """How far to the low side of the hole each putt missed [m]; holed is 0, NaN when no distance was told.
 
     A putt started left of the hole breaks to the right, so its low side is the right.
     """
-    result = shot.result
-    if result.holed:
-        return 0.0
-    across = [side for side in result.side if side in (Side.LEFT, Side.RIGHT)]
-    if result.distance_m is None or not across:
-        return 0.0 if result.side and not across else None
-    distance_m = result.distance_m / math.sqrt(len(result.side))
-    return distance_m if (across[0] is Side.RIGHT) == low_is_right else -distance_m
+    share = np.sqrt(np.abs(putts.long) + np.abs(putts.right))
+    off_m = putts.right * np.sign(putts.advised_aim_left_m) * putts.distance_m / np.maximum(share, 1)
+    return np.where(putts.holed | (putts.right == 0), 0.0, off_m)

@@ -23,6 +23,7 @@ from caddie.practice.report_words import (
     period,
     rate_note,
     rate_words,
+    reads_words,
     short_length,
     signed,
     trust_words,
@@ -89,7 +90,8 @@ def _player(part: _Part, alone: bool) -> str:
     return (
         f"<section class='player'>{head}<p class='period'>{escape(period(figures))}</p>"
         f"{_glance(part)}{_work_on(part.work_on)}"
-        f"<div class='charts'>{''.join(_charts(figures))}</div>{_trust(figures)}{_nerve(figures)}</section>"
+        f"<div class='charts'>{''.join(_charts(figures))}</div>"
+        f"{_reads(figures)}{_trust(figures)}{_nerve(figures)}</section>"
     )
 
 
@@ -101,7 +103,9 @@ def _glance(part: _Part) -> str:
         (
             f"{figures.up_and_down.share:.0%}" if known else "–",
             "up and down",
-            f"{rate_note(figures.up_and_down)}, likely {low:.0%} to {high:.0%}" if known else "not known yet",
+            f"{rate_note(figures.up_and_down)}, likely {low:.0%} to {high:.0%}{_untold(figures)}"
+            if known
+            else "not known yet",
         ),
         (part.within, "half end within", "from off the green"),
         (
@@ -123,6 +127,11 @@ def _glance(part: _Part) -> str:
         )
         + "</ul>"
     )
+
+
+def _untold(figures: Figures) -> str:
+    count = figures.up_and_down_unknown
+    return f"; {count} more without word of the end" if count else ""
 
 
 def _work_on(things: list[str]) -> str:
@@ -278,6 +287,17 @@ def _trust(figures: Figures) -> str:
         rows,
         "Came off: struck clean, gone through with, out of trouble, within one and a half times the leave "
         "that was advised.",
+    )
+
+
+def _reads(figures: Figures) -> str:
+    """What the putts say of break and pace."""
+    counts = reads_words(figures.reads)
+    if not counts:
+        return ""
+    found = "".join(f"<p>{escape(sentence)}</p>" for sentence in figures.reads.says)
+    return (
+        f"<section class='reads'><h3>Reading putts</h3><p class='note'>{escape(counts)}</p>{found}</section>"
     )
 
 

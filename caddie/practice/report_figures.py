@@ -14,6 +14,7 @@ from caddie.log.shot import ROUNDS
 from caddie.log.table import Flags, Floats, Table
 from caddie.practice.gained import strokes_gained
 from caddie.practice.kinds import Ground, Kind, bands, kinds, on_ground, putt_bands, round_of
+from caddie.practice.putting_reads import ReadHabits, read_habits
 from caddie.situation import Strike
 from caddie.statistics import Interval, mean_interval, wilson_interval
 from caddie.units import Unit
@@ -107,6 +108,7 @@ class Figures(NamedTuple):
     gained_by_kind: list[Mean]
     trend: list[Mean]
     trust: list[TrustRow]
+    reads: ReadHabits
     nerve: tuple[Nerve, ...]
     cues: list[CueRow]
 
@@ -146,6 +148,7 @@ def figures_of(table: Table, player: str, unit: Unit, bag: Bag | None = None) ->
         gained_by_kind=[*_gained_by(shots, gained, unit)],
         trend=_trend(shots, gained),
         trust=_trust(off, bag),
+        reads=read_habits(shots),
         nerve=nerve(shots),
         cues=_cues(shots),
     )

@@ -37,8 +37,8 @@ thead th {{ color: {QUIET}; font-weight: 600; border-bottom: 2px solid {INK} }}
 tbody th {{ font-weight: 600; white-space: nowrap }}
 .player td:nth-child(-n+4) {{ white-space: nowrap }}
 .compared {{ margin-top: 1.2rem }}
-.table, .nerve, .work, .glance {{ break-inside: avoid }}
-.nerve p {{ margin: .2rem 0 .5rem }}
+.table, .reads, .nerve, .work, .glance {{ break-inside: avoid }}
+.reads p, .nerve p {{ margin: .2rem 0 .5rem }}
 footer {{ border-top: 1px solid {RULE}; padding-top: .8rem; color: {QUIET};
   font-size: .85rem; break-inside: avoid }}
 footer p {{ margin: .3rem 0 }}

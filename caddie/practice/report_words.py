@@ -11,6 +11,7 @@ from caddie.log.shot import ROUNDS
 from caddie.log.table import Table
 from caddie.practice.kinds import Ground
 from caddie.practice.next import Gain
+from caddie.practice.putting_reads import ReadHabits
 from caddie.practice.report_figures import Figures, Leave, Mean, Rate, TrustRow
 from caddie.situation import Strike
 from caddie.units import Unit, from_metres
@@ -109,6 +110,18 @@ def nerve_words(nerve: Nerve) -> str:
     return f"{said}: too little to say that trouble brings it out."
 
 
+def reads_words(reads: ReadHabits) -> str:
+    """How many putts speak of break and pace, and which way they missed; nothing when none does."""
+    parts = []
+    if reads.breaking:
+        parts.append(
+            f"Of {reads.breaking} breaking putts with a read, {reads.low} missed low and {reads.high} high"
+        )
+    if reads.short + reads.past:
+        parts.append(f"{reads.short} putts stopped short and {reads.past} past the hole")
+    return f"{'; '.join(parts)}." if parts else ""
+
+
 def ends_words(ends: list[list[int]], holed: int | None = None) -> str:
     """Where balls ended, in a sentence."""
     total = sum(map(sum, ends))
@@ -137,25 +150,25 @@ def _usual(shots: Table, gain: Gain) -> str:
     mine = shots.where(gain.kind.holds(shots) & shots.told)
     if len(mine) < FEW:
         return ""
-    found = []
-    missed = ~mine.holed
-    for name, there in (
-        ("short", mine.long < 0),
-        ("long", mine.long > 0),
-        ("left", mine.right < 0),
-        ("right", mine.right > 0),
-    ):
-        found.append((int((there & missed).sum()), f"ended {name}"))
-    if gain.kind.ground is Ground.GREEN:
-        sided = int(((mine.long != 0) | (mine.right != 0)).sum())
-        if not sided:
-            return ""
-    else:
-        found.append((int(mine.is_strike(Strike.HEAVY).sum() * 2), "was struck heavy"))
-        found.append((int(mine.is_strike(Strike.THIN, Strike.TOPPED).sum() * 2), "was struck thin"))
-    weight, usual = max(found)
-    count = weight // 2 if "struck" in usual else weight
-    return f" Most often it {usual}: {count} of {len(mine)}." if count else ""
+    missed = mine.where(~mine.holed)
+    ended = max(
+        (int(there.sum()), name)
+        for name, there in (
+            ("short", missed.long < 0),
+            ("long", missed.long > 0),
+            ("left", missed.right < 0),
+            ("right", missed.right > 0),
+        )
+    )
+    if gain.kind.ground is not Ground.GREEN:
+        struck = max(
+            (int(mine.is_strike(Strike.HEAVY).sum()), "heavy"),
+            (int(mine.is_strike(Strike.THIN, Strike.TOPPED).sum()), "thin"),
+        )
+        # A mishit tells more of a fault than a side does: it counts twice.
+        if 2 * struck[0] > ended[0]:
+            return f" Struck {struck[1]}: {struck[0]} of {len(mine)}."
+    return f" Misses most often ended {ended[1]}: {ended[0]} of {len(missed)}." if ended[0] else ""
 
 
 def _likely(mean: Mean) -> str:

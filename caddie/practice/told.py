@@ -9,7 +9,7 @@ from caddie.situation import Finish, Result, Situation
 from caddie.units import Unit, spoken_length
 from caddie.words import Intent, Understanding, sentences, understand
 
-FRAMES = ("{}", "it ended {}", "it ended {} from the hole")
+FRAMES = ("{}", "it ended {}", "it ended {} from the hole", "it went {}")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""
 _PLACES = {
     Finish.HOLED: "in",

@@ -14,7 +14,7 @@ from caddie.ball.ground import Patch, Surface
 from caddie.plan.shot import Plan
 from caddie.plan.view import View, surface_name, view_of
 from caddie.reply.phrases import club_written, swing_said
-from caddie.units import Unit, from_metres, to_metres
+from caddie.units import Unit, from_metres, length_text, to_metres
 
 WIDTH = 900
 MARGIN = 46
@@ -25,6 +25,7 @@ FLAG_PX = 64
 ABOVE_PX = 290
 UNDER_SIDE_PX = 70
 UNDER_ABOVE_PX = 46
+NAME_PX = 20
 
 INK = "#111111"
 BALL = "#b3261e"
@@ -109,8 +110,7 @@ def document(title: str, description: str, width: int, height: int, parts: list[
 
 
 def _count(length_m: float, bag: Bag) -> str:
-    unit = bag.player.distances_in
-    return f"{from_metres(length_m, unit):.0f} {unit.value}"
+    return length_text(length_m, bag.player.distances_in, bag.player.pace_m)
 
 
 def _side_scale(view: View, start_m: float, per_m: float) -> Scale:
@@ -199,7 +199,7 @@ def _ticks(scale: Scale, view: View, bag: Bag) -> list[str]:
         if x > WIDTH - 8:
             break
         parts.append(f'<line x1="{x:.1f}" y1="{foot:.1f}" x2="{x:.1f}" y2="{foot + 7:.1f}" stroke="{INK}"/>')
-        parts.append(f'<text x="{x:.1f}" y="{foot + 46:.1f}" class="small middle">{count}</text>')
+        parts.append(f'<text x="{x:.1f}" y="{foot + 46:.1f}" class="small middle">{count or "ball"}</text>')
     return parts
 
 
@@ -218,6 +218,7 @@ def _above(view: View, plan: Plan, start_m: float, per_m: float, top: float) -> 
         *_green_from_above(view, scale),
         *(_patch(patch, scale, half_m) for patch in scene.ground.patches),
     ]
+    names = [_patch_name(patch, scale, half_m) for patch in scene.ground.patches]
     aim_y = scale.y(plan.chosen.aim_left_m)
     parts.append(
         f'<line x1="{scale.x(0):.1f}" y1="{middle:.1f}" x2="{scale.x(scene.pin_m):.1f}" y2="{aim_y:.1f}" '
@@ -234,6 +235,7 @@ def _above(view: View, plan: Plan, start_m: float, per_m: float, top: float) -> 
     outside = f"; {beyond} outside the picture" if beyond else ""
     return [
         *parts,
+        *names,
         f'<circle cx="{x:.1f}" cy="{middle:.1f}" r="7" fill="#ffffff" stroke="{INK}" stroke-width="4"/>',
         "</g>",
         f'<text x="{MARGIN}" y="{top + ABOVE_PX + 28:.1f}">{len(view.ball_x_m)} balls: '
@@ -256,10 +258,17 @@ def _green_from_above(view: View, scale: Scale) -> list[str]:
 def _patch(patch: Patch, scale: Scale, half_m: float) -> str:
     x0, x1 = scale.x(patch.x0_m), scale.x(patch.x1_m)
     y0, y1 = scale.y(min(patch.y1_m, half_m)), scale.y(max(patch.y0_m, -half_m))
-    name = "bunker" if patch.surface is Surface.SAND else surface_name(patch.surface)
     return (
         f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{max(x1 - x0, 1):.1f}" '
         f'height="{max(y1 - y0, 1):.1f}" rx="10" '
         f'fill="{_FILL[Surface(patch.surface)]}" stroke="{INK}" stroke-width="1.5"/>'
-        f'<text x="{(x0 + x1) / 2:.1f}" y="{(y0 + y1) / 2:.1f}" class="small middle">{name}</text>'
     )
+
+
+def _patch_name(patch: Patch, scale: Scale, half_m: float) -> str:
+    """What the patch is, at its upper edge, where fewer balls lie."""
+    x = (scale.x(patch.x0_m) + scale.x(patch.x1_m)) / 2
+    y0, y1 = scale.y(min(patch.y1_m, half_m)), scale.y(max(patch.y0_m, -half_m))
+    y = min(y0 + NAME_PX, (y0 + y1) / 2 + 5)
+    name = "bunker" if patch.surface is Surface.SAND else surface_name(patch.surface)
+    return f'<text x="{x:.1f}" y="{y:.1f}" class="small middle">{name}</text>'

@@ -5,7 +5,7 @@ from caddie.plan.putt_clue import as_said, telling_clue
 from caddie.plan.putt_green import fall_words, falls
 from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
-from caddie.situation import Lie, Situation
+from caddie.situation import Situation
 from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
 
 HOLE_M = 0.108
@@ -114,11 +114,6 @@ def pace_said(option: Option, situation: Situation) -> str:
         return "Just set it rolling"
     said = spoken_number(feet).replace("a hundred", "hundred")
     return f"Roll it as {'an' if said.startswith(_VOWELS) else 'a'} {said}-footer"
-
-
-def is_putt(plan: Plan) -> bool:
-    """Whether the plan is a putt on the green, with a line to draw."""
-    return plan.situation.lie is Lie.GREEN and plan.chosen.line is not None
 
 
 def _putt(plan: Plan) -> tuple[Option, PuttLine]:

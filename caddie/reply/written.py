@@ -5,7 +5,7 @@ from caddie.plan.shot import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import club_written, flight_said, swing_said
 from caddie.reply.putt import write_putt
-from caddie.units import FOOT_M, Unit, from_metres
+from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, from_metres_per_second
 
 SHOWN = 4
 """Alternatives listed."""
@@ -106,7 +106,7 @@ def _value(name: str, value: object, bag: Bag) -> str:
         if name.endswith("stimp_ft"):
             return f"{value:g} ft"
         if name.endswith("speed_m_s"):
-            return f"{value / 0.44704:.0f} mph"
+            return f"{from_metres_per_second(value, SpeedUnit.MPH):.0f} mph"
         unit: Unit = bag.player.distances_in
         return f"{from_metres(value, unit):.0f} {unit.value}"
     return str(value).replace("_", " ")

@@ -10,13 +10,6 @@ from caddie.reply.phrases import landing_said, landing_short, run_said
 from caddie.reply.spoken import shortest
 
 COUNT = ("one", "two", "three")
-SECONDS_A_COUNT = 1.0
-SECONDS_A_WORD = 0.45
-"""Unhurried speech (common practice, no source)."""
-LOOK_SECONDS = 8.0
-"""One look along the line after the picture (common practice, no source)."""
-MOST_SECONDS = 40.0
-"""Rule 5.6b: the time a stroke should take once the player can play."""
 PACE = "Rule 5.6b: play within 40 seconds of being able to."
 
 
@@ -33,9 +26,3 @@ def routine(plan: Plan, bag: Bag, cue: Cue) -> str:
     picture = f"see it: {landing_said(option, plan.situation, bag)}, {run_said(option, bag)}"
     short = f"see it: {landing_short(option, bag)}"
     return shortest([[picture, cue.say, *count], [short, cue.say, *count], [cue.say, *count]])
-
-
-def seconds_of(spoken: str) -> float:
-    """How long a routine takes from "ready" to the swing [s]."""
-    words = len(spoken.replace("-", " ").split()) - len(COUNT)
-    return words * SECONDS_A_WORD + LOOK_SECONDS + len(COUNT) * SECONDS_A_COUNT

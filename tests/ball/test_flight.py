@@ -42,7 +42,9 @@ def _extended(table: np.ndarray, at_rest: np.ndarray) -> RectBivariateSpline:
 DRAG_GRID, LIFT_GRID = _extended(DRAG, DRAG[0]), _extended(LIFT, np.zeros(10))
 
 
-def reference_landing(start: Launch, here: Air, model: str) -> tuple[float, float, float]:
+def reference_landing(
+    start: Launch, here: Air, model: str, tolerance: float = 1e-7
+) -> tuple[float, float, float]:
     """x, y and time of landing by scipy, the same force law written independently."""
     speed, angle, azimuth = (float(v) for v in (start.speed_m_s, start.angle_rad, start.azimuth_rad))
     tilt = float(start.axis_rad)
@@ -78,7 +80,7 @@ def reference_landing(start: Launch, here: Air, model: str) -> tuple[float, floa
 
     ground.terminal, ground.direction = True, -1  # type: ignore[attr-defined]
     begin = np.concatenate([[0, 0, 1e-9], speed * direction, [float(start.spin_rad_s)]])
-    found = solve_ivp(rate, (0, 30), begin, events=ground, rtol=1e-7, atol=1e-7)
+    found = solve_ivp(rate, (0, 30), begin, events=ground, rtol=tolerance, atol=tolerance)
     return float(found.y[0, -1]), float(found.y[1, -1]), float(found.t[-1])
 
 

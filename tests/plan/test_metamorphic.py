@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from scenarios import bag_with, bunker, water, wind
 
 from caddie.bag import Bag, Family, Handed, Miss, Risk, load_bag
 from caddie.ball.launch import Flight
@@ -46,10 +47,6 @@ NOISE = 0.02
 """Strokes."""
 PRACTISED_M = 2.0
 """Between measured swings the best landing point is flat: carries that differ by less are as good."""
-
-
-def bag_with(bag: Bag = BAG, **player: object) -> Bag:
-    return bag.model_copy(update={"player": bag.player.model_copy(update=player)})
 
 
 BY_NUMBERS = bag_with(margin_strokes=0.0, usual_misses=())
@@ -95,18 +92,6 @@ def run_m(carry_m: float, club: str = "56", bag: Bag = BAG, **said: object) -> f
 
 def rising(values: list[float], slack: float) -> bool:
     return all(later >= earlier - slack for earlier, later in pairwise(values))
-
-
-def bunker(side: Side, carry_m: float | None = None) -> Hazard:
-    return Hazard(kind=HazardKind.BUNKER, side=side, carry_m=carry_m)
-
-
-def water(side: Side, carry_m: float | None = None) -> Hazard:
-    return Hazard(kind=HazardKind.WATER, side=side, carry_m=carry_m)
-
-
-def wind(source: WindFrom, speed_m_s: float) -> Wind:
-    return Wind(from_=source, speed_m_s=speed_m_s)
 
 
 @pytest.mark.parametrize("pin_m", [45.0, 80.0])

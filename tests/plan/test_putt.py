@@ -3,8 +3,9 @@
 import math
 
 import pytest
+from scenarios import putter_bag as bag
 
-from caddie.bag import Bag, Club, ClubKind, Player
+from caddie.bag import Bag, Club, ClubKind
 from caddie.ball.ground import flat
 from caddie.errors import CaddieError
 from caddie.plan.choose import advise
@@ -15,11 +16,6 @@ from caddie.plan.putt_read import read_putt
 from caddie.plan.putt_simulate import simulate
 from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Side, Situation, Wind, WindFrom
 from caddie.units import FOOT_M, MPH_M_S
-
-
-def bag(handicap=14.0, **player):
-    clubs = (Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3),)
-    return Bag(player=Player(handicap=handicap, **player), clubs=clubs)
 
 
 def putt(feet, fall=None, slope=None, side=None, side_slope=None, stimp_ft=None, **more):

@@ -1,18 +1,15 @@
 """Clues: which one would help most, and what is done when two disagree."""
 
 import pytest
+from scenarios import putter_bag
 
-from caddie.bag import Bag, Club, ClubKind, Player
 from caddie.plan.choose import advise
 from caddie.plan.putt_clue import as_said, telling_clue
 from caddie.plan.putt_green import disagreement, falls, settle_clues
 from caddie.situation import Fall, Green, Lie, Situation
 from caddie.units import FOOT_M
 
-BAG = Bag(
-    player=Player(handicap=14),
-    clubs=(Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3),),
-)
+BAG = putter_bag()
 
 
 def putt(feet, elevation_m=None, **green):

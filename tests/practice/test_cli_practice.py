@@ -49,8 +49,25 @@ def test_next_as_json(kept):
     assert all(row["low"] <= row["high"] for row in found["next"])
 
 
+def test_next_names_the_practice_for_each(kept):
+    for row in json.loads(run("next", "--json").output)["next"]:
+        words = row["practise"].split()[2:]
+        assert ("drill" in words) == row["kind"].startswith("putts")
+        assert run(*words, "--help").output
+
+
+def test_short_putts_go_round_the_ring_and_long_ones_up_the_ladder():
+    from caddie.practice.kinds import kinds
+    from caddie.practice.next import Gain
+    from caddie.units import Unit
+
+    putts = [kind for kind in kinds(Unit.FEET) if kind.name.startswith("putts")]
+    drills = [Gain(kind, *[0] * 8).practise.split()[-1] for kind in putts]
+    assert drills == ["ring", "gate", "gate", "pace", "pace"]
+
+
 def test_next_without_a_log_writes_none(home):
-    assert "0 shots in the log" in run("next").output
+    assert run("next").output.startswith("Nothing of this in the log yet")
     assert list(home.iterdir()) == []
 
 

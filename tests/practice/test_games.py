@@ -4,7 +4,7 @@ from caddie.errors import CaddieError
 from caddie.log.games import note_game, scores
 from caddie.log.shot import Mode
 from caddie.log.store import Log
-from caddie.practice.games import RULES, outcome, play, start
+from caddie.practice.games import RULES, outcome, play, points_said, start
 from caddie.situation import Finish, Result
 from caddie.units import FOOT_M, YARD_M
 
@@ -40,6 +40,7 @@ def test_nearest_alone_scores_inside_six_feet(bag):
 def test_a_ball_in_the_water_is_never_nearest(bag):
     now = played("nearest", ("Ash", "Bryn"), bag, Result(finish=Finish.WATER), ended(14))
     assert now.points == {"Ash": 0, "Bryn": 1}
+    assert points_said(now) == "Ash zero, Bryn one point."
 
 
 def test_down_in_two(bag):

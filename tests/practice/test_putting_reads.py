@@ -5,6 +5,7 @@ import pytest
 
 from caddie.errors import CaddieError
 from caddie.log.shot import Shot
+from caddie.log.table import table_of
 from caddie.practice.putting_reads import read_habits, share_said
 from caddie.situation import Fall, Finish, Green, Lie, Result, Side, Situation
 
@@ -36,14 +37,14 @@ def test_a_third_of_the_break_left_out_is_found():
         aim = 0.4 if i % 2 else -0.4
         miss_low = aim / 3 + generator.normal(0, 0.08)
         shots.append(told(aim, off_left_m=-miss_low))
-    habits = read_habits(shots)
+    habits = read_habits(table_of(shots))
     assert habits.missing_break == pytest.approx(1 / 3, abs=0.08)
     assert habits.interval.low > 0
     assert any("You play too little break: by a third" in sentence for sentence in habits.says)
 
 
 def test_too_much_break_is_told_apart():
-    habits = read_habits([told(0.4, off_left_m=0.2 + 0.01 * (i % 3)) for i in range(12)])
+    habits = read_habits(table_of([told(0.4, off_left_m=0.2 + 0.01 * (i % 3)) for i in range(12)]))
     assert habits.missing_break < 0
     assert any("too much break: by a half" in sentence for sentence in habits.says)
 
@@ -52,30 +53,30 @@ def test_scatter_without_bias_says_nothing():
     generator = np.random.default_rng(6)
     shots = [told(0.4, off_left_m=value) for value in generator.normal(0, 0.25, 20)]
     shots += [told(-0.4, off_left_m=-value) for value in generator.normal(0, 0.25, 20)]
-    assert read_habits(shots).says == ()
+    assert read_habits(table_of(shots)).says == ()
 
 
 def test_few_putts_say_nothing():
-    assert read_habits([told(0.4, off_left_m=-0.2)] * 4).says == ()
-    assert read_habits([]).missing_break is None
+    assert read_habits(table_of([told(0.4, off_left_m=-0.2)] * 4)).says == ()
+    assert read_habits(table_of([])).missing_break is None
 
 
 def test_holed_putts_count_as_read_right():
     shots = [told(0.4, off_left_m=-0.3 + 0.01 * i) for i in range(6)] + [told(0.4, holed=True)] * 12
-    habits = read_habits(shots)
+    habits = read_habits(table_of(shots))
     assert habits.breaking == 18
     assert habits.missing_break < 0.3
 
 
 def test_coming_up_short_is_named():
     shots = [told(0.0, long_m=-0.6)] * 14 + [told(0.0, long_m=0.5)] * 2
-    assert any("14 of 16 misses stopped short" in sentence for sentence in read_habits(shots).says)
+    assert any("14 of 16 misses stopped short" in sentence for sentence in read_habits(table_of(shots)).says)
 
 
 def test_straight_putts_and_shots_off_the_green_say_nothing_of_break():
     off = told(0.4, off_left_m=-0.3)
     off = off.model_copy(update={"situation": Situation(pin_m=20.0, lie=Lie.FAIRWAY)})
-    habits = read_habits([off] * 10 + [told(0.0, off_left_m=-0.2)] * 10)
+    habits = read_habits(table_of([off] * 10 + [told(0.0, off_left_m=-0.2)] * 10))
     assert habits.breaking == 0
 
 

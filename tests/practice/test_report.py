@@ -6,6 +6,7 @@ from html.parser import HTMLParser
 
 import numpy as np
 import pytest
+from long_log import fill_log
 
 from caddie.log.invented import invented_season
 from caddie.log.shot import Mode
@@ -96,6 +97,7 @@ def test_every_section_is_there(page):
         "How it was struck",
         "Strokes against the published table",
         "Trend",
+        "Reading putts",
         "Trusted shots",
         "Commitment",
         "How these figures are worked out",
@@ -279,18 +281,8 @@ def test_it_prints_on_any_paper(page):
 
 def test_a_hundred_thousand_shots_make_a_page_in_under_three_seconds(tmp_path, season, bag):
     """Processor time, reading the log included, so that other work on the machine does not count."""
-    columns = (
-        "mode, player, sentence, situation, advice, club, swing, family, flight, result, cue, commitment"
-    )
     with Log(tmp_path / "log.sqlite3") as log:
-        log.add_all(season[:1000])
-        with log.transaction("written"):
-            for years in range(1, 100):
-                log.connection.execute(
-                    f"INSERT INTO shots (time, {columns}) SELECT ? || substr(time, 5), {columns} FROM shots "
-                    "WHERE id <= 1000",
-                    [str(2026 + years)],
-                )
+        fill_log(log, season)
         assert log.count() == 100_000
         start = time.process_time()
         page = report_page([PlayerShots("Rowan Fenwick", read_table(log), bag)], TODAY)

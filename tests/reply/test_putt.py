@@ -3,18 +3,15 @@
 import re
 
 import pytest
+from scenarios import putter_bag
 
-from caddie.bag import Bag, Club, ClubKind, Player
 from caddie.plan.choose import advise
 from caddie.reply.cue import cue_for
 from caddie.reply.putt import HOLE_M, line_said, pace_said, speak_putt, write_putt
 from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Situation
 from caddie.units import FOOT_M
 
-BAG = Bag(
-    player=Player(handicap=14),
-    clubs=(Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3),),
-)
+BAG = putter_bag()
 
 
 def putt(feet, *hazards, **green):

@@ -4,7 +4,10 @@ from typing import Any
 
 import pytest
 
-from caddie.talk.routine import MOST_SECONDS, seconds_of
+from caddie.talk.routine import COUNT
+
+SECONDS_A_WORD, LOOK_SECONDS, SECONDS_A_COUNT = 0.45, 8.0, 1.0
+"""Unhurried speech, one look along the line, and the count (common practice, no source)."""
 
 SHOTS = (
     "seventy yards, fairway, flag in the middle",
@@ -24,7 +27,8 @@ def test_picture_cue_and_count(start: Any, shot: str) -> None:
     assert turn.spoken.startswith(("See it", cue[:5]))
     assert turn.spoken.endswith(f"{cue} One. Two. Three.")
     assert "5.6b" in turn.written
-    assert seconds_of(turn.spoken) < MOST_SECONDS == 40
+    words = len(turn.spoken.replace("-", " ").split()) - len(COUNT)
+    assert words * SECONDS_A_WORD + LOOK_SECONDS + len(COUNT) * SECONDS_A_COUNT < 40
 
 
 def test_ready_after_the_shot_does_not_start_it_again(start: Any) -> None:

@@ -1,0 +1,10 @@
+"""Where the benchmark finds what the tests already know: the corpus, the sentences, the reference flight."""
+
+import sys
+from pathlib import Path
+
+TESTS = Path(__file__).resolve().parents[1]
+CORPUS = TESTS / "corpus"
+
+for _room in ("shared", "bag", "ball", "voice", "words"):
+    sys.path.append(str(TESTS / _room))
