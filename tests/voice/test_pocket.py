@@ -43,7 +43,9 @@ def test_talk_of_the_course_is_understood(
     assert sum(word in heard.text.split() for word in text.split()) >= 0.8 * len(text.split()), heard.text
 
 
-def test_other_talk_is_not(ears: PocketEars, speak: Callable[[str], Samples], off_topic: list[str]) -> None:
+def test_other_talk_is_not(
+    course_ears: PocketEars, speak: Callable[[str], Samples], off_topic: list[str]
+) -> None:
     """At most one in ten; the benchmark measures the share on more talk and more voices."""
     heard = [hear_samples(in_noise(speak(text), 35), course_ears) for text in off_topic[:10]]
     assert sum(one.accepted for one in heard) <= 1, heard
