@@ -25,6 +25,15 @@ def shipped(name: str) -> Path:
 
 
 def home() -> Path:
-    """The player's data directory (not created here); ``CADDIE_HOME`` moves it."""
+    """The player's data directory (not created here); ``CADDIE_HOME`` moves it.
+
+    Raises:
+        CaddieError: if ``CADDIE_HOME`` begins with the home of nobody known.
+    """
     moved = os.environ.get("CADDIE_HOME")
-    return Path(moved).expanduser() if moved else platformdirs.user_data_path("caddie", appauthor=False)
+    if not moved:
+        return platformdirs.user_data_path("caddie", appauthor=False)
+    place = os.path.expanduser(moved)
+    if place.startswith("~"):
+        raise CaddieError(f"CADDIE_HOME is {moved}: nobody of that name has a home here; give a full path")
+    return Path(place)

@@ -11,7 +11,7 @@ from html import escape
 
 import numpy as np
 
-from caddie.bag.models import Bag, Club, ClubKind, Conditions, Family, Handed
+from caddie.bag.models import Bag, Carry, Club, ClubKind, Conditions, Family, Handed
 from caddie.bag.session_air import carry_in
 from caddie.errors import CaddieError
 from caddie.situation import Frozen
@@ -39,7 +39,14 @@ class CardRow(Frozen):
 
     club: str
     loft_deg: float
+    sand: bool = False
+    """Splashes out of a bunker."""
     cells: tuple[str | None, ...]
+
+    @property
+    def name(self) -> str:
+        """The club as printed before its loft."""
+        return f"{self.club} sand" if self.sand else self.club
 
 
 class Card(Frozen):
@@ -77,15 +84,22 @@ def card_of(bag: Bag, made: datetime, today: Conditions | None = None) -> Card:
     if not clubs:
         raise CaddieError("the bag has no carry to print: run 'caddie bag new' or 'caddie bag import' first")
     swings = sorted(bag.swings, key=lambda swing: swing.share)
-    carried = {club.id: _carries(club, bag.measured_in, air_today) for club in clubs}
+    carried, splashed = (
+        {club.id: _carries(club, bag.measured_in, air_today, sand) for club in clubs}
+        for sand in (False, True)
+    )
     rows = tuple(
         CardRow(
             club=club.id,
             loft_deg=club.loft_deg,
-            cells=tuple(_cell(club, swing.name, carried[club.id], unit) for swing in swings),
+            sand=sand,
+            cells=tuple(_cell(club.cells(sand), swing.name, moved[club.id], unit) for swing in swings),
         )
+        for sand, moved in ((False, carried), (True, splashed))
         for club in clubs
+        if club.cells(sand)
     )
+    sandy = " Sand rows: splashes out of a bunker." if any(splashed.values()) else ""
     heads, weather = _weather(clubs, carried, air_today, unit)
     return Card(
         player=bag.player.name,
@@ -95,7 +109,7 @@ def card_of(bag: Bag, made: datetime, today: Conditions | None = None) -> Card:
         rows=rows,
         legend=(
             f"Carry in {unit.value} ± the spread of two balls in three, at "
-            f"{air_today.temperature_c:.0f} °C and {air_today.altitude_m:.0f} m; ~ is an estimate."
+            f"{air_today.temperature_c:.0f} °C and {air_today.altitude_m:.0f} m; ~ is an estimate.{sandy}"
         ),
         trusted=_trusted(bag),
         weather_heads=heads,
@@ -109,7 +123,7 @@ def card_html(card: Card) -> str:
     """The card as one HTML page that needs nothing else: black on white, large, printable on one sheet."""
     head = "".join(f'<th scope="col">{escape(swing)}</th>' for swing in card.swings)
     rows = "".join(
-        f'<tr><th scope="row">{escape(row.club)} <small>{row.loft_deg:g}°</small></th>'
+        f'<tr><th scope="row">{escape(row.name)} <small>{row.loft_deg:g}°</small></th>'
         + "".join(f"<td>{escape(cell or '')}</td>" for cell in row.cells)
         + "</tr>"
         for row in card.rows
@@ -165,13 +179,14 @@ def _clubs(bag: Bag) -> list[Club]:
     return sorted(clubs, key=lambda club: -club.loft_deg)
 
 
-def _carries(club: Club, measured_in: Conditions, today: Conditions) -> dict[str, float]:
-    moved = carry_in([cell.carry_m for cell in club.carries], club.loft_deg, measured_in, today)
-    return {cell.swing: float(carry) for cell, carry in zip(club.carries, moved, strict=True)}
+def _carries(club: Club, measured_in: Conditions, today: Conditions, sand: bool) -> dict[str, float]:
+    cells = club.cells(sand)
+    moved = carry_in([cell.carry_m for cell in cells], club.loft_deg, measured_in, today, splash=sand)
+    return {cell.swing: float(carry) for cell, carry in zip(cells, moved, strict=True)}
 
 
-def _cell(club: Club, swing: str, carried: dict[str, float], unit: Unit) -> str | None:
-    cell = next((each for each in club.carries if each.swing == swing), None)
+def _cell(cells: tuple[Carry, ...], swing: str, carried: dict[str, float], unit: Unit) -> str | None:
+    cell = next((each for each in cells if each.swing == swing), None)
     if cell is None:
         return None
     carry, sd = from_metres(carried[swing], unit), from_metres(cell.sd_m, unit)

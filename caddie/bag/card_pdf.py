@@ -49,7 +49,7 @@ def card_pdf(card: Card) -> bytes:
     # The page is one: many clubs get lower rows.
     row_mm = min(8.0, 62.0 / (len(card.rows) + 1))
     matrix = [["club", *card.swings]]
-    matrix += [[f"{row.club}  {row.loft_deg:g}°", *(cell or "" for cell in row.cells)] for row in card.rows]
+    matrix += [[f"{row.name}  {row.loft_deg:g}°", *(cell or "" for cell in row.cells)] for row in card.rows]
     table(matrix, 28, min(12.0, row_mm * 1.6), row_mm)
     text(card.legend, 8, height_mm=3.6)
     heading("Shots to trust")

@@ -20,6 +20,7 @@ class Column(StrEnum):
     BALL_SPEED = "ball speed"
     LAUNCH = "launch"
     SPIN = "spin"
+    LIE = "lie"
     STRIKE = "strike"
     NOTE = "note"
 
@@ -75,6 +76,7 @@ HEADINGS: Mapping[Column, tuple[str, ...]] = {
         "elevation angle",
     ),
     Column.SPIN: ("spin", "spin rate", "backspin", "back spin", "total spin", "backspin rate"),
+    Column.LIE: ("lie", "ball lie", "surface", "hit from", "played from", "turf"),
     Column.STRIKE: ("strike", "contact", "strike quality", "mishit", "hit"),
     Column.NOTE: ("note", "notes", "comment", "comments", "remark", "remarks"),
 }
@@ -94,6 +96,7 @@ SPEED_UNITS: Mapping[str, SpeedUnit] = {
 _PLAIN_UNITS = ("deg", "degs", "degree", "degrees", "°", "rpm", "1/min", "rev/min", "u/min", "%")
 UNIT_WORDS = frozenset({*LENGTH_UNITS, *SPEED_UNITS, *_PLAIN_UNITS})
 
+LONGEST_HEADING = 200
 _BRACKETS = re.compile(r"[(\[]([^)\]]*)[)\]]")
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _SEPARATORS = re.compile(r"[\s_\-,:.;]+")
@@ -114,6 +117,7 @@ def read_heading(text: str) -> Heading:
     (Heading(words='carry distance', unit='yds'), Heading(words='ball speed', unit='mph'))
     """
     unit = None
+    text = text[:LONGEST_HEADING]
     for inside in _BRACKETS.findall(text):
         if inside.strip().lower() in UNIT_WORDS:
             unit = inside.strip().lower()

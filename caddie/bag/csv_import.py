@@ -32,10 +32,16 @@ STRIKE_WORDS: Mapping[str, Strike] = {
     **dict.fromkeys(("topped", "top"), Strike.TOPPED),
     **dict.fromkeys(("shank", "shanked", "hosel", "hoseled"), Strike.SHANK),
 }
+SAND_WORDS = frozenset({"bunker", "sand", "splash", "greenside bunker", "practice bunker"})
+GRASS_WORDS = frozenset({"grass", "fairway", "turf", "fringe", "mat", "range mat", "range", "tee"})
 _SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd", "std dev", "deviation",
                       "consistency", "total", "totals", "min", "max", "sum"})  # fmt: skip
+MOST_REJECTED = 20_000
+_LONGEST_NUMBER = 60
+_SHOWN = 80
 _WITH_UNIT = re.compile(r"^([+-]?[\d.,']+)\s*([a-z/°%]+)$")
 _SIDED = re.compile(r"^(l|r|left|right)?\s*([+-]?[\d.,']+)\s*([a-z/]*?)\s*(l|r|left|right)?$")
+_ANGLE = re.compile(r"^[+-]?[\d.,]+ ?(?:°|deg)?$")
 _BOUNDS: Mapping[Column, tuple[float, float, str]] = {
     Column.CARRY: (0.0, FARTHEST_CARRY_M, "m"),
     Column.TOTAL: (0.0, FARTHEST_CARRY_M, "m"),
@@ -55,6 +61,8 @@ class Wishes(Frozen):
     """The club of every row, for a table without a club column."""
     swing: str | None = None
     """The swing of every row, for a table without a swing column."""
+    sand: bool = False
+    """Every row whose lie no column says was splashed out of a bunker."""
     columns: dict[Column, str] = {}
     """The heading to take for a column."""
     clubs: dict[str, str] = {}
@@ -93,9 +101,9 @@ class Imported(Frozen):
     session: Session
     rejected: tuple[Rejected, ...]
 
-    def counts(self) -> dict[tuple[str, str], int]:
-        """Shots by club and swing."""
-        return dict(Counter((shot.club, shot.swing) for shot in self.session.shots))
+    def counts(self) -> dict[tuple[str, str, bool], int]:
+        """Shots by club, swing and whether out of sand."""
+        return dict(Counter((shot.club, shot.swing, shot.sand) for shot in self.session.shots))
 
 
 class UnsaidError(CaddieError):
@@ -136,6 +144,12 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
             shots.append(read_row(line, row))
         except ValueError as error:
             rejected.append(Rejected(line=line, cells=tuple(row), reason=str(error)))
+            if len(rejected) > MOST_REJECTED:
+                first = rejected[0]
+                raise CaddieError(
+                    f"{name}: more than {MOST_REJECTED} lines give no shot, first line {first.line}: "
+                    f"{first.reason}; is it a table of this bag's clubs?"
+                ) from None
     used = set(at.values())
     return Imported(
         name=name,
@@ -193,7 +207,7 @@ def _units(
                 length, source = carry_unit, "carry"
             if length is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()!r}? say --units yards, metres or feet",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --units yards, metres or feet",
                     "length_unit",
                     (Unit.YARDS.value, Unit.METRES.value, Unit.FEET.value),
                 )
@@ -204,7 +218,7 @@ def _units(
             source = source if said in SPEED_UNITS else "option"
             if speed is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()!r}? say --speed-units mph, km/h or m/s",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --speed-units mph, km/h or m/s",
                     "speed_unit",
                     (SpeedUnit.MPH.value, SpeedUnit.KMH.value, SpeedUnit.M_S.value),
                 )
@@ -235,7 +249,7 @@ def _row_reader(
         if column in at
     ]
     club_at, swing_at = at.get(Column.CLUB), at.get(Column.SWING)
-    strike_at, note_at = at.get(Column.STRIKE), at.get(Column.NOTE)
+    lie_at, strike_at, note_at = (at.get(column) for column in (Column.LIE, Column.STRIKE, Column.NOTE))
     every_club = club_named(bag, wishes.club) if wishes.club else None
     every_swing = swing_named(bag, wishes.swing) if wishes.swing else None
     asked = {name.lower(): club for name, club in wishes.clubs.items()}
@@ -247,7 +261,7 @@ def _row_reader(
                 raise ValueError("a line of averages, not a shot")
             found = club_named(bag, name) if name else every_club
             if found is None:
-                raise ValueError(f"club {name!r} is not in the bag" if name else "no club")
+                raise ValueError(f"club {name[:_SHOWN]!r} is not in the bag" if name else "no club")
             clubs[cell] = found.id
         return clubs[cell]
 
@@ -256,7 +270,9 @@ def _row_reader(
             found = swing_named(bag, cell) if cell.strip() else every_swing
             if found is None:
                 raise ValueError(
-                    f"swing {cell.strip()!r} is none of the bag's" if cell.strip() else "no swing length"
+                    f"swing {cell.strip()[:_SHOWN]!r} is none of the bag's"
+                    if cell.strip()
+                    else "no swing length"
                 )
             swings[cell] = found.name
         return swings[cell]
@@ -271,10 +287,13 @@ def _row_reader(
         fields: dict[str, object] = {
             "club": club_of(row[club_at]) if club_at is not None else every_club and every_club.id,
             "swing": swing_of(row[swing_at]) if swing_at is not None else every_swing and every_swing.name,
+            "sand": _in_sand(row[lie_at] if lie_at is not None else "", wishes),
             "line": line,
         }
         for column, field, index, scale, low, high, unit in numeric:
             cell = row[index]
+            if len(cell) > _LONGEST_NUMBER:
+                raise ValueError(f"{column.value} {cell.strip()[:_LONGEST_NUMBER]!r}... is no number")
             try:
                 value: float | None = number(cell) * scale
             except ValueError:
@@ -296,6 +315,19 @@ def _row_reader(
         return Shot.model_validate(fields)
 
     return read
+
+
+def _in_sand(cell: str, wishes: Wishes) -> bool:
+    """Whether the ball lay in sand; from any lie but a clean one a carry says nothing of the swing."""
+    said = " ".join(cell.lower().replace("_", " ").split())
+    # A bare number in such a column is the angle of the club's sole.
+    if not said or missing(cell) or _ANGLE.match(said):
+        return wishes.sand
+    if said in SAND_WORDS:
+        return True
+    if said in GRASS_WORDS:
+        return False
+    raise ValueError(f"lie {cell.strip()!r} is neither fairway nor bunker; only clean lies tell a carry")
 
 
 _FIELDS = {
@@ -340,5 +372,5 @@ def _conditions(facts: Mapping[str, str], name: str) -> Conditions | None:
     except ValueError:
         raise CaddieError(
             f"{name}: temperature_c must be -20 to 50 and altitude_m -400 to 4500, "
-            f"found {', '.join(f'{key}: {value}' for key, value in known.items())}"
+            f"found {', '.join(f'{key}: {value[:_SHOWN]}' for key, value in known.items())}"
         ) from None

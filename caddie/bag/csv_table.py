@@ -2,16 +2,22 @@
 
 import codecs
 import csv
+import io
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from caddie.bag.columns import UNIT_WORDS, Column, match_columns
 from caddie.errors import CaddieError
+from caddie.keeping import read_bytes
 
 DELIMITERS = (",", ";", "\t", "|")
-LARGEST_BYTES = 200_000_000
+LARGEST_BYTES = 12_000_000
+MOST_LINES = 100_100
+LONGEST_LINE = 100_000
+_LONGEST_FACT = 300
 _LOOK_AT = 40
 _FACT = re.compile(r"^#?\s*([A-Za-z][\w ]*?)\s*[:=]\s*(.+?)\s*$")
 _MISSING = frozenset({"", "-", "--", "—", "n/a", "na", "nan", "null", "none"})
@@ -37,14 +43,7 @@ def read_text(path: Path) -> str:
     Raises:
         CaddieError: if it is missing, too large or no text.
     """
-    try:
-        if path.stat().st_size > LARGEST_BYTES:
-            raise CaddieError(f"{path}: is larger than {LARGEST_BYTES // 1_000_000} MB; is it a shot table?")
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        raise CaddieError(f"{path}: no such file") from None
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be read ({error.strerror or error})") from None
+    raw = read_bytes(path, LARGEST_BYTES)
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         encoding = "utf-16"
     elif b"\0" in raw:
@@ -54,6 +53,8 @@ def read_text(path: Path) -> str:
     try:
         return raw.decode(encoding)
     except UnicodeDecodeError:
+        if encoding == "utf-16":
+            raise CaddieError(f"{path}: begins as UTF-16 text and is none; export the shots again") from None
         return raw.decode("cp1252", errors="replace")
 
 
@@ -71,14 +72,17 @@ def read_table(text: str, name: str, wished: dict[Column, str] | None = None) ->
     rows: list[tuple[int, list[str]]] = []
     headings: tuple[str, ...] = ()
     line = 0
+    odd_marks = text.count('"') % 2
     try:
         for count, row in enumerate(reader):
+            if count > MOST_LINES:
+                raise CaddieError(f"{name}: has more than {MOST_LINES} lines; split it by days")
             if count == at:
                 headings = tuple(row)
                 heading_line = reader.line_num
             elif count > at and any(map(str.strip, row)):
                 # A mark that is never closed would swallow the rows after it without a word.
-                if reader.line_num - line > 1 and (len(row) != len(headings) or text.count('"') % 2):
+                if reader.line_num - line > 1 and (len(row) != len(headings) or odd_marks):
                     raise CaddieError(
                         f"{name}: line {line + 1}, column {_quote_column(text, line)}: "
                         "a quotation mark is opened and not closed"
@@ -131,11 +135,14 @@ def number_reader(mark: str) -> Callable[[str], float]:
 
 def _lines(text: str) -> Iterator[str]:
     """Lines as the csv module wants them."""
-    return iter(text.splitlines(keepends=True))
+    return iter(io.StringIO(text, newline=""))
 
 
 def _find_headings(text: str, name: str, wished: dict[Column, str] | None) -> tuple[str, int, dict[str, str]]:
     head = [line for _, line in zip(range(_LOOK_AT), _lines(text), strict=False)]
+    for number, line in enumerate(head, start=1):
+        if len(line) > LONGEST_LINE:
+            raise CaddieError(f"{name}: line {number} is longer than any line of a shot table")
     best: tuple[int, int, str, int] | None = None
     for rank, delimiter in enumerate(DELIMITERS):
         for index, row in enumerate(_split(head, delimiter)):
@@ -159,14 +166,14 @@ def _find_headings(text: str, name: str, wished: dict[Column, str] | None) -> tu
         )
     facts = {}
     for line in head[: best[3]]:
-        if fact := _FACT.match(line.strip().strip('"')):
+        if len(line) <= _LONGEST_FACT and (fact := _FACT.match(line.strip().strip('"'))):
             facts[fact[1].lower()] = fact[2]
     return best[2], best[3], facts
 
 
 def _quote_column(text: str, line: int) -> int:
     """Where the quotation mark of the line with this index stands, counted from 1."""
-    return text.splitlines()[line].rfind('"') + 1
+    return next(islice(_lines(text), line, None)).rfind('"') + 1
 
 
 def _split(lines: Sequence[str], delimiter: str) -> list[list[str]]:

@@ -5,9 +5,7 @@ the file as it was before under the name of the bag with ``.previous`` behind it
 """
 
 import contextlib
-import os
 import re
-import tempfile
 import tomllib
 from pathlib import Path
 
@@ -15,9 +13,10 @@ from pydantic import ValidationError
 
 from caddie.bag.migrations import SCHEMA
 from caddie.bag.models import Bag
-from caddie.bag.positions import position_of
+from caddie.bag.positions import field_positions, nearest_position
 from caddie.bag.reading import BagProblemsError, Problem, bag_content, one_line, read_bag
 from caddie.errors import CaddieError
+from caddie.keeping import read_bytes, write_atomically
 from caddie.places import home, shipped
 
 __all__ = [
@@ -31,10 +30,13 @@ __all__ = [
     "previous",
     "read_bag",
     "save_bag",
-    "write_atomically",
 ]
 
 DEMO_BAG = "demo_bag/bag.toml"
+
+LARGEST_BYTES = 200_000
+"""A bag with every club and a page of comments on each has a tenth of it."""
+LONGEST_LINE, MOST_DOTS = 1000, 50
 
 _TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
@@ -56,13 +58,10 @@ def load_bag(path: Path | str | None = None) -> Bag:
         CaddieError: in one line, which file and which field is missing or wrong and what it must be.
     """
     path = Path(path) if path else shipped(DEMO_BAG)
-    text = _text_of(path)
     try:
-        return read_bag(tomllib.loads(text))
-    except tomllib.TOMLDecodeError as error:
-        raise CaddieError(f"{path}: {_syntax(error, text).text()}") from None
+        return _read(_text_of(path))
     except BagProblemsError as error:
-        raise CaddieError(f"{path}: {one_line(_placed(error.problems, text))}") from None
+        raise CaddieError(f"{path}: {one_line(error.problems)}") from None
 
 
 def bag_problems(path: Path) -> tuple[Problem, ...]:
@@ -73,11 +72,9 @@ def bag_problems(path: Path) -> tuple[Problem, ...]:
     """
     text = _text_of(path)
     try:
-        read_bag(tomllib.loads(text))
-    except tomllib.TOMLDecodeError as error:
-        return (_syntax(error, text),)
+        _read(text)
     except BagProblemsError as error:
-        return _placed(error.problems, text)
+        return error.problems
     return ()
 
 
@@ -95,37 +92,12 @@ def save_bag(bag: Bag, path: Path) -> None:
     text = fresh_text(bag)
     if path.exists():
         before = _text_of(path)
-        with contextlib.suppress(ValueError):
+        with contextlib.suppress(BagProblemsError):
+            _read(before)
             text = edited_text(before, bag)
         if before != text:
             write_atomically(previous(path), before)
-    write_atomically(path, text)
-
-
-def write_atomically(path: Path, content: str | bytes) -> None:
-    """Replace the file's content in one step.
-
-    Raises:
-        CaddieError: if the folder cannot be written; the old file is then untouched.
-    """
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content.encode("utf-8") if isinstance(content, str) else content)
-                file.flush()
-                os.fsync(file.fileno())
-            if path.exists():
-                os.chmod(name, path.stat().st_mode)
-            else:
-                os.chmod(name, 0o666 & ~_umask())
-            os.replace(name, path)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
+    write_atomically(path, text, new_folder=True)
 
 
 def explain(error: ValidationError) -> str:
@@ -141,16 +113,40 @@ def explain(error: ValidationError) -> str:
 
 
 def _text_of(path: Path) -> str:
+    raw = read_bytes(path, LARGEST_BYTES, "no such bag file; give its path with --bag")
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            return file.read()
-    except FileNotFoundError:
-        raise CaddieError(f"{path}: no such bag file; give its path with --bag") from None
+        return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        line = error.object[: error.start].count(b"\n") + 1
+        line = raw[: error.start].count(b"\n") + 1
         raise CaddieError(f"{path}: line {line}: is not UTF-8 text; save the file as UTF-8") from None
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be read ({error.strerror or error})") from None
+
+
+def _read(text: str) -> Bag:
+    """The bag in a file's text.
+
+    Raises:
+        BagProblemsError: every problem, each with its line, in the file's order.
+    """
+    for number, line in enumerate(text.split("\n"), start=1):
+        # Over a key of thousands of parts, or thousands of spaces, readers take ever longer.
+        if len(line) > LONGEST_LINE or (line.count(".") > MOST_DOTS and not line.lstrip().startswith("#")):
+            raise BagProblemsError((_of_the_whole("is longer than any line of a bag", number),))
+    try:
+        return read_bag(tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        problems: tuple[Problem, ...] = (_syntax(error, text),)
+    except BagProblemsError as error:
+        problems = _placed(error.problems, text)
+    except RecursionError:
+        problems = (_of_the_whole("is nested far deeper than any bag"),)
+    except ValueError:
+        # The reader refuses whole numbers that take long to read, of more than some 4000 digits.
+        problems = (_of_the_whole("holds a number with thousands of digits"),)
+    raise BagProblemsError(problems)
+
+
+def _of_the_whole(message: str, line: int = 1) -> Problem:
+    return Problem(place=(), where="", message=message, line=line, column=1)
 
 
 def _syntax(error: tomllib.TOMLDecodeError, text: str) -> Problem:
@@ -166,14 +162,9 @@ def _syntax(error: tomllib.TOMLDecodeError, text: str) -> Problem:
 
 def _placed(problems: tuple[Problem, ...], text: str) -> tuple[Problem, ...]:
     """The problems with their lines, in the file's order."""
+    positions = field_positions(text)
     found = []
     for problem in problems:
-        line, column = position_of(text, problem.place) or (1, 1)
+        line, column = nearest_position(positions, problem.place) or (1, 1)
         found.append(problem.model_copy(update={"line": line, "column": column}))
     return tuple(sorted(found, key=lambda each: (each.line or 0, each.column or 0)))
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

@@ -12,21 +12,20 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag.curve import expected_carry_m, expected_mishits, expected_spread_m
+from caddie.bag.curve import expected_mishits
+from caddie.bag.fit_grid import Grid, balls_of
 from caddie.bag.mishits import (
     CLEAN,
     HEAVY,
     SPREAD_PRIOR_BALLS,
     THIN,
-    UNSAID,
     Balls,
     Told,
     robust_start,
     tell_apart,
 )
-from caddie.bag.models import Bag, Carry, Club, ClubKind, Family, StrikeCount
+from caddie.bag.models import Bag, Carry, ClubKind, Family, StrikeCount
 from caddie.bag.monotone import rising_both_ways
-from caddie.bag.session_air import carry_in
 from caddie.bag.shots import Session, Shot
 from caddie.bag.shrinkage import draw_to_curve
 from caddie.errors import CaddieError
@@ -37,7 +36,6 @@ from caddie.units import Unit, from_metres, to_metres
 Floats = NDArray[np.float64]
 Estimates = Literal["none", "wedges", "all"]
 
-_SAID = {Strike.CLEAN: CLEAN, Strike.HEAVY: HEAVY, Strike.THIN: THIN}
 _STEP = 0.02
 """Least rise, as a share, from one swing length to the next."""
 _ROUNDS = 2
@@ -77,6 +75,8 @@ class FittedCell(Frozen):
 class Fit(Frozen):
     """The wedge matrix of a player, club by club and swing by swing."""
 
+    sand: bool = False
+    """The matrix of splashes out of sand rather than of carries from grass."""
     cells: tuple[FittedCell, ...]
     strikes: StrikeCount
     """Heavy and thin among all balls of the sessions."""
@@ -89,8 +89,10 @@ class Fit(Frozen):
         return next((c for c in self.cells if (c.club, c.swing) == (club, swing)), None)
 
 
-def fit_carries(sessions: Sequence[Session], bag: Bag, add: bool = False, confidence: float = 0.95) -> Fit:
-    """Fit the sessions' balls to the bag's clubs and swing lengths.
+def fit_carries(
+    sessions: Sequence[Session], bag: Bag, add: bool = False, confidence: float = 0.95, sand: bool = False
+) -> Fit:
+    """Fit the sessions' balls, those from grass or those out of ``sand``, to the bag's clubs and swing lengths.
 
     Cells of the bag without a ball in the sessions stay as they are and inform the curve. With ``add`` the
     bag's figures count as balls also where the sessions have some: for balls the bag does not know yet.
@@ -98,24 +100,24 @@ def fit_carries(sessions: Sequence[Session], bag: Bag, add: bool = False, confid
     Raises:
         CaddieError: if no shot belongs to a club and a swing of the bag.
     """
-    grid = _Grid(bag)
-    balls, shots = _balls_of(sessions, bag, grid)
+    grid = Grid(bag, sand)
+    balls, shots = balls_of(sessions, bag, grid)
     if not shots:
         raise CaddieError("no shots to fit: import a table or hit a range session first")
-    return _fitted(balls, shots, bag, grid, add, confidence)
+    return _fitted(balls, shots, grid, add, confidence)
 
 
-def estimate_carries(bag: Bag, confidence: float = 0.95) -> Fit:
+def estimate_carries(bag: Bag, confidence: float = 0.95, sand: bool = False) -> Fit:
     """The whole matrix from what the bag holds already, without a session."""
-    grid = _Grid(bag)
-    balls, shots = _balls_of((), bag, grid)
-    return _fitted(balls, shots, bag, grid, True, confidence)
+    grid = Grid(bag, sand)
+    balls, shots = balls_of((), bag, grid)
+    return _fitted(balls, shots, grid, True, confidence)
 
 
-def _fitted(balls: Balls, shots: list[Shot], bag: Bag, grid: "_Grid", add: bool, confidence: float) -> Fit:
+def _fitted(balls: Balls, shots: list[Shot], grid: Grid, add: bool, confidence: float) -> Fit:
     touched = np.bincount(balls.cell, minlength=grid.size) > 0
     old_n, old_mean, old_sd = grid.held(keep_all=add, touched=touched)
-    log_mean, log_error, told, scale = _estimate(balls, grid, bag.player.handicap, old_n, old_mean, old_sd)
+    log_mean, log_error, told, scale = _estimate(balls, grid, old_n, old_mean, old_sd)
     log_mean = _monotone(log_mean, log_error, grid)
     return _result(grid, shots, balls, told, old_n, log_mean, log_error, scale, confidence)
 
@@ -123,14 +125,15 @@ def _fitted(balls: Balls, shots: list[Shot], bag: Bag, grid: "_Grid", add: bool,
 def with_fit(bag: Bag, fit: Fit, estimates: Estimates = "wedges", replace_strikes: bool = False) -> Bag:
     """The bag with the fitted cells, rounded to tenths of the player's unit.
 
-    Estimated cells are written for wedges, for all clubs or not at all; cells the bag measured earlier and
-    the sessions did not touch stay as they are. The count of heavy and thin pitches is written when the bag
-    has none, or with ``replace_strikes``.
+    Estimated cells are written for wedges, for all clubs or not at all, and never out of sand, where the plan
+    estimates them afresh; cells the bag measured earlier and the sessions did not touch stay as they are. The
+    count of heavy and thin pitches, or splashes, is written when the bag has none, or with ``replace_strikes``.
     """
     order = {swing.name: swing.share for swing in bag.swings}
+    estimates = "none" if fit.sand else estimates
     clubs = []
     for club in bag.clubs:
-        cells = {cell.swing: cell for cell in club.carries}
+        cells = {cell.swing: cell for cell in club.cells(fit.sand)}
         for fitted in fit.cells:
             wanted = estimates == "all" or (estimates == "wedges" and club.kind is ClubKind.WEDGE)
             held = cells.get(fitted.swing)
@@ -140,85 +143,30 @@ def with_fit(bag: Bag, fit: Fit, estimates: Estimates = "wedges", replace_strike
                 continue
             cells[fitted.swing] = _cell(fitted, held, bag.player.distances_in)
         kept = _in_order(tuple(sorted(cells.values(), key=lambda cell: order[cell.swing])))
-        clubs.append(club.model_copy(update={"carries": kept}))
+        clubs.append(club.with_cells(kept, fit.sand))
     strikes = dict(bag.strikes)
-    if fit.strikes.shots and (replace_strikes or not bag.strikes.get(Family.PITCH, StrikeCount()).shots):
-        strikes[Family.PITCH] = fit.strikes
+    family = Family.SPLASH if fit.sand else Family.PITCH
+    if fit.strikes.shots and (replace_strikes or not bag.strikes.get(family, StrikeCount()).shots):
+        strikes[family] = fit.strikes
     return Bag.model_validate({**dict(bag), "clubs": tuple(clubs), "strikes": strikes})
 
 
-class _Grid:
-    """The cells, club by club from the most lofted, shortest swing first."""
-
-    def __init__(self, bag: Bag) -> None:
-        self.swings = sorted(bag.swings, key=lambda swing: swing.share)
-        self.clubs: list[Club] = sorted(
-            (club for club in bag.clubs if club.kind is not ClubKind.PUTTER), key=lambda club: -club.loft_deg
-        )
-        self.index = {
-            (club.id, swing.name): i * len(self.swings) + j
-            for i, club in enumerate(self.clubs)
-            for j, swing in enumerate(self.swings)
-        }
-        self.size = len(self.index)
-        self.loft_deg = np.repeat([club.loft_deg for club in self.clubs], len(self.swings))
-        self.share = np.tile([swing.share for swing in self.swings], len(self.clubs))
-
-    def held(self, keep_all: bool, touched: NDArray[np.bool_]) -> tuple[Floats, Floats, Floats]:
-        """Balls, mean [m] and spread [m] that the bag already holds, cell by cell."""
-        n, mean, sd = np.zeros(self.size), np.full(self.size, np.nan), np.full(self.size, np.nan)
-        for club in self.clubs:
-            for cell in club.carries:
-                at = self.index[club.id, cell.swing]
-                if cell.measured and (keep_all or not touched[at]):
-                    n[at], mean[at], sd[at] = cell.shots, cell.carry_m, cell.sd_m
-        return n, mean, sd
-
-
-def _balls_of(sessions: Sequence[Session], bag: Bag, grid: _Grid) -> tuple[Balls, list[Shot]]:
-    """Measured balls in the bag's air, and all shots of the grid, the measured ones first."""
-    measured: list[Shot] = []
-    bare: list[Shot] = []
-    carries: list[Floats] = []
-    for session in sessions:
-        known = [shot for shot in session.shots if (shot.club, shot.swing) in grid.index]
-        bare += [shot for shot in known if not _counts(shot)]
-        for club in grid.clubs:
-            mine = [shot for shot in known if shot.club == club.id and _counts(shot)]
-            if mine:
-                carry = np.array([shot.carry_m for shot in mine], dtype=np.float64)
-                wanted = bag.measured_in
-                carries.append(carry_in(carry, club.loft_deg, session.conditions or wanted, wanted))
-                measured += mine
-    balls = Balls(
-        np.concatenate(carries) if carries else np.zeros(0),
-        np.array([grid.index[shot.club, shot.swing] for shot in measured], dtype=np.intp),
-        np.array([_SAID[shot.strike] if shot.strike else UNSAID for shot in measured], dtype=np.intp),
-    )
-    return balls, measured + bare
-
-
-def _counts(shot: Shot) -> bool:
-    """Whether the carry goes into the mixture: measured, and neither topped nor shanked."""
-    return shot.carry_m is not None and shot.strike not in (Strike.TOPPED, Strike.SHANK)
-
-
 def _estimate(
-    balls: Balls, grid: _Grid, handicap: float, old_n: Floats, old_mean: Floats, old_sd: Floats
+    balls: Balls, grid: Grid, old_n: Floats, old_mean: Floats, old_sd: Floats
 ) -> tuple[Floats, Floats, Told, float]:
     """Logarithm of each cell's carry and its error, the strikes told apart, and the spread's scale."""
-    expected_log = np.log(expected_carry_m(grid.loft_deg, grid.share, handicap))
+    expected_log = np.log(grid.expected_m)
     start, _ = robust_start(balls, grid.size)
     scale = 1.0
     centre = np.where(np.isnan(start), np.exp(expected_log), start)
     old_squares = np.where(old_n > 1, (old_n - 1) * np.nan_to_num(old_sd) ** 2, 0.0)
     for _ in range(_ROUNDS):
-        expected_sd = scale * expected_spread_m(centre, handicap)[0]
-        told = tell_apart(balls, start, expected_sd, expected_mishits(handicap), old_n, old_squares)
+        expected_sd = scale * grid.spread_m(centre)[0]
+        told = tell_apart(balls, start, expected_sd, expected_mishits(grid.handicap), old_n, old_squares)
         mean, error = _joined(told, old_n, old_mean, np.exp(expected_log))
-        drawn = draw_to_curve(grid.loft_deg, grid.share, expected_log, np.log(mean), error)
+        drawn = draw_to_curve(grid.loft_deg, grid.share, expected_log, np.log(mean), error, grid.level)
         centre = np.exp(drawn.log_carry)
-        scale = _spread_scale(balls, told, centre, handicap, old_n, old_squares)
+        scale = _spread_scale(balls, told, centre, grid, old_n, old_squares)
         start = np.where(np.isnan(start), start, centre)
     return drawn.log_carry, drawn.standard_error, told, scale
 
@@ -236,10 +184,10 @@ def _joined(told: Told, old_n: Floats, old_mean: Floats, expected_m: Floats) -> 
 
 
 def _spread_scale(
-    balls: Balls, told: Told, centre: Floats, handicap: float, old_n: Floats, old_squares: Floats
+    balls: Balls, told: Told, centre: Floats, grid: Grid, old_n: Floats, old_squares: Floats
 ) -> float:
     """The player's spread as a share of the expected one, all cells together."""
-    expected = expected_spread_m(centre, handicap)[0] ** 2
+    expected = grid.spread_m(centre)[0] ** 2
     off = (balls.carry_m - told.mean_m[balls.cell]) ** 2
     squares = np.bincount(balls.cell, told.share[CLEAN] * off, len(centre)) + old_squares
     freedom = np.maximum(told.clean - 1, 0) + np.maximum(old_n - 1, 0)
@@ -247,7 +195,7 @@ def _spread_scale(
     return float(np.sqrt((own + _SCALE_PRIOR_BALLS) / (freedom.sum() + _SCALE_PRIOR_BALLS)))
 
 
-def _monotone(log_mean: Floats, error: Floats, grid: _Grid) -> Floats:
+def _monotone(log_mean: Floats, error: Floats, grid: Grid) -> Floats:
     """The means made to rise by at least a step with the swing and not to fall with less loft."""
     shape = (len(grid.clubs), len(grid.swings))
     step = np.log1p(_STEP) * np.arange(shape[1])
@@ -256,7 +204,7 @@ def _monotone(log_mean: Floats, error: Floats, grid: _Grid) -> Floats:
 
 
 def _result(
-    grid: _Grid,
+    grid: Grid,
     shots: list[Shot],
     balls: Balls,
     told: Told,
@@ -311,11 +259,11 @@ def _result(
     strikes = StrikeCount(
         shots=len(shots), heavy=sum(c.heavy for c in cells), thin=sum(c.thin for c in cells)
     )
-    return Fit(cells=tuple(cells), strikes=strikes, confidence=confidence, spread_share=scale)
+    return Fit(sand=grid.sand, cells=tuple(cells), strikes=strikes, confidence=confidence, spread_share=scale)
 
 
 def _side_spread(
-    grid: _Grid, shots: list[Shot], balls: Balls, told: Told, carry_m: Floats
+    grid: Grid, shots: list[Shot], balls: Balls, told: Told, carry_m: Floats
 ) -> list[float | None]:
     """Spread of direction [m] by cell, drawn toward the player's common share of the carry."""
     known = [
@@ -330,7 +278,7 @@ def _side_spread(
     middle = np.bincount(cell, side, grid.size) / np.maximum(n, 1)
     squares = np.bincount(cell, (side - middle[cell]) ** 2, grid.size)
     freedom = np.maximum(n - 1, 0)
-    shape = expected_spread_m(carry_m, 14.0)[1] ** 2
+    shape = grid.spread_m(carry_m)[1] ** 2
     common = float((squares / shape).sum() + _SCALE_PRIOR_BALLS) / float(freedom.sum() + _SCALE_PRIOR_BALLS)
     variance = (SPREAD_PRIOR_BALLS * common * shape + squares) / (SPREAD_PRIOR_BALLS + freedom)
     return [float(np.sqrt(each)) for each in variance]

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from caddie.bag.curve import expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, ClubKind
+from caddie.bag.sand import SAND_SPREAD
 from caddie.situation import FARTHEST_M, Frozen
 from caddie.statistics import mean_interval, sd_interval, shrunk_variance
 from caddie.units import YARD_M, Unit, from_metres, length_text
@@ -25,6 +26,8 @@ FEWEST_SHOTS = 5
 LOOSE = 1.35
 """A cell whose spread is this many times what the player's others promise is loose."""
 SPREAD_PRIOR_SHOTS = 8.0
+SHORTEST_SPLASH_M = 3.0
+SAND_WEDGE_DEG = 56.0
 
 
 class FindingKind(StrEnum):
@@ -45,6 +48,8 @@ class Finding(Frozen):
     kind: FindingKind
     cells: tuple[tuple[str, str], ...]
     """Club and swing, one or two."""
+    sand: bool = False
+    """About splashes out of a bunker."""
     size_m: float | None = None
     """The gap, the difference or the half-width of the interval."""
     text: str
@@ -56,6 +61,8 @@ class Span(Frozen):
     club: str
     swing: str
     share: float
+    sand: bool = False
+    """Splashed out of a bunker."""
     shots: int
     carry_m: float
     sd_m: float
@@ -80,18 +87,18 @@ def well_known(carry_m: float, sd_m: float, shots: int, confidence: float = 0.95
     return (high - low) / 2 <= max(KNOWN_M, KNOWN_SHARE * carry_m)
 
 
-def steady_sd(sd_m: float, shots: int, carry_m: float, handicap: float) -> float:
+def steady_sd(sd_m: float, shots: int, carry_m: float, handicap: float, sand: bool = False) -> float:
     """A cell's spread [m] drawn toward the expected one, so that few lucky balls do not look exact."""
-    expected = float(expected_spread_m(carry_m, handicap)[0])
+    expected = (SAND_SPREAD if sand else 1.0) * float(expected_spread_m(carry_m, handicap)[0])
     return math.sqrt(shrunk_variance(sd_m**2, shots, expected**2, SPREAD_PRIOR_SHOTS))
 
 
-def spans(bag: Bag, confidence: float = 0.95) -> tuple[Span, ...]:
-    """Every cell of the bag with its interval, shortest carry first."""
+def spans(bag: Bag, confidence: float = 0.95, sand: bool = False) -> tuple[Span, ...]:
+    """Every cell of the bag from grass, or out of ``sand``, with its interval, shortest carry first."""
     shares = {swing.name: swing.share for swing in bag.swings}
     found = []
     for club in bag.clubs:
-        for cell in club.carries:
+        for cell in club.cells(sand):
             low, high = (None, None)
             if cell.shots > 1:
                 low, high = mean_interval(cell.carry_m, cell.sd_m, cell.shots, confidence)
@@ -100,6 +107,7 @@ def spans(bag: Bag, confidence: float = 0.95) -> tuple[Span, ...]:
                     club=club.id,
                     swing=cell.swing,
                     share=shares[cell.swing],
+                    sand=sand,
                     shots=cell.shots,
                     carry_m=cell.carry_m,
                     sd_m=cell.sd_m,
@@ -110,17 +118,18 @@ def spans(bag: Bag, confidence: float = 0.95) -> tuple[Span, ...]:
     return tuple(sorted(found, key=lambda span: span.carry_m))
 
 
-def usefulness(bag: Bag) -> dict[tuple[str, str], float]:
-    """How much ground [m] each cell is the nearest carry for, between 15 and 110 m.
+def usefulness(bag: Bag, sand: bool = False) -> dict[tuple[str, str], float]:
+    """How much ground [m] each cell is the nearest carry for, between 15 m (from sand 3 m) and 110 m.
 
     Where carries are sparse the choice of shot depends on each of them most.
     """
-    ordered = spans(bag)
+    ordered = spans(bag, sand=sand)
+    shortest_m = SHORTEST_SPLASH_M if sand else SHORTEST_M
     found = {}
     for index, span in enumerate(ordered):
-        below = (ordered[index - 1].carry_m + span.carry_m) / 2 if index else SHORTEST_M
+        below = (ordered[index - 1].carry_m + span.carry_m) / 2 if index else shortest_m
         above = (ordered[index + 1].carry_m + span.carry_m) / 2 if index + 1 < len(ordered) else FARTHEST_M
-        low, high = max(below, SHORTEST_M), min(above, FARTHEST_M)
+        low, high = max(below, shortest_m), min(above, FARTHEST_M)
         found[span.club, span.swing] = max(high - low, 0.0)
     return found
 
@@ -133,6 +142,7 @@ def findings(bag: Bag) -> tuple[Finding, ...]:
         *_full_swings(bag, unit),
         *_overlaps(bag, unit),
         *_weak_figures(bag, unit),
+        *_splashes(bag, unit),
     )
 
 
@@ -212,13 +222,8 @@ def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
     for span in reach:
         wedge = kinds[span.club] is ClubKind.WEDGE
         promised = usual * float(expected_spread_m(span.carry_m, handicap)[0])
-        half = span.half_width_m
         if span.shots and wedge and not well_known(span.carry_m, span.sd_m, span.shots):
-            more = _balls_to_know(span)
-            balls = f"{more} more ball{'' if more == 1 else 's'} or so"
-            known = f"known to ± {_number(half, unit)}" if half is not None else "one ball"
-            text = f"{_name(span)} ({_at(span, unit)}) is {known}: {balls} will settle it"
-            found.append(Finding(kind=FindingKind.UNSURE, cells=(_key(span),), size_m=half, text=text))
+            found.append(_unsure(span, unit))
         if span.shots > 1 and wedge and sd_interval(span.sd_m, span.shots, 0.8).low > LOOSE * promised:
             text = (
                 f"{_name(span)} scatters by {_number(span.sd_m, unit)}, others of that length by "
@@ -226,6 +231,24 @@ def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
             )
             found.append(Finding(kind=FindingKind.LOOSE, cells=(_key(span),), size_m=span.sd_m, text=text))
     return found + _unmeasured(bag)
+
+
+def _splashes(bag: Bag, unit: Unit) -> list[Finding]:
+    """Splashes that few balls stand behind; where none is measured, the club to begin with."""
+    found = []
+    for span in spans(bag, sand=True):
+        if span.shots and not well_known(span.carry_m, span.sd_m, span.shots):
+            found.append(_unsure(span, unit))
+    sandy = [club for club in bag.clubs if club.kind is ClubKind.WEDGE and club.carries]
+    if not any(club.splash for club in bag.clubs) and sandy:
+        club = min(sandy, key=lambda club: abs(club.loft_deg - SAND_WEDGE_DEG))
+        text = (
+            f"no bunker splash is measured: hit some with the {club.id} from a practice bunker "
+            "(caddie practice range --sand)"
+        )
+        cells = tuple((club.id, cell.swing) for cell in club.carries)
+        found.append(Finding(kind=FindingKind.UNMEASURED, cells=cells, sand=True, text=text))
+    return found
 
 
 def _unmeasured(bag: Bag) -> list[Finding]:
@@ -240,6 +263,15 @@ def _unmeasured(bag: Bag) -> list[Finding]:
     return found
 
 
+def _unsure(span: Span, unit: Unit) -> Finding:
+    more = _balls_to_know(span)
+    balls = f"{more} more ball{'' if more == 1 else 's'} or so"
+    half = span.half_width_m
+    known = f"known to ± {_number(half, unit)}" if half is not None else "one ball"
+    text = f"{_name(span)} ({_at(span, unit)}) is {known}: {balls} will settle it"
+    return Finding(kind=FindingKind.UNSURE, cells=(_key(span),), sand=span.sand, size_m=half, text=text)
+
+
 def _balls_to_know(span: Span) -> int:
     """Balls that are still needed for the stopping rule if the spread stays what it is."""
     more = 1
@@ -249,7 +281,7 @@ def _balls_to_know(span: Span) -> int:
 
 
 def _name(span: Span) -> str:
-    return f"{span.club} {span.swing}"
+    return f"{span.club} {span.swing}{' out of sand' if span.sand else ''}"
 
 
 def _key(span: Span) -> tuple[str, str]:

@@ -4,12 +4,23 @@ from enum import StrEnum
 from itertools import pairwise
 from typing import Annotated, Self
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
+from caddie.printable import printable
 from caddie.situation import Frozen
 from caddie.units import YARD_M, Unit
 
 Share = Annotated[float, Field(ge=0, le=1)]
+
+
+def _plain(name: str) -> str:
+    if printable(name) != name:
+        raise ValueError("must hold no line break or other control character")
+    return name
+
+
+Name = Annotated[str, Field(min_length=1, max_length=80), AfterValidator(_plain)]
+Count = Annotated[int, Field(ge=0, le=100_000)]
 
 
 class Family(StrEnum):
@@ -66,9 +77,9 @@ class ClubKind(StrEnum):
 class SwingLength(Frozen):
     """How far back the hands go; ``share`` orders them and places one between two others."""
 
-    name: Annotated[str, Field(min_length=1)]
+    name: Name
     share: Annotated[float, Field(gt=0, le=1)]
-    said: tuple[str, ...] = ()
+    said: Annotated[tuple[Name, ...], Field(max_length=40)] = ()
 
 
 STANDARD_SWINGS = (
@@ -85,7 +96,7 @@ class Carry(Frozen):
     swing: str
     carry_m: Annotated[float, Field(gt=0, le=250)]
     sd_m: Annotated[float, Field(gt=0, le=60)]
-    shots: Annotated[int, Field(ge=0)]
+    shots: Count
     """Balls measured; 0 marks an estimate."""
     side_sd_m: Annotated[float, Field(gt=0, le=60)] | None = None
     run_bias_m: Annotated[float, Field(ge=-20, le=20)] = 0.0
@@ -103,12 +114,12 @@ class Carry(Frozen):
 class Club(Frozen):
     """A club and its measured carries, shortest swing first."""
 
-    id: Annotated[str, Field(min_length=1)]
-    name: Annotated[str, Field(min_length=1)]
+    id: Name
+    name: Name
     kind: ClubKind
     loft_deg: Annotated[float, Field(ge=0, le=72)]
     bounce_deg: Annotated[float, Field(ge=0, le=20)] | None = None
-    said: tuple[str, ...] = ()
+    said: Annotated[tuple[Name, ...], Field(max_length=40)] = ()
     carries: tuple[Carry, ...] = ()
     splash: tuple[Carry, ...] = ()
     """Carries measured out of a bunker, from sand that the ball lies clean on."""
@@ -116,6 +127,14 @@ class Club(Frozen):
     def names(self) -> tuple[str, ...]:
         """Every way this club is called, lower case."""
         return tuple(name.lower() for name in (self.id, self.name, *self.said))
+
+    def cells(self, sand: bool = False) -> tuple[Carry, ...]:
+        """Its carries from grass, or out of ``sand``."""
+        return self.splash if sand else self.carries
+
+    def with_cells(self, cells: tuple[Carry, ...], sand: bool = False) -> Self:
+        """The club with these carries from grass, or out of ``sand``."""
+        return self.model_copy(update={"splash" if sand else "carries": cells})
 
 
 class Conditions(Frozen):
@@ -128,7 +147,7 @@ class Conditions(Frozen):
 class Player(Frozen):
     """Who swings, and how they like to be spoken to."""
 
-    name: Annotated[str, Field(min_length=1)] = "player"
+    name: Name = "player"
     handicap: Annotated[float, Field(ge=-8, le=54)] = 18.0
     handed: Handed = Handed.RIGHT
     distances_in: Unit = Unit.YARDS
@@ -142,9 +161,9 @@ class Player(Frozen):
 class StrikeCount(Frozen):
     """Strikes seen on the course and in practice: how many of the shots were heavy or thin."""
 
-    shots: Annotated[int, Field(ge=0)] = 0
-    heavy: Annotated[int, Field(ge=0)] = 0
-    thin: Annotated[int, Field(ge=0)] = 0
+    shots: Count = 0
+    heavy: Count = 0
+    thin: Count = 0
 
     @model_validator(mode="after")
     def _parts_of_the_whole(self) -> Self:
@@ -213,8 +232,8 @@ class Bag(Frozen):
     measured_in: Conditions = Conditions()
     today: Conditions | None = None
     """The course's usual air; the session's when not given."""
-    swings: tuple[SwingLength, ...] = STANDARD_SWINGS
-    clubs: Annotated[tuple[Club, ...], Field(min_length=1)]
+    swings: Annotated[tuple[SwingLength, ...], Field(max_length=20)] = STANDARD_SWINGS
+    clubs: Annotated[tuple[Club, ...], Field(min_length=1, max_length=40)]
     trust: dict[Family, Share] = {}
     strikes: dict[Family, StrikeCount] = {}
 

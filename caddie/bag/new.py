@@ -7,9 +7,10 @@ so; a carry told from memory counts as three balls.
 
 import re
 from collections.abc import Callable, Mapping
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from caddie.bag.club_names import club_named, swing_named
+from caddie.bag.csv_import import SAND_WORDS
 from caddie.bag.curve import expected_spread_m
 from caddie.bag.fit import estimate_carries, with_fit
 from caddie.bag.models import (
@@ -23,6 +24,7 @@ from caddie.bag.models import (
     Miss,
     Player,
 )
+from caddie.bag.sand import SAND_SPREAD
 from caddie.errors import CaddieError
 from caddie.situation import Frozen
 from caddie.units import Unit, from_metres, to_metres
@@ -41,6 +43,16 @@ T = TypeVar("T")
 _SKIP = frozenset({"", "none", "no", "skip", "nothing"})
 
 
+class Told(NamedTuple):
+    """A carry told from memory."""
+
+    club: str
+    swing: str
+    carry_m: float
+    sand: bool = False
+    """Splashed out of a bunker."""
+
+
 class Answers(Frozen):
     """What has been answered so far; None where nothing was asked yet."""
 
@@ -49,8 +61,8 @@ class Answers(Frozen):
     handicap: float | None = None
     handed: Handed | None = None
     clubs: tuple[Club, ...] | None = None
-    carries: tuple[tuple[str, str, float], ...] | None = None
-    """Club, swing and carry [m] that the player knows."""
+    carries: tuple[Told, ...] | None = None
+    """Carries that the player knows."""
     misses: tuple[Miss, ...] | None = None
     trusted: tuple[Family, ...] | None = None
 
@@ -77,7 +89,7 @@ QUESTIONS = (
     ),
     Question(
         about="carries",
-        text="Which carries do you know? For example: 56 half 65, PW full 115. A few are enough.",
+        text="Which carries do you know? For example: 56 half 65, PW full 115, bunker 56 full 22. A few are enough.",
         usual="none",
     ),
     Question(
@@ -126,27 +138,33 @@ def bag_from(answers: Answers) -> Bag:
         distances_in=answers.distances_in or Unit.YARDS,
         usual_misses=answers.misses or (),
     )
-    order = {swing.name: swing.share for swing in STANDARD_SWINGS}
-    clubs = []
-    for club in answers.clubs or ():
-        told = {swing: carry_m for owner, swing, carry_m in answers.carries or () if owner == club.id}
-        cells = tuple(
-            Carry(
-                swing=swing,
-                carry_m=told[swing],
-                sd_m=_tenth(float(expected_spread_m(told[swing], player.handicap)[0]), player.distances_in),
-                shots=TOLD_SHOTS,
-            )
-            for swing in sorted(told, key=lambda swing: order[swing])
-        )
-        clubs.append(club.model_copy(update={"carries": cells}))
+    clubs = tuple(club.with_cells(_told_cells(answers, club, player, False)) for club in answers.clubs or ())
     trust = dict.fromkeys(answers.trusted or (), TRUSTED)
     try:
         bag = Bag(player=player, clubs=(*clubs, _PUTTER), trust=trust)
+        bag = with_fit(bag, estimate_carries(bag), estimates="all")
+        # A splash is known beside carries from grass, told or estimated.
+        splashing = tuple(
+            club.with_cells(_told_cells(answers, club, player, True), sand=True) for club in bag.clubs
+        )
+        return Bag.model_validate({**dict(bag), "clubs": splashing})
     except ValueError as error:
         message = str(error).splitlines()[-2].strip() if "\n" in str(error) else str(error)
         raise CaddieError(f"the carries contradict each other: {_reason(message)}") from None
-    return with_fit(bag, estimate_carries(bag), estimates="all")
+
+
+def _told_cells(answers: Answers, club: Club, player: Player, sand: bool) -> tuple[Carry, ...]:
+    order = {swing.name: swing.share for swing in STANDARD_SWINGS}
+    mine = [each for each in answers.carries or () if (each.club, each.sand) == (club.id, sand)]
+    told = {each.swing: each.carry_m for each in mine}
+    return tuple(
+        _told_cell(swing, told[swing], player, sand) for swing in sorted(told, key=lambda swing: order[swing])
+    )
+
+
+def _told_cell(swing: str, carry_m: float, player: Player, sand: bool) -> Carry:
+    sd_m = (SAND_SPREAD if sand else 1.0) * float(expected_spread_m(carry_m, player.handicap)[0])
+    return Carry(swing=swing, carry_m=carry_m, sd_m=_tenth(sd_m, player.distances_in), shots=TOLD_SHOTS)
 
 
 def _tenth(length_m: float, unit: Unit) -> float:
@@ -238,7 +256,7 @@ def _wedge_name(loft_deg: float) -> str:
     return "gap wedge" if loft_deg >= 49 else "pitching wedge"
 
 
-def _read_carries(said: str, answers: Answers) -> tuple[tuple[str, str, float], ...]:
+def _read_carries(said: str, answers: Answers) -> tuple[Told, ...]:
     if said.lower() in _SKIP:
         return ()
     bag = Bag(clubs=answers.clubs or (_PUTTER,))
@@ -246,6 +264,7 @@ def _read_carries(said: str, answers: Answers) -> tuple[tuple[str, str, float], 
     told = []
     for part in re.split(r"[,;]\s*", said):
         words = [w for w in part.split() if w.lower() not in ("carries", "carry", "goes", "is", unit.value)]
+        words, sand = _without_sand(words)
         if len(words) < 2 or not _NUMBER.fullmatch(words[-1]):
             raise CaddieError(f"{part!r}: say club, swing and carry, for example 56 half 65")
         carry_m = to_metres(float(words[-1].replace(",", ".")), unit)
@@ -261,16 +280,31 @@ def _read_carries(said: str, answers: Answers) -> tuple[tuple[str, str, float], 
             clubs = ", ".join(each.id for each in bag.clubs)
             swings = ", ".join(each.name for each in bag.swings)
             raise CaddieError(f"{part!r}: say one of {clubs}, then one of {swings}, then the carry")
-        told.append((club.id, swing.name, carry_m))
+        told.append(Told(club.id, swing.name, carry_m, sand))
     _check_rising(told, {swing.name: swing.share for swing in bag.swings})
     return tuple(told)
 
 
-def _check_rising(told: list[tuple[str, str, float]], share: Mapping[str, float]) -> None:
-    for club, swing, carry_m in told:
-        for other, longer, farther_m in told:
-            if club == other and share[longer] > share[swing] and farther_m <= carry_m:
-                raise CaddieError(f"{club}: {longer} must carry farther than {swing}; say the carries again")
+def _without_sand(words: list[str]) -> tuple[list[str], bool]:
+    """The words less those that say "out of the sand", and whether there were any; a sand wedge is a club."""
+    said = [word.lower() for word in words]
+    sandy = [
+        index
+        for index, word in enumerate(said)
+        if word in SAND_WORDS and not (word == "sand" and said[index + 1 : index + 2] == ["wedge"])
+    ]
+    small = ("from", "out", "of", "the", "a", "in") if sandy else ()
+    return [word for i, word in enumerate(words) if i not in sandy and said[i] not in small], bool(sandy)
+
+
+def _check_rising(told: list[Told], share: Mapping[str, float]) -> None:
+    for one in told:
+        for other in told:
+            same = (one.club, one.sand) == (other.club, other.sand)
+            if same and share[other.swing] > share[one.swing] and other.carry_m <= one.carry_m:
+                raise CaddieError(
+                    f"{one.club}: {other.swing} must carry farther than {one.swing}; say the carries again"
+                )
 
 
 def _read_misses(said: str, answers: Answers) -> tuple[Miss, ...]:

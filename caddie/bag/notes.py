@@ -3,13 +3,14 @@
 from itertools import combinations
 
 from caddie.bag.models import Bag, ClubKind
+from caddie.bag.sand import SAND_SPREAD
 
 _WIDE, _NARROW = 0.3, 0.015
 
 
 def bag_notes(bag: Bag) -> tuple[str, ...]:
     """One line for each thing worth a second look."""
-    return (*_names(bag), *_lofts(bag), *_spreads(bag), *_absent(bag))
+    return (*_names(bag), *_lofts(bag), *_spreads(bag), *_splashes(bag), *_absent(bag))
 
 
 def _names(bag: Bag) -> list[str]:
@@ -47,15 +48,27 @@ def _lofts(bag: Bag) -> list[str]:
 def _spreads(bag: Bag) -> list[str]:
     notes = []
     for club in bag.clubs:
-        for cell in club.carries:
+        cells = [("carries", cell, _WIDE) for cell in club.carries]
+        cells += [("splash", cell, SAND_SPREAD * _WIDE) for cell in club.splash]
+        for table, cell, widest in cells:
             share = cell.sd_m / cell.carry_m
-            if not _NARROW <= share <= _WIDE:
-                size = "wide" if share > _WIDE else "narrow"
+            if not _NARROW <= share <= widest:
+                size = "wide" if share > widest else "narrow"
                 notes.append(
-                    f"club {club.id}: carries.{cell.swing}: "
+                    f"club {club.id}: {table}.{cell.swing}: "
                     f"a spread of {share:.0%} of the carry is very {size}"
                 )
     return notes
+
+
+def _splashes(bag: Bag) -> list[str]:
+    grass = {(club.id, cell.swing): cell.carry_m for club in bag.clubs for cell in club.carries}
+    return [
+        f"club {club.id}: splash.{cell.swing}: carries as far out of sand as from grass; was the ball picked clean?"
+        for club in bag.clubs
+        for cell in club.splash
+        if cell.carry_m >= grass.get((club.id, cell.swing), float("inf"))
+    ]
 
 
 def _absent(bag: Bag) -> list[str]:

@@ -13,7 +13,7 @@ from caddie.units import Unit, from_metres
 
 _WIDTH, _LEFT, _RIGHT, _TOP, _ROW = 1000, 130, 30, 96, 74
 Across = Callable[[float], float]
-Order = Callable[[Span], tuple[int, float]]
+Order = Callable[[Span], tuple[bool, int, float]]
 
 _HALO = 'stroke="#fff" stroke-width="4" paint-order="stroke"'
 _TEXT = f'font-family="Helvetica, Arial, sans-serif" fill="#000" {_HALO}'
@@ -22,30 +22,32 @@ _TEXT = f'font-family="Helvetica, Arial, sans-serif" fill="#000" {_HALO}'
 def bag_picture(bag: Bag) -> str:
     """The carries of ``bag`` as one SVG document with a title and a description for screen readers."""
     unit = bag.player.distances_in
-    by_club = {club.id: [span for span in spans(bag) if span.club == club.id] for club in bag.clubs}
-    clubs = [
-        club
+    known = {sand: spans(bag, sand=sand) for sand in (False, True)}
+    rows = [
+        (club, [span for span in known[sand] if span.club == club.id])
+        for sand in known
         for club in sorted(bag.clubs, key=lambda club: -club.loft_deg)
-        if by_club[club.id] and club.kind is not ClubKind.PUTTER
+        if club.cells(sand) and club.kind is not ClubKind.PUTTER
     ]
-    drawn = [span for club in clubs for span in by_club[club.id]]
+    drawn = [span for _, swings in rows for span in swings]
     farthest = max((from_metres(span.carry_m + span.sd_m, unit) for span in drawn), default=100.0)
     end = (int(farthest) // 10 + 1) * 10
-    height = _TOP + _ROW * len(clubs) + 56
+    height = _TOP + _ROW * len(rows) + 56
     scale = (_WIDTH - _LEFT - _RIGHT) / end
 
     def across(length_m: float) -> float:
         return _LEFT + from_metres(length_m, unit) * scale
 
     body = [_ruler(end, height, unit, scale), _holes(bag, across, height)]
-    for row, club in enumerate(clubs):
+    for row, (club, swings) in enumerate(rows):
         y = _TOP + _ROW * row + _ROW / 2
+        place = " out of sand" if swings[0].sand else ""
         body.append(
             f'<text x="14" y="{y + 2:.0f}" font-size="24" font-weight="700" {_TEXT}>{escape(club.id)}</text>'
-            f'<text x="14" y="{y + 22:.0f}" font-size="15" {_TEXT}>{club.loft_deg:g}°</text>'
+            f'<text x="14" y="{y + 22:.0f}" font-size="15" {_TEXT}>{club.loft_deg:g}°{place}</text>'
             f'<line x1="{_LEFT}" y1="{y:.0f}" x2="{_WIDTH - _RIGHT}" y2="{y:.0f}" stroke="#000"/>'
         )
-        body += [_swing(span, y, across, unit) for span in by_club[club.id]]
+        body += [_swing(span, y, across, unit) for span in swings]
     title = f"How far {bag.player.name} carries each club"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDTH} {height}" role="img" '
@@ -106,7 +108,7 @@ def _swing(span: Span, y: float, across: Across, unit: Unit) -> str:
     left, right = across(span.carry_m - span.sd_m), across(span.carry_m + span.sd_m)
     middle = across(span.carry_m)
     broken = "" if span.shots else ' stroke-dasharray="6 4"'
-    words = f"{span.club} {span.swing}: {_told(span, unit)}"
+    words = f"{_named(span)}: {_told(span, unit)}"
     bar = ""
     if span.low_m is not None and span.high_m is not None:
         low, high = across(span.low_m), across(span.high_m)
@@ -124,6 +126,10 @@ def _swing(span: Span, y: float, across: Across, unit: Unit) -> str:
     )
 
 
+def _named(span: Span) -> str:
+    return f"{span.club} {span.swing}{' out of sand' if span.sand else ''}"
+
+
 def _told(span: Span, unit: Unit) -> str:
     carry = f"{from_metres(span.carry_m, unit):.0f} {unit.value}"
     if not span.shots:
@@ -137,11 +143,11 @@ def _told(span: Span, unit: Unit) -> str:
 
 
 def _described(bag: Bag, drawn: list[Span], unit: Unit) -> str:
-    told = [f"{span.club} {span.swing} {_told(span, unit)}" for span in sorted(drawn, key=_by_club(bag))]
+    told = [f"{_named(span)} {_told(span, unit)}" for span in sorted(drawn, key=_by_club(bag))]
     holes = [each.text for each in findings(bag) if each.kind is FindingKind.HOLE]
     return ". ".join([*told, *holes]) + "."
 
 
 def _by_club(bag: Bag) -> Order:
     place = {club.id: index for index, club in enumerate(bag.clubs)}
-    return lambda span: (place[span.club], span.share)
+    return lambda span: (span.sand, place[span.club], span.share)

@@ -46,9 +46,8 @@ def field_positions(text: str) -> dict[Place, tuple[int, int]]:
     return found
 
 
-def position_of(text: str, place: Place) -> tuple[int, int] | None:
-    """Line and column of a field, or of the nearest thing around it that can be found."""
-    found = field_positions(text)
+def nearest_position(found: dict[Place, tuple[int, int]], place: Place) -> tuple[int, int] | None:
+    """Of :func:`field_positions`, line and column of a field or of the nearest thing around it."""
     for length in range(len(place), 0, -1):
         if place[:length] in found:
             return found[place[:length]]

@@ -23,6 +23,10 @@ _CELL_KEYS = tuple(_FILE_KEYS.get(name, name) for name in Carry.model_fields if 
 _NEEDED = {"carry": 65, "sd": 3, "shots": 12}
 _FILE_ACCURACY_M = 1e-6
 _CELL_TABLES = ("carries", "splash")
+DEEPEST = 8
+LONGEST_SHOWN = 60
+LONGEST_MESSAGE = 300
+_TOO_LARGE = 1e12
 
 
 class Problem(Frozen):
@@ -64,6 +68,10 @@ def read_bag(content: Mapping[str, Any]) -> Bag:
         BagProblemsError: (a ValueError) every problem, each with its field's place.
     """
     content = dict(content)
+    for key, value in content.items():
+        if _deeper(value, DEEPEST):
+            message = f"is nested deeper than any part of a bag ({DEEPEST} levels)"
+            raise BagProblemsError((_problem((key,), message, content),))
     try:
         migrate(content)
     except ValueError as error:
@@ -86,6 +94,29 @@ def read_bag(content: Mapping[str, Any]) -> Bag:
     if problems:
         raise BagProblemsError(tuple(problems))
     return _shortest_first(bag)
+
+
+def _deeper(value: Any, levels: int) -> bool:
+    """Whether tables and arrays stand in each other more than so many levels deep."""
+    inner = value.values() if isinstance(value, Mapping) else value if isinstance(value, list) else ()
+    return levels < 0 or any(_deeper(each, levels - 1) for each in inner)
+
+
+def _shown(value: Any) -> str:
+    """A value as it stands in a complaint, cut where it gets long."""
+    try:
+        return _cut(repr(value), LONGEST_SHOWN)
+    except ValueError:
+        return "a number with thousands of digits"
+
+
+def _cut(text: str, longest: int) -> str:
+    return text if len(text) <= longest else f"{text[:longest]}..."
+
+
+def _finite(value: float | int) -> float | int:
+    """A whole number too large for a length as a large length, which is refused as such."""
+    return value if not abs(value) > _TOO_LARGE else _TOO_LARGE if value > 0 else -_TOO_LARGE
 
 
 def _shortest_first(bag: Bag) -> Bag:
@@ -142,7 +173,7 @@ def _unit_of(content: Mapping[str, Any], problems: list[Problem]) -> Unit:
     said = player.get("distances_in", Unit.YARDS.value) if isinstance(player, Mapping) else Unit.YARDS.value
     if said in (Unit.YARDS.value, Unit.METRES.value):
         return Unit(said)
-    message = f"must be 'yards' or 'metres', found {said!r}"
+    message = f"must be 'yards' or 'metres', found {_shown(said)}"
     problems.append(_problem(("player", "distances_in"), message, content))
     return Unit.YARDS
 
@@ -184,10 +215,10 @@ def _read_cell(
             problems.append(_problem((*place, key), message, original))
             sound = False
         elif isinstance(value, bool) or not isinstance(value, int | float):
-            problems.append(_problem((*place, key), f"must be a number, found {value!r}", original))
+            problems.append(_problem((*place, key), f"must be a number, found {_shown(value)}", original))
             sound = False
         else:
-            read[_LENGTHS[key]] = to_metres(value, unit)
+            read[_LENGTHS[key]] = to_metres(_finite(value), unit)
     for key, example in _NEEDED.items():
         if key not in cell:
             message = f"is missing; add it, for example {key} = {example}"
@@ -207,8 +238,8 @@ def _explained(
         return [_problem(where, message, original) for where, message in error.problems]
     kind, value, key = detail["type"], detail["input"], place[-1] if place else ""
     if key in _LENGTHS and isinstance(value, int | float):
-        value = _in_file(value, unit)
-    found = f", found {value!r}" if isinstance(value, str | int | float | bool) else ""
+        value = _in_file(_finite(value), unit)
+    found = f", found {_shown(value)}" if isinstance(value, str | int | float | bool) else ""
     bound = next((context[name] for name in ("gt", "ge", "lt", "le") if name in context), None)
     if key in _LENGTHS and isinstance(bound, int | float):
         bound = f"{round(from_metres(bound, unit), 1):g} {unit.value}"
@@ -261,7 +292,8 @@ def _file_place(loc: tuple[int | str, ...], read: Mapping[str, Any]) -> Place:
 
 
 def _problem(place: Place, message: str, content: Mapping[str, Any]) -> Problem:
-    return Problem(place=place, where=_where(place, content), message=message)
+    where = _cut(_where(place, content), LONGEST_SHOWN)
+    return Problem(place=place, where=where, message=_cut(message, LONGEST_MESSAGE))
 
 
 def _where(place: Place, content: Mapping[str, Any]) -> str:

@@ -4,10 +4,11 @@ import re
 from pathlib import Path
 
 from caddie.bag.csv_import import Imported, import_csv
-from caddie.bag.file import write_atomically
+from caddie.bag.csv_table import LARGEST_BYTES
 from caddie.bag.models import Bag
 from caddie.bag.shots import Session, session_text
 from caddie.errors import CaddieError
+from caddie.keeping import read_bytes, write_atomically
 
 
 def sessions_folder(bag_path: Path) -> Path:
@@ -24,7 +25,7 @@ def session_place(bag_path: Path, session: Session, name: str, bag: Bag) -> Path
     """Where a session would be kept; None when the same balls are kept already."""
     text = session_text(session, bag.player.distances_in)
     for path in kept_sessions(bag_path):
-        if path.read_text(encoding="utf-8") == text:
+        if read_bytes(path, LARGEST_BYTES) == text.encode("utf-8"):
             return None
     stem = re.sub(r"[^\w-]+", "_", f"{session.date}_{name}" if session.date else name).strip("_") or "session"
     folder = sessions_folder(bag_path)
@@ -40,7 +41,7 @@ def keep_session(path: Path, session: Session, bag: Bag) -> None:
     Raises:
         CaddieError: if the folder cannot be written.
     """
-    write_atomically(path, session_text(session, bag.player.distances_in))
+    write_atomically(path, session_text(session, bag.player.distances_in), new_folder=True)
 
 
 def read_session(path: Path, bag: Bag) -> Imported:

@@ -13,8 +13,8 @@ A session file is UTF-8 text: lines ``# name: value`` with what holds for all ba
 
 ``club`` is an id, name or nickname of the bag, ``swing`` a swing length of it. Side is negative to the
 left as the player looks. ``strike`` is clean, heavy, thin, topped, shank or nothing; a mishit needs no
-carry. Further columns: total (yd), ball speed (mph), launch (deg), spin (rpm). Any unit may stand in the
-brackets.
+carry. Further columns: lie (``bunker`` for a splash, or nothing), total (yd), ball speed
+(mph), launch (deg), spin (rpm). Any unit may stand in the brackets.
 """
 
 import csv
@@ -49,6 +49,8 @@ class Shot(Frozen):
     spin_rpm: Annotated[float, Field(ge=0, le=16000)] | None = None
     strike: Strike | None = None
     """As said by the player; None when nothing was said."""
+    sand: bool = False
+    """Splashed out of a bunker, from sand that the ball lay clean on; otherwise from grass or a mat."""
     note: str = ""
     line: int | None = None
     """Line of the file it was read from."""
@@ -79,6 +81,7 @@ def session_text(session: Session, unit: Unit = Unit.YARDS) -> str:
         ("ball speed (m/s)", [_number(shot.ball_speed_m_s) for shot in session.shots]),
         ("launch (deg)", [_number(shot.launch_deg) for shot in session.shots]),
         ("spin (rpm)", [_number(shot.spin_rpm) for shot in session.shots]),
+        ("lie", ["bunker" if shot.sand else "" for shot in session.shots]),
         ("strike", [shot.strike.value if shot.strike else "" for shot in session.shots]),
         ("note", [" ".join(shot.note.split()) for shot in session.shots]),
     ]

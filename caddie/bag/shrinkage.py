@@ -14,7 +14,9 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 
-_LEVEL = 0.22
+LEVEL = 0.22
+SAND_LEVEL = 0.4
+"""What is expected of a splash is little more than a guess."""
 _TILT_PER_10_DEG = 0.06
 _ALONG_LOFT = 0.05
 _LOFT_REACH_DEG = 6.0
@@ -33,7 +35,12 @@ class Drawn:
 
 
 def draw_to_curve(
-    loft_deg: Floats, share: Floats, expected_log: Floats, measured_log: Floats, error: Floats
+    loft_deg: Floats,
+    share: Floats,
+    expected_log: Floats,
+    measured_log: Floats,
+    error: Floats,
+    level: float = LEVEL,
 ) -> Drawn:
     """Best linear prediction of every cell.
 
@@ -42,9 +49,10 @@ def draw_to_curve(
         expected_log: logarithm of the carry expected before measuring (k,).
         measured_log: logarithm of the measured mean (k,); NaN for unmeasured cells.
         error: standard error of ``measured_log`` (k,).
+        level: standard deviation of the player's level.
     """
     known = np.flatnonzero(~np.isnan(measured_log))
-    common = _common_covariance(loft_deg, share)
+    common = _common_covariance(loft_deg, share, level)
     if known.size == 0:
         return Drawn(expected_log, np.sqrt(np.diag(common) + _OWN[-1] ** 2))
     residual = (measured_log - expected_log)[known]
@@ -66,7 +74,7 @@ def draw_to_curve(
     return Drawn(expected_log + mean, np.sqrt(np.maximum(variance, 0.0)))
 
 
-def _common_covariance(loft_deg: Floats, share: Floats) -> Floats:
+def _common_covariance(loft_deg: Floats, share: Floats, level: float) -> Floats:
     """Covariance of what cells have in common (k, k)."""
     tilt = (loft_deg - 50.0) / 10.0
     loft_apart = (loft_deg[:, None] - loft_deg[None, :]) / _LOFT_REACH_DEG
@@ -74,7 +82,7 @@ def _common_covariance(loft_deg: Floats, share: Floats) -> Floats:
     # A full swing is what the level means; the shorter the swing, the freer its fraction of it.
     freedom = np.clip(1.25 - share, 0.25, 1.0)
     return np.asarray(
-        _LEVEL**2
+        level**2
         + _TILT_PER_10_DEG**2 * np.outer(tilt, tilt)
         + _ALONG_LOFT**2 * np.exp(-0.5 * loft_apart**2)
         + _ALONG_SWING**2 * np.outer(freedom, freedom) * np.exp(-0.5 * swing_apart**2)

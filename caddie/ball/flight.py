@@ -20,8 +20,13 @@ from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
 SPIN_DECAY = 4e-5
-STEPS = 24
+STEPS = 14
 """Steps of a flight as long as the one without air; lift makes it up to twice as long."""
+FIRST_STEPS = (0.06, 0.14, 0.3, 0.5)
+"""The first step in wind, in parts: near the ground the wind changes fast with height, and a push that is
+missed there is missed for the whole flight."""
+_DOWN_SHARE = 0.25
+"""Balls that are down already are left out once they are more than this share."""
 
 
 @dataclass(frozen=True)
@@ -170,28 +175,40 @@ def fly(
     state, axis, shape = _start(launch)
     count = state.shape[1]
     height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), shape).ravel().copy()
-    rate = _rate(air, axis, aero_model(aero), np.minimum(height, 0.0))
-    step = _steps_s(state, height, step_s)
+    coefficients, lowest = aero_model(aero), np.minimum(height, 0.0)
+    rate = _rate(air, axis, coefficients, lowest)
+    whole = _steps_s(state, height, step_s)
     apex = np.zeros(count)
     landed = (state[5] <= 0.0) & (height >= 0.0)
     end, end_time = state.copy(), np.zeros(count)
     time = np.zeros(count)
-    for _ in range(40 * STEPS if step_s is None else int(60 / step_s)):
-        if landed.all():
+    windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
+    first = FIRST_STEPS if windy and step_s is None else ()
+    index = np.arange(count)
+    for number in range(40 * STEPS if step_s is None else int(60 / step_s)):
+        down = int(np.count_nonzero(landed))
+        if down == landed.size:
             break
+        if down > _DOWN_SHARE * landed.size:
+            up = np.flatnonzero(~landed)
+            state, height, whole, time = state[:, up], height[up], whole[up], time[up]
+            index, landed = index[up], landed[up]
+            rate = _rate(air, axis[:, index], coefficients, lowest[index])
+        step = whole * first[number] if number < len(first) else whole
         after = _step(rate, state, step)
         falling = after[5] < 0.0
-        turned = np.flatnonzero(falling & (state[5] >= 0.0))
+        turned = np.flatnonzero(falling & (state[5] >= 0.0) & ~landed)
         if turned.size:
             u = state[5, turned] / (state[5, turned] - after[5, turned])
             ends = state[2, turned], state[5, turned], after[2, turned], after[5, turned]
-            apex[turned] = np.where(landed[turned], apex[turned], _hermite(u, step[turned], *ends))
+            apex[index[turned]] = _hermite(u, step[turned], *ends)
         short = falling & (height > 0.0) & (state[2] <= height) & (after[2] <= height)
         height[short & ~landed] = 0.0
         hit = np.flatnonzero(falling & (after[2] <= height) & ~landed)
         if hit.size:
-            end[:, hit], share = _meet(state[:, hit], after[:, hit], step[hit], height[hit])
-            end_time[hit] = time[hit] + share * step[hit]
+            where = index[hit]
+            end[:, where], share = _meet(state[:, hit], after[:, hit], step[hit], height[hit])
+            end_time[where] = time[hit] + share * step[hit]
             landed[hit] = True
         state = after
         time = time + step

@@ -19,6 +19,8 @@ from caddie.errors import CaddieError
 
 _FINE = 96
 _TURN_RAD = 0.1
+_TURN_EVERY = 3
+"""What the wind makes of a turn changes slowly with speed: every third one is flown for it."""
 _FIELDS = 11
 
 
@@ -135,20 +137,15 @@ def tabulate(
     straight = _fields(fly(launches, air, landing_height_m, aero))
     turn = bend = None
     if air.wind_along_m_s or air.wind_across_m_s:
-        left, right = (
-            _turned(
-                _fields(
-                    fly(
-                        replace(launches, azimuth_rad=launches.azimuth_rad + angle),
-                        air,
-                        landing_height_m,
-                        aero,
-                    )
-                ),
-                -angle,
-            )
-            for angle in (_TURN_RAD, -_TURN_RAD)
-        )
-        turn = _refined(speeds, (left - right) / (2 * _TURN_RAD), fine)
-        bend = _refined(speeds, (left + right - 2 * straight) / (2 * _TURN_RAD**2), fine)
+        count = speeds.shape[1]
+        some = np.unique(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
+        nodes, height = speeds[:, some], np.broadcast_to(landing_height_m, speeds.shape)[:, some]
+        few = Launch(*(array[:, some] for array in arrays))
+        both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
+        angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
+        flown = fly(replace(both, azimuth_rad=both.azimuth_rad + angle), air, height, aero)
+        fields = _fields(flown)
+        left, right = _turned(fields[:, 0], -_TURN_RAD), _turned(fields[:, 1], _TURN_RAD)
+        turn = _refined(nodes, (left - right) / (2 * _TURN_RAD), fine)
+        bend = _refined(nodes, (left + right - 2 * straight[:, :, some]) / (2 * _TURN_RAD**2), fine)
     return FlightTable(slowest, step, _refined(speeds, straight, fine), turn, bend)

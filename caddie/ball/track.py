@@ -1,15 +1,9 @@
 """Rolling over strips in closed form: from one border, side limit or patch edge to the next.
 
-On a plane a rolling ball loses the surface's resistance a along its way and is pulled by (5/7) g times the
-slope. With D the loss along the first direction (resistance and slope together) and L the pull square to
-it, the speed is v^2 = v0^2 - 2 D s and, for a sideways speed small against v, the break after the speed has
-fallen to q v0 is
-
-    y = (L / D) / (p - 1) v0^2 / D [(1 - q^2) / 2 - (1 - q^(p+1)) / (p + 1)],  p = a / D,
-
-which is L v0^2 / (2 D (D + a)) at rest and a_c v0^2 / (4 a^2) on a level line (own derivation: d(v_y)/dv =
-p v_y / v - L / D). A piece ends early once it has turned by a quarter of a radian, so that the small-angle
-form holds. :func:`caddie.ball.roll.roll2d` integrates the same motion without it.
+On each piece the ball is on one plane and one surface, where its way is known exactly
+(:mod:`caddie.ball.plane`). Which line ends a piece is told by the chord from its start to where it would end
+on that plane; where the way meets the line is then solved for. :func:`caddie.ball.putt.roll2d` integrates the
+same motion step by step.
 """
 
 from dataclasses import dataclass
@@ -18,6 +12,7 @@ import numpy as np
 
 from caddie.ball.ground import Ground
 from caddie.ball.hole import HOLE_RADIUS_M, captured
+from caddie.ball.plane import Way, holds, way_of
 from caddie.ball.sphere import BoolArray, FloatArray, IntArray
 from caddie.ball.turf import ABSORBS, ROLL_GRAVITY_M_S2, rolling_m_s2
 
@@ -25,11 +20,11 @@ NEVER_M = 200.0
 """A ball that would roll farther than this in one piece is reported as never stopping."""
 
 _PIECES = 48
-_TURN_RAD = 0.25
 _NUDGE_M = 1e-6
 _STILL_M_S = 0.02
-_LEAST_LOSS_M_S2 = 1e-4
 _CREEP_M_S = 0.3
+_TURN_RATE = 1e-9
+_HOLE_BAND_M = 0.1
 
 
 @dataclass(frozen=True)
@@ -82,98 +77,124 @@ class Slopes:
 
 
 @dataclass
-class _Way:
-    """One stretch of every ball on one plane and surface: where it starts, its losses and how far it goes."""
+class _Piece:
+    """One stretch of every ball on one plane and surface."""
 
-    x: FloatArray
-    y: FloatArray
-    dx: FloatArray
-    dy: FloatArray
-    squared: FloatArray
-    loss: FloatArray
-    side: FloatArray
-    resist: FloatArray
+    way: Way
     strip: IntArray
     surface: IntArray
     stuck: BoolArray
     holds: BoolArray
+    dx: FloatArray
+    dy: FloatArray
 
-    def after(self, length: FloatArray, at: IntArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Break to the left, speed and turn (rad) of balls ``at`` after ``length``."""
-        squared, loss, side, resist = self.squared[at], self.loss[at], self.side[at], self.resist[at]
-        ratio = np.sqrt(np.maximum(1.0 - 2.0 * loss * length / squared, 1e-12))
-        power = resist / loss
-        power = np.where(np.abs(power - 1.0) < 1e-4, 1.0001, power)
-        power = np.where(np.abs(power + 1.0) < 1e-4, -1.0001, power)
-        tail = ratio**power
-        pull = side / (loss * (power - 1.0))
-        aside = pull * squared / loss * (0.5 * (1.0 - ratio * ratio) - (1.0 - ratio * tail) / (power + 1.0))
-        turn = np.arctan(pull * (1.0 - tail / ratio))
-        speed = np.sqrt(np.maximum(squared - 2.0 * loss * length + 2.0 * side * aside, 0.0))
-        return aside, speed, turn
+    def ends(self) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """How far (x, y) each ball would go on this plane, and what it has then lost: infinite at rest.
+
+        Where it cannot rest, a piece is as long as turns it by a factor e toward the fall line.
+        """
+        x, y = self.way.rest()
+        lost = np.full(x.shape, np.inf)
+        free = np.flatnonzero(~self.holds)
+        if free.size:
+            part = self.way.take(free)
+            lost[free] = 1.0 / part.steep
+            x[free], y[free] = part.moved(lost[free])
+        return x, y, lost
 
 
-def _way(
+def _piece(
     ground: Ground, slopes: Slopes, x: FloatArray, y: FloatArray, vx: FloatArray, vy: FloatArray
-) -> _Way:
+) -> _Piece:
     strip = ground.strip_at(x)
     surface = ground.surface_on(strip, x, y)
     resist = slopes.resist_m_s2[strip * ABSORBS.size + surface]
-    pull_x, pull_y = slopes.along_m_s2[strip], slopes.across_m_s2[strip]
+    pull_x, pull_y = -slopes.along_m_s2[strip], -slopes.across_m_s2[strip]
     if ground.funnels:
-        pull_y = pull_y + slopes.funnel_m_s2[strip] * np.sign(y)
-    squared = vx * vx + vy * vy
+        pull_y = pull_y - slopes.funnel_m_s2[strip] * np.sign(y)
     stuck = ABSORBS[surface]
-    still = squared < _STILL_M_S**2
-    steep = np.sqrt(pull_x * pull_x + pull_y * pull_y)
-    holds = steep <= resist
+    still = vx * vx + vy * vy < _STILL_M_S**2
     if still.any():
-        slides = still & ~holds
+        steep = np.sqrt(pull_x * pull_x + pull_y * pull_y)
+        slides = still & (steep >= resist)
         stuck = stuck | (still & ~slides)
-        down = -_STILL_M_S / np.maximum(steep, 1e-12)
+        down = _STILL_M_S / np.maximum(steep, 1e-12)
         vx, vy = np.where(slides, down * pull_x, vx), np.where(slides, down * pull_y, vy)
-        squared = np.where(still, _STILL_M_S**2, squared)
-    speed = np.sqrt(squared)
-    dx, dy = vx / speed, vy / speed
-    loss = resist + pull_x * dx + pull_y * dy
-    loss = np.where(np.abs(loss) < _LEAST_LOSS_M_S2, _LEAST_LOSS_M_S2, loss)
-    side = pull_x * dy - pull_y * dx
-    return _Way(x, y, dx, dy, squared, loss, side, resist, strip, surface, stuck, holds)
+    way = way_of(x, y, vx, vy, resist, pull_x, pull_y)
+    dx, dy = vx / way.speed, vy / way.speed
+    return _Piece(way, strip, surface, stuck, holds(way), dx, dy)
 
 
-def _turning(way: _Way, length: FloatArray) -> FloatArray:
-    """``length`` cut where the ball has turned by a quarter of a radian."""
-    at = np.flatnonzero(np.abs(way.side) > 0.35 * np.abs(way.loss))
-    if at.size:
-        loss = np.abs(way.loss[at])
-        share = np.exp(-2 * _TURN_RAD * loss / np.abs(way.side[at]))
-        share = np.where(way.loss[at] > 0, 1.0 - share, 1.0 / share - 1.0)
-        length[at] = np.minimum(length[at], np.maximum(way.squared[at] / (2 * loss) * share, 1e-3))
-    return length
+def _cut_at_turns(
+    ground: Ground, piece: _Piece, end_x: FloatArray, end_y: FloatArray, lost: FloatArray
+) -> None:
+    """End pieces where a ball turns round along the line of play, if it may reach a border before or after."""
+    way = piece.way
+    flips = np.flatnonzero(piece.dx * way.down_x < -_TURN_RATE)
+    if not flips.size:
+        return
+    part = way.take(flips)
+    dx, down_x = piece.dx[flips], part.down_x
+    up = dx > 0
+    strip = piece.strip[flips]
+    # Downhill pulls it back all the way to where it turns.
+    pull = np.maximum(part.steep * part.resist * np.abs(down_x), 1e-12)
+    bound = (part.speed * dx) ** 2 / (2.0 * pull)
+    ahead = np.where(up, ground.end_m[strip] - part.x, part.x - ground.begin_m[strip])
+    behind = np.where(up, ground.begin_m[strip], ground.end_m[strip])
+    after = part.x + end_x[flips]
+    doubtful = np.flatnonzero((bound >= ahead) | (up == (after < behind)))
+    if not doubtful.size:
+        return
+    part, at = part.take(doubtful), flips[doubtful]
+    turn = part.turns(part.down_x, -part.down_y)
+    sooner = np.isfinite(turn) & (turn > 0.0) & (turn < lost[at])
+    part, at, turn = part.take(np.flatnonzero(sooner)), at[sooner], turn[sooner]
+    end_x[at], end_y[at] = part.moved(turn)
+    lost[at] = turn
 
 
-def _to_line(place: FloatArray, direction: FloatArray, line: FloatArray | float) -> FloatArray:
-    """Distance along ``direction`` to a line across it, inf when it lies behind."""
+def _share(distance: FloatArray, total: FloatArray) -> FloatArray:
+    """Share of the chord at which it is so far along an axis; inf when it never is, or at once."""
     with np.errstate(divide="ignore", invalid="ignore"):
-        distance = (line - place) / direction
-    return np.where(distance > 0, distance, np.inf)
+        share = distance / total
+    return np.where(share > 0.0, share, np.inf)
 
 
-def _to_side(ground: Ground, way: _Way, chord_x: FloatArray, chord_y: FloatArray) -> FloatArray:
-    """Distance to the nearest side limit, centre line of a funnel or patch edge; inf when there is none."""
-    nearest = np.full(way.x.shape, np.inf)
-    if ground.bounded:
-        for line in (ground.left_m[way.strip], -ground.right_m[way.strip]):
-            nearest = np.minimum(nearest, _to_line(way.y, chord_y, line))
-    if ground.funnels:
-        nearest = np.minimum(nearest, _to_line(way.y, chord_y, 0.0))
+def _first_line(
+    ground: Ground, piece: _Piece, end_x: FloatArray, end_y: FloatArray
+) -> tuple[FloatArray, BoolArray, FloatArray]:
+    """The first line that each chord meets: the share of the chord, whether it lies across x, how far it is."""
+    way = piece.way
+    border = np.where(end_x > 0, ground.end_m[piece.strip], ground.begin_m[piece.strip])
+    distance = border - way.x
+    first = _share(distance, end_x)
+    on_x = np.ones(first.shape, dtype=bool)
+
+    def nearer(share: FloatArray, across_x: BoolArray | bool, how_far: FloatArray) -> None:
+        nonlocal first, on_x, distance
+        sooner = share < first
+        on_x = np.where(sooner, across_x, on_x)
+        distance = np.where(sooner, how_far, distance)
+        first = np.where(sooner, share, first)
+
+    sides = [ground.left_m[piece.strip], -ground.right_m[piece.strip]] if ground.bounded else []
+    sides += [np.zeros(1)] if ground.funnels else []
+    for line in sides:
+        nearer(_share(line - way.y, end_y), False, line - way.y)
     for patch in ground.patches:
-        enter_x, leave_x = _slab(way.x, chord_x, patch.x0_m, patch.x1_m)
-        enter_y, leave_y = _slab(way.y, chord_y, patch.y0_m, patch.y1_m)
+        enter_x, leave_x = _slab(way.x, end_x, patch.x0_m, patch.x1_m)
+        enter_y, leave_y = _slab(way.y, end_y, patch.y0_m, patch.y1_m)
         enter, leave = np.maximum(enter_x, enter_y), np.minimum(leave_x, leave_y)
-        edge = np.where(enter > 0, enter, leave)
-        nearest = np.minimum(nearest, np.where((enter < leave) & (edge > 0), edge, np.inf))
-    return nearest
+        meets = (enter < leave) & (leave > 0.0)
+        if not meets.any():
+            continue
+        outside = enter > 0.0
+        edge = np.where(meets, np.where(outside, enter, leave), np.inf)
+        across_x = np.where(outside, enter_x >= enter_y, leave_x <= leave_y)
+        how_far = np.where(meets, edge, 0.0) * np.where(across_x, end_x, end_y)
+        nearer(edge, across_x, how_far)
+    return first, on_x, distance
 
 
 def _slab(place: FloatArray, direction: FloatArray, low: float, high: float) -> tuple[FloatArray, FloatArray]:
@@ -197,59 +218,71 @@ def roll_out(
     active = np.arange(count)
     (x, y), (vx, vy) = position, velocity
     for _ in range(_PIECES):
-        way = _way(ground, slopes, x, y, vx, vy)
-        slows = way.loss > 0
-        whole = np.where(slows, way.squared / (2 * way.loss), 2 * NEVER_M)
-        aside = np.where(slows, way.side * whole / (way.loss + way.resist), 0.0)
-        length = _turning(way, whole.copy())
-        forward = way.dx > 0
-        border = np.where(forward, ground.end_m[way.strip], ground.begin_m[way.strip])
-        to_border = _to_line(x, way.dx, border)
-        length = np.minimum(length, to_border)
-        if ground.bounded or ground.funnels or ground.patches:
-            lean = aside / whole
-            length = np.minimum(length, _to_side(ground, way, way.dx - lean * way.dy, way.dy + lean * way.dx))
-        stopped = ((length >= whole) & way.holds) | way.stuck
-        length = np.where(way.stuck, 0.0, np.minimum(length, NEVER_M))
-        lost = ~stopped & (length >= NEVER_M)
-        going = np.flatnonzero(~(stopped | lost))
-        if going.size:
-            bend, speed, turn = way.after(length[going], going)
-            aside[going] = bend
-        aside = np.where(way.stuck | lost, 0.0, aside)
-        new_x, new_y = x + length * way.dx - aside * way.dy, y + length * way.dy + aside * way.dx
+        piece = _piece(ground, slopes, x, y, vx, vy)
+        way = piece.way
+        end_x, end_y, lost = piece.ends()
+        _cut_at_turns(ground, piece, end_x, end_y, lost)
+        share, on_x, distance = _first_line(ground, piece, end_x, end_y)
+        meets = (share < 1.0) & ~piece.stuck
+        endless_way = ~piece.stuck & (np.hypot(end_x, end_y) * np.minimum(share, 1.0) > NEVER_M)
+        stopped = piece.stuck | (~meets & np.isinf(lost)) | endless_way
+        end_x, end_y = np.where(piece.stuck, 0.0, end_x), np.where(piece.stuck, 0.0, end_y)
+        going = np.flatnonzero(~stopped)
+        part = way.take(going)
+        gone = lost[going]
+        crosses = meets[going]
+        if crosses.any():
+            _to_lines(part, crosses, on_x[going], distance[going], gone, going, end_x, end_y)
+        new_x, new_y = x + end_x, y + end_y
         if hole is not None:
-            dropped = _drops(way, length, new_x, new_y, stopped, hole, capture)
+            dropped = _drops(piece, end_x, end_y, stopped, hole, capture)
             new_x[dropped], new_y[dropped] = hole
             holed[active[dropped]] = True
             stopped[dropped] = True
-        over = np.flatnonzero(stopped | lost)
+        over = np.flatnonzero(stopped)
         where = active[over]
         position[0, where], position[1, where] = new_x[over], new_y[over]
-        surface[where], endless[where] = way.surface[over], lost[over]
-        if going.size and hole is not None:
-            stays = ~stopped[going]
-            going, speed, turn = going[stays], speed[stays], turn[stays]
+        surface[where], endless[where] = piece.surface[over], endless_way[over]
         if not going.size:
             return surface, holed, endless
+        vx, vy = part.velocity(gone)
+        if hole is not None:
+            stays = np.flatnonzero(~stopped[going])
+            going, vx, vy = going[stays], vx[stays], vy[stays]
+            if not going.size:
+                return surface, holed, endless
         active = active[going]
         x, y = new_x[going], new_y[going]
-        dx, dy = way.dx[going], way.dy[going]
-        cosine, sine = np.cos(turn), np.sin(turn)
-        dx, dy = dx * cosine - dy * sine, dy * cosine + dx * sine
-        crossed = length[going] == to_border[going]
-        x = np.where(crossed, border[going] + np.where(forward[going], 0.0, -_NUDGE_M), x + _NUDGE_M * dx)
-        y = y + _NUDGE_M * dy
-        vx, vy = speed * dx, speed * dy
     position[0, active], position[1, active] = x, y
     surface[active] = ground.surface_at(x, y)
     endless[active] = np.hypot(vx, vy) > _CREEP_M_S
     return surface, holed, endless
 
 
+def _to_lines(
+    part: Way,
+    crosses: BoolArray,
+    on_x: BoolArray,
+    distance: FloatArray,
+    lost: FloatArray,
+    where: IntArray,
+    end_x: FloatArray,
+    end_y: FloatArray,
+) -> None:
+    """Bring the balls that meet a line just beyond it: ``lost`` (part's) and the ends at ``where`` are set."""
+    at = np.flatnonzero(crosses)
+    if at.size < crosses.size:
+        part, on_x, distance, where = part.take(at), on_x[at], distance[at], where[at]
+    sign = np.sign(distance)
+    axis_x, axis_y = np.where(on_x, sign, 0.0), np.where(on_x, 0.0, sign)
+    lost[at], moved_x, moved_y = part.reach(axis_x, axis_y, np.abs(distance))
+    # Whatever the last bit of the solution is.
+    past = distance + _NUDGE_M * sign
+    end_x[where], end_y[where] = np.where(on_x, past, moved_x), np.where(on_x, moved_y, past)
+
+
 def _drops(
-    way: _Way,
-    length: FloatArray,
+    piece: _Piece,
     end_x: FloatArray,
     end_y: FloatArray,
     stopped: BoolArray,
@@ -257,12 +290,21 @@ def _drops(
     capture: str,
 ) -> BoolArray:
     """Whether each ball falls into the hole on this stretch."""
+    way = piece.way
     from_x, from_y = hole[0] - way.x, hole[1] - way.y
-    along = from_x * way.dx + from_y * way.dy
-    off = from_y * way.dx - from_x * way.dy
-    dropped = stopped & (np.hypot(end_x - hole[0], end_y - hole[1]) < HOLE_RADIUS_M)
-    at = np.flatnonzero((along > 0) & (along <= length) & ~way.stuck)
+    along = from_x * piece.dx + from_y * piece.dy
+    off = from_y * piece.dx - from_x * piece.dy
+    dropped = stopped & (np.hypot(end_x - from_x, end_y - from_y) < HOLE_RADIUS_M)
+    # The way bends to one side of its first direction only, between that line and its end.
+    bend = end_y * piece.dx - end_x * piece.dy
+    near = (off > np.minimum(bend, 0.0) - _HOLE_BAND_M) & (off < np.maximum(bend, 0.0) + _HOLE_BAND_M)
+    passes = (along > 0) & (along <= end_x * piece.dx + end_y * piece.dy)
+    at = np.flatnonzero(near & passes & ~piece.stuck)
     if at.size:
-        aside, speed, _ = way.after(along[at], at)
-        dropped[at] |= captured(speed, off[at] - aside, capture)
+        part = way.take(at)
+        lost, moved_x, moved_y = part.reach(piece.dx[at], piece.dy[at], along[at])
+        vx, vy = part.velocity(lost)
+        speed = np.maximum(np.hypot(vx, vy), 1e-12)
+        aside = ((from_y[at] - moved_y) * vx - (from_x[at] - moved_x) * vy) / speed
+        dropped[at] |= captured(speed, aside, capture)
     return np.asarray(dropped)

@@ -8,9 +8,10 @@ from typing import Annotated, Any
 
 import typer
 
-from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at, write_text
+from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
 from caddie.cli.spoken import USUAL_RATE, Out, Say
 from caddie.errors import CaddieError
+from caddie.keeping import write_atomically
 
 Text = Annotated[str, typer.Argument(help="What you see, in your own words; - reads one situation a line.")]
 Reply = Callable[[str], tuple[dict[str, Any], str, int]]
@@ -37,7 +38,7 @@ def ask(
         if picture and found.plan:
             from caddie.reply import draw_picture
 
-            write_text(picture, draw_picture(found.plan, owned))
+            write_atomically(picture, draw_picture(found.plan, owned))
         if say or out:
             from caddie.cli.spoken import settings, speak_reply
 

@@ -68,12 +68,12 @@ def show(
     path = _readable(bag)
     owned = load_bag(path)
     if picture:
-        from caddie.bag.file import write_atomically
+        from caddie.keeping import write_atomically
 
         write_atomically(picture, bag_picture(owned))
     found = findings(owned)
     if as_json:
-        cells = [span.model_dump(mode="json") for span in spans(owned)]
+        cells = [span.model_dump(mode="json") for sand in (False, True) for span in spans(owned, sand=sand)]
         told = [finding.model_dump(mode="json") for finding in found]
         _print_json({"bag": str(path), "player": owned.player.name, "cells": cells, "findings": told})
         return
@@ -107,8 +107,9 @@ def check(bag: BagFile = None, as_json: AsJson = False) -> None:
             typer.echo(f"note: {note}")
         if not problems:
             owned = load_bag(path)
-            cells = sum(len(club.carries) for club in owned.clubs)
-            typer.echo(f"{path}: sound, {len(owned.clubs)} clubs and {cells} carries")
+            cells, splashes = (sum(len(club.cells(sand)) for club in owned.clubs) for sand in (False, True))
+            also = f", {splashes} out of sand" if splashes else ""
+            typer.echo(f"{path}: sound, {len(owned.clubs)} clubs and {cells} carries{also}")
     raise typer.Exit(2 if problems else 0)
 
 
@@ -124,6 +125,9 @@ def import_(
     speed_units: Annotated[
         SpeedUnit | None, typer.Option(help="Unit of the ball speed if its heading does not say.")
     ] = None,
+    sand: Annotated[
+        bool, typer.Option("--sand", help="Splashed from a bunker, all rows whose lie no column says.")
+    ] = False,
     column: Annotated[
         list[str] | None, typer.Option(help="Heading to take for a column: carry=HEADING. Repeatable.")
     ] = None,
@@ -142,8 +146,8 @@ def import_(
 
     Rows that give no shot go to FILE.rejected.csv beside the bag, with their line and the reason.
     The plain form: a line of headings "club,swing,carry (yd),side (yd),strike,note", then a line a ball such
-    as "56,half,63.5,-2,,"; also total, ball speed, launch and spin; lines "# temperature_c: 17" and
-    "# altitude_m: 60" may stand above. Side is negative to the left.
+    as "56,half,63.5,-2,,"; also lie (bunker for a splash), total, ball speed, launch and spin. Lines
+    "# temperature_c: 17" and "# altitude_m: 60" may stand above. Side is negative to the left.
     """
     from caddie.bag.csv_import import Wishes
     from caddie.bag.file import load_bag
@@ -156,6 +160,7 @@ def import_(
         speed_unit=speed_units,
         club=club,
         swing=swing,
+        sand=sand,
         columns=_columns(column or []),
         clubs=_pairs(called or [], "--called"),
         conditions=_conditions(temperature, altitude, owned),
@@ -235,17 +240,22 @@ def _fit_and_save(
         raise CaddieError(
             f"no session is kept beside {path}: run 'caddie practice range' or 'caddie bag import FILE'"
         )
-    fitted = fit_carries([read_session(file, owned).session for file in files], owned, add=add)
-    after = with_fit(owned, fitted, estimates=estimates, replace_strikes=strikes)
-    if not as_json:
-        print_fit(fitted, owned)
+    balls = [read_session(file, owned).session for file in files]
+    lies = {shot.sand for session in balls for shot in session.shots}
+    fits = [fit_carries(balls, owned, add=add, sand=sand) for sand in sorted(lies or {False})]
+    after = owned
+    for fitted in fits:
+        after = with_fit(after, fitted, estimates=estimates, replace_strikes=strikes)
+        if not as_json:
+            print_fit(fitted, owned)
     changed = after != owned
     written = changed and agreed(f"Write these carries to {path} (the present file stays as .previous)?", yes)
     if written:
         save_bag(after, path)
     result |= {
         "sessions": [str(file) for file in files],
-        "fit": fitted.model_dump(mode="json"),
+        "fit": next((each.model_dump(mode="json") for each in fits if not each.sand), None),
+        "splash_fit": next((each.model_dump(mode="json") for each in fits if each.sand), None),
         "bag_written": str(path) if written else None,
     }
     _done(result, as_json, path, written)

@@ -31,8 +31,10 @@ def print_imported(read: "Imported") -> None:
         if air
         else "  air: not said, taken as the bag's"
     )
-    for (club, swing), count in read.counts().items():
-        typer.echo(f"  {club} {swing}: {count} ball{'' if count == 1 else 's'}")
+    for (club, swing, sand), count in read.counts().items():
+        typer.echo(
+            f"  {club} {swing}{' out of sand' if sand else ''}: {count} ball{'' if count == 1 else 's'}"
+        )
     shown = 10
     for row in read.rejected[:shown]:
         typer.echo(f"  line {row.line} rejected: {row.reason}")
@@ -46,7 +48,7 @@ def write_rejected(path: Path, read: "Imported") -> None:
     import csv
     import io
 
-    from caddie.bag.file import write_atomically
+    from caddie.keeping import write_atomically
 
     text = io.StringIO()
     rows = csv.writer(text, lineterminator="\n")
@@ -64,16 +66,18 @@ def print_table(owned: "Bag") -> None:
     from caddie.units import from_metres
 
     unit = owned.player.distances_in
-    known = {(span.club, span.swing): span for span in spans(owned)}
+    known = {
+        (span.club, span.swing, span.sand): span for sand in (False, True) for span in spans(owned, sand=sand)
+    }
     swings = sorted(owned.swings, key=lambda swing: swing.share)
     table = Table(title=f"{owned.player.name}: carry ± spread \\[interval of the mean] balls, {unit.value}")
     table.add_column("club")
     for swing in swings:
         table.add_column(swing.name, justify="right")
-    for club in owned.clubs:
-        row = [f"{club.id} ({club.loft_deg:g}°)"]
+    for sand, club in [(sand, club) for sand in (False, True) for club in owned.clubs if club.cells(sand)]:
+        row = [f"{club.id}{' sand' if sand else ''} ({club.loft_deg:g}°)"]
         for swing in swings:
-            span = known.get((club.id, swing.name))
+            span = known.get((club.id, swing.name, sand))
             if span is None:
                 row.append("")
                 continue
@@ -85,8 +89,7 @@ def print_table(owned: "Bag") -> None:
             if span.low_m is not None and span.high_m is not None:
                 interval = f" \\[{from_metres(span.low_m, unit):.0f}-{from_metres(span.high_m, unit):.0f}]"
             row.append(f"{carry:.0f} ± {sd:.0f}{interval} {span.shots}")
-        if club.carries:
-            table.add_row(*row)
+        table.add_row(*row)
     console = Console(width=None if Console().is_terminal else 120)
     console.print(table)
 
@@ -99,8 +102,10 @@ def print_fit(fitted: "Fit", owned: "Bag") -> None:
     from caddie.units import from_metres
 
     unit = owned.player.distances_in
-    held = {(club.id, cell.swing): cell for club in owned.clubs for cell in club.carries}
-    table = Table(title=f"Carries in {unit.value}, {fitted.confidence:.0%} intervals")
+    held = {(club.id, cell.swing): cell for club in owned.clubs for cell in club.cells(fitted.sand)}
+    table = Table(
+        title=f"{'Splashes' if fitted.sand else 'Carries'} in {unit.value}, {fitted.confidence:.0%} intervals"
+    )
     for heading in ("cell", "carry", "interval", "spread", "clean", "heavy", "thin", "in the bag"):
         table.add_column(heading, justify="left" if heading == "cell" else "right")
     for cell in fitted.cells:

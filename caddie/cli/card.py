@@ -30,8 +30,9 @@ def card(
     Rule 4.3a(3) allows it in competition when it is made before the round; local rules decide.
     """
     from caddie.bag.card import card_html, card_of
-    from caddie.bag.file import load_bag, own_bag, write_atomically
+    from caddie.bag.file import load_bag, own_bag
     from caddie.bag.models import Conditions
+    from caddie.keeping import write_atomically
 
     kind = out.suffix.lower()
     if kind not in (".html", ".htm", ".pdf"):
@@ -48,7 +49,9 @@ def card(
         raise CaddieError("--temperature must be -20 to 50 and --altitude -400 to 4500") from None
     made = card_of(owned, datetime.now().astimezone(), today)
     if not as_json:
-        typer.echo(f"{made.player}: {len(made.rows)} clubs, {len(made.swings)} swing lengths.")
+        typer.echo(
+            f"{made.player}: {len({row.club for row in made.rows})} clubs, {len(made.swings)} swing lengths."
+        )
         typer.echo(f"{made.made_text} {made.rule}")
     written = agreed(f"Write the card to {out}?", yes)
     if written and kind == ".pdf":

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from caddie.cli.consent import agreed
-from caddie.cli.options import AsJson, BagFile, bag_at, write_text
+from caddie.cli.options import AsJson, BagFile, bag_at
 from caddie.errors import CaddieError
+from caddie.keeping import write_atomically
 
 if TYPE_CHECKING:
     from caddie.log.store import Entry
@@ -93,7 +94,7 @@ def export(
             return
         count = log.count(player)
         if wanted(f"Write {count} shots to {out}{_over(out)}?", yes):
-            write_text(out, "".join(pieces))
+            write_atomically(out, "".join(pieces))
             typer.echo(f"{out}: {count} shots.")
 
 

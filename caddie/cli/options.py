@@ -1,11 +1,9 @@
-"""What several commands share: options, the bag they read, and writing what was asked for."""
+"""What several commands share: options and the bag they read."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
-
-from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from caddie.bag import Bag
@@ -32,15 +30,3 @@ def bag_at(path: Path | None) -> "Bag":
     if path is None and own_bag().exists():
         path = own_bag()
     return load_bag(path)
-
-
-def write_text(path: Path, text: str) -> None:
-    """Write a file the user asked for.
-
-    Raises:
-        CaddieError: when it cannot be written.
-    """
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None

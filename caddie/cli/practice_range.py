@@ -23,6 +23,9 @@ def range_command(
     balls: Annotated[int, typer.Option(help="Balls at hand.")] = 100,
     clubs: Annotated[str, typer.Option(help="Clubs, comma between; three wedges when left out.")] = "",
     swings: Annotated[str, typer.Option(help="Swing lengths, comma between; the three longest.")] = "",
+    sand: Annotated[
+        bool, typer.Option("--sand", help="A bucket from a practice bunker: every ball is a splash.")
+    ] = False,
     order: Annotated[str, typer.Option(help="mixed or blocked.")] = "mixed",
     bag: Annotated[Path | None, typer.Option("--bag", help="Bag file; your own when left out.")] = None,
     temperature: Annotated[float | None, typer.Option(help="Air temperature, degrees Celsius.")] = None,
@@ -53,7 +56,7 @@ def range_command(
     owned = load_bag(path)
     screen = Console(stderr=as_json, highlight=False)
     session = _session(
-        owned, balls, clubs, swings, order, temperature, altitude, fresh, seed, screen, path, yes
+        owned, balls, clubs, swings, sand, order, temperature, altitude, fresh, seed, screen, path, yes
     )
     if session is None:
         typer.echo("Nothing written.", err=True)
@@ -103,6 +106,7 @@ def _session(
     balls: int,
     clubs: str,
     swings: str,
+    sand: bool,
     order: str,
     temperature: float | None,
     altitude: float | None,
@@ -122,7 +126,10 @@ def _session(
     old = None if fresh else unfinished()
     if old is not None:
         session = resume_range(old)
-        screen.print(f"Going on with the session of {session.date}: {len(session.shots)} balls so far.")
+        place = " in the bunker" if session.plan.sand else ""
+        screen.print(
+            f"Going on with the session{place} of {session.date}: {len(session.shots)} balls so far."
+        )
         return session
     if order not in list(Order):
         raise CaddieError(f"--order {order}: say mixed or blocked")
@@ -136,7 +143,7 @@ def _session(
             )
         except ValueError:
             raise CaddieError("--temperature must be -20 to 50 and --altitude -400 to 4500") from None
-    plan = plan_range(owned, balls, _list(clubs), _list(swings), Order(order), seed, air)
+    plan = plan_range(owned, balls, _list(clubs), _list(swings), Order(order), seed, air, sand)
     screen.print(
         f"{plan.balls} balls, {plan.order.value}: "
         + ", ".join(f"{target.club} {target.swing}" for target in plan.targets)
@@ -150,7 +157,7 @@ def _session(
 def _keep(session: "RangeSession", path: Path, owned: "Bag") -> Path | None:
     from caddie.bag.sessions import keep_session, session_place
 
-    place = session_place(path, session.session(), "range", owned)
+    place = session_place(path, session.session(), "bunker" if session.plan.sand else "range", owned)
     if place is not None:
         keep_session(place, session.session(), owned)
     return place

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from caddie.cli.log import wanted
-from caddie.cli.options import AsJson, BagFile, bag_at, write_text
+from caddie.cli.options import AsJson, BagFile, bag_at
+from caddie.keeping import write_atomically
 
 if TYPE_CHECKING:
     from caddie.bag import Bag
@@ -43,7 +44,7 @@ def report(
     names = ", ".join(part.name for part in parts)
     done = not out.exists() or wanted(f"Replace {out} by the report on {names}?", yes, as_json)
     if done:
-        write_text(out, report_page(parts, datetime.now(), owned.player.distances_in))
+        write_atomically(out, report_page(parts, datetime.now(), owned.player.distances_in))
     if as_json:
         told = {"out": str(out), "written": done, "players": [part.name for part in parts]}
         typer.echo(json.dumps(told, ensure_ascii=False))

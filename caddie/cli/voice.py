@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from caddie.cli.consent import agreed
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
 from caddie.cli.spoken import (
     USUAL_RATE,
@@ -121,7 +122,7 @@ def model(
         _show_model(find(), as_json)
         return
     source = address if fetch else str(from_zip)
-    if not yes and not typer.confirm(f"Install the model in {source} into {models_directory()}?"):
+    if not agreed(f"Install the model in {source} into {models_directory()}?", yes):
         raise CaddieError("nothing was installed")
     archive = fetch_archive(address, sha256, progress=_progress(as_json)) if fetch else from_zip
     assert archive is not None

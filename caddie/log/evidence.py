@@ -1,5 +1,6 @@
 """What each shot says about the measured cells of the bag: how far the ball went against the model.
 
+The cells are those from grass, or those of splashes out of sand: each are told by their own shots alone.
 A shot that was played as advised is held against the carry and run that the plan expected in that lie, wind
 and air, so the difference is the player's and not the day's. A shot without advice counts only from a clean
 level lie with no wind, and only by its carry.
@@ -10,15 +11,19 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag.models import Bag, Club, ClubKind, Family
+from caddie.bag.models import Bag, Carry, Club, ClubKind, Family
+from caddie.bag.sand import SAND_SPREAD
 from caddie.log.table import Flags, Floats, Table
 from caddie.plan.dispersion import SPREAD_BY_LIE
 from caddie.situation import Lie
+
+Cells = tuple[Carry, ...]
 
 RUN_SD_SHARE = 0.25
 RUN_SD_LEAST_M = 1.0
 """Spread of the run: a quarter of it, at least a metre (common practice, no source)."""
 CLEAN_LIES = (Lie.FAIRWAY, Lie.FRINGE)
+SAND_LIES = (Lie.BUNKER,)
 DIAGONAL = 2**-0.5
 """Share of a leave along the line, and across it, when both a length and a side are said."""
 UNSAID_SIDE = 12**-0.5
@@ -45,7 +50,7 @@ class Evidence:
     """The model's."""
     run_m: Floats
     lie_spread: Floats
-    """How much wider than from a clean lie the pattern is there."""
+    """How much wider the pattern is there than where the cells were measured."""
 
     def __len__(self) -> int:
         return len(self.share)
@@ -55,21 +60,26 @@ class Evidence:
         return Evidence(**{name: getattr(self, name)[keep] for name in Evidence.__dataclass_fields__})
 
 
-def evidence_on(club: Club, bag: Bag, table: Table) -> Evidence:
-    """What the shots in ``table`` say about a club's cells; mishits, putts and splashes say nothing of them."""
-    if club.kind is ClubKind.PUTTER or not club.carries:
+def evidence_on(club: Club, cells: Cells, bag: Bag, table: Table, sand: bool = False) -> Evidence:
+    """What the shots in ``table`` say about a club's ``cells``; mishits and putts say nothing of them.
+
+    With ``sand`` they are splashes, told by splashes alone; otherwise carries from grass, told by all else.
+    """
+    if club.kind is ClubKind.PUTTER or not cells:
         return _none()
     names = set(club.names())
     mine = np.array([name is not None and name.lower() in names for name in table.club], dtype=np.bool_)
-    mine &= ~table.mishit & ~table.putt & ~table.is_family(Family.PUTT, Family.SPLASH)
+    mine &= ~table.mishit & ~table.putt & ~table.is_family(Family.PUTT)
+    mine &= table.is_family(Family.SPLASH) == sand
     shots = table.where(mine)
     share = _shares(shots, bag)
     advised = shots.as_advised & ~np.isnan(shots.advised_carry_m)
-    clean = shots.level & (shots.is_lie(*CLEAN_LIES) | (shots.lie < 0))
+    clean = shots.level & (shots.is_lie(*(SAND_LIES if sand else CLEAN_LIES)) | (shots.lie < 0))
     clean &= np.array([flight in (None, "stock") for flight in shots.flight], dtype=np.bool_)
-    carry_m = np.where(advised, shots.advised_carry_m, carry_at(club, bag, share))
+    carry_m = np.where(advised, shots.advised_carry_m, carry_at(cells, bag, share))
     run_m = np.where(advised, shots.advised_run_m, np.nan)
     along_m, across_m = _leave(shots)
+    measured_in = SAND_SPREAD if sand else 1.0
     found = Evidence(
         share=share,
         carry_off=np.where(advised | clean, shots.carry_m / carry_m - 1.0, np.nan),
@@ -79,23 +89,25 @@ def evidence_on(club: Club, bag: Bag, table: Table) -> Evidence:
         carry_m=carry_m,
         run_m=run_m,
         lie_spread=np.array(
-            [SPREAD_BY_LIE[tuple(Lie)[code]] if code >= 0 else 1.0 for code in shots.lie], dtype=np.float64
+            [SPREAD_BY_LIE[tuple(Lie)[code]] / measured_in if code >= 0 else 1.0 for code in shots.lie],
+            dtype=np.float64,
         ),
     )
-    far = np.nan_to_num(np.abs(found.carry_off)) > FARTHEST_OFF
+    farthest = FARTHEST_OFF * measured_in
+    far = np.nan_to_num(np.abs(found.carry_off)) > farthest
     with np.errstate(invalid="ignore"):
-        far |= np.nan_to_num(np.abs(found.total_off_m) / (carry_m + run_m)) > FARTHEST_OFF
+        far |= np.nan_to_num(np.abs(found.total_off_m) / (carry_m + run_m)) > farthest
     says = ~np.isnan(found.carry_off) | ~np.isnan(found.total_off_m) | ~np.isnan(found.run_off_m)
     return found.where(says & ~far & ~np.isnan(share) & (carry_m > 0))
 
 
-def cell_weights(club: Club, bag: Bag, share: Floats) -> Floats:
-    """How much each cell has to do with a swing: shape (cells, n), in the order of ``club.carries``.
+def cell_weights(cells: Cells, bag: Bag, share: Floats) -> Floats:
+    """How much each cell has to do with a swing: shape (cells, n), in the order of ``cells``.
 
     A swing between two measured ones belongs to both, more to the nearer; one shorter than the shortest
     belongs to that in proportion.
     """
-    knots, order = _knots(club, bag)
+    knots, order = _knots(cells, bag)
     weights = np.empty((len(order), len(share)))
     for place, cell in enumerate(order):
         shape = np.zeros(len(knots))
@@ -104,17 +116,17 @@ def cell_weights(club: Club, bag: Bag, share: Floats) -> Floats:
     return weights
 
 
-def carry_at(club: Club, bag: Bag, share: Floats) -> Floats:
+def carry_at(cells: Cells, bag: Bag, share: Floats) -> Floats:
     """The bag's carry [m] for swing shares, straight between measured cells, NaN beyond the longest."""
-    knots, order = _knots(club, bag)
-    carries = np.array([0.0, *(club.carries[cell].carry_m for cell in order)])
+    knots, order = _knots(cells, bag)
+    carries = np.array([0.0, *(cells[cell].carry_m for cell in order)])
     return np.asarray(np.interp(share, knots, carries, right=np.nan))
 
 
-def _knots(club: Club, bag: Bag) -> tuple[Floats, list[int]]:
+def _knots(cells: Cells, bag: Bag) -> tuple[Floats, list[int]]:
     shares = {swing.name: swing.share for swing in bag.swings}
-    order = sorted(range(len(club.carries)), key=lambda cell: shares[club.carries[cell].swing])
-    return np.array([0.0, *(shares[club.carries[cell].swing] for cell in order)]), order
+    order = sorted(range(len(cells)), key=lambda cell: shares[cells[cell].swing])
+    return np.array([0.0, *(shares[cells[cell].swing] for cell in order)]), order
 
 
 def _shares(shots: Table, bag: Bag) -> Floats:

@@ -11,7 +11,12 @@ from typing import Any
 from pydantic import ValidationError
 
 from caddie.errors import CaddieError
+from caddie.keeping import read_bytes
 from caddie.log.shot import Shot
+
+LARGEST_BYTES = 60_000_000
+MOST_LINES = 120_000
+"""A lifetime of shots with their advice."""
 
 
 class Form(StrEnum):
@@ -69,17 +74,18 @@ def read_lines(path: Path) -> list[Shot]:
     """
     shots: list[Shot] = []
     number = 0
+    content = io.BytesIO(read_bytes(path, LARGEST_BYTES))
     try:
-        for line in path.read_text(encoding="utf-8").split("\n"):
+        for line in content:
             number += 1
+            if number > MOST_LINES:
+                raise CaddieError(f"{path}: has more than {MOST_LINES} lines; split it by years")
             if line.strip():
                 shots.append(Shot.model_validate_json(line))
-    except (OSError, UnicodeDecodeError) as error:
-        raise CaddieError(f"{path}: cannot be read as a text file ({str(error).splitlines()[0]})") from None
     except ValidationError as error:
         first = error.errors()[0]
-        place = ".".join(str(part) for part in first["loc"])
-        raise CaddieError(f"{path}: line {number}: {place}: {first['msg'].lower()}") from None
+        place = "".join(f"{part}: " for part in first["loc"])
+        raise CaddieError(f"{path}: line {number}: {place}{first['msg'].lower()}") from None
     return shots
 
 

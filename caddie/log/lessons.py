@@ -9,6 +9,7 @@ import json
 from typing import NamedTuple
 
 from caddie.bag.models import Bag
+from caddie.errors import CaddieError
 from caddie.log.change import Change
 from caddie.log.shot import now
 from caddie.log.store import Log, utc_text
@@ -50,8 +51,15 @@ def taught(log: Log, bag: Bag) -> Taught:
     for last_shot_id, bag_before, told in log.rows(query, [bag.player.name]):
         if bag_before == as_now:
             break
-        assert isinstance(last_shot_id, int)
-        up_to, changes = last_shot_id, [*changes, *map(Change.model_validate, json.loads(str(told)))]
+        try:
+            told_then = [Change.model_validate(each) for each in json.loads(str(told))]
+            if not isinstance(last_shot_id, int):
+                raise ValueError("the number of its last shot is none")
+        except (ValueError, TypeError, RecursionError) as error:
+            raise CaddieError(
+                f"{log.path}: a lesson in it cannot be read ({str(error).splitlines()[-1].strip()})"
+            ) from None
+        up_to, changes = last_shot_id, [*changes, *told_then]
     return Taught(up_to, changes)
 
 

@@ -3,7 +3,10 @@
 ``PRAGMA user_version`` counts the steps taken. A step is never changed once released; a new one goes last.
 """
 
+import contextlib
 import sqlite3
+from collections.abc import Sequence
+from functools import lru_cache
 
 from caddie.errors import CaddieError
 
@@ -84,6 +87,37 @@ def version_of(connection: sqlite3.Connection) -> int:
     return int(connection.execute("PRAGMA user_version").fetchone()[0])
 
 
+def check_form(connection: sqlite3.Connection, place: str) -> None:
+    """See that a file, of whatever version, has the tables of a log and nothing that acts by itself.
+
+    Raises:
+        CaddieError: if it has other tables, a view or a trigger, or a newer caddie wrote it.
+    """
+    connection.execute("BEGIN")
+    try:
+        version, found = version_of(connection), _form(connection)
+    finally:
+        connection.execute("COMMIT")
+    _refuse_newer(version, place)
+    if found != _log_form(max(version, 0)):
+        raise CaddieError(f"{place}: is no log of caddie, its tables are other ones; name another with --log")
+
+
+def _form(connection: sqlite3.Connection) -> set[tuple[str, str, str]]:
+    """Kind, name and text of every table, view and trigger."""
+    query = (
+        "SELECT type, name, sql FROM sqlite_master WHERE type != 'index' AND substr(name, 1, 7) != 'sqlite_'"
+    )
+    return set(connection.execute(query))
+
+
+@lru_cache
+def _log_form(version: int) -> set[tuple[str, str, str]]:
+    with contextlib.closing(sqlite3.connect(":memory:", isolation_level=None)) as connection:
+        _take(connection, MIGRATIONS[:version])
+        return _form(connection)
+
+
 def migrate(connection: sqlite3.Connection, place: str) -> None:
     """Take the steps that the file lacks, each whole or not at all.
 
@@ -96,18 +130,26 @@ def migrate(connection: sqlite3.Connection, place: str) -> None:
     try:
         # Read again under the lock: another process may have migrated in between.
         version = version_of(connection)
-        if version > len(MIGRATIONS):
-            raise CaddieError(
-                f"{place}: written by a newer caddie (log version {version}, this one reads up to "
-                f"{len(MIGRATIONS)}); install the newer version"
-            )
-        for step in MIGRATIONS[version:]:
-            for statement in step.split(";\n"):
-                if statement.strip():
-                    connection.execute(statement)
+        _refuse_newer(version, place)
+        _take(connection, MIGRATIONS[max(version, 0) :])
         connection.execute(f"PRAGMA user_version = {len(MIGRATIONS)}")
         connection.execute("COMMIT")
     except BaseException:
         if connection.in_transaction:
             connection.execute("ROLLBACK")
         raise
+
+
+def _refuse_newer(version: int, place: str) -> None:
+    if version > len(MIGRATIONS):
+        raise CaddieError(
+            f"{place}: written by a newer caddie (log version {version}, this one reads up to "
+            f"{len(MIGRATIONS)}); install the newer version"
+        )
+
+
+def _take(connection: sqlite3.Connection, steps: Sequence[str]) -> None:
+    for step in steps:
+        for statement in step.split(";\n"):
+            if statement.strip():
+                connection.execute(statement)

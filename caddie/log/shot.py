@@ -4,10 +4,13 @@ from datetime import UTC, datetime
 from enum import StrEnum
 from typing import Annotated, Any
 
-from pydantic import AwareDatetime, Field
+from pydantic import AfterValidator, AwareDatetime, Field
 
 from caddie.bag.models import Family
 from caddie.situation import Frozen, Result, Situation
+
+FIRST_YEAR, LAST_YEAR = 1900, 2900
+DEEPEST_ADVICE = 8
 
 
 class Mode(StrEnum):
@@ -40,16 +43,40 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
+def within_years(moment: datetime) -> datetime:
+    """The moment, if its year is one that every time zone can count in.
+
+    Raises:
+        ValueError: if not.
+    """
+    if not FIRST_YEAR <= moment.year <= LAST_YEAR:
+        raise ValueError(f"the year must be {FIRST_YEAR} to {LAST_YEAR}")
+    return moment
+
+
+def _shallow(advice: dict[str, Any]) -> dict[str, Any]:
+    level: list[Any] = [advice]
+    for _ in range(DEEPEST_ADVICE):
+        level = [
+            inner
+            for each in level
+            for inner in (each.values() if isinstance(each, dict) else each if isinstance(each, list) else ())
+        ]
+    if level:
+        raise ValueError("advice is nested deeper than any of caddie's")
+    return advice
+
+
 class Shot(Frozen):
     """A played shot, as the log keeps it."""
 
-    time: AwareDatetime = Field(default_factory=now)
+    time: Annotated[AwareDatetime, AfterValidator(within_years)] = Field(default_factory=now)
     mode: Mode = Mode.PRACTICE
     player: Annotated[str, Field(min_length=1)] = "player"
     sentence: str = ""
     """What was said or typed about the situation."""
     situation: Situation = Situation()
-    advice: dict[str, Any] | None = None
+    advice: Annotated[dict[str, Any], AfterValidator(_shallow)] | None = None
     """The option that was advised, in the form of ``advice`` on the wire."""
     club: str | None = None
     """Id of the club played, which need not be the advised one."""

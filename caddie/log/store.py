@@ -5,9 +5,7 @@ end of the process and of the machine's power. Nothing is ever written over a fi
 """
 
 import json
-import os
 import sqlite3
-import stat
 import time
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -19,12 +17,14 @@ from typing import NamedTuple, Self
 from pydantic import ValidationError
 
 from caddie.errors import CaddieError
-from caddie.log.migrations import MIGRATIONS, migrate, version_of
+from caddie.keeping import guarded, make_file
+from caddie.log.migrations import MIGRATIONS, check_form, migrate, version_of
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
 from caddie.situation import Result
 
 FILE_NAME = "log.sqlite3"
+LONGEST_VALUE_BYTES = 1_000_000
 BUSY_S = 10.0
 """How long a writer waits for another program that is writing."""
 
@@ -180,7 +180,6 @@ class Log:
         """
         until = before and utc_text(before)
         with self.transaction("written"):
-            self.connection.execute("PRAGMA secure_delete = ON")
             gone = 0
             for table in ("shots", "lessons", "games"):
                 terms: list[str] = []
@@ -225,7 +224,7 @@ class Log:
     def _told(self, done: str) -> Iterator[None]:
         try:
             yield
-        except sqlite3.Error as error:
+        except (sqlite3.Error, UnicodeDecodeError) as error:
             raise CaddieError(explain(self.path, done, error)) from error
         except OSError as error:
             raise CaddieError(
@@ -270,10 +269,10 @@ def utc_text(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat(timespec="microseconds")
 
 
-def explain(path: Path, done: str, error: sqlite3.Error) -> str:
+def explain(path: Path, done: str, error: Exception) -> str:
     """What went wrong with the file, and what to do, in one line."""
     name = getattr(error, "sqlite_errorname", "")
-    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
+    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")) or isinstance(error, UnicodeDecodeError):
         return (
             f"{path}: is damaged or is no log ({error}); it was left as it is: move it aside and caddie "
             "starts a new one, and the command-line tool sqlite3 reads what can be saved with .recover"
@@ -314,11 +313,14 @@ def _row(shot: Shot) -> tuple[object, ...]:
 
 
 def _open_to_write(path: Path) -> sqlite3.Connection:
-    _make_private(path)
+    make_file(path)
     connection = _connect(f"{path.absolute().as_uri()}?mode=rw")
     try:
+        check_form(connection, str(path))
         _use_write_ahead_log(connection)
         connection.execute("PRAGMA synchronous = FULL")
+        # What is taken out must not stay in the file's free space.
+        connection.execute("PRAGMA secure_delete = ON")
         # On macOS a plain fsync leaves the data in the drive's own cache.
         connection.execute("PRAGMA fullfsync = ON")
         connection.execute("PRAGMA wal_autocheckpoint = 256")
@@ -330,7 +332,7 @@ def _open_to_write(path: Path) -> sqlite3.Connection:
 
 
 def _open_to_read(path: Path) -> sqlite3.Connection:
-    if not path.is_file():
+    if not guarded(path).is_file():
         raise CaddieError(
             f"{path}: there is no log yet; it begins with the first shot, or name one with --log"
         )
@@ -347,18 +349,21 @@ def _open_to_read(path: Path) -> sqlite3.Connection:
         # write-ahead log none is needed.
         connection = _connect(f"{place}?mode=ro&immutable=1")
         version = version_of(connection)
-    if version == len(MIGRATIONS):
-        return connection
-    memory = _connect(":memory:")
-    with connection:
+    check_form(connection, str(path))
+    if version != len(MIGRATIONS):
+        memory = _connect(":memory:")
         connection.backup(memory)
-    connection.close()
-    migrate(memory, str(path))
-    return memory
+        connection.close()
+        migrate(memory, str(path))
+        connection = memory
+    return connection
 
 
 def _connect(place: str) -> sqlite3.Connection:
-    return sqlite3.connect(place, timeout=BUSY_S, isolation_level=None, uri=True)
+    connection = sqlite3.connect(place, timeout=BUSY_S, isolation_level=None, uri=True)
+    # A file from elsewhere may hold anything: no value of it takes all the memory.
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST_VALUE_BYTES)
+    return connection
 
 
 def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
@@ -373,28 +378,3 @@ def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
             if not busy or time.monotonic() > give_up:
                 raise
             time.sleep(0.01)
-
-
-def _make_private(path: Path) -> None:
-    """The file is the player's alone (0600), and so is a data directory made for it (0700)."""
-    folder = path.parent
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    if os.name == "posix" and folder == home():
-        found = folder.stat()
-        shared = found.st_mode & (stat.S_ISVTX | stat.S_ISGID)
-        if found.st_uid == os.geteuid() and not shared and found.st_mode & 0o077:
-            folder.chmod(0o700)
-    try:
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-    except FileExistsError:
-        found = path.stat()
-        if os.name == "posix" and found.st_uid == os.geteuid() and found.st_mode & 0o077:
-            path.chmod(0o600)
-        return
-    if os.name == "posix":
-        # The file's name must outlive a power cut too.
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -11,7 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag.models import Family
-from caddie.log.shot import Commitment, Mode, Shot
+from caddie.errors import CaddieError
+from caddie.log.shot import Commitment, Mode, Shot, within_years
 from caddie.log.store import Log, conditions
 from caddie.situation import Finish, HazardKind, Lie, Side, Strike, Wind
 
@@ -196,7 +197,14 @@ def read_table(log: Log, player: str | None = None, modes: Sequence[Mode] = (), 
         CaddieError: if the file is damaged.
     """
     where, values = conditions(player, modes, after_id)
-    return _from_rows(log.rows(f"SELECT {_COLUMNS} FROM shots {where}", values))
+    rows = log.rows(f"SELECT {_COLUMNS} FROM shots {where}", values)
+    try:
+        return _from_rows(rows)
+    except (ValueError, TypeError, LookupError, OverflowError, AttributeError, RecursionError) as error:
+        # Reading shot by shot tells which one it is.
+        for _ in log.entries(player, modes, after_id):
+            pass
+        raise CaddieError(f"{log.path}: holds a shot that cannot be read ({error})") from None
 
 
 def _row_of(number: int, shot: Shot) -> tuple[Any, ...]:
@@ -222,6 +230,9 @@ def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
         run, commitment, cue, down_in,
     ) = columns  # fmt: skip
     time_s = np.array([_seconds(moment) for moment in time], dtype=np.float64)
+    if len(time_s):
+        for extreme in (time_s.min(), time_s.max()):
+            within_years(datetime.fromtimestamp(extreme, UTC))
     sides = np.array([_sides(said) for said in side], dtype=np.int64).reshape(-1, 2)
     ended = _codes(finish, _FINISHES)
     distance_m = _floats(distance)
@@ -275,6 +286,8 @@ def _floats(values: Sequence[Any]) -> Floats:
 def _objects(values: Sequence[Any]) -> NDArray[np.object_]:
     column = np.empty(len(values), dtype=np.object_)
     column[:] = values
+    if not {*map(type, values)} <= {str, type(None)}:
+        raise TypeError("a name is no text")
     return column
 
 

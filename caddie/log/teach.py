@@ -3,6 +3,9 @@
 - **Carry and run** of a cell: a normal prior at the measured carry, worth the balls behind it, updated by
   every clean shot; where only the finish is known the difference is shared between carry and run by how
   uncertain each is (:func:`caddie.log.bayes.two_biases`).
+- **Splashes** out of sand teach cells of their own by the same rule. A swing never measured there starts
+  from the estimate that the plan makes, which counts for fewer balls than one from grass, and its cell is
+  written once a few splashes stand behind it.
 - **Spread**: scaled inverse chi-square, worth the same balls.
 - **Strikes and trust** of a family: Beta counts.
 - **Forgetting**: 60 newer shots with a cell, 200 of a family's strikes and 50 of its trust halve what came
@@ -18,7 +21,8 @@ from typing import NamedTuple
 import numpy as np
 
 from caddie.bag.curve import expected_spread_m
-from caddie.bag.models import Bag, Carry, Club
+from caddie.bag.models import Bag, Carry, Club, Family
+from caddie.bag.sand import SAND_SPREAD, splash_cells
 from caddie.log.bayes import Belief, Bias, faded, fading, spread_after, two_biases
 from caddie.log.change import Change, Kind, length, plain, swing_said
 from caddie.log.counts import taught_strikes, taught_trust
@@ -35,6 +39,10 @@ from caddie.log.table import Floats, Table, table_of
 CELL_HALF_LIFE = 60.0
 ESTIMATE_SHOTS = 4.0
 """Balls that a cell counts for when its carry is an estimate."""
+SPLASH_ESTIMATE_SHOTS = 2.0
+"""The same for a splash, where the estimate is little more than a guess."""
+LEAST_SPLASHES = 3.0
+"""Splashes with a swing that was never measured before a cell is written for it."""
 KEPT_SHOTS = 2.0
 """What was measured never counts for less, or a finish could no longer be told apart into carry and run."""
 RUN_PRIOR_SHARE = 0.3
@@ -54,12 +62,34 @@ class Lesson(NamedTuple):
     changes: list[Change]
 
 
-Runs = Mapping[tuple[str | None, str | None], Change]
+Runs = Mapping[tuple[str | None, str | None, Family | None], Change]
+
+
+class _Matrix(NamedTuple):
+    """The cells of one club that are taught together: those from grass, or those out of sand."""
+
+    club: Club
+    cells: tuple[Carry, ...]
+    sand: bool
+
+    @property
+    def family(self) -> Family | None:
+        return Family.SPLASH if self.sand else None
+
+    def swing_of(self, cell: Carry) -> str:
+        """The swing as a sentence begins."""
+        return f"your {self.club.id} {swing_said(cell.swing)}{' out of sand' if self.sand else ''}"
+
+    def worth(self, cell: Carry) -> float:
+        """How many balls a cell counts for."""
+        return float(cell.shots) or (SPLASH_ESTIMATE_SHOTS if self.sand else ESTIMATE_SHOTS)
 
 
 class _Cell(NamedTuple):
     cell: Carry
     changes: list[Change]
+    seen: float
+    """Shots that told it, a swing between two cells in parts."""
 
 
 def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ()) -> Lesson:
@@ -69,14 +99,17 @@ def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ())
     ``known`` are earlier changes: the last one of kind ``run`` on a cell says how surely its run is known.
     The plan expects the model's run with what the bag has been taught of it (``run_bias_m``).
     """
-    runs = {(change.club, change.swing): change for change in known if change.kind is Kind.RUN}
+    runs = {(change.club, change.swing, change.family): change for change in known if change.kind is Kind.RUN}
     table = shots if isinstance(shots, Table) else table_of(shots)
     clubs: list[Club] = []
     changes: list[Change] = []
+    splashes = splash_cells(bag) if table.is_family(Family.SPLASH).any() else {}
     for club in bag.clubs:
-        taught, found = _taught_club(club, bag, table, runs)
-        clubs.append(taught)
-        changes += found
+        for matrix in (_Matrix(club, club.carries, False), _Matrix(club, splashes.get(club.id, ()), True)):
+            cells, found = _taught_cells(matrix, bag, table, runs)
+            club = club.with_cells(cells, matrix.sand)
+            changes += found
+        clubs.append(club)
     strikes, found = taught_strikes(bag, table)
     changes += found
     trust, found = taught_trust(bag, table)
@@ -85,63 +118,75 @@ def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ())
     return Lesson(Bag.model_validate(new.model_dump()), changes)
 
 
-def _taught_club(club: Club, bag: Bag, table: Table, runs: Runs) -> tuple[Club, list[Change]]:
-    evidence = evidence_on(club, bag, table)
+def _taught_cells(
+    matrix: _Matrix, bag: Bag, table: Table, runs: Runs
+) -> tuple[tuple[Carry, ...], list[Change]]:
+    """The cells of the club after these shots, as they are to stand in the bag."""
+    club, cells, sand = matrix
+    evidence = evidence_on(club, cells, bag, table, sand)
     if not len(evidence):
-        return club, []
-    weights = cell_weights(club, bag, evidence.share)
+        return club.cells(sand), []
+    weights = cell_weights(cells, bag, evidence.share)
+    every = [
+        _taught_cell(
+            matrix, cell, bag, evidence, weights[place], runs.get((club.id, cell.swing, matrix.family))
+        )
+        for place, cell in enumerate(cells)
+    ]
+    held = club.cells(sand)
     taught = [
-        _taught_cell(club, cell, bag, evidence, weights[place], runs.get((club.id, cell.swing)))
-        for place, cell in enumerate(club.carries)
+        each for cell, each in zip(cells, every, strict=True) if cell in held or each.seen >= LEAST_SPLASHES
     ]
     changes = [change for cell in taught for change in cell.changes]
-    new = club.model_copy(update={"carries": tuple(cell.cell for cell in taught)})
     shares = {swing.name: swing.share for swing in bag.swings}
-    ordered = sorted(new.carries, key=lambda cell: shares[cell.swing])
+    ordered = sorted((each.cell for each in taught), key=lambda cell: shares[cell.swing])
     for shorter, longer in pairwise(ordered):
         if longer.carry_m <= shorter.carry_m:
+            place = " out of sand" if sand else ""
             sentence = (
-                f"your {club.id} is left as it was: by these shots the {longer.swing} swing would carry no "
-                f"farther than the {shorter.swing} one; measure both again"
+                f"your {club.id}{place} is left as it was: by these shots the {longer.swing} swing would carry "
+                f"no farther than the {shorter.swing} one; measure both again"
             )
-            held = Change(
-                kind=Kind.HELD, club=club.id, before=0, after=0, se=0, shots=len(evidence), sentence=sentence
-            )
-            return club, [held, *(change for change in changes if change.kind is Kind.RUN)]
-    return new, changes
+            held_back = Change(
+                kind=Kind.HELD, club=club.id, family=matrix.family, before=0, after=0, se=0,
+                shots=len(evidence), sentence=sentence,
+            )  # fmt: skip
+            return held, [held_back, *(change for change in changes if change.kind is Kind.RUN)]
+    return tuple(each.cell for each in taught), changes
 
 
 def _taught_cell(
-    club: Club, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, run: Change | None
+    matrix: _Matrix, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, run: Change | None
 ) -> _Cell:
     mine = hat > 0.05
     evidence, hat = evidence.where(mine), hat[mine]
     ordinary = _ordinary(cell, evidence)
     evidence, hat = evidence.where(ordinary), hat[ordinary]
     if not len(evidence):
-        return _Cell(cell, [])
+        return _Cell(cell, [], 0.0)
     seen = float(hat.sum())
     # A swing between two cells is part of a shot for each, in forgetting too.
     newer = np.concatenate([np.cumsum(hat[::-1])[::-1][1:], [0.0]])
     weight = hat * 0.5 ** (newer / CELL_HALF_LIFE)
-    worth = max(faded(float(cell.shots) or ESTIMATE_SHOTS, seen, CELL_HALF_LIFE), KEPT_SHOTS)
+    worth = max(faded(matrix.worth(cell), seen, CELL_HALF_LIFE), KEPT_SHOTS)
     bias, scaled, used = _biases(cell, evidence, weight, worth, _run_prior(evidence, run, seen))
     after = Belief(
         cell.carry_m + bias.first,
         spread_after(cell.sd_m, max(worth - 1.0, 1.0), scaled, used),
         worth + used,
     )
-    side_sd_m = _side_spread(cell, bag, evidence, hat, worth)
+    side_sd_m = _side_spread(matrix, cell, bag, evidence, hat, worth)
     new = cell.model_copy(
         update={
             "carry_m": max(after.mean, 0.1),
             "sd_m": after.sd,
-            "shots": max(round(after.shots), 1),
+            # An estimate has its say, but no ball stands behind it.
+            "shots": max(round(after.shots if cell.measured else used), 1),
             "side_sd_m": side_sd_m,
             "run_bias_m": _run_bias(cell, evidence, bias),
         }
     )
-    return _Cell(new, _cell_changes(club, cell, new, bag, evidence, bias))
+    return _Cell(new, _cell_changes(matrix, cell, new, bag, evidence, bias), seen)
 
 
 def _run_bias(cell: Carry, evidence: Evidence, bias: Bias) -> float:
@@ -220,11 +265,14 @@ def _biases(
     return bias, scaled, float(informs.sum())
 
 
-def _side_spread(cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: float) -> float | None:
+def _side_spread(
+    matrix: _Matrix, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: float
+) -> float | None:
     said = ~np.isnan(evidence.across_m) & ~np.isnan(evidence.run_m)
     if int(said.sum()) < SIDE_SHOTS:
         return cell.side_sd_m
-    prior = cell.side_sd_m or float(expected_spread_m(np.array(cell.carry_m), bag.player.handicap)[1])
+    expected = float(expected_spread_m(np.array(cell.carry_m), bag.player.handicap)[1])
+    prior = cell.side_sd_m or (SAND_SPREAD if matrix.sand else 1.0) * expected
     worth = worth if cell.side_sd_m else ESTIMATE_SHOTS
     went_m = evidence.carry_m[said] + np.maximum(evidence.run_m[said], 0.0)
     weight = fading(int(said.sum()), CELL_HALF_LIFE) * hat[said]
@@ -236,18 +284,23 @@ def _side_spread(cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: 
 
 
 def _cell_changes(
-    club: Club, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias
+    matrix: _Matrix, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias
 ) -> list[Change]:
     unit = bag.player.distances_in
-    swing = f"your {club.id} {swing_said(old.swing)}"
+    swing = matrix.swing_of(old)
     count = len(evidence)
     shots = f"over {count} shot{'s' if count != 1 else ''}"
     carry, spread = length(new.carry_m, unit), length(new.sd_m, unit)
-    common = {"club": club.id, "swing": old.swing}
+    common = {"club": matrix.club.id, "swing": old.swing, "family": matrix.family}
+    was = (
+        plain(old.carry_m, unit)
+        if old.measured or not matrix.sand
+        else f"estimated at {plain(old.carry_m, unit)}"
+    )
     changes = [
         Change(
             kind=Kind.CARRY, before=old.carry_m, after=new.carry_m, se=bias.first_se, shots=count, **common,
-            sentence=f"{swing} carries {carry}, was {plain(old.carry_m, unit)}, {shots}",
+            sentence=f"{swing} carries {carry}, was {was}, {shots}",
         ),
         Change(
             kind=Kind.SPREAD, before=old.sd_m, after=new.sd_m, se=0, shots=count, **common,

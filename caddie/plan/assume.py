@@ -8,9 +8,11 @@ from caddie.situation import (
     Fall,
     Firmness,
     Green,
+    Hazard,
     HazardKind,
     Lie,
     PinPosition,
+    Side,
     Situation,
     Wind,
 )
@@ -22,10 +24,18 @@ EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
 GREENSIDE_M = 2 * YARD_M
 """From ball to green when only "greenside" was said."""
+OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
+"""From ball to green by lie where it is not greenside rough: the sand, its face and a collar lie between
+(common practice, no source)."""
+SAND_BEFORE_GREEN_M = 2.0
+"""Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
 """A green said to slope, with no word of how much (common practice, no source)."""
 STIMP_FT = 9.5
 """A club's everyday green (common practice, no source)."""
+
+WET_STIMP = 0.9
+"""Wet grass rolls a tenth shorter (common practice, no source)."""
 
 ASK_DISTANCE = "How far is it to the flag?"
 
@@ -34,6 +44,9 @@ _ROOM_M = {
     PinPosition.MIDDLE: GREEN_DEPTH_M / 2,
     PinPosition.BACK: GREEN_DEPTH_M - EDGE_ROOM_M,
 }
+
+
+_BEHIND = (HazardKind.BUNKER, HazardKind.WATER, HazardKind.OUT_OF_BOUNDS, HazardKind.TREES)
 
 
 def depth_of(position: PinPosition) -> PinPosition:
@@ -74,8 +87,9 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         fall_slope=_slope("green.fall_slope", green.fall, green.fall_slope, taken),
         side_fall=green.side_fall,
         side_slope=_slope("green.side_slope", green.side_fall, green.side_slope, taken),
-        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", STIMP_FT),
-        firmness=green.firmness or taken.setdefault("green.firmness", Firmness.MEDIUM),
+        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", _speed_ft(situation, lie)),
+        firmness=green.firmness
+        or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
     )
     wind = situation.wind
     if wind.from_ is None:
@@ -96,9 +110,30 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "green": filled,
             "wind": wind,
             "elevation_m": elevation_m,
+            "hazards": _placed(situation.hazards, lie, pin_m),
         }
     )
     return done, taken
+
+
+def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:
+    """The trouble without the bunker that the ball lies in, which is named with neither side nor carry.
+
+    What is said to be farther than the flag and on no side lies behind it.
+    """
+    in_sand = lie in (Lie.BUNKER, Lie.PLUGGED)
+    placed = []
+    for hazard in hazards:
+        if in_sand and hazard.kind is HazardKind.BUNKER and hazard.side is None and not hazard.carry_m:
+            continue
+        beyond = hazard.kind in _BEHIND and hazard.side is None and (hazard.carry_m or 0.0) > pin_m
+        placed.append(hazard.model_copy(update={"side": Side.LONG}) if beyond else hazard)
+    return tuple(placed)
+
+
+def _speed_ft(situation: Situation, lie: Lie) -> float:
+    """The everyday green, slower when it is wet; a putt takes the wet off for itself, said speed or not."""
+    return STIMP_FT * WET_STIMP if situation.wet and lie is not Lie.GREEN else STIMP_FT
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:
@@ -137,7 +172,7 @@ def _distances(
             raise CaddieError("the front edge cannot be as far as the flag: say both distances again")
         return pin_m, front_m, pin_m - front_m
     if room_m is not None:
-        room_m = min(room_m, pin_m)
+        room_m = min(room_m, _most_room(pin_m, lie))
         return pin_m, taken.setdefault("front_m", pin_m - room_m), room_m
     room_m = _room_before(pin_m, position, lie, situation)
     taken["room_m"] = room_m
@@ -162,10 +197,20 @@ def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> 
     return float(taken.setdefault("pin_m", pin_m))
 
 
+def _most_room(pin_m: float, lie: Lie) -> float:
+    """The most green [m] there can be before the flag with the ball lying off the green."""
+    between_m = SAND_BEFORE_GREEN_M if lie in (Lie.BUNKER, Lie.PLUGGED) else OFF_GREEN_M[Lie.FRINGE]
+    return max(pin_m - between_m, 0.4 * pin_m)
+
+
 def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situation) -> float:
-    """Green to work with, from the flag's place; never the whole way when the ball is off the green."""
-    off_green_m = 0.5 if lie is Lie.FRINGE else GREENSIDE_M
+    """Green to work with, from the flag's place; never the whole way when the ball is off the green.
+
+    A ball on the fringe lies at the green's edge: all before the flag is green.
+    """
+    room_m = max(pin_m - OFF_GREEN_M.get(lie, GREENSIDE_M), 0.4 * pin_m)
+    if lie is not Lie.FRINGE:
+        room_m = min(_ROOM_M[depth_of(position)], room_m)
     carries = [h.carry_m for h in situation.hazards if h.carry_m and h.kind is not HazardKind.RIDGE]
-    room_m = min(_ROOM_M[depth_of(position)], max(pin_m - off_green_m, 0.4 * pin_m))
     beyond = [pin_m - carry_m for carry_m in carries if 0 < carry_m < pin_m]
     return max(min([room_m, *beyond]), 0.5)

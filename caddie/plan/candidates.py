@@ -12,20 +12,21 @@ from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
 from caddie.plan.shot import Option
 from caddie.plan.strikes import strike_rates
-from caddie.plan.swings import SHORTEST_SHARE
+from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.situation import Frozen, Lie
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-SAME_SWING = 0.03
-"""Shares of a full swing nearer than this are the same swing."""
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
 SPREAD_POWER = 0.75
 """How the spread shrinks when a face laid open or the grass makes the same swing carry less."""
 RUNNING_LOFT_DEG = 50.0
 """A low shot with no more loft than this is a chip, or from farther away a bump-and-run."""
+IRON_LOFT_DEG = 43.0
+IRON_SHARE = 0.6
+"""So is a shot with no more loft than this that is carried no farther than this share of the way."""
 CHIP_FLAG_M = 25.0
 RUNNING_SHARE = 0.75
 """A shot that is carried farther than this share of the way is no running shot, however low it flies."""
@@ -43,6 +44,8 @@ class Only(Frozen):
     swing: str | None = None
     family: Family | None = None
     flight: Flight | None = None
+    without: tuple[str, ...] = ()
+    """Ids of clubs that the player will not hit."""
 
     def allows_club(self, club: Club, bag: Bag) -> bool:
         """Whether this club is the one asked about.
@@ -51,7 +54,7 @@ class Only(Frozen):
             CaddieError: when the bag has no club of that name.
         """
         if self.club is None:
-            return True
+            return club.id not in self.without
         wanted = bag.club_called(self.club)
         if wanted is None:
             owned = ", ".join(each.id for each in bag.clubs)
@@ -61,6 +64,8 @@ class Only(Frozen):
     def allows_putting(self, bag: Bag) -> bool:
         """Whether the putter from off the green is among the shots asked about."""
         if self.swing or self.flight or self.family not in (None, Family.PUTT):
+            return False
+        if any(club.id in self.without for club in bag.clubs if club.kind is ClubKind.PUTTER):
             return False
         wanted = bag.club_called(self.club) if self.club else None
         return self.club is None or (wanted is not None and wanted.kind is ClubKind.PUTTER)
@@ -87,7 +92,7 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
         swing = bag.swing_called(only.swing)
         if swing is None:
             raise CaddieError(f"the bag has no swing called {only.swing}")
-        keep &= np.abs(shots.share - swing.share) < SAME_SWING
+        keep &= np.abs(shots.share - swing.share) <= OWNED_WITHIN
     if only.family is not None:
         keep &= np.array(
             [
@@ -118,9 +123,17 @@ def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates
 
 def _fits(family: Family, scene: Scene, rows: Rows, row: int, carry_m: float) -> bool:
     """Whether a candidate is a shot of this kind."""
+    if family is Family.BUMP_AND_RUN and rows.curve_of(row).club.loft_deg > _running_loft_deg(rows):
+        return False
     if family in (Family.CHIP, Family.BUMP_AND_RUN):
-        return rows.kinds[row].flight is Flight.LOW and carry_m <= scene.front_m + MOSTLY_RUN_M
+        low = rows.kinds[row].flight is Flight.LOW or rows.curve_of(row).club.loft_deg <= IRON_LOFT_DEG
+        return low and carry_m <= scene.front_m + MOSTLY_RUN_M
     return family_of(scene, rows, row, carry_m) is family
+
+
+def _running_loft_deg(rows: Rows) -> float:
+    """Most loft that a bump-and-run is asked of: a running club's, or the least in the bag."""
+    return max(RUNNING_LOFT_DEG, min(curve.club.loft_deg for curve in rows.curves))
 
 
 def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
@@ -225,7 +238,11 @@ def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
         return Family.SPLASH
     if kind.flight is Flight.HIGH:
         return Family.LOB
-    if kind.flight is Flight.LOW and loft_deg <= RUNNING_LOFT_DEG and carry_m <= RUNNING_SHARE * scene.pin_m:
+    low = kind.flight is Flight.LOW
+    most_loft_deg, most_share = (RUNNING_LOFT_DEG, RUNNING_SHARE) if low else (IRON_LOFT_DEG, IRON_SHARE)
+    # From sand the ball is picked clean, however it rolls afterwards.
+    on_grass = scene.situation.lie is not Lie.BUNKER
+    if on_grass and loft_deg <= most_loft_deg and carry_m <= most_share * scene.pin_m:
         return Family.BUMP_AND_RUN if scene.pin_m > CHIP_FLAG_M else Family.CHIP
     return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
 

@@ -1,5 +1,7 @@
 """The choice: the shots the search found, ranked by strokes to hole out; a trusted shot wins a near tie."""
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -19,20 +21,13 @@ from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.shot import Option, Plan
 from caddie.plan.strokes import hole_out_table
+from caddie.plan.trust import practised, trust_in, trusted
 from caddie.plan.value import TROUBLE, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
 __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
 
 Floats = NDArray[np.float64]
-
-UNSAID_TRUST = 0.5
-"""Trust in a kind of shot that the bag says nothing about."""
-MORE_TROUBLE = 0.04
-"""How much oftener a trusted shot may find trouble than the best by numbers."""
-NOT_OWNED = 0.8
-"""Trust in a swing between two measured ones, as a share of that in a measured one; a chip is played by feel
-and needs no measuring."""
 
 
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
@@ -54,7 +49,7 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
-    chosen = _trusted(options, bag.player.margin_strokes)
+    chosen = trusted(options, bag.player.margin_strokes)
     return Plan(
         situation=complete_situation,
         assumed=assumed,
@@ -84,7 +79,7 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
 
 
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
-    meant, finishes = roll_putts(scene, bag, draw(BALLS, seed))
+    meant, aim_left_m, finishes = roll_putts(scene, bag, draw(BALLS, seed))
     strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
     score = rank_scores(strokes, bag.player.risk)
     i = int(np.argmin(score))
@@ -99,24 +94,28 @@ def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
         carry_m=0.0,
         run_m=round(float(meant[i]), 3),
         land_short_of_pin_m=round(scene.pin_m, 3),
+        aim_left_m=round(float(aim_left_m[i]), 3),
         heavy=0.0,
         thin=0.0,
-        trust=bag.trust.get(Family.PUTT, UNSAID_TRUST),
+        trust=trust_in(Family.PUTT, bag),
         rank_score=round(float(score[i]), 4),
         **_expected(scene, finishes, strokes, i),
     )
 
 
-def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict[str, float]:
+def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict[str, Any]:
     """What the balls of candidate ``i`` come to: strokes, shares of finishes and the leave."""
     surface, x_m = finishes.surface[i], finishes.x_m[i]
+    shares = {kind.name.lower(): float((surface == int(kind)).mean()) for kind in TROUBLE}
+    trouble = {kind: round(share, 6) for kind, share in shares.items() if share > 0}
     on_green = finishes.holed[i] | (surface == int(Surface.GREEN))
     return {
         "strokes": round(float(strokes[i].mean()), 4),
         "strokes_se": round(float(strokes[i].std(ddof=1) / np.sqrt(strokes.shape[1])), 4),
         "bad_tail": round(float(bad_tail(strokes[i : i + 1])[0]), 4),
         "on_green": float(on_green.mean()),
-        "in_trouble": float(np.isin(surface, [int(code) for code in TROUBLE]).mean()),
+        "in_trouble": sum(trouble.values()),
+        "trouble": trouble,
         "short_of_green": float((~on_green & (x_m < scene.front_m)).mean()),
         "through_green": float((~on_green & (x_m > scene.back_m)).mean()),
         "leave_m": round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),
@@ -148,8 +147,7 @@ def _option(
     run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
     family = family_of(scene, rows, row, float(shots.carry_m[i]))
     owned = bool(shots.owned[i])
-    practised = owned or family is Family.CHIP
-    trust = bag.trust.get(family, UNSAID_TRUST) * (1.0 if practised else NOT_OWNED)
+    trust = trust_in(family, bag, practised(family, rows, row, float(shots.share[i]), bag))
     return Option(
         club=curve.club.id,
         loft_deg=curve.club.loft_deg,
@@ -170,21 +168,3 @@ def _option(
         rank_score=round(score, 4),
         **_expected(scene, finishes, outcome.strokes, i),
     )
-
-
-def _trusted(options: tuple[Option, ...], margin: float) -> Option:
-    """The best by numbers, or a more trusted shot that loses less than the player's margin.
-
-    Trust buys no trouble: a shot that finds the water or the sand clearly oftener is left aside.
-    """
-    best = options[0]
-    near = [
-        option
-        for option in options[1:]
-        if option.rank_score < best.rank_score + margin
-        and option.in_trouble <= best.in_trouble + MORE_TROUBLE
-    ]
-    favourite = max([best, *near], key=lambda option: (option.trust, -option.rank_score))
-    if favourite is best or favourite.trust < best.trust + 0.1:
-        return best
-    return favourite.model_copy(update={"trusted": True})

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Miss, Player
+from caddie.bag.sand import SAND_SPREAD
 from caddie.situation import Lie, Sitting, Situation
 
 Floats = NDArray[np.float64]
@@ -37,7 +38,7 @@ SPREAD_BY_LIE = {
     Lie.HEAVY_ROUGH: 2.0,
     Lie.BARE: 1.15,
     Lie.DIVOT: 1.4,
-    Lie.BUNKER: 1.8,
+    Lie.BUNKER: SAND_SPREAD,
     Lie.PLUGGED: 2.6,
     Lie.PINE_STRAW: 1.35,
     Lie.GREEN: 1.0,

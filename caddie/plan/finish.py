@@ -33,6 +33,9 @@ UNEVEN = {
 }
 """Spread of the speed a ball keeps on landing, by what it lands on: a green bounces true, a fairway does not
 (common practice, no source)."""
+UNSURE_PER_M = 0.03
+"""How much wider that spread gets with every metre of other ground that it still has to cross to the green: its
+slopes and soft spots are not seen (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
 KICK = np.array([UNEVEN.get(surface, 0.0) for surface in Surface])
 
@@ -134,7 +137,8 @@ def _run_on(finishes: Finishes, scene: Scene, azimuth_rad: Floats, bias_m: Float
 def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
     """Landings with the speed along the ground changed by the turf's unevenness."""
     surface = scene.ground.surface_at(landing.x_m, landing.y_m)
-    factor = np.exp(KICK[surface] * kick)
+    to_green_m = np.maximum(scene.front_m - landing.x_m, 0.0)
+    factor = np.exp(KICK[surface] * (1.0 + UNSURE_PER_M * to_green_m) * kick)
     return replace(landing, vx_m_s=landing.vx_m_s * factor, vy_m_s=landing.vy_m_s * factor)
 
 

@@ -30,12 +30,18 @@ OPEN_LOFT_DEG = 54.0
 SPLASH_LOFT_DEG = 40.0
 """Least loft that is splashed from sand: long bunker shots are splashed with a nine-iron or a pitching wedge
 (common practice)."""
+GREENSIDE_SPLASH_DEG = 50.0
+"""Least loft that is splashed to a flag near by, where the bag has that much (common practice)."""
+LONG_SPLASH_M = 23.0
+"""A flag farther off makes a long bunker shot."""
 THIN_ANGLE_SHARE = 0.24
 """A thin strike leaves with this share of the loft as its angle (common practice)."""
 THIN_SPEED = 0.8
 """Speed of a thin strike: none is lost to loft (common practice)."""
 THIN_SPIN = 0.15
 """Spin of a thin strike, rim speed over ball speed."""
+TREE_POINTS = 32
+"""Points of a flight between which its height over trees is read: 3 cm at most."""
 
 
 @dataclass(frozen=True)
@@ -104,15 +110,18 @@ class Rows:
         )
 
 
-def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie) -> tuple[Kind, ...]:
-    """Every club with the flights that this lie allows it."""
+def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) -> tuple[Kind, ...]:
+    """Every club with the flights that this lie allows it; ``long`` when the flag is no near one."""
     kinds: list[Kind] = []
+    most_deg = max((curve.club.loft_deg for curve in curves), default=0.0)
+    splash_deg = SPLASH_LOFT_DEG if long else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
     for index, curve in enumerate(curves):
         club = curve.club
         wedge = club.kind is ClubKind.WEDGE
-        splash = club.loft_deg >= SPLASH_LOFT_DEG
+        splash = club.loft_deg >= splash_deg
         if lie is Lie.PLUGGED:
-            kinds += [Kind(index, Flight.STOCK, splash=True)] if wedge else []
+            # A square face digs the ball out; an open one bounces into it (common practice).
+            kinds += [Kind(index, Flight.LOW, splash=True)] if wedge else []
         elif lie is Lie.BUNKER:
             kinds += [Kind(index, Flight.STOCK, splash=True)] if splash else []
             kinds.append(Kind(index, Flight.STOCK))
@@ -140,6 +149,7 @@ def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) ->
         scene.air,
         scene.landing_height_m,
         scene.tree_x_m,
+        scene.pin_m > LONG_SPLASH_M,
     )
 
 
@@ -151,8 +161,9 @@ def _tabulated(
     today: Air,
     landing_height_m: float,
     tree_x_m: float | None,
+    long: bool,
 ) -> Rows:
-    kinds = launch_kinds(curves, lie)
+    kinds = launch_kinds(curves, lie, long)
     if not kinds:
         raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
     curve = np.array([kind.curve for kind in kinds])
@@ -222,7 +233,7 @@ def _stacked(launches: list[Launch]) -> Launch:
 
 def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     """Height of every launch at a distance along the line; zero when it comes down before it."""
-    _, x, _, z = trace(launch, today)
+    _, x, _, z = trace(launch, today, points=TREE_POINTS)
     heights = np.zeros(launch.speed_m_s.shape)
     for index in np.ndindex(heights.shape):
         heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)

@@ -6,14 +6,13 @@ from dataclasses import dataclass
 from caddie.bag import Bag
 from caddie.ball.ground import Ground
 from caddie.ball.turf import deceleration, steepest_hold
+from caddie.plan.assume import WET_STIMP
 from caddie.plan.scene import lay_out
 from caddie.situation import Fall, Situation
 from caddie.units import FOOT_M
 
 NEAREST_PUTT_M = 0.5 * FOOT_M
 FARTHEST_PUTT_M = 150 * FOOT_M
-WET_STIMP = 0.9
-"""Wet grass rolls a tenth shorter (common practice, no source)."""
 SLOWEST_FT = 3.0
 LEVEL_RISE = 0.004
 """A rise from ball to hole smaller than this share of the length says nothing about uphill or downhill."""

@@ -128,8 +128,8 @@ def _leaves(way: Way, ground: Ground, strip: Ints, vx: Floats, vy: Floats) -> tu
     left_m = np.minimum(ground.left_m[strip], FARTHEST_M)
     right_m = np.minimum(ground.right_m[strip], FARTHEST_M)
     for axis, low, high, moving, turns in (
-        (0, begin_m, end_m, vx, way.turns(way.down_x, way.across_x)),
-        (1, -right_m, left_m, vy, way.turns(way.down_y, way.across_y)),
+        (0, begin_m, end_m, vx, way.turns(1.0, 0.0)),
+        (1, -right_m, left_m, vy, way.turns(0.0, 1.0)),
     ):
         turn_at, rest_at = way.at(turns)[axis], way.at(np.ones_like(turns))[axis]
         ahead, behind = np.where(moving >= 0, high, low), np.where(moving >= 0, low, high)
@@ -210,8 +210,7 @@ def _first_past(
     last = end.copy()
     to_x, to_y = hole[0] - way.x, hole[1] - way.y
     size = np.maximum(np.hypot(to_x, to_y), 1e-12)
-    down = (way.down_x * to_x + way.down_y * to_y) / size
-    turns = way.turns(down, (way.across_x * to_x + way.across_y * to_y) / size)
+    turns = way.turns(to_x / size, to_y / size)
     doubtful = np.flatnonzero(nears & (turns < end))
     if doubtful.size:
         along = past(way.take(doubtful))

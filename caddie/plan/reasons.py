@@ -1,18 +1,26 @@
 """Why this shot: sentences that quote the plan's own numbers."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
-from caddie.bag import Bag
+from caddie.bag import Bag, ClubKind, Family
+from caddie.ball.launch import Flight
 from caddie.ball.roll import steepest_hold
 from caddie.plan.assume import STIMP_FT
 from caddie.plan.shot import Option
-from caddie.situation import HazardKind, Side, Situation
+from caddie.plan.trust import AS_GOOD
+from caddie.situation import HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
-LEAST_GAP = 0.005
-"""Strokes; a smaller difference is none."""
-WORTH_SAYING_M = FOOT_M
+WORTH_SAYING_M = 2.5 * FOOT_M
 """A smaller offset of the aim is none."""
+AIM_WORTH = 0.02
+"""Strokes that an aim must save to be a reason."""
+LEAST_CHANCE = 0.005
+ASIDE_IN_FEET_M = 10 * FOOT_M
+"""A longer way beside the flag is said in the player's own unit."""
+MOST_TROUBLES = 2
 CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and the ball runs on."
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
@@ -21,41 +29,67 @@ _NAMED = {
     HazardKind.OUT_OF_BOUNDS: "out of bounds",
     HazardKind.ROUGH: "the rough",
 }
+_CAUGHT = {
+    HazardKind.BUNKER: ("sand", "The bunker catches it"),
+    HazardKind.WATER: ("water", "The water catches it"),
+    HazardKind.TREES: ("trees", "The trees catch it"),
+    HazardKind.OUT_OF_BOUNDS: ("out_of_bounds", "It goes out of bounds"),
+}
+"""The surface a ball lies on then, and how that is said."""
+_FLIGHT = {Flight.LOW: "a lower flight", Flight.STOCK: "the plain flight", Flight.HIGH: "an opener face"}
 
 
 def reasons_for(
     chosen: Option, best: Option, options: tuple[Option, ...], situation: Situation, bag: Bag
 ) -> tuple[str, ...]:
     """Reasons in order of weight: the green, the trouble, the aim, trust, the runner-up, the grooves."""
-    reasons = [
-        f"It finishes on the green {share_text(chosen.on_green)}, usually within {feet(chosen.leave_m)}."
+    reasons = [f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."]
+    reasons += list(_troubles(chosen, situation))[:MOST_TROUBLES]
+    if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= AIM_WORTH:
+        reasons.append(_aimed_off(chosen, situation, bag))
+    rivals = [
+        option
+        for option in options
+        if option.club != chosen.club and option.strokes - chosen.strokes > -AS_GOOD
     ]
-    trouble = trouble_named(situation)
-    if trouble:
-        reasons.append(f"{trouble.capitalize()} catches it {share_text(chosen.in_trouble)}.")
-    if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= LEAST_GAP:
-        reasons.append(_aimed_off(chosen, situation))
-    rivals = [option for option in options if option.club != chosen.club]
-    if chosen.trusted and chosen.rank_score - best.rank_score >= LEAST_GAP:
+    if chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
-        rivals = [option for option in rivals if option is not best]
+        rivals = [option for option in rivals if option.club != best.club]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
     if _cannot_hold(situation):
         reasons.append("A ball does not stop on a green of this slope and speed: below the hole it runs off.")
+    if _is_estimate(chosen, bag):
+        reasons.append(
+            f"No ball of the {club_name(chosen, bag)} was measured yet: its carries are estimates."
+        )
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     return tuple(reasons)
 
 
-def _aimed_off(chosen: Option, situation: Situation) -> str:
+def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:
+    """How often each kind of trouble that is there catches the ball."""
+    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    sand = chosen.trouble.get("sand", 0.0)
+    if in_sand and sand >= LEAST_CHANCE:
+        yield f"It stays in the sand {share_text(sand)}."
+    for kind, (surface, said) in _CAUGHT.items():
+        there = any(hazard.kind is kind for hazard in situation.hazards)
+        if there and not (in_sand and kind is HazardKind.BUNKER):
+            yield f"{said} {share_text(chosen.trouble.get(surface, 0.0))}."
+
+
+def _aimed_off(chosen: Option, situation: Situation, bag: Bag) -> str:
     side, other = (Side.LEFT, Side.RIGHT) if chosen.aim_left_m > 0 else (Side.RIGHT, Side.LEFT)
     shunned = [
         _NAMED[hazard.kind] for hazard in situation.hazards if hazard.side is other and hazard.kind in _NAMED
     ]
     away = f", away from {shunned[0]}," if shunned else ""
+    aside_m = abs(chosen.aim_left_m)
+    unit = Unit.FEET if aside_m < ASIDE_IN_FEET_M else bag.player.distances_in
     return (
-        f"Aimed {feet(abs(chosen.aim_left_m))} {side.value} of the flag{away} it saves "
+        f"Aimed {length_text(aside_m, unit)} {side.value} of the flag{away} it saves "
         f"{chosen.aim_saves:.2f} strokes against straight at it."
     )
 
@@ -67,16 +101,51 @@ def _cannot_hold(situation: Situation) -> bool:
     return bool(slope > steepest_hold(green.stimp_ft or STIMP_FT))
 
 
+def _is_estimate(chosen: Option, bag: Bag) -> bool:
+    """Whether no carry of the club was ever measured."""
+    club = bag.club_called(chosen.club)
+    if club is None or club.kind is ClubKind.PUTTER:
+        return False
+    cells = club.splash if chosen.family is Family.SPLASH and club.splash else club.carries
+    return not any(cell.measured for cell in cells)
+
+
 def _trusted_over(chosen: Option, best: Option, bag: Bag) -> str:
-    if chosen.family is best.family:
-        why = f"You have measured the {club_name(chosen, bag)} to the {chosen.swing}"
+    """Why the trusted shot is played, beside the best on paper."""
+    name = f"the {club_name(chosen, bag)}"
+    if chosen.family is not best.family:
+        why = f"you trust a {family_name(chosen)} more"
+    elif chosen.owned:
+        verb = "know" if _is_estimate(chosen, bag) else "have measured"
+        why = f"you {verb} {name} {swing_words(chosen)}"
     else:
-        why = f"You trust a {family_name(chosen)} more"
+        why = f"{name} {swing_words(chosen)} is nearer to a swing of yours"
     other = f"the {club_name(best, bag)}" if best.club != chosen.club else f"a {family_name(best)}"
     if best.club == chosen.club and best.family is chosen.family:
-        other = "a swing between two of yours"
+        same_flight = (best.flight, best.wide_open) == (chosen.flight, chosen.wide_open)
+        other = "a swing between two of yours" if same_flight else _FLIGHT[best.flight]
     gap = chosen.rank_score - best.rank_score
-    return f"{why}; {other} is better by only {gap:.2f} strokes on paper."
+    if gap < AS_GOOD:
+        return f"{_capital(other)} is as good by numbers; {why}."
+    return f"{_capital(why)}; {other} is better by only {gap:.2f} strokes on paper."
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def swing_words(option: Option) -> str:
+    """The swing as said after a club: ``"to the chest"``, ``"with a full swing"``."""
+    if option.swing == "full":
+        return "with a full swing"
+    if option.swing.startswith("just "):
+        where, _, name = option.swing.rpartition(" ")
+        return f"{where} the {name}" if name != "full" else f"{where} a full swing"
+    if option.swing.startswith("under "):
+        return f"below the {option.swing.removeprefix('under ')}"
+    if " to " in option.swing:
+        return f"between {option.swing.replace(' to ', ' and ')}"
+    return f"to the {option.swing}"
 
 
 def _against(chosen: Option, rival: Option, bag: Bag) -> str:
@@ -87,18 +156,15 @@ def _against(chosen: Option, rival: Option, bag: Bag) -> str:
     if rival.through_green > chosen.through_green + 0.03:
         where.append(f"goes through the green {share_text(rival.through_green)}")
     if rival.short_of_green > chosen.short_of_green + 0.03:
-        where.append(f"stays short of it {share_text(rival.short_of_green)}")
+        green = "it" if where and "green" in where[-1] else "the green"
+        where.append(f"stays short of {green} {share_text(rival.short_of_green)}")
     if rival.leave_m > chosen.leave_m + 0.3:
         where.append(f"leaves {feet(rival.leave_m)}")
+    name = f"The {club_name(rival, bag)}"
+    if gap < AS_GOOD:
+        return f"{name} is as good by numbers ({rival.strokes:.2f} strokes)."
     because = f": it {' and '.join(where[:2])}" if where else ""
-    if gap >= LEAST_GAP:
-        return f"The {club_name(rival, bag)} costs {gap:.2f} strokes more{because}."
-    return f"The {club_name(rival, bag)} is as good by numbers ({rival.strokes:.2f} strokes){because}."
-
-
-def trouble_named(situation: Situation) -> str | None:
-    """The first piece of real trouble in the situation, with its article."""
-    return next((_NAMED[hazard.kind] for hazard in situation.hazards if hazard.kind in _NAMED), None)
+    return f"{name} costs {gap:.2f} strokes more{because}."
 
 
 def club_name(option: Option, bag: Bag) -> str:

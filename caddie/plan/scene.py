@@ -44,6 +44,14 @@ _UNDER = {
     Lie.PINE_STRAW: Surface.PINE_STRAW,
     Lie.GREEN: Surface.GREEN,
 }
+PATCH_M = 4.0
+"""How far a bare spot or a bed of pine straw reaches in front of the ball (common practice, no source)."""
+_BEYOND = {
+    Surface.SAND: Surface.LIGHT_ROUGH,
+    Surface.BARE: Surface.FAIRWAY,
+    Surface.PINE_STRAW: Surface.LIGHT_ROUGH,
+}
+"""What lies between such a lie and the green."""
 _PATCH = {
     HazardKind.BUNKER: (Surface.SAND, 6.0),
     HazardKind.WATER: (Surface.WATER, 15.0),
@@ -103,9 +111,19 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         front_m=front_m,
         back_m=back_m,
         landing_height_m=green_height(situation),
-        tree_x_m=(trees[0].carry_m or front_m / 2) if trees else None,
+        tree_x_m=carry_needed_m(trees[0], situation) if trees else None,
         tree_height_m=(trees[0].height_m or 6.0) if trees else 0.0,
     )
+
+
+def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
+    """Flight [m] that clears trouble between ball and green: as said, else trees half way, the rest up to it."""
+    assert situation.front_m is not None
+    if hazard.carry_m:
+        return hazard.carry_m
+    if hazard.kind is HazardKind.TREES:
+        return situation.front_m / 2
+    return max(situation.front_m - FRINGE_M, 0.7 * situation.front_m)
 
 
 def room_behind(situation: Situation) -> float:
@@ -159,7 +177,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     firmness = FIRMNESS[situation.green.firmness or Firmness.MEDIUM]
     along, across = _green_slopes(situation)
     left_m, right_m = _half_widths(situation)
-    approach = Surface.LIGHT_ROUGH if under is Surface.SAND else under
+    approach = _BEYOND.get(under, under)
     fringe_m = max(front_m - FRINGE_M, 0.6 * front_m)
 
     def green(start_m: float, slope: float = along) -> Strip:
@@ -182,6 +200,8 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
+        elif approach is not under and fringe_m > PATCH_M:
+            strips.append(Strip(PATCH_M, approach, firmness=firmness))
         bank_m, slope = _bank(green_height(situation), front_m, fringe_m, strips[-1].start_m)
         if bank_m < fringe_m:
             strips.append(Strip(bank_m, approach, slope=slope, firmness=firmness))
@@ -275,7 +295,7 @@ def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch
             continue
         surface, size_m = _PATCH[hazard.kind]
         if hazard.side in (Side.SHORT, None):
-            end_m = hazard.carry_m if hazard.carry_m else max(front_m - FRINGE_M, 0.7 * front_m)
+            end_m = carry_needed_m(hazard, situation)
             patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -12.0, 12.0, surface))
         elif hazard.side is Side.LONG:
             start_m = max(back_m + FRINGE_M, hazard.carry_m or 0.0)

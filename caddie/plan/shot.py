@@ -69,6 +69,8 @@ class Option(Frozen):
     """Mean strokes of the worst tenth of outcomes."""
     on_green: Chance
     in_trouble: Chance
+    trouble: dict[str, Chance] = {}
+    """The same by what catches it: ``sand``, ``water``, ``trees`` and ``out_of_bounds``, those that do."""
     short_of_green: Chance
     through_green: Chance
     leave_m: float

@@ -60,6 +60,9 @@ _BY_FAMILY = {
     Family.SPLASH: 1.0,
 }
 """Chances of a heavy or thin strike relative to a pitch from the fairway (common practice, no source)."""
+SMALL_SHARE, PITCH_SHARE = 0.25, 0.5
+"""A chip or a bump-and-run is the safer strike while its swing is small; at the second share it is as risky as a
+pitch (common practice, no source)."""
 
 
 def strike_rates(
@@ -89,9 +92,9 @@ def strike_rates(
         loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
-    common = base * _BY_FAMILY[family] * max(loft, 0.5) * down
-    heavy = np.full_like(share, common * _HEAVY_BY_LIE[lie])
-    thin = np.full_like(share, common * _THIN_BY_LIE[lie] * slope)
+    common = base * _of_family(family, share) * max(loft, 0.5) * down
+    heavy = common * _HEAVY_BY_LIE[lie]
+    thin = common * _THIN_BY_LIE[lie] * slope
     if family is Family.LOB:
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
         heavy, thin = longer * heavy, longer * thin
@@ -108,3 +111,12 @@ def strike_rates(
         heavy = (heavy * STRIKE_PRIOR_SHOTS + seen.heavy) / weight
         thin = (thin * STRIKE_PRIOR_SHOTS + seen.thin) / weight
     return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)
+
+
+def _of_family(family: Family, share: Floats) -> Floats:
+    """The factor of the kind of shot; that of a running shot goes up to a pitch's as its swing grows to one."""
+    factor = np.full_like(share, _BY_FAMILY[family])
+    if family not in (Family.CHIP, Family.BUMP_AND_RUN):
+        return factor
+    growth = np.clip((share - SMALL_SHARE) / (PITCH_SHARE - SMALL_SHARE), 0.0, 1.0)
+    return np.asarray(factor + (_BY_FAMILY[Family.PITCH] - factor) * growth)

@@ -194,12 +194,15 @@ def water_cost(
 
     The cheaper of one stroke and the previous spot, or one stroke and a drop: ``crossing_distance_m`` is the
     distance from the hole [m] of the nearest spot where the ball may be dropped, which is back on the line
-    behind a yellow area and where the ball crossed the edge for a red one; None when there is no such spot.
+    behind a yellow area and where the ball crossed the edge for a red one; None or nan when there is no such
+    spot.
     """
     replay = out_of_bounds_cost(table, origin_distance_m, origin_lie)
     if crossing_distance_m is None:
         return replay
-    return np.minimum(replay, 1 + table.strokes(crossing_distance_m, drop_lie))
+    spot_m = np.asarray(crossing_distance_m, dtype=np.float64)
+    drop = 1 + table.strokes(np.nan_to_num(spot_m, nan=0.0), drop_lie)
+    return np.where(np.isnan(spot_m), replay, np.minimum(replay, drop))
 
 
 def out_of_bounds_cost(table: HoleOutTable, origin_distance_m: ArrayLike, origin_lie: Lie) -> Floats:

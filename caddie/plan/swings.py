@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from caddie.bag import Bag, Carry, Club, ClubKind, SwingLength
 from caddie.bag.curve import expected_spread_m
+from caddie.bag.sand import SPLASH_SPEED
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
 from caddie.plan.dispersion import pooled_spread
@@ -24,10 +25,6 @@ JUST_WITHIN = 0.06
 SHORTEST_SHARE = 0.06
 AT_REST = 0.7
 """Spread of the shortest strokes as a share of the prior at no carry at all."""
-SPLASH_SPEED = 0.5
-"""Ball speed of a splash as a share of the same swing's from grass, before the sand takes the share that any
-lie takes: the club meets sand, not the ball (common practice: a splash carries about a third of the same swing
-from the fairway)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,6 +85,10 @@ class SwingCurve:
         """Whether each share is a swing the player has measured."""
         gaps = np.abs(self.share[1:] - np.asarray(share)[..., None])
         return np.asarray(gaps.min(axis=-1) <= OWNED_WITHIN)
+
+    def gap(self, share: float) -> float:
+        """How far a share is from the measured swing nearest to it."""
+        return float(np.abs(self.share[1:] - share).min())
 
     def name_at(self, share: float) -> str:
         """The swing as said: ``"chest"``, ``"just past chest"``, ``"hip to chest"`` or ``"under hip"``."""

@@ -20,6 +20,8 @@ from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation
 
 WORTH_ASKING = 0.05
 """Strokes: less than this is not worth the breath of a question (common practice, no source)."""
+LIE_WORTH_ASKING = 0.03
+"""The same for the lie, which every caddie asks for first."""
 
 
 @dataclass(frozen=True)
@@ -94,9 +96,9 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
     for gap in gaps:
         # The launches of the assumed lie serve every answer that leaves the lie alone.
         weight = _weight(gap, said, plan, bag, today, None if gap.field == "lie" else rows)
+        if gap.field == "lie" and weight >= LIE_WORTH_ASKING:
+            return gap
         if weight >= WORTH_ASKING:
-            if gap.field == "lie":
-                return gap
             telling.append((weight, gap))
     return max(telling, key=lambda pair: pair[0])[1] if telling else None
 
@@ -112,6 +114,6 @@ def _weight(gap: Unknown, said: Situation, plan: Plan, bag: Bag, today: float, r
     weight = 0.0
     for share, answer in gap.answers:
         weight += share * max(regret(answer(said), plan.chosen, bag, plan.seed, rows) - max(today, 0.0), 0.0)
-        if rows is None and weight >= WORTH_ASKING:
+        if rows is None and weight >= LIE_WORTH_ASKING:
             break
     return weight

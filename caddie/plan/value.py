@@ -6,6 +6,7 @@ from numpy.typing import NDArray
 from caddie.bag import Risk
 from caddie.ball.ground import Surface
 from caddie.plan.finish import Finishes
+from caddie.plan.relief import crossing_distance_m
 from caddie.plan.scene import Scene
 from caddie.plan.strokes import HoleOutTable, out_of_bounds_cost, water_cost
 from caddie.situation import Lie
@@ -32,8 +33,8 @@ _LIE_AFTER = {
 def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
     """Strokes to hole out of every ball, the stroke itself included.
 
-    Out of bounds costs stroke and distance (Rule 18.2), water a penalty stroke and the previous spot
-    (Rule 17.1d), trees a recovery.
+    Out of bounds costs stroke and distance (Rule 18.2), water a penalty stroke and the cheaper of the previous
+    spot and the edge that was crossed (Rule 17.1d), trees a recovery.
     """
     distance = np.hypot(scene.pin_m - finishes.x_m, finishes.y_m)
     cost = np.empty_like(distance)
@@ -42,7 +43,7 @@ def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
         there = finishes.surface == code
         surface = Surface(int(code))
         if surface is Surface.WATER:
-            cost[there] = water_cost(table, scene.pin_m, lie)
+            cost[there] = water_cost(table, scene.pin_m, lie, crossing_distance_m(scene, finishes)[there])
         elif surface is Surface.OUT_OF_BOUNDS:
             cost[there] = out_of_bounds_cost(table, scene.pin_m, lie)
         elif surface is Surface.TREES:

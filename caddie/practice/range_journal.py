@@ -10,7 +10,11 @@ from pathlib import Path
 from typing import Any
 
 from caddie.errors import CaddieError
+from caddie.keeping import make_folder, open_private, read_bytes
 from caddie.places import home
+
+LARGEST_BYTES = 5_000_000
+"""A bucket of the most balls a session takes is a tenth of it."""
 
 
 def journals() -> Path:
@@ -33,15 +37,12 @@ def read_events(path: Path) -> Iterator[dict[str, Any]]:
     Raises:
         CaddieError: if the file cannot be read or a whole line is no event, with its line.
     """
-    try:
-        raw = path.read_bytes()
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be read ({error.strerror or error})") from None
+    raw = read_bytes(path, LARGEST_BYTES)
     *lines, torn = raw.split(b"\n")
     for number, line in enumerate(lines, start=1):
         try:
             event = json.loads(line)
-        except ValueError:
+        except (ValueError, RecursionError):
             event = None
         if not isinstance(event, dict) or "event" not in event:
             raise CaddieError(f"{path}: line {number}, column 1: is no event of a range session")
@@ -60,7 +61,7 @@ class Journal:
     def __init__(self, path: Path) -> None:
         self.path = path
         try:
-            path.parent.mkdir(parents=True, exist_ok=True)
+            make_folder(path.parent)
             if path.exists():
                 _drop_torn_line(path)
         except OSError as error:
@@ -75,7 +76,7 @@ class Journal:
         line = json.dumps(event, ensure_ascii=False, separators=(",", ":")) + "\n"
         try:
             fresh = not self.path.exists()
-            with self.path.open("ab") as file:
+            with open(self.path, "ab", opener=open_private) as file:
                 file.write(line.encode("utf-8"))
                 file.flush()
                 os.fsync(file.fileno())
@@ -95,10 +96,10 @@ class Journal:
 
 
 def _drop_torn_line(path: Path) -> None:
-    raw = path.read_bytes()
+    raw = read_bytes(path, LARGEST_BYTES)
     end = raw.rfind(b"\n") + 1
     if end != len(raw):
-        with path.open("r+b") as file:
+        with open(path, "r+b", opener=open_private) as file:
             file.truncate(end)
             file.flush()
             os.fsync(file.fileno())

@@ -28,6 +28,7 @@ from caddie.bag.gapping import (
     well_known,
 )
 from caddie.bag.models import Bag, ClubKind, Conditions
+from caddie.bag.sand import with_splash_estimates
 from caddie.bag.shots import Shot
 from caddie.errors import CaddieError
 from caddie.situation import Frozen, Strike
@@ -68,6 +69,8 @@ class RangePlan(Frozen):
     seed: int = 1
     handicap: float = 18.0
     conditions: Conditions | None = None
+    sand: bool = False
+    """All balls are splashed from a practice bunker."""
 
     @property
     def share(self) -> int:
@@ -96,8 +99,9 @@ def plan_range(
     order: Order = Order.MIXED,
     seed: int = 1,
     conditions: Conditions | None = None,
+    sand: bool = False,
 ) -> RangePlan:
-    """A session for the balls at hand.
+    """A session for the balls at hand, from grass or mats, or out of ``sand``.
 
     Without ``clubs`` the three most lofted wedges; without ``swings`` the three longest swing lengths.
 
@@ -116,14 +120,18 @@ def plan_range(
             f"--balls {balls}: fewer balls than the {len(cells)} club and swing pairs; "
             "name fewer with --clubs or --swings"
         )
-    fit = estimate_carries(bag)
-    full = with_fit(bag, fit, estimates="all")
-    useful = usefulness(full)
+    fit = estimate_carries(bag, sand=sand)
+    # Which cell is nearest to what ground is asked of the whole matrix, estimates and all.
+    whole = with_splash_estimates(bag) if sand else with_fit(bag, fit, estimates="all")
+    useful = usefulness(whole, sand)
     targets = []
     for club, swing in cells:
         fitted = fit.cell(club, swing)
         if fitted is None:
-            raise CaddieError(f"club {club}: cannot be measured on a range")
+            reason = (
+                "has no carry from grass yet; measure that first" if sand else "cannot be measured on a range"
+            )
+            raise CaddieError(f"club {club}: {reason}")
         targets.append(
             Target(
                 club=club,
@@ -140,6 +148,7 @@ def plan_range(
         seed=seed,
         handicap=bag.player.handicap,
         conditions=conditions,
+        sand=sand,
     )
 
 
@@ -187,7 +196,7 @@ def _standing(target: Target, shots: Sequence[Shot], plan: RangePlan) -> Standin
     if len(carries) < 2:
         return Standing(target=target, hit=len(shots), clean=len(carries), mean_m=_mean(carries))
     mean = fmean(carries)
-    sd = steady_sd(stdev(carries), len(carries), mean, plan.handicap)
+    sd = steady_sd(stdev(carries), len(carries), mean, plan.handicap, plan.sand)
     low, high = mean_interval(mean, sd, len(carries))
     return Standing(
         target=target,

@@ -70,7 +70,8 @@ class RangeSession:
         target = self.target
         if target is None:
             return self._ending()
-        return f"{target.club}, {target.swing}. Ball {len(self._shots) + 1} of {self.plan.balls}."
+        swing = f"{target.swing}, from the sand" if self.plan.sand else target.swing
+        return f"{target.club}, {swing}. Ball {len(self._shots) + 1} of {self.plan.balls}."
 
     def hear(self, text: str, now: datetime) -> str:
         """Take one utterance; the answer is one line, empty when the next call says it all.
@@ -146,6 +147,7 @@ class RangeSession:
             carry_m=heard.carry_m,
             side_m=heard.side_m,
             strike=heard.strike,
+            sand=self.plan.sand,
             note=heard.side.value if heard.side and heard.side_m is None else "",
         )
         # Written first: what is acknowledged is on the disk.

@@ -21,16 +21,19 @@ MISHIT_WORTH_A_CUE = 0.06
 _WEIGHT = {
     "family": 3.0,
     "own_strike": 4.5,
+    "deep": 3.5,
     "lie": 2.0,
     "ease": 0.5,
-    "stance": 2.5,
+    "stance": 4.5,
     "risk": 2.0,
+    "weather": 3.0,
+    "length": 3.5,
     "miss": 2.5,
     "player": 1.5,
 }
-"""How much a met trait counts, by kind: a plugged ball or a divot wants a strike of its own whoever plays it,
-a fairway asks for nothing."""
-_OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW)
+"""How much a met trait counts, by kind: a plugged ball, a divot or a slope wants a strike of its own whoever plays
+it, a fairway asks for nothing."""
+_OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW, Lie.BARE)
 _FAMILIES = frozenset(family.value for family in Family)
 _SHAPES = {
     HazardKind.RIDGE,
@@ -92,42 +95,49 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     """What the shot is like, as (kind, word) pairs that cues are matched against."""
     traits = [("family", option.family.value)]
     if situation.lie:
-        traits.append((lie_kind(situation.lie), situation.lie.value))
+        traits.append((lie_kind(situation.lie, option.family), situation.lie.value))
     traits += [("stance", stance.value) for stance in situation.stance]
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
     if bag.player.handicap >= LEARNER_HANDICAP:
         traits.append(("player", "learner"))
-    traits += [("risk", risk) for risk in _risks(option, situation)]
+    traits += _risks(option, situation)
+    if option.family is not Family.PUTT and (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
+        traits.append(("weather", "wind"))
     return traits
 
 
-def lie_kind(lie: Lie) -> str:
-    """How much a lie has to say about the strike, as a kind of trait."""
-    if lie in _OWN_STRIKE:
+def lie_kind(lie: Lie, family: Family) -> str:
+    """How much a lie has to say about the strike, as a kind of trait.
+
+    A putter off the green and a ball picked clean from sand want a strike of their own too.
+    """
+    rolled = family is Family.PUTT and lie is not Lie.GREEN
+    picked = lie is Lie.BUNKER and family is not Family.SPLASH
+    if lie in _OWN_STRIKE or rolled or picked:
         return "own_strike"
+    if lie is Lie.HEAVY_ROUGH:
+        return "deep"
     return "ease" if lie is Lie.FAIRWAY else "lie"
 
 
-def _risks(option: Option, situation: Situation) -> Iterator[str]:
+def _risks(option: Option, situation: Situation) -> Iterator[tuple[str, str]]:
     trouble = [hazard for hazard in situation.hazards if hazard.kind not in _SHAPES]
     short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None)]
     if short:
-        yield "trouble_short"
+        yield "risk", "trouble_short"
     if any(hazard.kind is HazardKind.WATER for hazard in short):
-        yield "water_short"
+        yield "risk", "water_short"
     if any(hazard.side is Side.LONG for hazard in trouble):
-        yield "trouble_long"
+        yield "risk", "trouble_long"
     if option.family is Family.PUTT and situation.pin_m is not None:
         if situation.pin_m >= LONG_PUTT_M:
-            yield "long_putt"
+            yield "length", "long_putt"
         elif situation.pin_m <= SHORT_PUTT_M:
-            yield "short_putt"
+            yield "length", "short_putt"
         return
     if (situation.room_m or 99.0) <= SHORT_ROOM_M:
-        yield "room_short"
-    if (situation.wind.speed_m_s or 0.0) >= STRONG_WIND_M_S:
-        yield "wind"
+        yield "risk", "room_short"
     if option.heavy > max(option.thin, MISHIT_WORTH_A_CUE):
-        yield "heavy"
+        yield "risk", "heavy"
     elif option.thin > MISHIT_WORTH_A_CUE:
-        yield "thin"
+        yield "risk", "thin"

@@ -2,12 +2,18 @@
 
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
+from caddie.plan.scene import carry_needed_m
 from caddie.plan.shot import Option
+from caddie.reply.putt import line_said
 from caddie.situation import Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
 """Shorter distances are said in paces."""
+AIM_FEET = 10
+"""An aim beside the flag is said in feet below this, farther off as it is walked."""
+STRAIGHT_M = 0.04
+"""A putt from off the green is no finer than this."""
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
@@ -75,7 +81,7 @@ def flight_said(option: Option) -> str:
     if option.family is Family.PUTT:
         return ""
     if option.family is Family.SPLASH:
-        return "open face"
+        return "square face" if option.flight is Flight.LOW else "open face"
     if option.wide_open:
         return "face wide open"
     return {Flight.HIGH: "face open", Flight.LOW: "ball back, low", Flight.STOCK: ""}[option.flight]
@@ -89,39 +95,58 @@ def shot_said(option: Option, bag: Bag) -> str:
 
 def distance_unit(length_m: float, bag: Bag) -> Unit:
     """Paces for what is walked, the player's unit beyond."""
-    if length_m <= PACES_UP_TO_M and bag.player.distances_in is Unit.YARDS:
+    if abs(length_m) <= PACES_UP_TO_M and bag.player.distances_in is Unit.YARDS:
         return Unit.PACES
     return bag.player.distances_in
 
 
-def said(length_m: float, bag: Bag) -> str:
-    """A length in words in the unit that suits it."""
-    return spoken_length(length_m, distance_unit(length_m, bag), bag.player.pace_m)
+def said(length_m: float, bag: Bag, beside_m: float = 0.0) -> str:
+    """A length in words in the unit that suits it, and the one ``beside_m`` it in the same sentence."""
+    unit = distance_unit(max(abs(length_m), abs(beside_m)), bag)
+    return spoken_length(length_m, unit, bag.player.pace_m)
+
+
+def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
+    """Where it lands and what it does then; a putt's pace."""
+    if option.family is Family.PUTT:
+        return rolled_said(option)
+    return f"{landing_said(option, situation, bag)}, {run_said(option, bag)}"
+
+
+def rolled_said(option: Option, verb: str = "roll it") -> str:
+    """The pace of a putt from off the green, by where it would stop."""
+    past_ft = round((option.run_m - option.land_short_of_pin_m) / FOOT_M)
+    if past_ft <= 0:
+        return f"{verb} to die at the hole"
+    return f"{verb} {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past the hole"
 
 
 def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands: from the green's edge when that is the nearer mark, else from the flag."""
     assert situation.front_m is not None
     beyond_edge_m = option.carry_m - situation.front_m
-    if option.land_short_of_pin_m < -0.5:
-        return f"land it {said(option.land_short_of_pin_m, bag)} past the flag"
+    run_m, short_m = option.run_m, option.land_short_of_pin_m
+    if short_m < -0.5:
+        return f"land it {said(short_m, bag, run_m)} past the flag"
     if beyond_edge_m < -0.4:
-        return f"land it {said(beyond_edge_m, bag)} short of the green"
-    if beyond_edge_m <= min(3.2, option.land_short_of_pin_m):
-        return f"land it {said(beyond_edge_m, bag)} on the green"
-    if option.land_short_of_pin_m < 0.6:
+        return f"land it {said(beyond_edge_m, bag, run_m)} short of the green"
+    if beyond_edge_m <= min(3.2, short_m):
+        if beyond_edge_m < 0.5:
+            return "land it on the front edge"
+        return f"land it {said(beyond_edge_m, bag, run_m)} on the green"
+    if short_m < 0.6:
         return "fly it to the flag"
-    return f"land it {said(option.land_short_of_pin_m, bag)} short of the flag"
+    return f"land it {said(short_m, bag, run_m)} short of the flag"
 
 
 def landing_short(option: Option, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
     short_m = option.land_short_of_pin_m
     where = "fly it to the flag" if abs(short_m) < 0.6 else ""
-    where = where or f"land it {said(short_m, bag)} {'short' if short_m > 0 else 'past'}"
+    where = where or f"land it {said(short_m, bag, option.run_m)} {'short' if short_m > 0 else 'past'}"
     if abs(option.run_m) < STOPS_M:
         return where
-    run = said(option.run_m, bag)
+    run = said(option.run_m, bag, short_m)
     if not run.startswith("a"):
         run = run.rpartition(" ")[0]
     return f"{where}, {'runs' if option.run_m > 0 else 'comes back'} {run}"
@@ -129,20 +154,24 @@ def landing_short(option: Option, bag: Bag) -> str:
 
 def run_said(option: Option, bag: Bag) -> str:
     """What it does after landing."""
+    beside_m = option.land_short_of_pin_m
     if option.run_m < -STOPS_M:
-        return f"it comes back {said(option.run_m, bag)}"
+        return f"it comes back {said(option.run_m, bag, beside_m)}"
     if option.run_m < STOPS_M:
         return "it stops there"
-    return f"it runs {said(option.run_m, bag)}"
+    return f"it runs {said(option.run_m, bag, beside_m)}"
 
 
 def aim_said(option: Option, bag: Bag) -> str:
     """Which side of the flag to aim, or nothing when it is at the flag."""
+    if option.family is Family.PUTT:
+        return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
     feet = round(abs(option.aim_left_m) / FOOT_M)
     if feet < 3:
         return ""
     side = "left" if option.aim_left_m > 0 else "right"
-    return f"aim {spoken_length(option.aim_left_m, Unit.FEET)} {side}"
+    aside = spoken_length(option.aim_left_m, Unit.FEET) if feet < AIM_FEET else said(option.aim_left_m, bag)
+    return f"aim {aside} {side}"
 
 
 def trouble_that_matters(situation: Situation) -> Hazard | None:
@@ -152,14 +181,17 @@ def trouble_that_matters(situation: Situation) -> Hazard | None:
     return min(real, key=lambda hazard: order[hazard.side], default=None)
 
 
-def trouble_said(hazard: Hazard, option: Option, bag: Bag) -> str:
+def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag) -> str:
     """One trouble in a few words, with the flight's margin over it when its carry is known."""
     name = HAZARD_SAID[hazard.kind]
     if hazard.side in (Side.SHORT, None):
-        if hazard.carry_m and option.carry_m > hazard.carry_m + 0.5:
-            return f"clears the {name} by {said(option.carry_m - hazard.carry_m, bag)}"
-        if hazard.kind is HazardKind.RIDGE:
+        if hazard.kind is HazardKind.RIDGE and not hazard.carry_m:
             return "up over the ridge"
+        margin_m = option.carry_m - carry_needed_m(hazard, situation)
+        if margin_m <= 0.0:
+            return "up over the ridge" if hazard.kind is HazardKind.RIDGE else f"stays short of the {name}"
+        if hazard.carry_m and margin_m > 0.5:
+            return f"clears the {name} by {said(margin_m, bag)}"
         return f"flies the {name}"
     if hazard.side is Side.LONG:
         return f"{name} behind"

@@ -15,6 +15,8 @@ MOST_CUPS = 4
 """Beyond so many cups outside the hole feet say it better."""
 SAME_PACE = 0.06
 """A pace closer than this share to the length is that of the flat putt itself."""
+EXACT_TO_FT = 30
+"""A longer pace is said to the nearest five feet."""
 RUNS_OFF_M = 15.0
 _VOWELS = ("eight", "eleven", "a hundred")
 
@@ -110,6 +112,8 @@ def pace_said(option: Option, situation: Situation) -> str:
             return "Flat pace, to die at the hole"
         return f"Flat pace, to finish {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past"
     feet = max(round(option.pace_m / FOOT_M), 1)
+    if feet > EXACT_TO_FT:
+        feet = 5 * round(feet / 5)
     if feet == 1:
         return "Just set it rolling"
     said = spoken_number(feet).replace("a hundred", "hundred")

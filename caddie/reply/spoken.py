@@ -5,11 +5,11 @@ from caddie.plan.shot import Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import (
     aim_said,
+    ball_said,
     club_said,
     flight_said,
-    landing_said,
     landing_short,
-    run_said,
+    rolled_said,
     said,
     shot_said,
     trouble_said,
@@ -40,15 +40,23 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)
     if option.family is Family.PUTT:
-        rolled = run_said(option, bag).replace("it runs", "roll it")
-        return shortest([[start, f"{named}, {rolled}", end], [start, option.club, end], [option.club, end]])
+        rolled = rolled_said(option)
+        aim = aim_said(option, bag)
+        return shortest(
+            [
+                [start, named, aim, rolled, end] if aim else [start, f"{named}, {rolled}", end],
+                [start, f"{named}, {rolled}", end],
+                [start, option.club, end],
+                [option.club, end],
+            ]
+        )
     hazard = trouble_that_matters(situation)
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     flight = flight_said(option)
     club = shot_said(option, bag)
-    landing = f"{landing_said(option, situation, bag)}, {run_said(option, bag)}"
+    landing = ball_said(option, situation, bag)
     aim = aim_said(option, bag)
-    trouble = trouble_said(hazard, option, bag) if hazard and not question else ""
+    trouble = trouble_said(hazard, option, situation, bag) if hazard and not question else ""
     short = landing_short(option, bag)
     brief = ", ".join(filter(None, (flight, option.swing)))
     return shortest(

@@ -2,12 +2,11 @@
 
 from caddie.bag import Bag
 from caddie.plan.shot import Option, Plan
+from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, trouble_that_matters
 from caddie.reply.spoken import shortest
 from caddie.units import FOOT_M, Unit, spoken_length, spoken_number
 
-LEAST_GAP = 0.03
-"""Strokes: less is as good."""
 _TENTHS = ("a touch", "a tenth", "two tenths", "three tenths", "four tenths", "half a stroke")
 
 
@@ -17,7 +16,7 @@ def why_said(plan: Plan, bag: Bag) -> str:
     if option.pace_m is not None:
         return shortest([list(plan.reasons[:2]), list(plan.reasons[:1])])
     green = f"it finds the green {times_in_ten(option.on_green)}"
-    leave = f"usually within {spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)}"
+    leave = f"half within {spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)}"
     hazard = trouble_that_matters(plan.situation)
     trouble = f"trouble {times_in_ten(option.in_trouble)}" if hazard and option.in_trouble >= 0.02 else ""
     rival = next((other for other in plan.options if other.club != option.club), None)
@@ -75,7 +74,7 @@ def strokes_said(gap: float) -> str:
 def _against(option: Option, rival: Option, bag: Bag) -> str:
     gap = rival.strokes - option.strokes
     club = f"the {club_said(rival, bag)}"
-    if abs(gap) < LEAST_GAP:
+    if abs(gap) < AS_GOOD:
         return f"{club} is as good by numbers"
     if gap < 0:
         return f"{club} is better by {strokes_said(gap)} on paper"

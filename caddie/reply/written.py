@@ -3,10 +3,19 @@
 from caddie.bag import Bag, Family
 from caddie.plan.shot import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import club_written, flight_said, swing_said
+from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import write_putt
-from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, from_metres_per_second
+from caddie.situation import Lie
+from caddie.units import FOOT_M, SpeedUnit, from_metres, from_metres_per_second, length_text
 
+_LIES = {
+    Lie.LIGHT_ROUGH: "in light rough",
+    Lie.HEAVY_ROUGH: "in heavy rough",
+    Lie.BARE: "on a bare lie",
+    Lie.DIVOT: "in a divot",
+    Lie.BUNKER: "in a bunker",
+    Lie.PLUGGED: "plugged in a bunker",
+}
 SHOWN = 4
 """Alternatives listed."""
 
@@ -20,7 +29,7 @@ def write(plan: Plan, bag: Bag, cue: Cue) -> str:
         _heading(plan, bag),
         f"Shot:  {shot_line(option, bag)}",
         f"Ball:  {_ball_line(option, bag)}",
-        f"Odds:  on the green {option.on_green:.0%}, in trouble {option.in_trouble:.0%}, usually within "
+        f"Odds:  on the green {option.on_green:.0%}, in trouble {option.in_trouble:.0%}, half within "
         f"{max(option.leave_m / FOOT_M, 1):.0f} ft; {option.strokes:.2f} strokes to hole out "
         f"(± {option.strokes_se:.2f})",
         *(f"Why:   {reason}" for reason in plan.reasons),
@@ -48,21 +57,27 @@ def _heading(plan: Plan, bag: Bag) -> str:
     situation = plan.situation
     assert situation.pin_m is not None and situation.front_m is not None and situation.lie is not None
     unit = bag.player.distances_in
-    pin = from_metres(situation.pin_m, unit, bag.player.pace_m)
+    pin = length_text(situation.pin_m, unit, bag.player.pace_m)
     front = from_metres(situation.front_m, unit, bag.player.pace_m)
-    lie = situation.lie.value.replace("_", " ")
-    return f"Flag {pin:.0f} {unit.value}, green from {front:.0f}, ball on {lie}"
+    return f"Flag {pin}, green from {max(front, 1):.0f}, ball {_LIES.get(situation.lie, _on(situation.lie))}"
+
+
+def _on(lie: Lie) -> str:
+    return f"on {lie.value.replace('_', ' ')}"
 
 
 def _ball_line(option: Option, bag: Bag) -> str:
     unit = bag.player.distances_in
-    carry, run = from_metres(option.carry_m, unit), round(from_metres(option.run_m, unit))
+    run = round(from_metres(option.run_m, unit))
     short = round(from_metres(option.land_short_of_pin_m, unit))
     if option.family is Family.PUTT:
-        return f"rolls {run} {unit.value}"
+        line = aim_said(option, bag)
+        return f"{rolled_said(option, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
     where = f"{abs(short)} {'short of' if short > 0 else 'past'} the flag" if short else "at the flag"
+    if abs(option.run_m) < STOPS_M:
+        run = 0
     after = f"runs {run}" if run > 0 else (f"comes back {-run}" if run else "stops")
-    return f"carries {carry:.0f} {unit.value}, lands {where}, {after}"
+    return f"carries {length_text(option.carry_m, unit)}, lands {where}, {after}"
 
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
@@ -107,6 +122,5 @@ def _value(name: str, value: object, bag: Bag) -> str:
             return f"{value:g} ft"
         if name.endswith("speed_m_s"):
             return f"{from_metres_per_second(value, SpeedUnit.MPH):.0f} mph"
-        unit: Unit = bag.player.distances_in
-        return f"{from_metres(value, unit):.0f} {unit.value}"
+        return length_text(value, bag.player.distances_in)
     return str(value).replace("_", " ")

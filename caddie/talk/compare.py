@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from caddie.bag import Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
@@ -9,7 +10,8 @@ from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.shot import Option, Plan
-from caddie.reply.phrases import club_said, landing_said, landing_short, run_said, shot_said
+from caddie.plan.trust import AS_GOOD
+from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
 from caddie.reply.putt import line_said, pace_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
@@ -20,8 +22,6 @@ from caddie.talk.sayings import begins
 from caddie.talk.state import Desk, Known, Said, merged
 from caddie.words import Understanding
 
-AS_GOOD = 0.03
-"""Strokes: a smaller difference is not worth saying."""
 _SHOT = ("club", "swing", "flight", "wide_open", "family")
 
 
@@ -48,7 +48,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
             return planned(desk, taken_in(known, heard), heard)
         return Said(known, lines.NOTHING_KNOWN)
     only = asked_for(heard)
-    if only.club and begins(heard.heard, "adopt_lead"):
+    if only != ANY and begins(heard.heard, "adopt_lead"):
         return planned(desk, known.changed(only=only, question=None), heard)
     situation = merged(known.situation, heard.situation, heard.corrected)
     supposed = situation != known.situation
@@ -58,7 +58,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.ON_THE_GREEN)
     other = advise(situation, desk.bag, seed=desk.seed, only=only)
     compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
-    return _said(known, compared, keep=not supposed)
+    return compared_with(known, compared, keep=not supposed)
 
 
 def asked_for(heard: Understanding) -> Only:
@@ -80,18 +80,23 @@ def another(desk: Desk, known: Known) -> Said:
     if not rest:
         return Said(known, lines.NO_OTHER)
     compared = told(rest[0], known.plan, desk, supposed=False, there=known.plan.situation)
-    return _said(known, compared, keep=True)
+    return compared_with(known, compared)
 
 
-def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situation) -> Comparison:
-    """The comparison in words; ``supposed`` when the situation differs, which ``there`` is."""
+def told(
+    other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situation, verdict: str = ""
+) -> Comparison:
+    """The comparison in words; ``supposed`` when the situation differs, which ``there`` is.
+
+    ``verdict`` takes the place of the difference in strokes.
+    """
     advised, bag = plan.chosen, desk.bag
     same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT)
     if same and not supposed:
         return Comparison(lines.SAME_SHOT, lines.SAME_SHOT, lines.SAME_SHOT, other)
     if other.line is not None:
         return _putt_told(other, advised, there)
-    verdict = _verdict(other, advised, supposed)
+    verdict = verdict or _verdict(other, advised, supposed)
     if supposed and same:
         shot = "same club and swing then"
     else:
@@ -99,7 +104,7 @@ def told(other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situat
     spoken = shortest(
         [
             [shot, _ball(other, there, desk), verdict],
-            [shot, landing_short(other, bag), verdict],
+            [shot, rolled_said(other) if other.family is Family.PUTT else landing_short(other, bag), verdict],
             [shot, verdict],
             [other.club, verdict],
         ]
@@ -124,7 +129,8 @@ def _putt_told(other: Option, advised: Option, there: Situation) -> Comparison:
     return Comparison(spoken, sentences(read[:1]), written, other)
 
 
-def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
+def compared_with(known: Known, compared: Comparison, *, keep: bool = True) -> Said:
+    """The comparison as a turn; a shot that is kept can be adopted next."""
     after = known.changed(
         spoken=compared.spoken, short=compared.short, other=compared.option if keep else None, question=None
     )
@@ -134,9 +140,7 @@ def _said(known: Known, compared: Comparison, *, keep: bool) -> Said:
 def _ball(option: Option, there: Situation, desk: Desk) -> str:
     if there.front_m is None:
         raise CaddieError("say the distance first")
-    if option.carry_m <= 0:
-        return run_said(option, desk.bag).replace("it runs", "roll it")
-    return f"{landing_said(option, there, desk.bag)}, {run_said(option, desk.bag)}"
+    return ball_said(option, there, desk.bag)
 
 
 def _verdict(other: Option, advised: Option, supposed: bool) -> str:

@@ -8,9 +8,11 @@ from caddie.reply.situation import distance_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Lie
 from caddie.talk import lines
+from caddie.talk.asked import asks
 from caddie.talk.digits import digits, is_twin, twin_of
 from caddie.talk.planning import taken_in
 from caddie.talk.played import commit_told, in_clauses, result, tells_commitment
+from caddie.talk.sayings import says
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit
 from caddie.words import Intent, Understanding
@@ -20,6 +22,8 @@ def competition_turn(desk: Desk, known: Known, heard: Understanding) -> Said:
     """One turn of what is the same in no other mode."""
     if tells_commitment(heard.heard, known):
         return commit_told(desk, known, heard)
+    if asks(heard.heard) or says(heard.heard, "shot") or says(heard.heard, "another"):
+        return Said(known, lines.COMPETITION_NO_ADVICE)
     heard = in_clauses(heard, desk.bag)
     match heard.intent:
         case Intent.SITUATION | Intent.PUTT | Intent.CORRECT:

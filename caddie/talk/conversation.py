@@ -11,6 +11,7 @@ from caddie.log.store import Log
 from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import lines
 from caddie.talk.about import about_the_shot, adopted, known_so_far, passed, the_shot, yes_or_no
+from caddie.talk.asked import asked, without
 from caddie.talk.compare import another, what_if
 from caddie.talk.competition import competition_turn
 from caddie.talk.planning import describe
@@ -87,6 +88,10 @@ class Conversation:
 
     def _answer(self, heard: Understanding, leaving: int) -> Said:
         known = self.known
+        if not heard.heard.strip():
+            fresh = known.plan is None and not known.played
+            open_question = known.question.text if known.question else ""
+            return Said(known, open_question or (lines.NOTHING_HEARD if fresh else lines.LISTENING))
         if heard.problem:
             return _refused(known, heard.problem)
         if leaving and (heard.intent in (Intent.YES, Intent.MODE_PRACTICE)):
@@ -122,6 +127,15 @@ class Conversation:
             return replace(known_so_far(desk, known), intent="known")
         if says(text, "shot"):
             return replace(the_shot(desk, known), intent=Intent.REPEAT.value)
+        answered = asked(desk, known, heard)
+        if answered is not None:
+            return replace(answered, intent="asked")
+        refused = without(desk, known, heard)
+        if refused is not None:
+            return replace(refused, intent=Intent.WHAT_IF.value)
+        if says(text, "shorter"):
+            briefer = heard.model_copy(update={"intent": Intent.SHORTER})
+            return replace(about_the_shot(desk, known, briefer), intent=Intent.SHORTER.value)
         if known.question is not None and (says(text, "pass") or says(text, "none")):
             return passed(desk, known)
         if says(text, "another"):

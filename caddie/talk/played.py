@@ -8,7 +8,7 @@ from caddie.log.shot import Commitment, Mode, Shot
 from caddie.reply.spoken import sentences
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
-from caddie.talk.sayings import clauses, says, says_in_part
+from caddie.talk.sayings import clauses, plain, says, says_in_part
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit, spoken_length
 from caddie.words import Intent, Understanding, understand
@@ -48,6 +48,8 @@ def tells_commitment(text: str, known: Known) -> bool:
     told = [each for each in Commitment if says(text, each.value)]
     if not told:
         return False
+    if plain(text) == "quit" and not known.played:
+        return False  # Before the swing it is the talk that is left.
     # "Committed" before the swing is the player's yes to the shot.
     return known.played or (known.plan is not None and told[0] is not Commitment.COMMITTED)
 

@@ -6,7 +6,7 @@ The Rules recommend playing within 40 seconds of being able to (5.6b); this one 
 from caddie.bag import Bag, Family
 from caddie.plan.shot import Plan
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import landing_said, landing_short, run_said
+from caddie.reply.phrases import ball_said, landing_short, rolled_said
 from caddie.reply.spoken import shortest
 
 COUNT = ("one", "two", "three")
@@ -20,9 +20,8 @@ def routine(plan: Plan, bag: Bag, cue: Cue) -> str:
     if option.pace_m is not None:
         return shortest([["see it roll over your spot and drop", cue.say, *count], [cue.say, *count]])
     if option.family is Family.PUTT:
-        rolled = run_said(option, bag).replace("it runs", "rolling")
-        picture = f"see it {rolled} and dying at the hole"
+        picture = f"see it {rolled_said(option, 'rolling')}"
         return shortest([[picture, cue.say, *count], [cue.say, *count]])
-    picture = f"see it: {landing_said(option, plan.situation, bag)}, {run_said(option, bag)}"
+    picture = f"see it: {ball_said(option, plan.situation, bag)}"
     short = f"see it: {landing_short(option, bag)}"
     return shortest([[picture, cue.say, *count], [short, cue.say, *count], [cue.say, *count]])

@@ -1,4 +1,5 @@
-"""Things said in a conversation that are no facts of a shot, read from ``grammars/en/talk.toml``."""
+"""Things said in a conversation that are no facts of a shot, read from ``talk.toml`` and ``asked.toml``
+of ``grammars/en``."""
 
 import re
 import tomllib
@@ -67,12 +68,18 @@ def walk() -> dict[str, str]:
 
 @cache
 def _data() -> dict[str, Any]:
-    return tomllib.loads(shipped("grammars/en/talk.toml").read_text(encoding="utf-8"))
+    return _read("talk")
+
+
+def _read(name: str) -> dict[str, Any]:
+    return tomllib.loads(shipped(f"grammars/en/{name}.toml").read_text(encoding="utf-8"))
 
 
 @cache
 def _sayings() -> dict[str, frozenset[str]]:
-    return {
-        name: frozenset(" ".join(words) for template in said for words in expansions(parse(template)))
-        for name, said in _data()["sayings"].items()
-    }
+    ways: dict[str, set[str]] = {}
+    for data in (_data(), _read("asked")):
+        for name, said in data["sayings"].items():
+            expanded = (" ".join(words) for template in said for words in expansions(parse(template)))
+            ways.setdefault(name, set()).update(expanded)
+    return {name: frozenset(said) for name, said in ways.items()}

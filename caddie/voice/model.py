@@ -16,6 +16,7 @@ from pathlib import Path, PurePosixPath
 
 from caddie import places
 from caddie.errors import CaddieError
+from caddie.keeping import guarded, make_folder, open_private
 
 Progress = Callable[[int, int | None], None]
 """Called with the bytes so far and, where known, in all."""
@@ -56,7 +57,7 @@ def find(model_dir: str | Path | None = None) -> Path | None:
         CaddieError: if the folder given holds no model.
     """
     if model_dir is not None:
-        given = Path(model_dir).expanduser()
+        given = Path(os.path.expanduser(model_dir))
         inner = [given, *sorted(path for path in given.glob("*") if path.is_dir())]
         for folder in inner:
             if is_model(folder):
@@ -84,12 +85,12 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
         CaddieError: if the file is no ZIP, is unsafe (absolute or upward paths, links, more bytes than it
             declares or than is sensible), holds no model, or the disk refuses.
     """
-    file = Path(archive).expanduser()
-    if not file.is_file():
+    file = Path(os.path.expanduser(archive))
+    if not os.path.isfile(file):
         raise CaddieError(f"{file}: no such file: give the model's ZIP archive")
     target_root = models_directory()
     try:
-        target_root.mkdir(parents=True, exist_ok=True)
+        make_folder(target_root)
         with tempfile.TemporaryDirectory(dir=target_root, prefix=".unpacking-") as work:
             with zipfile.ZipFile(file) as source:
                 _unpack(source, file, Path(work), progress)
@@ -98,13 +99,13 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
             if root is None:
                 raise CaddieError(f"{file}: holds no Vosk model (no am/final.mdl): choose another archive")
             name = file.stem if root == Path(work) else root.name
-            target = target_root / name
+            target = guarded(target_root / name)
             if target.exists():
                 shutil.rmtree(target)
             shutil.move(str(root), target)
             Path(work).mkdir(exist_ok=True)
     except _BROKEN_ARCHIVE as error:
-        raise CaddieError(f"{file}: not a sound ZIP archive ({error}): fetch it again") from error
+        raise CaddieError(f"{file}: not a sound ZIP archive ({str(error)[:120]}): fetch it again") from error
     except OSError as error:
         raise CaddieError(
             f"{file}: cannot be installed in {target_root} ({error.strerror or error})"
@@ -125,11 +126,11 @@ def _unpack(source: zipfile.ZipFile, file: Path, into: Path, progress: Progress 
         path = _safe_path(member, file)
         target = into.joinpath(*path.parts)
         if member.is_dir():
-            target.mkdir(parents=True, exist_ok=True)
+            make_folder(target)
             continue
-        target.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(target.parent)
         size = 0
-        with source.open(member) as packed, target.open("xb") as plain:
+        with source.open(member) as packed, open(target, "xb", opener=open_private) as plain:
             while chunk := packed.read(_CHUNK_BYTES):
                 size += len(chunk)
                 written += len(chunk)
@@ -179,7 +180,7 @@ def fetch(
     complete = models_directory() / name
     part = complete.with_name(name + ".part")
     try:
-        complete.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(complete.parent)
         _fetch_rest(address, part, progress, timeout_s)
     except urllib.error.HTTPError as error:
         raise CaddieError(f"{address}: the server answers {error.code} {error.reason}: check it") from error
@@ -213,7 +214,7 @@ def _fetch_rest(address: str, part: Path, progress: Progress | None, timeout_s: 
         total = have + int(length) if length else None
         if (total or 0) > LARGEST_MODEL_BYTES:
             raise CaddieError(f"{address}: {(total or 0) / 1e9:.1f} GB is too large for a model")
-        with part.open("ab" if resumed else "wb") as target:
+        with open(part, "ab" if resumed else "wb", opener=open_private) as target:
             while chunk := reply.read(_CHUNK_BYTES):
                 target.write(chunk)
                 have += len(chunk)

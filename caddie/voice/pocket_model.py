@@ -15,6 +15,7 @@ from typing import Any
 
 from caddie import places
 from caddie.errors import CaddieError
+from caddie.keeping import guarded, make_folder, open_private
 from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
@@ -105,7 +106,7 @@ def build(
             f"no sentence can be heard: these words have no pronunciation: {', '.join(missing)}"
         )
     words = frozenset(word for text in expected for word in text.split())
-    cache = places.home() / "cache"
+    cache = guarded(places.home() / "cache")
     folder = cache / f"ears-{_fingerprint(expected)}"
     general = cache / f"general-{_fingerprint(())}"
     model = PocketModel(
@@ -168,18 +169,11 @@ def _write(
     dictionary: pronunciation.Pronunciations,
 ) -> None:
     common = general.common(list(dictionary), GENERAL_WORDS)
-    cache = model.folder.parent
-    try:
-        cache.mkdir(parents=True, exist_ok=True)
-        if not model.folder.is_dir():
-            _keep(model.folder, _sentence_files(model, sentences, common, dictionary))
-        if not model.general_lm.parent.is_dir():
-            _keep(model.general_lm.parent, _general_files(model, general, common, dictionary))
-        _forget_old_builds(cache, model.folder)
-    except OSError as error:
-        raise CaddieError(
-            f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"
-        ) from error
+    if not model.folder.is_dir():
+        _keep(model.folder, _sentence_files(model, sentences, common, dictionary))
+    background = model.general_lm.parent
+    if not background.is_dir():
+        _keep(background, _general_files(model, general, common, dictionary))
 
 
 def _sentence_files(
@@ -187,7 +181,7 @@ def _sentence_files(
     sentences: Sequence[str],
     common: Mapping[str, float],
     dictionary: pronunciation.Pronunciations,
-) -> dict[Path, str]:
+) -> dict[str, str]:
     added = dict(list(common.items())[:BACKGROUND_WORDS])
     total = sum(added.values())
     domain = language_model.TrigramModel(sentences)
@@ -196,10 +190,10 @@ def _sentence_files(
         domain, lambda ngram: added.get(ngram[-1], 0.0) / total, added, BACKGROUND_SHARE
     )
     return {
-        model.strict_lm: language_model.arpa(language_model.mixed(domain, lambda _: 0.0, {}, 0.0)),
-        model.mixed_lm: language_model.arpa(mixed),
-        model.strict_dictionary: pronunciation.dictionary_file(model.domain_words, dictionary),
-        model.mixed_dictionary: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
+        model.strict_lm.name: language_model.arpa(language_model.mixed(domain, lambda _: 0.0, {}, 0.0)),
+        model.mixed_lm.name: language_model.arpa(mixed),
+        model.strict_dictionary.name: pronunciation.dictionary_file(model.domain_words, dictionary),
+        model.mixed_dictionary.name: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
     }
 
 
@@ -208,28 +202,37 @@ def _general_files(
     general: _General,
     common: dict[str, float],
     dictionary: pronunciation.Pronunciations,
-) -> dict[Path, str]:
+) -> dict[str, str]:
     background = language_model.mixed(
         language_model.TrigramModel([""]), general.probability, common, 1.0, _pairs(general, common)
     )
     return {
-        model.general_lm: language_model.arpa(background),
-        model.general_dictionary: pronunciation.dictionary_file(common, dictionary),
+        model.general_lm.name: language_model.arpa(background),
+        model.general_dictionary.name: pronunciation.dictionary_file(common, dictionary),
     }
 
 
-def _keep(folder: Path, texts: Mapping[Path, str]) -> None:
-    """Write a folder's files so that it is either whole or not there."""
-    with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".building-") as work:
-        ready = Path(work) / "ready"
-        ready.mkdir()
-        for file, text in texts.items():
-            (ready / file.name).write_text(text, encoding="utf-8")
-        try:
-            os.replace(ready, folder)
-        except OSError:
-            if not folder.is_dir():
-                raise
+def _keep(folder: Path, texts: dict[str, str]) -> None:
+    """The files in a folder of the cache, all of them or none."""
+    cache = folder.parent
+    try:
+        make_folder(cache)
+        with tempfile.TemporaryDirectory(dir=cache, prefix=".building-") as work:
+            ready = Path(work) / "ready"
+            make_folder(ready)
+            for name, text in texts.items():
+                with open(ready / name, "w", encoding="utf-8", opener=open_private) as file:
+                    file.write(text)
+            try:
+                os.replace(ready, folder)
+            except OSError:
+                if not folder.is_dir():
+                    raise
+        _forget_old_builds(cache, folder)
+    except OSError as error:
+        raise CaddieError(
+            f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"
+        ) from error
 
 
 def _pairs(general: _General, common: dict[str, float]) -> list[NGram]:

@@ -1,5 +1,6 @@
 """Sound as arrays: reading and writing files, levels, and the tones that open and close a turn."""
 
+import io
 import wave
 from collections.abc import Iterator
 from pathlib import Path
@@ -8,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.errors import CaddieError
+from caddie.keeping import write_atomically
 
 Samples = NDArray[np.int16]
 
@@ -15,6 +17,10 @@ SAMPLE_RATE_HZ = 16_000
 BLOCK_SAMPLES = 480
 BLOCK_S = BLOCK_SAMPLES / SAMPLE_RATE_HZ
 LONGEST_FILE_S = 600.0
+LARGEST_FILE_BYTES = 120_000_000
+LONGEST_PLAIN_S = 30.0
+"""Without miniaudio's resampler a longer file takes longer than anybody waits."""
+LOWEST_RATE_HZ, HIGHEST_RATE_HZ = 4000, 48_000
 FULL_SCALE = 32768.0
 SILENT_DBFS = -120.0
 
@@ -36,8 +42,14 @@ def read_sound(path: str | Path, rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
         CaddieError: if the file is missing, is not sound, is empty, or is longer than ten minutes.
     """
     file = Path(path)
-    if not file.is_file():
+    try:
+        size = file.stat().st_size if file.is_file() else None
+    except (OSError, ValueError):
+        size = None
+    if size is None:
         raise CaddieError(f"{file}: no such sound file: check the name")
+    if size > LARGEST_FILE_BYTES:
+        raise CaddieError(f"{file}: larger than {LARGEST_FILE_BYTES / 1e6:.0f} MB: cut it shorter")
     try:
         import miniaudio
     except ImportError:
@@ -73,17 +85,24 @@ def _read_plain_wav(file: Path, rate_hz: int) -> Samples:
     try:
         with wave.open(str(file), "rb") as source:
             channels, width, rate = source.getnchannels(), source.getsampwidth(), source.getframerate()
-            frames = min(source.getnframes(), int(LONGEST_FILE_S * rate))
-            raw = source.readframes(frames)
-    except (wave.Error, EOFError, OSError) as error:
+            sensible = LOWEST_RATE_HZ <= rate <= HIGHEST_RATE_HZ
+            raw = source.readframes(int(LONGEST_PLAIN_S * rate) + 1) if sensible else b""
+    except (wave.Error, EOFError, OSError, RuntimeError) as error:
         raise CaddieError(
             f"{file}: only WAV can be read without miniaudio: pip install miniaudio for FLAC, MP3 and OGG"
         ) from error
     if width != 2 or not raw:
-        raise CaddieError(f"{file}: only 16-bit WAV can be read without miniaudio: pip install miniaudio")
+        raise CaddieError(
+            f"{file}: only 16-bit WAV of at most {HIGHEST_RATE_HZ} Hz can be read without miniaudio: "
+            "pip install miniaudio"
+        )
     frame_bytes = width * channels
+    if len(raw) > LONGEST_PLAIN_S * rate * frame_bytes:
+        raise CaddieError(
+            f"{file}: longer than {LONGEST_PLAIN_S:.0f} s: cut it shorter, or pip install miniaudio"
+        )
     data = np.frombuffer(raw[: len(raw) // frame_bytes * frame_bytes], dtype="<i2").reshape(-1, channels)
-    mono = data.astype(np.int32).mean(axis=1).round().astype(np.int16)
+    mono = data.mean(axis=1).round().astype(np.int16)
     return resample(mono, rate, rate_hz)
 
 
@@ -93,15 +112,13 @@ def write_wav(path: str | Path, samples: Samples, rate_hz: int) -> None:
     Raises:
         CaddieError: if the file cannot be written.
     """
-    try:
-        # The wave module leaves a half-made object behind when it opens the file itself and fails.
-        with Path(path).open("wb") as file, wave.open(file, "wb") as target:
-            target.setnchannels(1)
-            target.setsampwidth(2)
-            target.setframerate(rate_hz)
-            target.writeframes(samples.astype("<i2").tobytes())
-    except OSError as error:
-        raise CaddieError(f"{path}: cannot be written ({error.strerror}): choose another place") from error
+    content = io.BytesIO()
+    with wave.open(content, "wb") as target:
+        target.setnchannels(1)
+        target.setsampwidth(2)
+        target.setframerate(rate_hz)
+        target.writeframes(samples.astype("<i2").tobytes())
+    write_atomically(Path(path), content.getvalue())
 
 
 def resample(samples: Samples, from_hz: int, to_hz: int) -> Samples:

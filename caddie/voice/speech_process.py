@@ -115,6 +115,8 @@ def _voice_id(engine: Any, wanted: str) -> str:
 
 def main() -> None:
     """Serve requests until standard input closes."""
+    # What is said is nobody else's to hear.
+    os.umask(0o077)
     wire = os.fdopen(os.dup(1), "w", encoding="utf-8", buffering=1)
     os.dup2(2, 1)
     sys.stdout = sys.stderr

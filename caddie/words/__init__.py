@@ -5,6 +5,7 @@ The words of the trade are data in ``grammars/``; spaCy is loaded on the first u
 
 from collections.abc import Collection
 
+from caddie.printable import storable
 from caddie.situation import Result
 from caddie.units import YARD_M, Unit
 from caddie.words.facts import Intent, Understanding
@@ -28,7 +29,7 @@ def understand(
     """
     from caddie.words.reading import read
 
-    return read(text, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    return read(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)
 
 
 def sentences(n: int, seed: int = 0, kinds: Collection[str] = ()) -> list[str]:

@@ -6,7 +6,7 @@ import pytest
 
 from caddie.bag import load_bag
 from caddie.bag.file import bag_problems
-from caddie.bag.positions import field_positions, position_of
+from caddie.bag.positions import field_positions, nearest_position
 from caddie.errors import CaddieError
 
 # (what stands in the demo bag, what is put there, the text whose place is named, the complaint)
@@ -165,5 +165,5 @@ def test_places_of_tables_keys_and_inline_keys() -> None:
     assert found[("t", 0, "u", "g")] == (10, 1)
     assert found[("t", 1)] == (11, 1)
     assert ("not",) not in found
-    assert position_of(text, ("t", 0, "u", "absent")) == (9, 1)
-    assert position_of(text, ("absent",)) is None
+    assert nearest_position(found, ("t", 0, "u", "absent")) == (9, 1)
+    assert nearest_position(found, ("absent",)) is None

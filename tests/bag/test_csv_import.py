@@ -75,7 +75,7 @@ def test_what_was_understood_is_told(bag: Bag) -> None:
     assert told[Column.BALL_SPEED] == ("ball speed (mph)", "mph", "heading")
     assert read.unused == ("No", "Time", "Club Speed (mph)", "Apex (ft)", "Side Spin")
     assert (read.delimiter, read.decimal, read.heading_line) == (",", ".", 1)
-    assert read.counts() == {("56", "chest"): 1, ("PW", "full"): 1}
+    assert read.counts() == {("56", "chest", False): 1, ("PW", "full", False): 1}
 
 
 def test_bad_rows_are_kept_aside_with_line_and_reason(bag: Bag) -> None:

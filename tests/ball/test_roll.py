@@ -57,12 +57,13 @@ def test_level_roll_is_v_squared_over_twice_the_deceleration(
     assert np.arctan2(y, x) == pytest.approx([azimuth], abs=1e-9)
 
 
-@given(st.floats(0.5, 3.0), st.floats(-0.015, 0.015))
-def test_small_break_is_the_closed_form(speed: float, cross: float) -> None:
-    """a_c v0^2 / (4 a^2) on a level line (own derivation)."""
+@given(st.floats(0.5, 3.0), st.floats(-0.05, 0.05))
+def test_break_across_a_slope_is_the_closed_form(speed: float, cross: float) -> None:
+    """a_c v0^2 / (4 (a^2 - a_c^2)) on a line across the fall (own derivation)."""
     _x, y, _ = rolled(Ground.of_strips([Strip(0.0, GREEN, cross_slope=cross)], stimp_ft=10), speed, 0.0)
     loss = float(deceleration(10.0))
-    assert y == pytest.approx([-ROLL_GRAVITY_M_S2 * cross * speed**2 / (4 * loss**2)], rel=2e-3, abs=1e-9)
+    pull = ROLL_GRAVITY_M_S2 * cross
+    assert y == pytest.approx([-pull * speed**2 / (4 * (loss**2 - pull**2))], rel=4e-3, abs=1e-9)
 
 
 @settings(max_examples=40, deadline=None)
@@ -85,7 +86,7 @@ def test_strips_rolled_in_closed_form_agree_with_the_two_dimensional_integration
     x, y, _ = rolled(ground, speed, azimuth)
     rest = roll2d([speed], [azimuth], ground)
     length = max(float(np.hypot(rest.x_m, rest.y_m)[0]), 0.2)
-    assert np.hypot(x - rest.x_m, y - rest.y_m)[0] < 0.04 * length + 0.02
+    assert np.hypot(x - rest.x_m, y - rest.y_m)[0] < 0.01 * length + 0.02
 
 
 @settings(max_examples=60, deadline=None)

@@ -403,3 +403,33 @@ def test_journal_folder_that_cannot_be_made(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     with pytest.raises(CaddieError, match="cannot be written"):
         Journal(tmp_path / "file" / "s.jsonl")
+
+
+def test_a_bucket_from_a_practice_bunker_is_kept_as_splashes(home: Path) -> None:
+    result = caddie(
+        "--sand", "--balls", "3", "--clubs", "56", "--swings", "half", "--yes", typed="14\n15, left\nheavy\n"
+    )
+    assert "56, chest, from the sand. Ball 1 of 3." in result.stdout
+    (kept,) = (home / "sessions").glob("*bunker*.csv")
+    shots = import_csv(kept, load_bag(home / "bag.toml")).session.shots
+    assert [shot.sand for shot in shots] == [True, True, True]
+    assert shots[2].strike is Strike.HEAVY
+
+
+def test_a_bucket_in_the_bunker_expects_splashes_and_is_resumed_as_one(bag: Bag, tmp_path: Path) -> None:
+    grass, sand = plan_range(bag, 90), plan_range(bag, 90, sand=True)
+    for one, other in zip(grass.targets, sand.targets, strict=True):
+        assert (one.club, one.swing) == (other.club, other.swing)
+        assert 0.1 * one.expected_m < other.expected_m < 0.45 * one.expected_m
+    assert max(target.useful_m for target in sand.targets) > 2.0
+    path = tmp_path / "s.jsonl"
+    session = start_range(sand, bag.player, path, NOW)
+    target = session.target
+    assert target is not None
+    session.hear(f"{target.expected_m / YARD_M:.0f}", NOW)
+    again = resume_range(path)
+    assert again.plan.sand
+    assert again.shots[0].sand
+    bare = bag.model_copy(update={"clubs": (bag.clubs[0].with_cells(()), *bag.clubs[1:])})
+    with pytest.raises(CaddieError, match="no carry from grass yet"):
+        plan_range(bare, 30, clubs=["60"], sand=True)

@@ -21,6 +21,7 @@ RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
     ("heavy",), ("thin",), ("long_putt",), ("short_putt",), ("room_short", "trouble_short"),
 )  # fmt: skip
+KIND = {"wind": "weather", "long_putt": "length", "short_putt": "length"}
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]
 PLAYED_FROM = {
     Family.PUTT: [Lie.GREEN, Lie.FRINGE, Lie.FAIRWAY, Lie.BARE],
@@ -93,9 +94,10 @@ def test_every_cue_is_the_best_for_some_shot() -> None:
     for family in Family:
         for lie in PLAYED_FROM.get(family, OFF_GREEN):
             for stance, miss, risk, learner in itertools.product(stances, misses, RISKS, (False, True)):
-                traits = [("family", family.value), (lie_kind(lie), lie.value)]
+                traits = [("family", family.value), (lie_kind(lie, family), lie.value)]
                 traits += [("stance", each) for each in stance] + [("miss", each) for each in miss]
-                traits += [("risk", each) for each in risk] + [("player", "learner")] * learner
+                traits += [(KIND.get(each, "risk"), each) for each in risk]
+                traits += [("player", "learner")] * learner
                 reached.add(best_cue(traits).id)
     assert {cue.id for cue in cues()} - reached == set()
 
@@ -105,7 +107,9 @@ def test_a_cue_is_of_the_shot_played(family: Family) -> None:
     families = {each.value for each in Family}
     for lie in PLAYED_FROM.get(family, OFF_GREEN):
         for miss in Miss:
-            cue = best_cue([("family", family.value), (lie_kind(lie), lie.value), ("miss", miss.value)])
+            cue = best_cue(
+                [("family", family.value), (lie_kind(lie, family), lie.value), ("miss", miss.value)]
+            )
             assert family.value in cue.suits or not cue.suits & families
 
 
@@ -258,3 +262,40 @@ def test_the_likelier_mishit_is_the_risk() -> None:
     thin = planned(bag, Family.CHIP, situation, heavy=0.1, thin=0.2)
     assert ("risk", "heavy") in traits_of(heavy.chosen, heavy.situation, bag)
     assert ("risk", "thin") in traits_of(thin.chosen, thin.situation, bag)
+
+
+HABITS = [
+    (
+        "a slope before the habit",
+        Family.PITCH,
+        Situation(pin_m=30, lie=Lie.LIGHT_ROUGH, stance=(Stance.UPHILL,)),
+        "up_the_slope",
+    ),
+    (
+        "a bare lie over water",
+        Family.CHIP,
+        Situation(pin_m=13, lie=Lie.BARE, hazards=SHORT_WATER),
+        "ball_then_turf",
+    ),
+    ("a chip from the fairway", Family.CHIP, Situation(pin_m=25, lie=Lie.FAIRWAY), "like_a_putt"),
+    ("picked clean from sand", Family.PITCH, Situation(pin_m=55, lie=Lie.BUNKER), "clean_from_sand"),
+    ("the putter through fringe", Family.PUTT, Situation(pin_m=8, lie=Lie.FRINGE), "putt_through_fringe"),
+    ("a long putt", Family.PUTT, Situation(pin_m=15, lie=Lie.GREEN), "roll_to_the_hole"),
+    ("a short putt", Family.PUTT, Situation(pin_m=1.2, lie=Lie.GREEN), "hear_it_drop"),
+    (
+        "a strong wind",
+        Family.PITCH,
+        Situation(pin_m=70, lie=Lie.FAIRWAY, wind=Wind(from_=WindFrom.BEHIND, speed_m_s=9.0)),
+        "swing_easy",
+    ),
+]
+
+
+@pytest.mark.parametrize(("name", "family", "situation", "fitting"), HABITS, ids=lambda v: str(v)[:40])
+def test_what_the_shot_asks_for_comes_before_the_usual_miss(
+    name: str, family: Family, situation: Situation, fitting: str
+) -> None:
+    """A player who quits hears of it where nothing else is pressing."""
+    bag = player(Miss.QUIT)
+    mishits = (0.1, 0.08) if situation.lie is Lie.BARE else (0.02, 0.02)
+    assert cue_for(planned(bag, family, situation, *mishits), bag).id == fitting

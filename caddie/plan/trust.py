@@ -1,0 +1,83 @@
+"""The shot the player trusts: how much each is trusted, and when it wins over the best by numbers."""
+
+import numpy as np
+
+from caddie.bag import Bag, Family
+from caddie.ball.launch import Flight
+from caddie.plan.launches import Rows
+from caddie.plan.shot import Option
+from caddie.plan.swings import JUST_WITHIN
+from caddie.situation import Lie
+from caddie.units import FOOT_M
+
+UNSAID_TRUST = 0.5
+"""Trust in a kind of shot that the bag says nothing about."""
+NOT_OWNED = 0.8
+"""Trust in a swing or flight that was never measured, as a share of that in a measured one."""
+BY_FEEL = (Family.PUTT, Family.CHIP, Family.BUMP_AND_RUN, Family.LOB)
+"""Kinds of shot that are played by feel and need no measuring (common practice, no source)."""
+ABOUT_OWNED = 0.9
+"""The same for a swing just short of a measured one or just past it."""
+CLEARLY_MORE = 0.1
+"""A shot must be trusted so much more than the best by numbers to win."""
+AS_GOOD = 0.03
+"""Strokes: less is as good by numbers, and a little more trust decides."""
+LITTLE_MORE = 0.05
+MORE_TROUBLE = 0.04
+"""How much oftener a trusted shot may find trouble than the best by numbers."""
+LESS_GREEN = 0.06
+"""How much seldomer it may finish on the green."""
+MORE_LEAVE = 1.25
+"""How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more."""
+LEAVE_SAME_M = FOOT_M
+"""A teacher lets a pupil play the favourite shot where it fits, not where it only scores nearly as well because
+every shot from there is poor (common practice, no source)."""
+
+
+def trust_in(family: Family, bag: Bag, practised: float = 1.0) -> float:
+    """How much the player trusts a shot of this kind, of which a share is left when it was never measured."""
+    return bag.trust.get(family, UNSAID_TRUST) * practised
+
+
+def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> float:
+    """Share of the trust that is left to this swing: 1 where it was measured or is played by feel.
+
+    Carries are measured with the stock flight from grass; out of sand only a measured splash counts, and
+    where no splash was measured all are alike.
+    """
+    curve = rows.curve_of(row)
+    if family in BY_FEEL or (family is Family.SPLASH and not any(club.splash for club in bag.clubs)):
+        return 1.0
+    measured_so = (
+        curve.lie is Lie.BUNKER if family is Family.SPLASH else rows.kinds[row].flight is Flight.STOCK
+    )
+    if not measured_so:
+        return NOT_OWNED
+    if bool(curve.owned(np.array(share))):
+        return 1.0
+    return ABOUT_OWNED if curve.gap(share) <= JUST_WITHIN else NOT_OWNED
+
+
+def trusted(options: tuple[Option, ...], margin: float) -> Option:
+    """The best by numbers, or a more trusted shot that fits and loses less than the player's margin.
+
+    Trust buys neither trouble nor a poor fit: a shot that finds the water or the sand clearly oftener, misses
+    the green clearly oftener or leaves the ball clearly farther is left aside.
+    """
+    best = options[0]
+    near = [option for option in options[1:] if option.rank_score < best.rank_score + margin]
+    fitting = [option for option in near if fits(option, best)]
+    favourite = max([best, *fitting], key=lambda option: (option.trust, -option.rank_score))
+    gap = favourite.rank_score - best.rank_score
+    if favourite is best or favourite.trust < best.trust + (LITTLE_MORE if gap < AS_GOOD else CLEARLY_MORE):
+        return best
+    return favourite.model_copy(update={"trusted": True})
+
+
+def fits(option: Option, best: Option) -> bool:
+    """Whether a shot comes to about the same as the best by numbers."""
+    return (
+        option.in_trouble <= best.in_trouble + MORE_TROUBLE
+        and option.on_green >= best.on_green - LESS_GREEN
+        and option.leave_m <= MORE_LEAVE * best.leave_m + LEAVE_SAME_M
+    )
