@@ -58,7 +58,7 @@ def read_told(text: str, bag: Bag) -> Told:
 
 def told_sentences() -> list[str]:
     """What a recogniser has to listen for in a drill: results, numbers of strokes and the word that ends it."""
-    alone = ["stop", "finish", "quit", "holed it", "in", "on the green", "up and down"]
+    alone = ["stop", "finish", "quit", "holed it", "in", "it's in", "on the green", "up and down"]
     counts = [frame.format(count) for frame in ("{}", "{}", "down in {}", "{} strokes") for count in _COUNTS]
     return [*sentences(_SENTENCES, kinds=("result",)), *_ALONE_SHARE * [*alone, *counts]]
 
