@@ -2,12 +2,14 @@
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from threading import Event
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
+
+from caddie.cli.spoken import learning_once
 
 if TYPE_CHECKING:
     from caddie.voice.ears import Heard, Recogniser
@@ -15,17 +17,25 @@ if TYPE_CHECKING:
 
 HandsFree = Annotated[bool, typer.Option("--voice", help="Spoken, hands-free.")]
 KEEP_ONE_EAR_FREE = (
-    "Speak after each call. Ctrl-C ends it. Keep one ear free and look that nobody is in range."
+    "Speak after each call; if no answer comes, say it again. Ctrl-C ends it. "
+    "Keep one ear free and look that nobody is in range."
 )
 
 
 class Partner:
     """Microphone, recogniser and mouth of a practice session; half duplex, so it never hears itself."""
 
-    def __init__(self, recogniser: "Recogniser", mouth: "Mouth", microphone: str | None = None) -> None:
+    def __init__(
+        self,
+        recogniser: "Recogniser",
+        mouth: "Mouth",
+        microphone: str | None = None,
+        understood: Callable[[str], bool] | None = None,
+    ) -> None:
         self._recogniser = recogniser
         self._mouth = mouth
         self._microphone = microphone
+        self._understood = understood or (lambda _: True)
 
     def say(self, line: str) -> None:
         """Speak a line to its end."""
@@ -44,7 +54,7 @@ class Partner:
         said: list[str] = []
 
         def on_heard(heard: "Heard") -> None:
-            if heard.accepted:
+            if heard.accepted and self._understood(heard.text):
                 said.append(heard.text)
                 ended.set()
 
@@ -59,8 +69,13 @@ class Partner:
         self._mouth.close()
 
 
-def partner(sentences: Sequence[str], microphone: str | None, loudspeaker: str | None) -> Partner:
-    """A partner whose ears expect ``sentences``.
+def partner(
+    sentences: Sequence[str],
+    microphone: str | None,
+    loudspeaker: str | None,
+    understood: Callable[[str], bool] | None = None,
+) -> Partner:
+    """A partner whose ears expect ``sentences``; talk that is not ``understood`` is passed over.
 
     Raises:
         CaddieError: when no recogniser, loudspeaker or speech engine can be started.
@@ -69,8 +84,9 @@ def partner(sentences: Sequence[str], microphone: str | None, loudspeaker: str |
     from caddie.voice.loudspeaker import Loudspeaker
     from caddie.voice.mouth import Mouth
 
+    ears = choose_recogniser(sentences, on_first_use=learning_once, asked=True)
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
-    return Partner(choose_recogniser(sentences), Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone)
+    return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
 
 
 @dataclass(frozen=True)
@@ -82,9 +98,13 @@ class Exchange:
 
     def say(self, found: dict[str, Any], line: str) -> None:
         """Show a line, or its object, and speak it when there is a partner."""
-        typer.echo(json.dumps(found, ensure_ascii=False) if self.as_json else line)
+        self.show(found, line)
         if self.partner is not None:
             self.partner.say(line)
+
+    def show(self, found: dict[str, Any], line: str) -> None:
+        """Show a line, or its object, that is for the eye alone: sources, files."""
+        typer.echo(json.dumps(found, ensure_ascii=False) if self.as_json else line)
 
     def hear(self) -> str | None:
         """The next answer, or None at the end."""
@@ -109,6 +129,6 @@ def exchange(as_json: bool, voice: bool, microphone: str | None, loudspeaker: st
     """
     if not voice:
         return Exchange(as_json)
-    from caddie.cli.spoken import training
+    from caddie.practice.told import told_sentences
 
-    return Exchange(as_json, partner(training(), microphone, loudspeaker))
+    return Exchange(as_json, partner(told_sentences(), microphone, loudspeaker))

@@ -105,9 +105,9 @@ def rehearse(
     log = None if no_log else Log(log_file)
     talk = exchange(as_json, voice, microphone, loudspeaker)
     try:
-        talk.say({"note": rehearsal.note, "balls": balls}, rehearsal.note)
+        talk.show({"note": rehearsal.note, "balls": balls}, rehearsal.note)
         if log is not None:
-            talk.say({"log": str(log.path)}, f"Every ball is kept in {log.path} (--no-log keeps none).")
+            talk.show({"log": str(log.path)}, f"Every ball is kept in {log.path} (--no-log keeps none).")
         while not rehearsal.over:
             shot = _advised(rehearsal.drill.situation, owned, seed) if advice else None
             prompt = f"{rehearsal.prompt} {shot['spoken']}" if shot else rehearsal.prompt
@@ -160,7 +160,7 @@ def game(
     try:
         talk.say({"title": now.rules.title, "rules": now.rules.text}, now.rules.text)
         if log is not None:
-            talk.say({"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
+            talk.show({"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
         while not now.over:
             talk.say({"prompt": now.prompt}, now.prompt)
             if now.rules.counts_strokes:

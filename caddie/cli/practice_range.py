@@ -48,7 +48,7 @@ def range_command(
 
     from caddie.bag.file import load_bag, own_bag
     from caddie.practice.range_session import STOPPING_RULE, run_range
-    from caddie.practice.range_words import range_sentences
+    from caddie.practice.range_words import Said, hear_range, range_sentences
 
     path = bag or own_bag()
     if not path.exists():
@@ -63,7 +63,10 @@ def range_command(
         raise typer.Exit(1)
     screen.print(f"{STOPPING_RULE} Look that nobody is in range.")
 
-    beside = partner(range_sentences(), microphone, loudspeaker) if voice else None
+    def understood(text: str) -> bool:
+        return hear_range(text, owned.player.distances_in, owned.player.pace_m).said is not Said.UNCLEAR
+
+    beside = partner(range_sentences(), microphone, loudspeaker, understood) if voice else None
 
     def say(line: str) -> None:
         screen.print(line)
@@ -74,7 +77,10 @@ def range_command(
         screen.print(call, style="bold")
         if beside is not None:
             beside.say(call)
-            return beside.hear()
+            heard = beside.hear()
+            if heard is not None:
+                screen.print(f"> {heard}")
+            return heard
         try:
             return input("> " if not as_json else "")
         except (EOFError, KeyboardInterrupt):

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 TRAINING_SENTENCES = 20_000
 """Sentences drawn from the grammar to teach the recogniser."""
 
+LEARNING = "Learning the words to listen for. This happens once and takes 10 to 20 seconds ..."
+
 USUAL_RATE = 175
 """Words a minute."""
 
@@ -46,8 +48,14 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
 
     expected = training()
     if address_word:
-        expected = [f"{address_word} {sentence}" for sentence in expected] + expected[::4]
-    return choose_recogniser(expected, model_dir, engine, (address_word or "").split())
+        # As often without it: a word expected before every sentence is heard in other people's talk too.
+        expected = [f"{address_word} {sentence}" for sentence in expected] + expected
+    return choose_recogniser(expected, model_dir, engine, (address_word or "").split(), learning_once)
+
+
+def learning_once() -> None:
+    """Say why it takes a while before it first listens."""
+    typer.echo(LEARNING, err=True)
 
 
 def settings(rate: int, voice: str | None, volume: float) -> "MouthSettings":

@@ -6,7 +6,7 @@ from enum import StrEnum
 from caddie.bag.csv_import import STRIKE_WORDS
 from caddie.situation import Frozen, Side, Strike
 from caddie.units import Unit, to_metres
-from caddie.words.numbers import read_number
+from caddie.words.numbers import read_number, spoken_forms
 
 
 class Said(StrEnum):
@@ -107,16 +107,33 @@ def hear_range(text: str, unit: Unit, pace_m: float) -> Heard:
 
 
 def range_sentences() -> tuple[str, ...]:
-    """Everything a recogniser has to listen for during a session, in lower-case words."""
-    from caddie.voice.spoken_text import number_in_words
+    """Everything a recogniser has to listen for during a session, in lower-case words.
 
-    carries = [number_in_words(count).replace("-", " ") for count in range(5, 181)]
-    amounts = [number_in_words(count) for count in range(1, 21)]
+    What is said oftener stands there oftener: a carry alone or with its side, and each word that stands alone.
+    """
+    carries = [form for count in range(5, 181) for form in spoken_forms(count)[:2]]
+    amounts = [spoken_forms(count)[0] for count in range(1, 21)]
+    sentences = _USUAL_SHARE * [*carries, *(f"{carry} {side}" for carry in carries for side in _SIDES)]
+    sentences += [frame.format(carry) for frame in _CARRY_FRAMES for carry in carries]
+    for place, carry in enumerate(carries):
+        amount = amounts[place % len(amounts)]
+        sentences += [f"{carry} {amount} {side}" for side in _SIDES]
+        sentences += [f"{carry} {amount} yards {side}" for side in _SIDES]
+        sentences += [f"{carry} {little} {side}" for little in _LITTLE for side in _SIDES]
     strikes = [word for word in STRIKE_WORDS if word not in _NOT_ALONE]
-    sided = [f"{carry} {side}" for carry in carries for side in _SIDES]
-    far = [f"{carry} {amount} {side}" for carry in carries[::7] for amount in amounts for side in _SIDES]
-    struck = [f"{strike} {carry}" for strike in ("thin", "heavy", "fat") for carry in carries[::3]]
-    return (*carries, *sided, *far, *strikes, *struck, *_COMMANDS)
+    for strike in strikes:
+        sentences += [f"{strike} {carry}" for carry in carries[::3]]
+        sentences += [f"{carry} {strike}" for carry in carries[::6]]
+    alone = [frame.format(strike) for strike in strikes for frame in _STRIKE_FRAMES]
+    return (*sentences, *_ALONE_SHARE * [*alone, *_COMMANDS])
 
 
+_USUAL_SHARE = 5
+_ALONE_SHARE = 12
+_CARRY_FRAMES = (
+    "{} yards", "{} metres", "about {}", "about {} yards", "it went {}", "carried {}", "i got {}",
+    "{} straight", "{} dead straight",
+)  # fmt: skip
+_LITTLE = ("a bit", "a little", "slightly", "just")
+_STRIKE_FRAMES = ("{}", "{}", "{}", "i hit it {}", "hit it {}", "{} it")
 _NOT_ALONE = frozenset(word for word, strike in STRIKE_WORDS.items() if strike is Strike.CLEAN)

@@ -7,7 +7,7 @@ from caddie.bag.models import Bag
 from caddie.log.shot import Commitment
 from caddie.situation import Finish, Result, Situation
 from caddie.units import Unit, spoken_length
-from caddie.words import Intent, Understanding, understand
+from caddie.words import Intent, Understanding, sentences, understand
 
 FRAMES = ("{}", "it ended {}", "it ended {} from the hole", "it went {}")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""
@@ -22,6 +22,8 @@ _PLACES = {
     Finish.TREES: "in the trees",
     Finish.OUT_OF_BOUNDS: "out of bounds",
 }
+_SENTENCES = 8000
+_ALONE_SHARE = 10
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
 
 
@@ -52,6 +54,13 @@ def read_told(text: str, bag: Bag) -> Told:
     if commitment is not None:
         return Told(Result(), commitment, Intent.RESULT)
     return Told(None, None, heard.intent)
+
+
+def told_sentences() -> list[str]:
+    """What a recogniser has to listen for in a drill: results, numbers of strokes and the word that ends it."""
+    alone = ["stop", "finish", "quit", "holed it", "in", "it's in", "on the green", "up and down"]
+    counts = [frame.format(count) for frame in ("{}", "{}", "down in {}", "{} strokes") for count in _COUNTS]
+    return [*sentences(_SENTENCES, kinds=("result",)), *_ALONE_SHARE * [*alone, *counts]]
 
 
 def read_strokes(text: str) -> int | None:

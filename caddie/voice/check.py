@@ -56,7 +56,7 @@ def check_voice(
     """
     say = tell or (lambda _line: None)
     findings = []
-    say("starting the recogniser")
+    say("starting the recogniser (the first time it learns its words, which takes 10 to 20 seconds)")
     ears, finding = _try_recogniser(sentences, model_dir, engine)
     findings.append(finding)
     with Mouth(settings) as mouth:

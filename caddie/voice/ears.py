@@ -1,6 +1,6 @@
 """What every recogniser speaks: blocks of sound in, partial and final words out."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol, runtime_checkable
@@ -66,6 +66,8 @@ def choose_recogniser(
     model_dir: str | Path | None = None,
     engine: str | None = None,
     extra_words: Sequence[str] = (),
+    on_first_use: Callable[[], None] | None = None,
+    asked: bool = False,
 ) -> Recogniser:
     """The best recogniser this machine has: Vosk where a model is present, else PocketSphinx.
 
@@ -74,6 +76,9 @@ def choose_recogniser(
         model_dir: folder of a Vosk model; without it the data directory is searched.
         engine: "vosk" or "pocketsphinx" to insist on one.
         extra_words: further words to understand, such as an address word.
+        asked: whether the player answers a question each time; a whole expected sentence is then taken more
+            readily.
+        on_first_use: called once before PocketSphinx is taught these sentences, which takes seconds.
 
     Raises:
         CaddieError: for an unknown engine, or one that cannot be started.
@@ -91,6 +96,6 @@ def choose_recogniser(
         raise CaddieError(
             "vosk has no model to listen with: run `caddie voice model --fetch`, or give --model DIR"
         )
-    from caddie.voice.pocket import PocketEars
+    from caddie.voice.pocket import ASKED, REJECTION, PocketEars
 
-    return PocketEars(sentences, extra_words)
+    return PocketEars(sentences, extra_words, ASKED if asked else REJECTION, on_first_use)

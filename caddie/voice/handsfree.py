@@ -16,6 +16,8 @@ from caddie.voice.sound import Samples, end_tone, start_tone
 
 TRY_AGAIN_S = 1.0
 
+_WORDS_BEFORE = 2
+
 
 class State(Enum):
     """What the loop is doing, for the screen."""
@@ -54,12 +56,14 @@ class Key:
 def without_address(heard: Heard, address_word: str) -> Heard | None:
     """The utterance after the address word, or None if it was not said.
 
-    The word may come first or after a word or two ("right, caddie, ..."); said at the end it counts too.
+    The word may come first or after a word or two ("right, caddie, ..."), or at the end. Anywhere else it
+    is more often misheard than said.
     """
     address = address_word.casefold().split()
     texts = [word.text.casefold() for word in heard.words] or heard.text.casefold().split()
-    for place in range(len(texts) - len(address) + 1):
-        if texts[place : place + len(address)] == address:
+    last = len(texts) - len(address)
+    for place in range(last + 1):
+        if texts[place : place + len(address)] == address and (place <= _WORDS_BEFORE or place == last):
             after = place + len(address)
             rest = texts[after:] if after < len(texts) else texts[:place]
             words = heard.words[after:] if after < len(texts) else heard.words[:place]

@@ -38,6 +38,9 @@ class Player(Protocol):
     def playing(self) -> bool:
         """Whether sound is being played now."""
 
+    def close(self) -> None:
+        """Stop and give the device back; playing again opens it again."""
+
 
 @dataclass(frozen=True)
 class MouthSettings:
@@ -178,8 +181,11 @@ class Mouth:
             return voices
 
     def close(self) -> None:
-        """Stop speaking and end the child process."""
+        """Stop speaking, give the loudspeaker back and end the child process."""
         self.stop()
+        if self.loudspeaker is not None:
+            # A device left open keeps the whole program from ending.
+            self.loudspeaker.close()
         with self._lock:
             self._dismiss_child()
             if self._folder is not None:

@@ -1,7 +1,7 @@
 """PocketSphinx as ears: the recogniser whose model comes with its wheel."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,7 +13,7 @@ from caddie.voice import pocket_model
 from caddie.voice.ears import Heard, Partial, Word
 from caddie.voice.noise import reduce_noise
 from caddie.voice.pocket_model import PocketModel
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
 
 SHORTEST_S = 0.15
 SILENCE_AFTER_PAUSE_S = 0.6
@@ -38,7 +38,7 @@ class Rejection:
     """Weight of the path score per frame of the sentences' decoding less that of general speech [nat]."""
     confidence_weight: float = 1.0
     """Weight of the mean confidence of the words."""
-    least: float = 0.56
+    least: float = 0.46
     """The weighted sum below which an utterance is rejected."""
     whole_sentence: float = 0.35
     """Added when the words are one of the sentences from end to end, as "say that again"."""
@@ -47,6 +47,8 @@ class Rejection:
 
 
 REJECTION = Rejection()
+ASKED = Rejection(whole_sentence=1.2)
+"""When the player has just been asked, a whole sentence of those expected is an answer."""
 
 
 @dataclass(frozen=True)
@@ -68,6 +70,7 @@ class PocketEars:
         sentences: Sequence[str],
         extra_words: Sequence[str] = (),
         rejection: Rejection = REJECTION,
+        on_first_use: Callable[[], None] | None = None,
     ) -> None:
         """Build or find the models and start the decoders.
 
@@ -75,11 +78,12 @@ class PocketEars:
             sentences: what to expect, lower-case words.
             extra_words: further words to understand.
             rejection: how talk off the topic is told.
+            on_first_use: called before models are built, which takes seconds.
 
         Raises:
             CaddieError: if pocketsphinx is missing or the models cannot be built.
         """
-        self.model = pocket_model.build(sentences, extra_words)
+        self.model = pocket_model.build(sentences, extra_words, on_first_use)
         self._rejection = rejection
         self._sentences = frozenset(sentences)
         model = self.model
@@ -152,7 +156,10 @@ class PocketEars:
     def _decode_whole(self, samples: Samples) -> _Decoding:
         self._whole.start_utt()
         cleaned = reduce_noise(add_noise_floor(samples))
-        self._whole.process_raw(cleaned.tobytes(), False, True)
+        # The mean spectrum taken off is that of speech only when silence does not outweigh it.
+        spoken = spoken_part(cleaned)
+        begun = spoken.start / SAMPLE_RATE_HZ
+        self._whole.process_raw(cleaned[spoken].tobytes(), False, True)
         self._whole.end_utt()
         words = []
         frames = 0
@@ -162,7 +169,7 @@ class PocketEars:
                 confidence = min(1.0, segment.prob)
                 start, end = segment.start_frame, segment.end_frame + 1
                 frames += end - start
-                words.append(Word(text, start * _FRAME_S, end * _FRAME_S, confidence))
+                words.append(Word(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
         return _Decoding(tuple(words), frames)
 
     def _judge(self, decoding: _Decoding, score: float) -> Heard:

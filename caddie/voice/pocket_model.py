@@ -1,11 +1,14 @@
-"""The embedded recogniser's models of the sentences to expect, built at first use and kept by their hash."""
+"""The embedded recogniser's models, built at first use and kept by their hash.
+
+Those of the sentences to expect have a folder each; the one of general speech is the same for all.
+"""
 
 import hashlib
 import math
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -17,7 +20,7 @@ from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
 # Raised when the way of building changes, so that older files are not used.
-_BUILD = 2
+_BUILD = 4
 
 BACKGROUND_SHARE = 0.05
 BACKGROUND_WORDS = 1200
@@ -67,15 +70,21 @@ def load_pocketsphinx() -> Any:
     return pocketsphinx
 
 
-def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketModel:
+def build(
+    sentences: Sequence[str],
+    extra_words: Sequence[str] = (),
+    on_first_use: Callable[[], None] | None = None,
+) -> PocketModel:
     """Models for the sentences: from the cache when these very sentences were built before.
 
     Args:
         sentences: what to expect, lower-case words.
         extra_words: further words or phrases, each also likely to be said alone.
+        on_first_use: called before models are built, which takes seconds.
 
     Raises:
-        CaddieError: if there is no sentence, or the cache cannot be written.
+        CaddieError: if there is no sentence, an extra word has no pronunciation, or the cache cannot be
+            written.
     """
     pocketsphinx = load_pocketsphinx()
     if not any(sentence.strip() for sentence in sentences):
@@ -86,6 +95,9 @@ def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketMo
     often = max(1, len(sentences) // 200)
     expected = [*sentences, *(word for word in extra_words for _ in range(often))]
     missing = pronunciation.missing_words(expected, dictionary)
+    unheard = [word for word in extra_words if not set(missing).isdisjoint(word.split())]
+    if unheard:
+        raise CaddieError(f'"{unheard[0]}": the recogniser does not know its sound: choose another word')
     lost = set(missing)
     if lost:
         expected = [text for text in expected if lost.isdisjoint(text.split())]
@@ -94,7 +106,9 @@ def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketMo
             f"no sentence can be heard: these words have no pronunciation: {', '.join(missing)}"
         )
     words = frozenset(word for text in expected for word in text.split())
-    folder = guarded(places.home() / "cache") / f"ears-{_fingerprint(expected)}"
+    cache = guarded(places.home() / "cache")
+    folder = cache / f"ears-{_fingerprint(expected)}"
+    general = cache / f"general-{_fingerprint(())}"
     model = PocketModel(
         folder=folder,
         acoustic=shipped / "en-us",
@@ -102,13 +116,15 @@ def build(sentences: Sequence[str], extra_words: Sequence[str] = ()) -> PocketMo
         strict_dictionary=folder / "strict.dict",
         mixed_lm=folder / "mixed.arpa",
         mixed_dictionary=folder / "mixed.dict",
-        general_lm=folder / "general.arpa",
-        general_dictionary=folder / "general.dict",
+        general_lm=general / "general.arpa",
+        general_dictionary=general / "general.dict",
         domain_words=words,
         missing_words=tuple(missing),
     )
-    if not folder.is_dir():
-        _write(model, expected, pocketsphinx, shipped / "en-us.lm.bin", dictionary)
+    if not (folder.is_dir() and general.is_dir()):
+        if on_first_use is not None:
+            on_first_use()
+        _write(model, expected, _General(pocketsphinx, shipped / "en-us.lm.bin"), dictionary)
     return model
 
 
@@ -149,12 +165,23 @@ class _General:
 def _write(
     model: PocketModel,
     sentences: Sequence[str],
-    pocketsphinx: Any,
-    general_lm: Path,
+    general: _General,
     dictionary: pronunciation.Pronunciations,
 ) -> None:
-    general = _General(pocketsphinx, general_lm)
     common = general.common(list(dictionary), GENERAL_WORDS)
+    if not model.folder.is_dir():
+        _keep(model.folder, _sentence_files(model, sentences, common, dictionary))
+    background = model.general_lm.parent
+    if not background.is_dir():
+        _keep(background, _general_files(model, general, common, dictionary))
+
+
+def _sentence_files(
+    model: PocketModel,
+    sentences: Sequence[str],
+    common: Mapping[str, float],
+    dictionary: pronunciation.Pronunciations,
+) -> dict[str, str]:
     added = dict(list(common.items())[:BACKGROUND_WORDS])
     total = sum(added.values())
     domain = language_model.TrigramModel(sentences)
@@ -162,18 +189,27 @@ def _write(
     mixed = language_model.mixed(
         domain, lambda ngram: added.get(ngram[-1], 0.0) / total, added, BACKGROUND_SHARE
     )
+    return {
+        model.strict_lm.name: language_model.arpa(language_model.mixed(domain, lambda _: 0.0, {}, 0.0)),
+        model.mixed_lm.name: language_model.arpa(mixed),
+        model.strict_dictionary.name: pronunciation.dictionary_file(model.domain_words, dictionary),
+        model.mixed_dictionary.name: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
+    }
+
+
+def _general_files(
+    model: PocketModel,
+    general: _General,
+    common: dict[str, float],
+    dictionary: pronunciation.Pronunciations,
+) -> dict[str, str]:
     background = language_model.mixed(
         language_model.TrigramModel([""]), general.probability, common, 1.0, _pairs(general, common)
     )
-    texts = {
-        model.strict_lm: language_model.arpa(language_model.mixed(domain, lambda _: 0.0, {}, 0.0)),
-        model.mixed_lm: language_model.arpa(mixed),
-        model.general_lm: language_model.arpa(background),
-        model.strict_dictionary: pronunciation.dictionary_file(model.domain_words, dictionary),
-        model.mixed_dictionary: pronunciation.dictionary_file({*model.domain_words, *added}, dictionary),
-        model.general_dictionary: pronunciation.dictionary_file(common, dictionary),
+    return {
+        model.general_lm.name: language_model.arpa(background),
+        model.general_dictionary.name: pronunciation.dictionary_file(common, dictionary),
     }
-    _keep(model.folder, {file.name: text for file, text in texts.items()})
 
 
 def _keep(folder: Path, texts: dict[str, str]) -> None:

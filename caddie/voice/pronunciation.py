@@ -13,6 +13,7 @@ VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
 # Words of the trade that the shipped dictionary lacks, in its own phone set (ARPAbet without stress).
 ADDED = {
     "babied": ["B EY B IY D"],
+    "caddie": ["K AE D IY", "K AE D IH"],
     "chuff": ["CH AH F"],
     "deceled": ["D IY S EH L D"],
     "ello": ["EH L OW"],
@@ -149,6 +150,8 @@ def pronounce(word: str, dictionary: Pronunciations) -> list[str]:
     if word in LONG_A:
         variants += [phones.replace("AE", "AA", 1) for phones in known if "AE" in phones.split()]
     variants += [non_rhotic(phones) for phones in variants]
+    # The "trap" vowel of today's British speech is open: nearer this set's AA than its AE.
+    variants += [phones.replace("AE", "AA") for phones in variants if "AE" in phones.split()]
     return list(dict.fromkeys(variants))
 
 

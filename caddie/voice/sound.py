@@ -25,6 +25,7 @@ FULL_SCALE = 32768.0
 SILENT_DBFS = -120.0
 
 _CHUNK_SAMPLES = 8192
+_SPEECH_SHARE = 0.3
 
 
 def read_sound(path: str | Path, rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
@@ -212,3 +213,28 @@ def _two_notes(first_hz: float, second_hz: float, rate_hz: int) -> Samples:
         note = swell * np.sin(2 * np.pi * pitch_hz * time_s)
         sound[start : start + note.size] += note[: total - start]
     return np.rint(peak * 32767 * sound).astype(np.int16)
+
+
+def spoken_part(samples: Samples, kept_s: float = 0.12) -> slice:
+    """Where speech begins and ends, with ``kept_s`` of what is around it: a weak "f" or "s" must not be cut.
+
+    A frame of 10 ms counts as speech when it stands above the quietest tenth by 30 % of the way to the
+    loudest twentieth, in decibels.
+
+    Args:
+        samples: shape (n,), int16, at 16 kHz.
+        kept_s: silence to keep on either side [s].
+    """
+    frame = SAMPLE_RATE_HZ // 100
+    frames = samples[: samples.size // frame * frame].reshape(-1, frame).astype(np.float64)
+    if frames.shape[0] < 3:
+        return slice(0, samples.size)
+    power = np.convolve(np.square(frames).mean(axis=1), np.ones(3) / 3, "same")
+    level_db = 10 * np.log10(power + 1e-3)
+    quiet_db, loud_db = np.percentile(level_db, [10, 95])
+    speech = np.nonzero(level_db > quiet_db + _SPEECH_SHARE * (loud_db - quiet_db))[0]
+    if speech.size == 0:
+        return slice(0, samples.size)
+    kept = round(kept_s * SAMPLE_RATE_HZ)
+    start = max(int(speech[0]) * frame - kept, 0)
+    return slice(start, min(int(speech[-1] + 1) * frame + kept, samples.size))

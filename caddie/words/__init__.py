@@ -3,6 +3,8 @@
 The words of the trade are data in ``grammars/``; spaCy is loaded on the first utterance.
 """
 
+from collections.abc import Collection
+
 from caddie.printable import storable
 from caddie.situation import Result
 from caddie.units import YARD_M, Unit
@@ -30,11 +32,17 @@ def understand(
     return read(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)
 
 
-def sentences(n: int, seed: int = 0) -> list[str]:
-    """``n`` sentences as players say them: lower case, numbers in words, no punctuation."""
+def sentences(n: int, seed: int = 0, kinds: Collection[str] = ()) -> list[str]:
+    """``n`` sentences as players say them: lower case, numbers in words, no punctuation.
+
+    Args:
+        n: how many.
+        seed: the same seed gives the same sentences.
+        kinds: kinds of sentence shapes to draw from, such as "result"; all when empty.
+    """
     from caddie.words.sample import sample
 
-    return sample(n, seed)
+    return sample(n, seed, kinds)
 
 
 def vocabulary() -> frozenset[str]:

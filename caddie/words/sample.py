@@ -2,7 +2,7 @@
 
 import random
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from caddie.errors import CaddieError
@@ -27,12 +27,24 @@ _FEET = re.compile(r"(\w+) feet (putt|putter|chip|lag)\b")
 _SPOKEN = re.compile(r"[a-z]+(?:'[a-z]+)?")
 
 
-def sample(n: int, seed: int = 0) -> list[str]:
-    """``n`` sentences in spoken form: lower case, numbers in words, no punctuation."""
+def sample(n: int, seed: int = 0, kinds: Collection[str] = ()) -> list[str]:
+    """``n`` sentences in spoken form: lower case, numbers in words, no punctuation.
+
+    Args:
+        n: how many.
+        seed: the same seed gives the same sentences.
+        kinds: kinds of shapes to draw from, such as "result"; all when empty.
+
+    Raises:
+        CaddieError: for kinds the grammar has no shape of.
+    """
     chance = random.Random(seed)
     words = grammar()
     sampler = _Sampler(words, chance)
-    shapes = chance.choices(words.shapes, weights=[shape.weight for shape in words.shapes], k=max(n, 0))
+    wanted = [shape for shape in words.shapes if not kinds or shape.kind in kinds]
+    if not wanted:
+        raise CaddieError(f"the grammar has no sentence shape of the kind {' or '.join(sorted(kinds))}")
+    shapes = chance.choices(wanted, weights=[shape.weight for shape in wanted], k=max(n, 0))
     return [sampler.sentence(shape.template) for shape in shapes]
 
 

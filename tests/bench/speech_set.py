@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import beside  # noqa: F401  finds golf_sentences
 import numpy as np
-from golf_sentences import HELD_OUT, OFF_TOPIC, TEENS, TENS, first_number
+from golf_sentences import TEENS, TENS, UNSEEN, UNSEEN_OFF_TOPIC, first_number
 
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, resample
@@ -77,7 +77,7 @@ def clips(speak: SPEAK, count: int) -> list[Clip]:
     if count < len(numbers) // 2:
         # Both carriers and both kinds of number stay in.
         numbers = numbers[::3]
-    wanted = {"held out": HELD_OUT[:count], "off topic": OFF_TOPIC[:count], "numbers": numbers}
+    wanted = {"held out": UNSEEN[:count], "off topic": UNSEEN_OFF_TOPIC[:count], "numbers": numbers}
     return [_clip(kind, text, speak(text)) for kind, texts in wanted.items() for text in texts]
 
 

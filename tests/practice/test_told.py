@@ -1,7 +1,7 @@
 import pytest
 
 from caddie.log.shot import Commitment
-from caddie.practice.told import leave_said, read_strokes, read_told, situation_said
+from caddie.practice.told import leave_said, read_strokes, read_told, situation_said, told_sentences
 from caddie.situation import Finish, Hazard, HazardKind, Lie, PinPosition, Result, Side, Situation, Strike
 from caddie.units import FOOT_M, YARD_M
 from caddie.words import Intent
@@ -80,3 +80,16 @@ def test_a_leave_as_said(bag):
     assert leave_said(Result(distance_m=6 * FOOT_M, side=(Side.SHORT,)), bag) == "six feet short"
     assert leave_said(Result(finish=Finish.HOLED), bag) == "in"
     assert leave_said(Result(), bag) == "noted"
+
+
+def test_what_the_recogniser_listens_for_is_answers(bag):
+    sentences = told_sentences()
+    for answer in ("six feet short", "two", "down in three", "stop"):
+        assert answer in sentences
+    drawn = list(dict.fromkeys(sentences))[::10]
+    told = [read_told(text, bag) for text in drawn]
+    answers = [
+        heard.result is not None or heard.intent is Intent.STOP or read_strokes(text) is not None
+        for heard, text in zip(told, drawn, strict=True)
+    ]
+    assert sum(answers) > 0.75 * len(answers)

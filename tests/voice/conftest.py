@@ -17,6 +17,7 @@ import pytest
 
 from caddie.voice.mouth import Mouth
 from caddie.voice.pocket import PocketEars
+from caddie.words import sentences as taught
 
 SWITCH = "CADDIE_SYSTEM_AUDIO"
 _left_out = pytest.StashKey[int]()
@@ -83,6 +84,19 @@ def mouth(caddie_home: Path) -> Iterator[Mouth]:
 @pytest.fixture(scope="session")
 def sentences() -> list[str]:
     return golf_sentences.training(1500, seed=3)
+
+
+@pytest.fixture(scope="session")
+def course_ears(caddie_home: Path) -> Iterator[PocketEars]:
+    """Ears taught the whole grammar, as the player's are."""
+    one = PocketEars(taught(20_000, seed=0))
+    yield one
+    one.close()
+
+
+@pytest.fixture(scope="session")
+def off_topic() -> list[str]:
+    return list(golf_sentences.OFF_TOPIC)
 
 
 @pytest.fixture(scope="session")

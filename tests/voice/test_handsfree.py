@@ -202,6 +202,9 @@ def test_only_addressed_talk_is_taken_and_the_word_taken_away() -> None:
         ("hey bag man forty", "bag man", "forty"),
         ("fifty yards", "caddie", None),
         ("bag fifty man", "bag man", None),
+        ("well hey caddie fifty yards", "caddie", "fifty yards"),
+        ("fifty yards make it caddie rough", "caddie", None),
+        ("what about the bag man", "bag man", "what about the"),
     ],
 )
 def test_the_address_word_is_the_players_choice(utterance: str, address: str, rest: str | None) -> None:

@@ -23,6 +23,7 @@ class Recorder:
         self.played: list[tuple[Samples, int]] = []
         self._endless = endless
         self._cut = threading.Event()
+        self.closed = False
 
     def play(self, samples: Samples, rate_hz: int) -> None:
         self._cut.clear()
@@ -30,6 +31,10 @@ class Recorder:
 
     def stop(self) -> None:
         self._cut.set()
+
+    def close(self) -> None:
+        self.stop()
+        self.closed = True
 
     def wait(self) -> bool:
         return not self._cut.wait(5 if self._endless else 0)
@@ -43,6 +48,14 @@ class Recorder:
 def fresh() -> Iterator[Mouth]:
     with Mouth(loudspeaker=Recorder(), patience_s=2.0) as one:
         yield one
+
+
+def test_a_closed_mouth_gives_its_loudspeaker_back() -> None:
+    recorder = Recorder()
+    with Mouth(loudspeaker=recorder) as one:
+        one.say("ready")
+        assert not recorder.closed
+    assert recorder.closed
 
 
 def test_text_becomes_speech_quickly(mouth: Mouth) -> None:

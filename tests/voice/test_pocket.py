@@ -12,7 +12,7 @@ from caddie.errors import CaddieError
 from caddie.voice import pocket_model
 from caddie.voice.hear import hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
-from caddie.voice.pocket import PocketEars
+from caddie.voice.pocket import ASKED, REJECTION, PocketEars
 from caddie.voice.sound import Samples, blocks
 
 SAID = [
@@ -43,18 +43,13 @@ def test_talk_of_the_course_is_understood(
     assert sum(word in heard.text.split() for word in text.split()) >= 0.8 * len(text.split()), heard.text
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "my brother is moving house next month so we are helping him pack",
-        "mum called to say that dinner will be ready at seven",
-        "she told me that the train was delayed for two hours",
-    ],
-)
-def test_other_talk_is_not(ears: PocketEars, speak: Callable[[str], Samples], text: str) -> None:
-    heard = hear_samples(speak(text), ears)
-    assert not heard.accepted, heard
-    assert heard.reason == "off the topic"
+def test_other_talk_is_not(
+    course_ears: PocketEars, speak: Callable[[str], Samples], off_topic: list[str]
+) -> None:
+    """At most one in ten; the benchmark measures the share on more talk and more voices."""
+    heard = [hear_samples(in_noise(speak(text), 35), course_ears) for text in off_topic[:10]]
+    assert sum(one.accepted for one in heard) <= 1, heard
+    assert {one.reason for one in heard if not one.accepted} == {"off the topic"}
 
 
 @pytest.mark.parametrize("text", ["yes", "no", "say that again", "fifty six", "sixty yards"])
@@ -143,13 +138,32 @@ def test_models_are_built_once_for_the_same_sentences(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("CADDIE_HOME", str(tmp_path))
-    first = pocket_model.build(SAID)
+    told: list[str] = []
+    first = pocket_model.build(SAID, on_first_use=lambda: told.append("once"))
     stamp = first.strict_lm.stat().st_mtime_ns
-    assert pocket_model.build(SAID) == first
+    assert pocket_model.build(SAID, on_first_use=lambda: told.append("twice")) == first
+    assert told == ["once"]
     assert first.strict_lm.stat().st_mtime_ns == stamp
-    assert pocket_model.build([*SAID, "yes"]).folder != first.folder
+    other = pocket_model.build([*SAID, "yes"])
+    assert other.folder != first.folder
+    assert other.general_lm == first.general_lm
     assert pocket_model.build(SAID, extra_words=["caddie"]).folder != first.folder
     assert [path.name for path in (tmp_path / "cache").iterdir() if path.name.startswith(".")] == []
+
+
+def test_an_answer_just_asked_for_is_taken_more_readily(
+    speak: Callable[[str], Samples], caddie_home: Path
+) -> None:
+    answers = [f"{frame}{count}" for frame in ("", "down in ") for count in ("two", "three", "four")]
+    clip = speak("down in two")
+    sure = []
+    for rejection in (REJECTION, ASKED):
+        ears = PocketEars(answers, rejection=rejection)
+        heard = hear_samples(clip, ears)
+        assert heard.text == "down in two"
+        sure.append(heard.confidence)
+        ears.close()
+    assert sure[1] > sure[0]
 
 
 def test_only_the_latest_models_are_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -168,6 +182,8 @@ def test_words_without_a_sound_are_named_and_their_sentences_left_out(
     assert "xqzt" not in model.domain_words
     with pytest.raises(CaddieError, match="xqzt"):
         pocket_model.build(["xqzt"])
+    with pytest.raises(CaddieError, match=r"zzxq.*choose another word"):
+        pocket_model.build(SAID, extra_words=["hey zzxq"])
     with pytest.raises(CaddieError, match="no sentences"):
         pocket_model.build([" "])
 

@@ -31,7 +31,7 @@ def test_added_words_use_the_recognisers_phones() -> None:
     [
         ("half", "HH AA F"), ("yards", "Y AA D Z"), ("short", "SH AO T"), ("forty", "F AO T IY"),
         ("water", "W AO T AH"), ("bunker", "B AH NG K AH"), ("metres", "M IY T AH Z"), ("there", "DH EH AH"),
-        ("grass", "G R AA S"), ("lob", "L AO B"),
+        ("grass", "G R AA S"), ("lob", "L AO B"), ("flag", "F L AA G"),
     ],
 )  # fmt: skip
 def test_british_speech_has_its_own_variants(word: str, british: str) -> None:

@@ -180,3 +180,27 @@ def test_the_tones_rise_and_fall_and_do_not_click() -> None:
         assert loudest_hz(samples[-900:], 16000) == pytest.approx(last_hz, abs=25)
         assert abs(int(samples[0])) < 50
         assert abs(int(samples[-1])) < 50
+
+
+@pytest.mark.parametrize("noise", [0.0, 30.0, 300.0])
+def test_the_spoken_part_is_found_in_silence_and_noise(noise: float) -> None:
+    clip = np.zeros(48_000)
+    clip[16_000:32_000] = 6000 * np.sin(np.arange(16_000) * 0.2)
+    clip += np.random.default_rng(3).normal(0, noise, clip.size)
+    part = sound.spoken_part(np.rint(clip).astype(np.int16), kept_s=0.1)
+    assert part.start == pytest.approx(14_400, abs=400)
+    assert part.stop == pytest.approx(33_600, abs=400)
+
+
+@pytest.mark.parametrize("count", [0, 1, 400])
+def test_the_spoken_part_of_next_to_nothing_is_all_of_it(count: int) -> None:
+    assert sound.spoken_part(np.zeros(count, np.int16)) == slice(0, count)
+
+
+def test_a_weak_start_of_a_word_is_kept() -> None:
+    """An "f" may lie 25 dB below the vowel after it (memory: Fletcher, powers of speech sounds)."""
+    rng = np.random.default_rng(3)
+    clip = rng.normal(0, 5, 48_000)
+    clip[16_000:17_600] += rng.normal(0, 6000 * 10 ** (-25 / 20), 1_600)
+    clip[17_600:32_000] += rng.normal(0, 6000, 14_400)
+    assert sound.spoken_part(np.rint(clip).astype(np.int16)).start <= 16_000
