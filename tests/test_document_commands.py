@@ -1,6 +1,5 @@
 """Every command line that a reader can copy, from the documents and from the help, is run as it is typed."""
 
-import os
 import re
 import shlex
 import shutil
@@ -28,6 +27,7 @@ NOT_RUN_HERE = {
     "pip install '.[test]'": "installs what is tested here",
     "python -m pytest": "runs this test",
     "bash .ci/run": "runs this test",
+    "python tests/bench": "takes twenty minutes; tests/test_bench.py runs its smallest part",
     "caddie talk --voice": SOUND,
     "caddie talk --push": SOUND,
     "caddie practice range --voice": SOUND,
@@ -158,17 +158,9 @@ def test_the_options_named_in_the_documents_exist():
     known = {"--help", "--install-completion"} | {
         option for _, command in leaves() for each in command.params for option in each.opts
     }
+    bench = [sys.executable, str(ROOT / "tests" / "bench"), "--help"]
+    known |= set(re.findall(r"--[a-z]+", subprocess.run(bench, capture_output=True, text=True).stdout))
     for document in DOCUMENTS:
         text = document.read_text(encoding="utf-8").split("## Commands")[0]
         for option in re.findall(r"`(?:caddie [^`]*)?(--[a-z-]+)", text):
             assert option in known, f"{document.name} names {option}"
-
-
-@pytest.mark.parametrize(("typed", "offered"), [("caddie und", ["understand"]), ("caddie bag s", ["show"])])
-def test_the_shell_completes_commands(typed, offered):
-    start = "import sys; sys.argv[0] = 'caddie'; from caddie.cli import run; run()"
-    asked = {"_CADDIE_COMPLETE": "complete_bash", "COMP_WORDS": typed, "COMP_CWORD": str(typed.count(" "))}
-    ended = subprocess.run(
-        [sys.executable, "-c", start], env={**os.environ, **asked}, capture_output=True, text=True, check=True
-    )
-    assert ended.stdout.split() == offered
