@@ -230,7 +230,9 @@ def test_a_data_directory_that_cannot_be_written(home, tmp_path):
         "import os, sys\n"
         "from caddie.cli import run\n"
         "import caddie.bag.new, caddie.log.store, caddie.cli.talk, caddie.talk.conversation\n"
+        "home = os.environ['CADDIE_HOME']; os.environ['CADDIE_HOME'] = home + ' before'\n"
         "from caddie.words import understand; understand('70 yards'); import encodings.utf_8_sig\n"
+        "os.environ['CADDIE_HOME'] = home\n"
         "if os.geteuid() == 0: os.setgroups([]); os.setgid(65534); os.setuid(65534)\n"
         "run()\n"
     )
