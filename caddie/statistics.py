@@ -24,14 +24,6 @@ class Interval(NamedTuple):
     high: float
 
 
-class BetaEstimate(NamedTuple):
-    """A rate after some trials: posterior mean and equal-tailed interval."""
-
-    mean: float
-    low: float
-    high: float
-
-
 def standard_error(sd: float, n: int) -> float:
     """Standard error of a mean of ``n`` values with standard deviation ``sd``; infinite for n = 0.
 
@@ -94,20 +86,6 @@ def sd_interval(sd: float, n: int, confidence: float = 0.95) -> Interval:
     )
 
 
-def shrunk_mean(mean: float, n: int, prior_mean: float, prior_shots: float) -> float:
-    """Posterior mean of a normal mean whose prior is worth ``prior_shots`` shots.
-
-    (n0 m0 + n m) / (n0 + n), the normal conjugate update (Gelman et al., *Bayesian Data Analysis*, 3rd ed.,
-    sec. 3.3, from memory).
-
-    >>> shrunk_mean(60.0, 5, 70.0, 5)
-    65.0
-    """
-    _require(n >= 0, "number of shots", n, "0 or more")
-    _require(prior_shots > 0, "prior_shots", prior_shots, "more than 0")
-    return (prior_shots * prior_mean + (n * mean if n else 0.0)) / (prior_shots + n)
-
-
 def shrunk_variance(variance: float, n: int, prior_variance: float, prior_shots: float) -> float:
     """Scale of the inverse-gamma posterior of a normal variance whose prior is worth ``prior_shots``.
 
@@ -125,27 +103,6 @@ def shrunk_variance(variance: float, n: int, prior_variance: float, prior_shots:
         return prior_variance
     _require(variance >= 0, "variance", variance, "0 or more")
     return (prior_shots * prior_variance + (n - 1) * variance) / (prior_shots + n - 1)
-
-
-def beta_rate(
-    successes: float, n: float, prior_mean: float, prior_shots: float, confidence: float = 0.95
-) -> BetaEstimate:
-    """A rate (heavy strikes, say) after ``successes`` in ``n``, its Beta prior worth ``prior_shots``.
-
-    Mean and equal-tailed interval of Beta(n0 p0 + k, n0 (1 - p0) + n - k), the conjugate update (Gelman et
-    al., *Bayesian Data Analysis*, 3rd ed., sec. 2.4, from memory). Raises `CaddieError`
-    unless 0 < prior_mean < 1.
-
-    >>> round(beta_rate(3, 10, 0.1, 10).mean, 3)
-    0.2
-    """
-    _require(0 < prior_mean < 1, "prior_mean", prior_mean, "between 0 and 1")
-    _require(prior_shots > 0, "prior_shots", prior_shots, "more than 0")
-    _require(0 <= successes <= n, "successes", successes, f"0 to {n:g}")
-    tail = _tail(confidence)
-    a = prior_shots * prior_mean + successes
-    b = prior_shots * (1 - prior_mean) + n - successes
-    return BetaEstimate(a / (a + b), beta_quantile(tail, a, b), beta_quantile(1 - tail, a, b))
 
 
 def t_quantile(probability: float, freedom: float) -> float:

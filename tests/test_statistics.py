@@ -10,13 +10,11 @@ from scipy import special, stats
 from caddie.errors import CaddieError
 from caddie.statistics import (
     beta_quantile,
-    beta_rate,
     chi_square_quantile,
     incomplete_beta,
     incomplete_gamma,
     mean_interval,
     sd_interval,
-    shrunk_mean,
     shrunk_variance,
     standard_error,
     t_quantile,
@@ -105,14 +103,6 @@ def test_intervals_against_scipy(n, sd, confidence):
     assert sd_interval(sd, n, confidence) == pytest.approx(expected, rel=1e-9)
 
 
-def test_shrunk_mean_is_the_posterior_mean_on_a_grid():
-    """Bayes' rule summed on a grid, known SD 4: prior N(70, 4^2 / 6), five shots averaging 64.2."""
-    grid = np.linspace(40, 100, 60_001)
-    posterior = stats.norm.pdf(grid, 70, 4 / math.sqrt(6)) * stats.norm.pdf(64.2, grid, 4 / math.sqrt(5))
-    reference = np.sum(grid * posterior) / np.sum(posterior)
-    assert shrunk_mean(64.2, 5, 70, 6) == pytest.approx(reference, abs=1e-6)
-
-
 def test_shrunk_variance_is_the_inverse_of_the_posterior_mean_precision_on_a_grid():
     """Bayes' rule summed on a grid: prior scaled inverse chi-square (8, 4), sample variance 9 of 6 shots."""
     variance = np.geomspace(0.05, 2000, 200_001)
@@ -127,27 +117,12 @@ def test_shrunk_variance_is_the_inverse_of_the_posterior_mean_precision_on_a_gri
 @given(st.integers(0, 10_000), st.floats(1, 100), st.floats(1, 100), st.floats(0.1, 100))
 def test_shrinking_stays_between_prior_and_sample(n, sample, prior, prior_shots):
     low, high = sorted((sample, prior))
-    for value in (shrunk_mean(sample, n, prior, prior_shots), shrunk_variance(sample, n, prior, prior_shots)):
-        assert low - 1e-9 <= value <= high + 1e-9
+    assert low - 1e-9 <= shrunk_variance(sample, n, prior, prior_shots) <= high + 1e-9
 
 
 def test_without_shots_the_prior_stands_and_with_many_the_sample_does():
-    assert shrunk_mean(math.nan, 0, 70, 5) == 70
     assert shrunk_variance(math.nan, 1, 16, 5) == 16
-    assert shrunk_mean(60, 10**6, 70, 5) == pytest.approx(60, abs=1e-3)
     assert shrunk_variance(4, 10**6, 16, 5) == pytest.approx(4, abs=1e-3)
-
-
-@settings(deadline=None)
-@given(st.integers(0, 200), st.data(), st.floats(0.01, 0.9), st.floats(0.5, 100), CONFIDENCES)
-def test_beta_rate_against_scipy(n, data, prior_mean, prior_shots, confidence):
-    successes = data.draw(st.integers(0, n))
-    posterior = stats.beta(
-        prior_shots * prior_mean + successes, prior_shots * (1 - prior_mean) + n - successes
-    )
-    estimate = beta_rate(successes, n, prior_mean, prior_shots, confidence)
-    assert estimate.mean == pytest.approx(posterior.mean(), abs=1e-9)
-    assert (estimate.low, estimate.high) == pytest.approx(posterior.interval(confidence), abs=1e-8)
 
 
 def test_too_few_shots_say_nothing():
@@ -166,9 +141,7 @@ def test_too_few_shots_say_nothing():
         lambda: mean_interval(70, -1, 5),
         lambda: sd_interval(math.nan, 5),
         lambda: standard_error(1, -1),
-        lambda: shrunk_mean(1, 3, 2, 0),
         lambda: shrunk_variance(-1, 3, 2, 5),
-        lambda: beta_rate(1, 3, 1.0, 5),
         lambda: t_quantile(0, 5),
         lambda: chi_square_quantile(0.5, 0),
         lambda: beta_quantile(0.5, 0, 1),

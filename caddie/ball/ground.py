@@ -210,10 +210,6 @@ class Ground:
         strip = self.strip_at(x_m)
         return self.slope[strip], self.cross_slope[strip] + self.funnel[strip] * np.sign(y_m)
 
-    def firmness_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> FloatArray:
-        """Firmness, 0 soft to 1 firm, at each point."""
-        return np.asarray(self.firmness[self.strip_at(np.asarray(x_m, dtype=float) + 0.0 * np.asarray(y_m))])
-
     def surface_at(self, x_m: ArrayLike, y_m: ArrayLike) -> IntArray:
         """The :class:`Surface` as an integer at each point; the last patch that covers it wins."""
         x, y = np.broadcast_arrays(np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float))

@@ -136,18 +136,6 @@ class Log:
         assert isinstance(found, int)
         return found
 
-    def undo(self, player: str | None = None) -> Entry | None:
-        """Take the last shot out; the shot taken out, or None when there is none.
-
-        Raises:
-            CaddieError: if the file cannot be written.
-        """
-        with self.transaction("written"):
-            last = next(self.entries(player, last=1), None)
-            if last is not None:
-                self.connection.execute("DELETE FROM shots WHERE id = ?", [last.id])
-            return last
-
     def amend(self, number: int, result: Result, commitment: Commitment | None = None) -> None:
         """Put what was told later of a kept shot in its place; a commitment of None leaves the one it has.
 

@@ -210,30 +210,6 @@ def out_of_bounds_cost(table: HoleOutTable, origin_distance_m: ArrayLike, origin
     return 1 + table.strokes(origin_distance_m, dropped(origin_lie))
 
 
-def unplayable_cost(
-    table: HoleOutTable,
-    distance_m: ArrayLike,
-    lie: Lie,
-    origin_distance_m: ArrayLike,
-    origin_lie: Lie,
-    relief_lie: Lie = Lie.LIGHT_ROUGH,
-) -> Floats:
-    """Strokes to hole out after declaring the ball unplayable, the penalty included (Rule 19.2, 19.3).
-
-    The cheaper of one stroke and the previous spot, or one stroke and a drop within two club-lengths, taken
-    as the same distance on ``relief_lie``; in a bunker that drop stays in the sand. Two strokes for a drop
-    outside the bunker are never cheaper by these tables.
-    """
-    beside = Lie.BUNKER if lie in _IN_SAND else relief_lie
-    replay = out_of_bounds_cost(table, origin_distance_m, origin_lie)
-    return np.minimum(replay, 1 + table.strokes(distance_m, beside))
-
-
-def embedded_cost(table: HoleOutTable, distance_m: ArrayLike, in_bunker: bool) -> Floats:
-    """Strokes to hole out with a plugged ball: free relief (Rule 16.3), but none in a bunker."""
-    return table.strokes(distance_m, Lie.PLUGGED if in_bunker else Lie.LIGHT_ROUGH)
-
-
 def dropped(lie: Lie) -> Lie:
     """The lie of a ball dropped where one was played: it neither plugs nor falls back into the divot."""
     return {Lie.PLUGGED: Lie.BUNKER, Lie.DIVOT: Lie.FAIRWAY}.get(lie, lie)

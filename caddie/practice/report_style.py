@@ -55,6 +55,8 @@ footer p {{ margin: .3rem 0 }}
   h2 {{ margin-top: 0 }}
   h3, figcaption {{ break-after: avoid }}
   figure {{ margin-bottom: 1rem }}
+  th, td {{ padding-top: .2rem; padding-bottom: .2rem }}
+  table {{ margin-bottom: .8rem }}
   .work {{ print-color-adjust: exact; -webkit-print-color-adjust: exact }}
 }}
 """

@@ -4,7 +4,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
-from caddie.ball.shapes import false_front, funnel, ridge, sloped, swale, tier
 from caddie.errors import CaddieError
 
 slopes = st.floats(-0.3, 0.3)
@@ -53,7 +52,6 @@ def test_surfaces_by_strip_side_and_patch() -> None:
     x, y = np.array([-50, 10, 31, 31, 31, 33, 33, 500]), np.array([0, 99, 7.9, 8.1, -6.1, 7.5, 12.1, 0])
     fairway, green, rough, sand = Surface.FAIRWAY, Surface.GREEN, Surface.HEAVY_ROUGH, Surface.SAND
     assert ground.surface_at(x, y).tolist() == [fairway, fairway, green, rough, rough, sand, rough, green]
-    assert ground.firmness_at(x).tolist() == [0.5] * 8
 
 
 @given(st.integers(17, 60))
@@ -61,25 +59,6 @@ def test_many_strips_are_found_as_few_are(count: int) -> None:
     ground = Ground.of_strips([Strip(float(i), Surface.GREEN) for i in range(count)])
     x = np.array([-3.0, 0.0, 0.99, 5.0, count - 1.0, 1e6])
     assert ground.strip_at(x).tolist() == [0, 0, 0, 5, count - 1, count - 1]
-
-
-def test_shapes_have_the_heights_they_are_named_for() -> None:
-    base = [Strip(0.0, Surface.FAIRWAY), Strip(20.0, Surface.GREEN)]
-
-    def height(rows: list[Strip], x: float, y: float = 0.0) -> float:
-        return float(Ground.of_strips(rows).height_m(x, y))
-
-    over = ridge(base, 25.0, 0.8, 4.0)
-    assert [height(over, x) for x in (22, 23, 24, 25, 27, 40)] == pytest.approx([0, 0, 0.4, 0.8, 0, 0])
-    assert height(swale(base, 25.0, 0.5, 4.0), 25.0) == pytest.approx(-0.5)
-    step = tier(base, 30.0, 0.6)
-    assert [height(step, x) for x in (28, 29, 30, 60)] == pytest.approx([0, 0.3, 0.6, 0.6])
-    assert height(false_front(base, 20.0), 24.0) == pytest.approx(0.48)
-    gathered = funnel(base, 20.0, 30.0)
-    assert [height(gathered, 25.0, y) for y in (-2, 0, 2)] == pytest.approx([0.12, 0, 0.12])
-    assert Ground.of_strips(over).surface_at(24.0, 0.0) == Surface.GREEN
-    before = sloped(base, -2.0, 5.0, 0.1)
-    assert [height(before, x) for x in (-50, -2, 5, 50)] == pytest.approx([-0.2, -0.2, 0.5, 0.5])
 
 
 def test_flat_is_level() -> None:
@@ -112,5 +91,3 @@ def test_unordered_empty_or_inside_out_is_refused() -> None:
         Ground.of_strips([])
     with pytest.raises(CaddieError, match="x0_m < x1_m"):
         Patch(3, 1, 0, 1, Surface.SAND)
-    with pytest.raises(CaddieError, match="from_m < to_m"):
-        sloped([Strip(0.0, Surface.GREEN)], 5.0, 5.0)

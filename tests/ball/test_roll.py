@@ -10,7 +10,6 @@ from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
 from caddie.ball.impact import fall
 from caddie.ball.putt import roll2d
 from caddie.ball.roll import Rest, deceleration, settle
-from caddie.ball.shapes import ridge
 from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M
 from caddie.ball.track import Slopes, roll_out
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, TURF, skid, skid_to_roll
@@ -213,7 +212,10 @@ def test_a_funnel_gathers_from_both_sides() -> None:
 
 
 def test_a_ridge_that_is_too_high_turns_the_ball_back() -> None:
-    low, high = (ridge([Strip(0.0, GREEN)], 5.0, height, 3.0) for height in (0.05, 0.6))
+    low, high = (
+        [Strip(0.0, GREEN), Strip(3.5, GREEN, slope=up), Strip(5.0, GREEN, slope=-up), Strip(6.5, GREEN)]
+        for up in (0.05 / 1.5, 0.6 / 1.5)
+    )
     over = rolled(Ground.of_strips(low, stimp_ft=10), 3.0, 0.0)[0][0]
     back = rolled(Ground.of_strips(high, stimp_ft=10), 3.0, 0.0)[0][0]
     assert over > 6.5

@@ -41,20 +41,12 @@ def test_shots_are_picked_by_player_mode_and_number(log):
     assert (log.count(), log.count("Bryn")) == (4, 1)
 
 
-def test_undo_takes_out_the_last_shot_only_and_its_number_is_not_used_again(log):
+def test_a_shot_taken_out_leaves_the_others_and_its_number_is_not_used_again(log):
     log.add(Shot(sentence="kept"))
     gone = log.add(Shot(sentence="gone"))
-    assert log.undo().shot.sentence == "gone"
+    log.remove(gone)
     assert [shot.sentence for shot in log.shots()] == ["kept"]
     assert log.add(Shot()) > gone
-
-
-def test_undo_of_one_player_leaves_the_other_alone(log):
-    log.add(Shot(player="Ash"))
-    log.add(Shot(player="Bryn"))
-    assert log.undo("Ash").shot.player == "Ash"
-    assert log.players() == ["Bryn"]
-    assert log.undo("Ash") is None
 
 
 def test_several_shots_are_kept_all_or_none(log):
