@@ -4,6 +4,9 @@ import contextlib
 import gc
 import os
 import sys
+from typing import Any
+
+import typer
 
 from caddie.cli.app import app
 from caddie.cli.screen import safe_output
@@ -14,6 +17,8 @@ __all__ = ["app", "run"]
 
 BAD_INPUT = 2
 INTERRUPTED = 130
+WRONG_USE: type[Exception] = typer.BadParameter.__mro__[1]
+"""What typer raises on a wrong command line; it does not export it by its name."""
 _OBJECTS_BEFORE_SWEEP = 100_000
 
 
@@ -31,10 +36,10 @@ def run() -> None:
 
 def _run() -> None:
     try:
-        app()
+        sys.exit(app(prog_name="caddie", standalone_mode=False) or 0)
     except CaddieError as error:
         _refuse(str(error))
-    except KeyboardInterrupt:
+    except (KeyboardInterrupt, typer.Abort):
         sys.exit(INTERRUPTED)
     except BrokenPipeError:
         _stop_output()
@@ -45,9 +50,21 @@ def _run() -> None:
         _stop_output()
         _refuse(f"{error.filename or 'the output'}: cannot be read or written ({error.strerror or error})")
     except Exception as error:
+        if isinstance(error, WRONG_USE):
+            _refuse_use(error)
         if os.environ.get("CADDIE_DEBUG"):
             raise
         _refuse(f"this should not happen ({type(error).__name__}: {error}); CADDIE_DEBUG=1 shows where")
+
+
+def _refuse_use(error: Any) -> None:
+    """A wrong command or option in one line; a group of commands without one shows its help instead."""
+    told = error.format_message()
+    if "\n" in told:
+        print(told, file=sys.stderr)
+        sys.exit(BAD_INPUT)
+    command = error.ctx.command_path if error.ctx else "caddie"
+    _refuse(f"{told.rstrip('.')} (see {command} --help)")
 
 
 def _stop_output() -> None:
