@@ -121,14 +121,24 @@ class Exchange:
             self.partner.close()
 
 
-def exchange(as_json: bool, voice: bool, microphone: str | None, loudspeaker: str | None) -> Exchange:
-    """The exchange of a rehearsal or a game, spoken when ``voice`` is set.
+def exchange(
+    as_json: bool,
+    voice: bool,
+    microphone: str | None,
+    loudspeaker: str | None,
+    answers: Callable[[], Sequence[str]],
+    nothing_else: bool = False,
+) -> Exchange:
+    """The exchange of a rehearsal, a drill or a game, spoken when ``voice`` is set; it expects ``answers``.
+
+    With ``nothing_else`` an utterance that is not one of them, word for word, is passed over: with so few to
+    listen for, other talk is easily heard as several of them.
 
     Raises:
         CaddieError: as :func:`partner`.
     """
     if not voice:
         return Exchange(as_json)
-    from caddie.practice.told import told_sentences
-
-    return Exchange(as_json, partner(told_sentences(), microphone, loudspeaker))
+    expected = answers()
+    understood = frozenset(expected).__contains__ if nothing_else else None
+    return Exchange(as_json, partner(expected, microphone, loudspeaker, understood))

@@ -95,6 +95,7 @@ def rehearse(
     """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
     from caddie.log.store import Log
     from caddie.practice.rehearse import FARTHEST_M, Order, answered, plan_rehearsal, summary
+    from caddie.practice.told import told_sentences
     from caddie.units import to_metres
 
     if order not in list(Order):
@@ -103,7 +104,7 @@ def rehearse(
     farthest_m = to_metres(within, owned.player.distances_in) if within else FARTHEST_M
     rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, Order(order), farthest_m, seed)
     log = None if no_log else Log(log_file)
-    talk = exchange(as_json, voice, microphone, loudspeaker)
+    talk = exchange(as_json, voice, microphone, loudspeaker, told_sentences)
     try:
         talk.show({"note": rehearsal.note, "balls": balls}, rehearsal.note)
         if log is not None:
@@ -147,7 +148,7 @@ def game(
     from caddie.log.games import note_game
     from caddie.log.store import Log
     from caddie.practice.games import RULES, outcome, play, start
-    from caddie.practice.told import read_strokes
+    from caddie.practice.told import read_strokes, told_sentences
 
     if not rule:
         for name, rules in RULES.items():
@@ -156,7 +157,7 @@ def game(
     owned = bag_at(bag)
     now = start(rule, tuple(player or [owned.player.name]), owned, seed)
     log = None if no_log else Log(log_file)
-    talk = exchange(as_json, voice, microphone, loudspeaker)
+    talk = exchange(as_json, voice, microphone, loudspeaker, told_sentences)
     try:
         talk.say({"title": now.rules.title, "rules": now.rules.text}, now.rules.text)
         if log is not None:

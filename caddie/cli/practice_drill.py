@@ -28,7 +28,7 @@ def drill_command(
     """Putt a drill with a score: pace, gate or ring: caddie practice drill ring."""
     from caddie.log.games import note_game, scores
     from caddie.log.store import Log
-    from caddie.practice.drills import LAYOUTS, after, layout
+    from caddie.practice.drills import LAYOUTS, after, layout, sentences_of
     from caddie.practice.told import read_told
     from caddie.words import Intent
 
@@ -40,7 +40,7 @@ def drill_command(
         return
     drill, laid_out = layout(name).fresh, layout(name)
     owned = bag_at(bag)
-    talk = exchange(as_json, voice, microphone, loudspeaker)
+    talk = exchange(as_json, voice, microphone, loudspeaker, lambda: sentences_of(name), nothing_else=True)
     try:
         talk.say({"title": laid_out.title, "layout": laid_out.text}, laid_out.text)
         told = 0

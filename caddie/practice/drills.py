@@ -20,6 +20,19 @@ _TOUCHED = re.compile(
 _MISSED = re.compile(r"\b(missed|lipped|low|high|didn't|not)\b")
 
 
+_LENGTHS = (
+    "a foot",
+    "two feet",
+    "three feet",
+    "four feet",
+    "five feet",
+    "six feet",
+    "eight feet",
+    "ten feet",
+)
+_ENDS = ("stop", "finish", "quit")
+
+
 class Layout(NamedTuple):
     """How a drill is laid out, and what to say after a putt."""
 
@@ -27,6 +40,8 @@ class Layout(NamedTuple):
     text: str
     fresh: PuttingDrill
     say: str
+    answers: tuple[str, ...]
+    """How a putt is told aloud, for a recogniser to listen for."""
 
 
 LAYOUTS = {
@@ -36,6 +51,10 @@ LAYOUTS = {
         "the next and scores its rung; any other goes one back. Twelve putts.",
         PaceLadder(),
         'say "short", "in", "long", or how far past the mark',
+        (
+            *("short", "in", "long", "it's short", "it's in", "in the zone", "it's long", "past it"),
+            *(f"{length} {way}" for length in _LENGTHS for way in ("short", "past", "long")),
+        ),
     ),
     "gate": Layout(
         "Gate",
@@ -43,12 +62,45 @@ LAYOUTS = {
         "and two thirds. Ten putts through it.",
         StartGate(),
         'say "through" or "touched"',
+        (
+            *(
+                "through",
+                "it went through",
+                "clean through",
+                "yes",
+                "touched",
+                "it touched",
+                "touched the tee",
+            ),
+            *(
+                "hit the tee",
+                "it hit the left tee",
+                "it hit the right tee",
+                "clipped it",
+                "missed the gate",
+                "no",
+            ),
+        ),
     ),
     "ring": Layout(
         "Ring",
         "Ring: twelve balls round the hole at three feet, as on a clock, twelve at the high side.",
         ThreeFootRing(),
         'say "in" or "missed"',
+        (
+            *(
+                "in",
+                "it's in",
+                "holed it",
+                "made it",
+                "yes",
+                "missed",
+                "missed it",
+                "missed low",
+                "missed high",
+            ),
+            *("missed left", "missed right", "lipped out", "came up short", "no"),
+        ),
     ),
 }
 
@@ -62,6 +114,15 @@ def layout(name: str) -> Layout:
     if name not in LAYOUTS:
         raise CaddieError(f"no drill called {name}: choose {', '.join(LAYOUTS)}")
     return LAYOUTS[name]
+
+
+def sentences_of(name: str) -> list[str]:
+    """What a recogniser has to listen for in the drill of that name.
+
+    Raises:
+        CaddieError: if there is none.
+    """
+    return [*layout(name).answers, *_ENDS]
 
 
 def after(drill: PuttingDrill, line: str, bag: Bag) -> PuttingDrill | None:

@@ -10,7 +10,7 @@ from caddie.cli.practice import app
 from caddie.errors import CaddieError
 from caddie.log.games import scores
 from caddie.log.store import Log
-from caddie.practice.drills import after, layout
+from caddie.practice.drills import LAYOUTS, after, layout, sentences_of
 from caddie.practice.putting import PaceLadder, StartGate, Stopped, ThreeFootRing
 
 BAG = load_bag()
@@ -81,6 +81,14 @@ def test_the_gate_hears_whether_a_putt_went_through(line, through):
 def test_the_ring_hears_whether_a_putt_went_in(line, holed):
     told = after(ThreeFootRing(), line, BAG)
     assert told == (None if holed is None else ThreeFootRing(holed=(holed,)))
+
+
+@pytest.mark.parametrize("name", LAYOUTS)
+def test_every_answer_listened_for_is_understood(name):
+    laid_out = layout(name)
+    for answer in laid_out.answers:
+        assert after(laid_out.fresh, answer, BAG) is not None, answer
+    assert "stop" in sentences_of(name)
 
 
 def test_an_unknown_drill_names_those_there_are():
