@@ -1,3 +1,4 @@
+from collections.abc import Callable
 from dataclasses import fields, replace
 
 import numpy as np
@@ -45,7 +46,23 @@ DRAG_GRID, LIFT_GRID = _extended(DRAG, DRAG[0]), _extended(LIFT, np.zeros(10))
 def reference_landing(
     start: Launch, here: Air, model: str, tolerance: float = 1e-7
 ) -> tuple[float, float, float]:
-    """x, y and time of landing by scipy, the same force law written independently."""
+    """x, y and time of landing on level ground by scipy."""
+    state, time = reference_contact(start, here, model, tolerance)
+    return float(state[0]), float(state[1]), time
+
+
+def reference_contact(
+    start: Launch,
+    here: Air,
+    model: str = "bearman_harvey",
+    tolerance: float = 1e-7,
+    height_m: Callable[[float], float] = lambda x: 0.0,
+    lowest_m: float = 0.0,
+) -> tuple[np.ndarray, float]:
+    """State (x, y, z, velocity, spin) and time where the ball meets ground of height ``height_m(x)`` by scipy.
+
+    The same force law written independently; the wind's height counts from ``lowest_m``.
+    """
     speed, angle, azimuth = (float(v) for v in (start.speed_m_s, start.angle_rad, start.azimuth_rad))
     tilt = float(start.axis_rad)
     heading = np.array([np.cos(azimuth), np.sin(azimuth), 0.0])
@@ -66,7 +83,7 @@ def reference_landing(
         return float(DRAG_GRID.ev(*point)), float(LIFT_GRID.ev(*point))
 
     def rate(_: float, state: np.ndarray) -> np.ndarray:
-        along, across = here.wind_at(state[2])
+        along, across = here.wind_at(state[2] - lowest_m)
         through = state[3:6] - np.array([along, across, 0.0])
         v = max(float(np.linalg.norm(through)), 1e-6)
         drag, lift = coefficients(v, state[6])
@@ -76,12 +93,12 @@ def reference_landing(
         return np.concatenate([state[3:6], pull, [-4e-5 * v * state[6] / (2 * RADIUS)]])
 
     def ground(_: float, state: np.ndarray) -> float:
-        return float(state[2])
+        return float(state[2]) - height_m(float(state[0]))
 
     ground.terminal, ground.direction = True, -1  # type: ignore[attr-defined]
     begin = np.concatenate([[0, 0, 1e-9], speed * direction, [float(start.spin_rad_s)]])
     found = solve_ivp(rate, (0, 30), begin, events=ground, rtol=tolerance, atol=tolerance)
-    return float(found.y[0, -1]), float(found.y[1, -1]), float(found.t[-1])
+    return found.y[:, -1], float(found.t[-1])
 
 
 @pytest.mark.parametrize("model", ["bearman_harvey", "smits_smith"])
