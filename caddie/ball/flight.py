@@ -25,9 +25,9 @@ STEPS = 14
 FIRST_STEPS = (0.06, 0.14, 0.3, 0.5)
 """The first step in wind, in parts: near the ground the wind changes fast with height, and a push that is
 missed there is missed for the whole flight."""
-_FIRST_PART = (0.02, 0.05, 0.1, 0.2, 0.3, 0.33)
-_LATER_PART = (0.25,) * 4
-"""Steps of a quarter of a flight, in parts: graded as the first steps of a flight are."""
+_FIRST_PART = (0.02, 0.06, 0.12, 0.2, 0.3, 0.3)
+_LATER_PART = (1 / 3,) * 3
+"""Steps of a quarter of a flight, in parts: in wind the first ones are graded as those of a flight are."""
 _DOWN_SHARE = 0.25
 """Balls that are down already are left out once they are more than this share."""
 
@@ -256,10 +256,11 @@ def on_the_way(
     height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), shape).ravel()
     rate = _rate(air, axis, aero_model(aero), np.minimum(height, 0.0))
     part = landing.time_s.ravel() / parts
+    windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
     nodes = np.empty((parts + 1, 9, state.shape[1]))
     for number in range(parts + 1):
         nodes[number, :6], nodes[number, 6:] = state[:6], state[6] * axis
-        shares = _FIRST_PART if number == 0 else _LATER_PART
+        shares = _FIRST_PART if windy and number == 0 else _LATER_PART
         for share in shares if number < parts else ():
             state = _step(rate, state, share * part)
     return nodes.reshape(parts + 1, 9, *shape)

@@ -6,7 +6,6 @@ the whole flight about the vertical; in wind, rows flown a little left and right
 out. Over ground that lies metres above or below the landing level the states on the way are tabulated too.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -168,10 +167,6 @@ def _refined(speeds: FloatArray, values: FloatArray, fine: FloatArray) -> FloatA
     return np.asarray(rest * rest * (1 + 2 * share) * low + share * share * (3 - 2 * share) * high + bend)
 
 
-def _ways(landing: Landing, nodes: FloatArray) -> FloatArray:
-    return np.concatenate([nodes.reshape(NODES * STATE, *nodes.shape[2:]), landing.time_s[np.newaxis]])
-
-
 def tabulate(
     launches: Launch,
     air: Air,
@@ -199,28 +194,37 @@ def tabulate(
     height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), speeds.shape)
     floor = np.minimum(height, 0.0)
 
-    def landed(balls: Launch, level: FloatArray) -> FloatArray:
-        return _fields(fly(balls, air, level, aero))
+    windy = bool(air.wind_along_m_s or air.wind_across_m_s)
+    count = speeds.shape[1]
+    some = np.unique(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
+    few = Launch(*(array[:, some] for array in arrays))
+    both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
+    angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
+    both = replace(both, azimuth_rad=both.azimuth_rad + angle)
 
-    def on_ways(balls: Launch, level: FloatArray) -> FloatArray:
-        end = fly(balls, air, level, aero)
-        return _ways(end, on_the_way(balls, air, level, end, aero, NODES - 1))
-
-    def kept(flown: Callable[[Launch, FloatArray], FloatArray], level: FloatArray, pairs: Pairs) -> Fields:
-        straight = flown(launches, level)
+    def kept(straight: FloatArray, turned: FloatArray | None, pairs: Pairs) -> Fields:
         turn = bend = None
-        if air.wind_along_m_s or air.wind_across_m_s:
-            count = speeds.shape[1]
-            some = np.unique(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
+        if turned is not None:
             nodes = speeds[:, some]
-            few = Launch(*(array[:, some] for array in arrays))
-            both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
-            angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
-            fields = flown(replace(both, azimuth_rad=both.azimuth_rad + angle), level[:, some])
-            left, right = _turned(fields[:, 0], -_TURN_RAD, pairs), _turned(fields[:, 1], _TURN_RAD, pairs)
+            left, right = _turned(turned[:, 0], -_TURN_RAD, pairs), _turned(turned[:, 1], _TURN_RAD, pairs)
             turn = _refined(nodes, (left - right) / (2 * _TURN_RAD), fine)
             bend = _refined(nodes, (left + right - 2 * straight[:, :, some]) / (2 * _TURN_RAD**2), fine)
         return Fields(_refined(speeds, straight, fine), turn, bend, pairs)
 
-    kept_ways = kept(on_ways, floor, _WAY_PAIRS) if ways else None
-    return FlightTable(slowest, step, kept(landed, height, _PAIRS), kept_ways)
+    straight = fly(launches, air, height, aero)
+    turned = fly(both, air, height[:, some], aero) if windy else None
+    landings = kept(_fields(straight), None if turned is None else _fields(turned), _PAIRS)
+    if not ways:
+        return FlightTable(slowest, step, landings)
+    if np.any(height > 0.0):
+        straight = fly(launches, air, floor, aero)
+        turned = fly(both, air, floor[:, some], aero) if windy else None
+
+    def on_ways(balls: Launch, level: FloatArray, end: Landing) -> FloatArray:
+        nodes = on_the_way(balls, air, level, end, aero, NODES - 1)
+        return np.concatenate([nodes.reshape(NODES * STATE, *nodes.shape[2:]), end.time_s[np.newaxis]])
+
+    ways_turned = None if turned is None else on_ways(both, floor[:, some], turned)
+    return FlightTable(
+        slowest, step, landings, kept(on_ways(launches, floor, straight), ways_turned, _WAY_PAIRS)
+    )

@@ -15,7 +15,7 @@ from caddie.ball.sphere import GRAVITY_M_S2, BoolArray, FloatArray, IntArray
 NODES = 5
 STATE = 9
 """Fields of a state: position, velocity and spin vector."""
-_HALVINGS = 6
+_HALVINGS = 7
 _NEAR_M = 0.3
 """So close to its landing level the parabola finds the ground within a centimetre or two."""
 _CLEAR_M = 0.5
@@ -55,42 +55,52 @@ def meet(ground: Ground, nodes: FloatArray, time_s: FloatArray) -> FloatArray:
     """
     step = time_s / (NODES - 1)
     every = np.arange(time_s.size)
+    shares, under = [], []
 
-    def between(share: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+    def look(share: FloatArray | float, place: FloatArray) -> None:
+        shares.append(np.broadcast_to(share, step.shape))
+        under.append(place[2] <= ground.height_m(place[0], place[1]))
+
+    for node in range(NODES - 1):
+        low, high = nodes[node], nodes[node + 1]
+        look(node + 0.5, 0.5 * (low[:3] + high[:3]) + 0.125 * step * (low[3:6] - high[3:6]))
+        look(node + 1.0, high[:3])
+    places = np.ascontiguousarray(nodes[:, :6].transpose(0, 2, 1))
+    for edge in edges(ground):
+        share = _share_at(nodes[:, 0], step, nodes[:, 3], ground.start_m[edge])
         node = np.minimum(share.astype(np.intp), NODES - 2)
-        return nodes[node, :, every].T, nodes[node + 1, :, every].T, share - node
-
-    last = NODES - 1.0
-    shares = [np.full(time_s.size, 0.5 * number) for number in range(1, 2 * NODES - 1)]
-    shares += [_share_at(nodes[:, 0], step, nodes[:, 3], ground.start_m[edge]) for edge in edges(ground)]
-    low_share, high_share = np.zeros(time_s.size), np.full(time_s.size, np.inf)
-    under = []
-    for share in shares:
-        low, high, u = between(share)
-        x, y, z = _place(low, high, step, u)
-        under.append(z <= ground.height_m(x, y))
-        high_share = np.where(under[-1], np.minimum(high_share, share), high_share)
+        look(share, _place(places[node, every].T, places[node + 1, every].T, step, share - node))
+    low_share, high_share = np.zeros(time_s.size), np.full(time_s.size, NODES - 1.0)
     for share, below in zip(shares, under, strict=True):
-        before = ~below & (share < high_share)
-        low_share = np.where(before, np.maximum(low_share, share), low_share)
-    high_share = np.minimum(high_share, last)
+        high_share = np.where(below, np.minimum(high_share, share), high_share)
+    for share, below in zip(shares, under, strict=True):
+        low_share = np.where(~below & (share <= high_share), np.maximum(low_share, share), low_share)
+    node = np.minimum(low_share.astype(np.intp), NODES - 2)
+    low, high = np.ascontiguousarray(places[node, every].T), np.ascontiguousarray(places[node + 1, every].T)
+    u, most = low_share - node, high_share - node
     for _ in range(_HALVINGS):
-        share = 0.5 * (low_share + high_share)
-        low, high, u = between(share)
-        x, y, z = _place(low, high, step, u)
+        half = 0.5 * (u + most)
+        x, y, z = _place(low, high, step, half)
         above = z > ground.height_m(x, y)
-        low_share, high_share = np.where(above, share, low_share), np.where(above, high_share, share)
-    low, high, u = between(low_share)
+        u, most = np.where(above, half, u), np.where(above, most, half)
     rest = 1.0 - u
-    state = low + u * (high - low)
-    position = _place(low, high, step, u)
+    state = np.empty((STATE, time_s.size))
+    spin, later = nodes[node, 6:, every].T, nodes[node + 1, 6:, every].T
+    state[:3], state[6:] = _place(low, high, step, u), spin + u * (later - spin)
     swift = 6 * u * rest * (high[:3] - low[:3]) / np.maximum(step, 1e-9)
     state[3:6] = np.where(
-        step > 0.0, swift + rest * (1 - 3 * u) * low[3:6] + u * (3 * u - 2) * high[3:6], low[3:6]
+        step > 0.0, swift + rest * (1 - 3 * u) * low[3:] + u * (3 * u - 2) * high[3:], low[3:]
     )
-    state[:3] = position
     fall(ground, state[:3], state[3:6])
-    return np.asarray(state)
+    return state
+
+
+def _place(low: FloatArray, high: FloatArray, step: FloatArray, u: FloatArray) -> FloatArray:
+    """Positions (3, n) at the share ``u`` (n,) of the time between two states."""
+    rest = 1.0 - u
+    moved = (step * u * rest) * (rest * low[3:6] - u * high[3:6])
+    share = u * u * (3 - 2 * u)
+    return np.asarray(low[:3] + share * (high[:3] - low[:3]) + moved)
 
 
 def _share_at(x: FloatArray, step: FloatArray, ahead: FloatArray, edge_m: float) -> FloatArray:
@@ -102,7 +112,9 @@ def _share_at(x: FloatArray, step: FloatArray, ahead: FloatArray, edge_m: float)
     u = np.clip((edge_m - near) / np.maximum(far - near, 1e-9), 0.0, 1.0)
     for _ in range(2):
         rest = 1.0 - u
-        at = (1 + 2 * u) * rest * rest * near + u * u * (3 - 2 * u) * far + u * rest * (rest * start - u * end)
+        at = (
+            (1 + 2 * u) * rest * rest * near + u * u * (3 - 2 * u) * far + u * rest * (rest * start - u * end)
+        )
         u = np.clip(u + (edge_m - at) / np.maximum(far - near, 1e-9), 0.0, 1.0)
     return np.asarray(node + u)
 
