@@ -61,10 +61,10 @@ def meet(ground: Ground, nodes: FloatArray, time_s: FloatArray) -> FloatArray:
         shares.append(np.broadcast_to(share, step.shape))
         under.append(place[2] <= ground.height_m(place[0], place[1]))
 
-    for node in range(NODES - 1):
-        low, high = nodes[node], nodes[node + 1]
-        look(node + 0.5, 0.5 * (low[:3] + high[:3]) + 0.125 * step * (low[3:6] - high[3:6]))
-        look(node + 1.0, high[:3])
+    for number in range(NODES - 1):
+        low, high = nodes[number], nodes[number + 1]
+        look(number + 0.5, 0.5 * (low[:3] + high[:3]) + 0.125 * step * (low[3:6] - high[3:6]))
+        look(number + 1.0, high[:3])
     places = np.ascontiguousarray(nodes[:, :6].transpose(0, 2, 1))
     for edge in edges(ground):
         share = _share_at(nodes[:, 0], step, nodes[:, 3], ground.start_m[edge])
@@ -117,10 +117,3 @@ def _share_at(x: FloatArray, step: FloatArray, ahead: FloatArray, edge_m: float)
         )
         u = np.clip(u + (edge_m - at) / np.maximum(far - near, 1e-9), 0.0, 1.0)
     return np.asarray(node + u)
-
-
-def _place(low: FloatArray, high: FloatArray, step: FloatArray, u: FloatArray) -> FloatArray:
-    """Positions (3, n) at the share ``u`` (n,) of the time between two states."""
-    rest = 1.0 - u
-    between = (1 + 2 * u) * rest * rest * low[:3] + u * u * (3 - 2 * u) * high[:3]
-    return np.asarray(between + step * u * rest * (rest * low[3:6] - u * high[3:6]))
