@@ -81,7 +81,7 @@ def first_contact(
 
     A landing is known at a level of reference. Each ball is taken back up its parabola until it is above
     every strip's height, or near its start when it never was, and then falls from there. That is true for ground
-    that leaves the level by half a metre or so. Balls that ``met`` the ground already, or nearly
+    that leaves the level by a metre or so (0.08 yd off by then). Balls that ``met`` the ground already, or nearly
     (:func:`caddie.ball.way.meet` for higher ground), are taken back only to get out of the ground just there.
     """
     here = ground.height_m(position[0], position[1])

@@ -20,6 +20,7 @@ from caddie.ball.way import NODES, STATE, doubtful, meet
 from caddie.errors import CaddieError
 
 _FINE = 96
+_CHUNK = 4_096
 _TURN_RAD = 0.1
 _TURN_EVERY = 3
 """What the wind makes of a turn changes slowly with speed: every third one is flown for it."""
@@ -105,12 +106,13 @@ class FlightTable:
         unsure = np.flatnonzero(doubtful(ground, landing))
         if not unsure.size:
             return landing
-        found = np.array(self.ways.read(at.take(unsure)))
-        state = meet(ground, found[:-1].reshape(NODES, STATE, -1), found[-1])
-        changed = {}
-        for name, value in zip(list(Landing.__dataclass_fields__)[:STATE], state, strict=True):
-            changed[name] = getattr(landing, name).copy()
-            changed[name][unsure] = value
+        changed = {name: getattr(landing, name).copy() for name in list(Landing.__dataclass_fields__)[:STATE]}
+        for first in range(0, unsure.size, _CHUNK):
+            some = unsure[first : first + _CHUNK]
+            found = np.array(self.ways.read(at.take(some)))
+            state = meet(ground, found[:-1].reshape(NODES, STATE, -1), found[-1])
+            for whole, value in zip(changed.values(), state, strict=True):
+                whole[some] = value
         return replace(landing, **changed)
 
     def _place(self, row: ArrayLike, speed_m_s: ArrayLike, azimuth_rad: ArrayLike) -> _Place:

@@ -15,7 +15,7 @@ from caddie.ball.sphere import GRAVITY_M_S2, BoolArray, FloatArray, IntArray
 NODES = 5
 STATE = 9
 """Fields of a state: position, velocity and spin vector."""
-_HALVINGS = 7
+_HALVINGS = 4
 _NEAR_M = 0.3
 """So close to its landing level the parabola finds the ground within a centimetre or two."""
 _CLEAR_M = 0.5
@@ -30,15 +30,19 @@ def edges(ground: Ground) -> IntArray:
 def doubtful(ground: Ground, landing: Landing) -> BoolArray:
     """Which balls (n,) may meet the ground elsewhere than near their landing at a level.
 
-    Those with ground of another height under their landing, and those that the parabola back from there,
-    which is lower than the flight, does not bring over every edge behind which the ground falls away.
+    Those with ground of another height under their landing, and those that no way lower than the flight brings
+    over every edge behind which the ground falls away: the parabola back from the landing to its top, and the
+    straight line from there to the start.
     """
     x, y, z = landing.x_m, landing.y_m, landing.z_m
     found = np.abs(ground.height_m(x, y) - z) > _NEAR_M
     ahead = np.maximum(landing.vx_m_s, 1e-3)
+    since_top = np.maximum(-landing.vz_m_s, 0.0) / GRAVITY_M_S2
+    rising = (z + 0.5 * GRAVITY_M_S2 * since_top**2) / np.maximum(x - ahead * since_top, 1e-3)
     for edge in edges(ground):
         back = (x - ground.start_m[edge]) / ahead
-        passed = z - (landing.vz_m_s + 0.5 * GRAVITY_M_S2 * back) * back
+        fallen = z - (landing.vz_m_s + 0.5 * GRAVITY_M_S2 * back) * back
+        passed = np.where(back < since_top, fallen, rising * ground.start_m[edge])
         found |= (back > 0.0) & (passed < ground.base_m[edge] + _lean(ground) * np.abs(y) + _CLEAR_M)
     return np.asarray(found)
 

@@ -44,7 +44,7 @@ TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
 
 
-WAYS_BEYOND_M = 0.5
+WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
 
 
