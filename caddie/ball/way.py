@@ -15,7 +15,7 @@ from caddie.ball.sphere import GRAVITY_M_S2, BoolArray, FloatArray, IntArray
 NODES = 5
 STATE = 9
 """Fields of a state: position, velocity and spin vector."""
-_HALVINGS = 4
+_HALVINGS = 7
 _NEAR_M = 0.3
 """So close to its landing level the parabola finds the ground within a centimetre or two."""
 _CLEAR_M = 0.5
