@@ -25,6 +25,9 @@ STEPS = 14
 FIRST_STEPS = (0.06, 0.14, 0.3, 0.5)
 """The first step in wind, in parts: near the ground the wind changes fast with height, and a push that is
 missed there is missed for the whole flight."""
+_FIRST_PART = (0.02, 0.06, 0.12, 0.2, 0.3, 0.3)
+_LATER_PART = (1 / 3,) * 3
+"""Steps of a quarter of a flight, in parts: in wind the first ones are graded as those of a flight are."""
 _DOWN_SHARE = 0.25
 """Balls that are down already are left out once they are more than this share."""
 
@@ -232,6 +235,35 @@ def _meet(
     for axis in range(3):
         found[axis] = _hermite(u, step, state[axis], state[axis + 3], after[axis], after[axis + 3])
     return found, u
+
+
+def on_the_way(
+    launch: Launch,
+    air: Air,
+    landing_height_m: ArrayLike,
+    landing: Landing,
+    aero: str = "bearman_harvey",
+    parts: int = 4,
+) -> FloatArray:
+    """States (parts + 1, 9, ...) at even shares of the flight times of :func:`fly`, launch and landing included.
+
+    A state is position, velocity and spin vector. ``landing`` is what :func:`fly` gave for the same arguments.
+
+    Raises:
+        CaddieError: as :func:`fly`.
+    """
+    state, axis, shape = _start(launch)
+    height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), shape).ravel()
+    rate = _rate(air, axis, aero_model(aero), np.minimum(height, 0.0))
+    part = landing.time_s.ravel() / parts
+    windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
+    nodes = np.empty((parts + 1, 9, state.shape[1]))
+    for number in range(parts + 1):
+        nodes[number, :6], nodes[number, 6:] = state[:6], state[6] * axis
+        shares = _FIRST_PART if windy and number == 0 else _LATER_PART
+        for share in shares if number < parts else ():
+            state = _step(rate, state, share * part)
+    return nodes.reshape(parts + 1, 9, *shape)
 
 
 def trace(

@@ -10,6 +10,7 @@ from caddie.ball.ground import Ground
 from caddie.ball.sphere import GRAVITY_M_S2, FloatArray, IntArray
 
 _NUDGE_M = 1e-9
+_TOUCH_M = 1e-9
 
 
 def fall(ground: Ground, position: FloatArray, velocity: FloatArray) -> IntArray:
@@ -73,16 +74,21 @@ def _advance(
         active = leaving
 
 
-def first_contact(ground: Ground, position: FloatArray, velocity: FloatArray, time_s: FloatArray) -> IntArray:
+def first_contact(
+    ground: Ground, position: FloatArray, velocity: FloatArray, time_s: FloatArray, met: bool = False
+) -> IntArray:
     """Move landed balls (3, n) in place to where they first meet the true ground; returns the strip (n,).
 
     A landing is known at a level of reference. Each ball is taken back up its parabola until it is above
-    every strip's height, or near its start when it never was, and then falls from there.
+    every strip's height, or near its start when it never was, and then falls from there. That is true for ground
+    that leaves the level by a metre or so (0.08 yd off by then). Balls that ``met`` the ground already, or nearly
+    (:func:`caddie.ball.way.meet` for higher ground), are taken back only to get out of the ground just there.
     """
-    top = ground.top_m(position[1])
-    top = np.maximum(top, ground.height_m(position[0], position[1]))
+    here = ground.height_m(position[0], position[1])
+    sunk = here - position[2]
+    top = np.where(sunk > _TOUCH_M, here + sunk, here) if met else np.maximum(ground.top_m(position[1]), here)
     rise = top - position[2]
-    if np.any(rise > 1e-9):
+    if np.any(rise > _TOUCH_M):
         vz = velocity[2]
         reach = vz * vz - 2 * GRAVITY_M_S2 * np.maximum(rise, 0.0)
         back = np.where(
@@ -90,7 +96,7 @@ def first_contact(ground: Ground, position: FloatArray, velocity: FloatArray, ti
             (-vz - np.sqrt(np.maximum(reach, 0.0))) / GRAVITY_M_S2,
             -1.96 * vz / GRAVITY_M_S2,
         )
-        back = np.clip(np.where(rise > 0, back, 0.0), 0.0, time_s)
+        back = np.clip(np.where(rise > _TOUCH_M, back, 0.0), 0.0, time_s)
         position[0] -= velocity[0] * back
         position[1] -= velocity[1] * back
         position[2] -= (vz + 0.5 * GRAVITY_M_S2 * back) * back

@@ -43,6 +43,7 @@ def settle(
     bounce: str = "penner",
     hole: tuple[float, float] | None = None,
     capture: str = "holmes",
+    met: bool = False,
 ) -> Rest:
     """Bounce, skid and roll every landed ball to rest on ``ground``.
 
@@ -50,7 +51,8 @@ def settle(
         landing: balls, any shape; their height is only a level of reference, each first meets the true
         ground. ground: the lie of the land. bounce: a name of :data:`caddie.ball.bounce.BOUNCE`. hole: (x,
         y) in m of a hole that may take the rolling ball; ``None`` leaves it covered. capture: a name of
-        :data:`caddie.ball.hole.CAPTURE`.
+        :data:`caddie.ball.hole.CAPTURE`. met: the balls are where they meet the ground, or within 0.3 m of that, as
+        :meth:`caddie.ball.table.FlightTable.meet` brings them; none is sought on the way there.
 
     Raises:
         CaddieError: an unknown bounce or capture model.
@@ -68,7 +70,7 @@ def settle(
     def work(first: int) -> None:
         part = slice(first, first + _CHUNK)
         chunk = np.array([row[part] for row in state])
-        _settle_chunk(chunk, ground, slopes, bounce, hole, capture, rest, part)
+        _settle_chunk(chunk, ground, slopes, bounce, hole, capture, met, rest, part)
 
     starts = range(0, count, _CHUNK)
     if len(starts) > 1:
@@ -87,13 +89,14 @@ def _settle_chunk(
     bounce: str,
     hole: tuple[float, float] | None,
     capture: str,
+    met: bool,
     rest: Rest,
     part: slice,
 ) -> None:
     position, velocity, spin = chunk[0:3], chunk[3:6], chunk[6:9]
     level = np.maximum(np.hypot(velocity[0], velocity[1]), 1e-12)
     ahead_x, ahead_y = velocity[0] / level, velocity[1] / level
-    strip = first_contact(ground, position, velocity, chunk[9])
+    strip = first_contact(ground, position, velocity, chunk[9], met)
     rest.first_bounce_x_m[part], rest.first_bounce_y_m[part] = position[0], position[1]
     spot, motion = _bounce_out(ground, position, velocity, spin, strip, bounce)
     surface, holed, endless = roll_out(ground, slopes, spot, motion, hole, capture)

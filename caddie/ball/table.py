@@ -3,7 +3,7 @@
 One club and shot is a row: launches at ascending ball speeds are flown once, carried onto an even, fine
 grid of speeds by monotone cubics, and read by linear interpolation. Direction is a turn of
 the whole flight about the vertical; in wind, rows flown a little left and right supply what the turn leaves
-out.
+out. Over ground that lies metres above or below the landing level the states on the way are tabulated too.
 """
 
 from dataclasses import dataclass, replace
@@ -12,74 +12,131 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.air import Air
-from caddie.ball.flight import Landing, fly
-from caddie.ball.sphere import FloatArray
+from caddie.ball.flight import Landing, fly, on_the_way
+from caddie.ball.ground import Ground
+from caddie.ball.sphere import FloatArray, IntArray
 from caddie.ball.struck import Launch
+from caddie.ball.way import NODES, STATE, doubtful, meet
 from caddie.errors import CaddieError
 
 _FINE = 96
+_CHUNK = 4_096
 _TURN_RAD = 0.1
 _TURN_EVERY = 3
 """What the wind makes of a turn changes slowly with speed: every third one is flown for it."""
-_FIELDS = 11
+_PAIRS = ((0, 1), (3, 4), (6, 7))
+_WAY_PAIRS = tuple((STATE * node + x, STATE * node + y) for node in range(NODES) for x, y in _PAIRS)
+
+Pairs = tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where balls (n,) are found in the tables: flat index below and above, the share between, the azimuth."""
+
+    below: IntArray
+    above: IntArray
+    share: FloatArray
+    azimuth: FloatArray
+
+    def take(self, index: IntArray) -> "_Place":
+        return _Place(*(value[index] for value in vars(self).values()))
+
+
+@dataclass(frozen=True, eq=False)
+class Fields:
+    """Fields of m shots on even, fine grids of ball speed, shape (fields, m, fine).
+
+    ``turn`` and ``bend`` are the first and second change of each field with azimuth beyond a plain turn,
+    ``None`` in calm air. ``pairs`` are the fields that turn with azimuth, x with y.
+    """
+
+    values: FloatArray
+    turn: FloatArray | None
+    bend: FloatArray | None
+    pairs: Pairs
+
+    def read(self, at: _Place) -> list[FloatArray]:
+        """All fields of balls, each (n,)."""
+
+        def one(table: FloatArray, index: int) -> FloatArray:
+            flat = table[index].ravel()
+            low = flat.take(at.below)
+            return np.asarray(low + at.share * (flat.take(at.above) - low))
+
+        indices = range(len(self.values))
+        found = [one(self.values, index) for index in indices]
+        if self.turn is not None and self.bend is not None:
+            for index in indices:
+                change = one(self.turn, index) + at.azimuth * one(self.bend, index)
+                found[index] = found[index] + at.azimuth * change
+        cosine, sine = np.cos(at.azimuth), np.sin(at.azimuth)
+        for x, y in self.pairs:
+            found[x], found[y] = cosine * found[x] - sine * found[y], sine * found[x] + cosine * found[y]
+        return found
 
 
 @dataclass(frozen=True, eq=False)
 class FlightTable:
-    """Landings of m shots on even grids of ball speed.
-
-    ``values`` is (fields, m, fine); ``turn`` and ``bend`` are the first and second change of each field
-    with azimuth beyond a plain turn, ``None`` in calm air.
-    """
+    """Landings of m shots on even grids of ball speed, and where asked for the states on their ways."""
 
     slowest_m_s: FloatArray
     step_m_s: FloatArray
-    values: FloatArray
-    turn: FloatArray | None
-    bend: FloatArray | None
+    landings: Fields
+    ways: Fields | None = None
 
     def land(self, row: ArrayLike, speed_m_s: ArrayLike, azimuth_rad: ArrayLike = 0.0) -> Landing:
-        """Landings of balls (n,) by table row, ball speed and azimuth.
+        """Landings of balls (n,) at the level of the table, by table row, ball speed and azimuth.
 
         A speed beyond the ends of its row is held to them.
         """
+        return Landing(*self.landings.read(self._place(row, speed_m_s, azimuth_rad)))
+
+    def meet(
+        self, ground: Ground, row: ArrayLike, speed_m_s: ArrayLike, azimuth_rad: ArrayLike = 0.0
+    ) -> Landing:
+        """As :meth:`land`, the balls brought to where they first meet ``ground``, where ways are tabulated.
+
+        Those whose landing at the level of the table leaves no doubt about that are left there.
+        """
+        at = self._place(row, speed_m_s, azimuth_rad)
+        landing = Landing(*self.landings.read(at))
+        if self.ways is None:
+            return landing
+        unsure = np.flatnonzero(doubtful(ground, landing))
+        if not unsure.size:
+            return landing
+        changed = {name: getattr(landing, name).copy() for name in list(Landing.__dataclass_fields__)[:STATE]}
+        for first in range(0, unsure.size, _CHUNK):
+            some = unsure[first : first + _CHUNK]
+            found = np.array(self.ways.read(at.take(some)))
+            state = meet(ground, found[:-1].reshape(NODES, STATE, -1), found[-1])
+            for whole, value in zip(changed.values(), state, strict=True):
+                whole[some] = value
+        return replace(landing, **changed)
+
+    def _place(self, row: ArrayLike, speed_m_s: ArrayLike, azimuth_rad: ArrayLike) -> _Place:
         rows, speed, azimuth = np.broadcast_arrays(
             np.asarray(row, dtype=np.intp),
             np.asarray(speed_m_s, dtype=float),
             np.asarray(azimuth_rad, dtype=float),
         )
-        fine = self.values.shape[2]
+        fine = self.landings.values.shape[2]
         place = (speed - self.slowest_m_s[rows]) / self.step_m_s[rows]
         place = np.minimum(np.maximum(place, 0.0), fine - 1.0)
         cell = np.minimum(place.astype(np.intp), fine - 2)
-        share = place - cell
         below = cell + rows * fine
-        above = below + 1
-
-        def read(table: FloatArray, index: int) -> FloatArray:
-            flat = table[index].ravel()
-            low = flat.take(below)
-            return np.asarray(low + share * (flat.take(above) - low))
-
-        found = [read(self.values, index) for index in range(_FIELDS)]
-        if self.turn is not None and self.bend is not None:
-            for index in range(_FIELDS):
-                change = read(self.turn, index) + azimuth * read(self.bend, index)
-                found[index] = found[index] + azimuth * change
-        cosine, sine = np.cos(azimuth), np.sin(azimuth)
-        for x, y in ((0, 1), (3, 4), (6, 7)):
-            found[x], found[y] = cosine * found[x] - sine * found[y], sine * found[x] + cosine * found[y]
-        return Landing(*found)
+        return _Place(below, below + 1, place - cell, azimuth)
 
 
 def _fields(landing: Landing) -> FloatArray:
     return np.array([getattr(landing, name) for name in Landing.__dataclass_fields__])
 
 
-def _turned(fields: FloatArray, angle_rad: float) -> FloatArray:
+def _turned(fields: FloatArray, angle_rad: float, pairs: Pairs) -> FloatArray:
     cosine, sine = np.cos(angle_rad), np.sin(angle_rad)
     out = fields.copy()
-    for x, y in ((0, 1), (3, 4), (6, 7)):
+    for x, y in pairs:
         out[x], out[y] = cosine * fields[x] - sine * fields[y], sine * fields[x] + cosine * fields[y]
     return out
 
@@ -117,10 +174,12 @@ def tabulate(
     air: Air,
     landing_height_m: ArrayLike = 0.0,
     aero: str = "bearman_harvey",
+    ways: bool = False,
 ) -> FlightTable:
     """Fly (m, k) launches, m shots at k ascending ball speeds, and keep their landings.
 
-    ``landing_height_m`` broadcasts to (m, k); give (m, 1) for a height per shot.
+    ``landing_height_m`` broadcasts to (m, k); give (m, 1) for a height per shot. ``ways`` keeps the states on the
+    way down to that level, or to that of the launch when it is higher, for :meth:`FlightTable.meet`.
 
     Raises:
         CaddieError: launches that are not (m, k) with k of 2 or more ascending speeds; as :func:`fly`.
@@ -134,18 +193,40 @@ def tabulate(
     slowest = speeds[:, 0].copy()
     step = (speeds[:, -1] - slowest) / (_FINE - 1)
     fine = slowest[:, np.newaxis] + step[:, np.newaxis] * np.arange(_FINE)
-    straight = _fields(fly(launches, air, landing_height_m, aero))
-    turn = bend = None
-    if air.wind_along_m_s or air.wind_across_m_s:
-        count = speeds.shape[1]
-        some = np.unique(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
-        nodes, height = speeds[:, some], np.broadcast_to(landing_height_m, speeds.shape)[:, some]
-        few = Launch(*(array[:, some] for array in arrays))
-        both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
-        angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
-        flown = fly(replace(both, azimuth_rad=both.azimuth_rad + angle), air, height, aero)
-        fields = _fields(flown)
-        left, right = _turned(fields[:, 0], -_TURN_RAD), _turned(fields[:, 1], _TURN_RAD)
-        turn = _refined(nodes, (left - right) / (2 * _TURN_RAD), fine)
-        bend = _refined(nodes, (left + right - 2 * straight[:, :, some]) / (2 * _TURN_RAD**2), fine)
-    return FlightTable(slowest, step, _refined(speeds, straight, fine), turn, bend)
+    height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), speeds.shape)
+    floor = np.minimum(height, 0.0)
+
+    windy = bool(air.wind_along_m_s or air.wind_across_m_s)
+    count = speeds.shape[1]
+    some = np.unique(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
+    few = Launch(*(array[:, some] for array in arrays))
+    both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
+    angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
+    both = replace(both, azimuth_rad=both.azimuth_rad + angle)
+
+    def kept(straight: FloatArray, turned: FloatArray | None, pairs: Pairs) -> Fields:
+        turn = bend = None
+        if turned is not None:
+            nodes = speeds[:, some]
+            left, right = _turned(turned[:, 0], -_TURN_RAD, pairs), _turned(turned[:, 1], _TURN_RAD, pairs)
+            turn = _refined(nodes, (left - right) / (2 * _TURN_RAD), fine)
+            bend = _refined(nodes, (left + right - 2 * straight[:, :, some]) / (2 * _TURN_RAD**2), fine)
+        return Fields(_refined(speeds, straight, fine), turn, bend, pairs)
+
+    straight = fly(launches, air, height, aero)
+    turned = fly(both, air, height[:, some], aero) if windy else None
+    landings = kept(_fields(straight), None if turned is None else _fields(turned), _PAIRS)
+    if not ways:
+        return FlightTable(slowest, step, landings)
+    if np.any(height > 0.0):
+        straight = fly(launches, air, floor, aero)
+        turned = fly(both, air, floor[:, some], aero) if windy else None
+
+    def on_ways(balls: Launch, level: FloatArray, end: Landing) -> FloatArray:
+        nodes = on_the_way(balls, air, level, end, aero, NODES - 1)
+        return np.concatenate([nodes.reshape(NODES * STATE, *nodes.shape[2:]), end.time_s[np.newaxis]])
+
+    ways_turned = None if turned is None else on_ways(both, floor[:, some], turned)
+    return FlightTable(
+        slowest, step, landings, kept(on_ways(launches, floor, straight), ways_turned, _WAY_PAIRS)
+    )

@@ -158,7 +158,11 @@ def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
 
 
 def _against_drift(scene: Scene, rows: Rows, row: Ints, carry_m: Floats) -> Floats:
-    """How far left of the flag to aim so that a ball comes down on the line in this wind, from this lie."""
+    """How far left of the flag to aim so that a ball comes down on the line in this wind, from this lie.
+
+    The search then moves the aim by what the ball goes on sideways after landing. That is metres in a strong
+    crosswind: backspin stops a pitch along the line it started on, and hardly takes from its speed downwind.
+    """
     speed = np.array([np.interp(carry_m[i], rows.carry_m[r], rows.speed_m_s[r]) for i, r in enumerate(row)])
     landing = rows.table.land(row, speed)
     return np.asarray(-scene.pin_m * landing.y_m / np.maximum(landing.x_m, 1.0))

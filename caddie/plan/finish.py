@@ -106,9 +106,10 @@ def finish(
     A ``covered`` hole takes no ball.
     """
     shape = speed_m_s.shape
-    landing = rows.table.land(row.ravel(), speed_m_s.ravel(), azimuth_rad.ravel())
+    landing = rows.table.meet(scene.ground, row.ravel(), speed_m_s.ravel(), azimuth_rad.ravel())
     landing = _kicked(landing, scene, kick.ravel())
-    rest = settle(landing, scene.ground, hole=None if covered else (scene.pin_m, 0.0))
+    hole, met = None if covered else (scene.pin_m, 0.0), rows.table.ways is not None
+    rest = settle(landing, scene.ground, hole=hole, met=met)
     finishes = Finishes(
         x_m=rest.x_m.reshape(shape),
         y_m=rest.y_m.reshape(shape),

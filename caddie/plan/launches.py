@@ -44,6 +44,10 @@ TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
 
 
+WAYS_BEYOND_M = 1.0
+"""Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
+
+
 @dataclass(frozen=True)
 class Kind:
     """One way to launch a ball with a club."""
@@ -150,7 +154,13 @@ def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) ->
         scene.landing_height_m,
         scene.tree_x_m,
         scene.pin_m > LONG_SPLASH_M,
+        _relief_m(scene) > WAYS_BEYOND_M,
     )
+
+
+def _relief_m(scene: Scene) -> float:
+    """How far the ground lies above or below the landing level."""
+    return float(np.max(np.abs(scene.ground.base_m - scene.landing_height_m)))
 
 
 @lru_cache(maxsize=8)
@@ -162,6 +172,7 @@ def _tabulated(
     landing_height_m: float,
     tree_x_m: float | None,
     long: bool,
+    ways: bool,
 ) -> Rows:
     kinds = launch_kinds(curves, lie, long)
     if not kinds:
@@ -180,7 +191,7 @@ def _tabulated(
     fastest = speed[:, -1] * thin_ratio
     thin = [_thin(loft[i], fastest[curve == curve[i]].max() * share) for i in _first(curve, struck)]
     launch = _stacked([*clean, *thin])
-    table = tabulate(launch, today, landing_height_m)
+    table = tabulate(launch, today, landing_height_m, ways=ways)
     row = np.repeat(np.arange(len(kinds)), SPEEDS)
     carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
     return Rows(

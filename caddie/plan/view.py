@@ -49,7 +49,7 @@ def view_of(plan: Plan, bag: Bag) -> View:
     shot = shot.aimed(plan.chosen.aim_left_m)
     finishes = simulate(scene, rows, shot, draw(BALLS, plan.seed), bag)
     launch = rows.launch_of(int(shot.row[0]), float(shot.speed_m_s[0]))
-    _, x, _, z = trace(launch, scene.air)
+    _, x, _, z = trace(launch, scene.air, min(scene.landing_height_m, 0.0))
     end_m = scene.back_m + max(8.0, 0.15 * scene.pin_m)
     ground_x = np.arange(-2.0, end_m, GROUND_STEP_M)
     on_line = np.zeros_like(ground_x)

@@ -10,8 +10,9 @@ from itertools import product
 
 import beside  # noqa: F401  finds the reference flight
 import numpy as np
+from reference_flight import reference_landing
 from rows import Part, Row, Size, busy_ms, shown, values_row
-from test_flight import launch, reference_landing
+from test_flight import launch
 
 from caddie.ball.air import Air, air
 from caddie.ball.flight import fly
