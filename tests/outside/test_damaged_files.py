@@ -52,7 +52,7 @@ def read_log(path):
 
 def write_log(path):
     with Log(path) as log:
-        log.undo()
+        log.remove(1)
 
 
 class Wholes(dict):
