@@ -111,9 +111,9 @@ def told(
     )
     written = (
         f"{spoken}\n{other.strokes:.2f} strokes against {advised.strokes:.2f}: "
-        f"on the green {share_text(other.on_green)} against {share_text(advised.on_green)}, "
-        f"in trouble {share_text(other.in_trouble)} against {share_text(advised.in_trouble)}, "
-        f"leaves {feet(other.leave_m)} against {feet(advised.leave_m)}."
+        f"on the green {_either(share_text(other.on_green), share_text(advised.on_green))}, "
+        f"in trouble {_either(share_text(other.in_trouble), share_text(advised.in_trouble))}, "
+        f"leaves {_either(feet(other.leave_m), feet(advised.leave_m))}."
     )
     return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other)
 
@@ -150,3 +150,8 @@ def _verdict(other: Option, advised: Option, supposed: bool) -> str:
     if supposed:
         return f"{strokes_said(gap)} {'harder' if gap > 0 else 'easier'}"
     return f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
+
+
+def _either(mine: str, other: str) -> str:
+    """Two figures side by side; once when they are the same as told."""
+    return f"{mine} both ways" if mine == other else f"{mine} against {other}"
