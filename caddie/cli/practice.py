@@ -148,11 +148,12 @@ def game(
     from caddie.log.games import note_game
     from caddie.log.store import Log
     from caddie.practice.games import RULES, outcome, play, start
-    from caddie.practice.told import read_strokes, told_sentences
+    from caddie.practice.told import ends, read_strokes, told_sentences
 
     if not rule:
         for name, rules in RULES.items():
-            _say(as_json, {"game": name, "title": rules.title, "rules": rules.text}, f"{name}: {rules.text}")
+            found = {"game": name, "title": rules.title, "rules": rules.text}
+            Exchange(as_json).show(found, f"{name}: {rules.text}")
         return
     owned = bag_at(bag)
     now = start(rule, tuple(player or [owned.player.name]), owned, seed)
@@ -166,9 +167,9 @@ def game(
             talk.say({"prompt": now.prompt}, now.prompt)
             if now.rules.counts_strokes:
                 line = talk.hear()
-                if line is None or line.lower() in STOPS:
+                strokes, result = read_strokes(line or ""), None
+                if line is None or (strokes is None and ends(line)):
                     break
-                strokes, result = read_strokes(line), None
             else:
                 told = _next_told(owned, talk)
                 if told is None:
@@ -190,9 +191,6 @@ def game(
         talk.close()
         if log is not None:
             log.close()
-
-
-STOPS = ("stop", "quit", "exit", "end")
 
 
 def _table(log_file: Path | None, owned: "Bag") -> Any:
@@ -243,7 +241,3 @@ def _next_told(owned: "Bag", talk: Exchange) -> "Told | None":
         if told.intent is Intent.STOP:
             return None
         talk.say({"error": SAY_RESULT}, SAY_RESULT)
-
-
-def _say(as_json: bool, found: dict[str, Any], line: str) -> None:
-    typer.echo(json.dumps(found, ensure_ascii=False) if as_json else line)

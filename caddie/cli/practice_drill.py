@@ -1,13 +1,12 @@
 """``caddie practice drill``: putting drills with a score, typed or spoken."""
 
-import json
 from typing import Annotated
 
 import typer
 
 from caddie.cli.log import LogFile
 from caddie.cli.options import AsJson, BagFile, bag_at
-from caddie.cli.partner import HandsFree, exchange
+from caddie.cli.partner import Exchange, HandsFree, exchange
 from caddie.cli.spoken import Loudspeaker, Microphone
 
 NoLog = Annotated[bool, typer.Option("--no-log", help="Keep nothing.")]
@@ -29,16 +28,15 @@ def drill_command(
     from caddie.log.games import note_game, scores
     from caddie.log.store import Log
     from caddie.practice.drills import LAYOUTS, after, layout, sentences_of
-    from caddie.practice.told import read_told
-    from caddie.words import Intent
+    from caddie.practice.told import ends
 
     if not name:
         for known, one in LAYOUTS.items():
             found = {"drill": known, "title": one.title, "layout": one.text}
-            text = f"{known}: {one.text}"
-            typer.echo(json.dumps(found, ensure_ascii=False) if as_json else text)
+            Exchange(as_json).show(found, f"{known}: {one.text}")
         return
-    drill, laid_out = layout(name).fresh, layout(name)
+    laid_out = layout(name)
+    drill = laid_out.fresh
     owned = bag_at(bag)
     talk = exchange(as_json, voice, microphone, loudspeaker, lambda: sentences_of(name), nothing_else=True)
     try:
@@ -51,7 +49,7 @@ def drill_command(
             if following is not None:
                 drill, told = following, told + 1
                 talk.say({"counted": drill.counted, "points": drill.points}, drill.counted)
-            elif line is None or read_told(line, owned).intent is Intent.STOP:
+            elif line is None or ends(line):
                 break
             else:
                 ask = f'{laid_out.say[0].upper()}{laid_out.say[1:]}; "stop" ends it.'

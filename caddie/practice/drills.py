@@ -6,7 +6,7 @@ from typing import NamedTuple
 from caddie.bag.models import Bag
 from caddie.errors import CaddieError
 from caddie.practice.putting import ZONE_M, PaceLadder, StartGate, Stopped, ThreeFootRing
-from caddie.practice.told import read_told
+from caddie.practice.told import ENDS, read_told
 from caddie.situation import Side
 
 PuttingDrill = PaceLadder | StartGate | ThreeFootRing
@@ -30,7 +30,6 @@ _LENGTHS = (
     "eight feet",
     "ten feet",
 )
-_ENDS = ("stop", "finish", "quit")
 
 
 class Layout(NamedTuple):
@@ -122,7 +121,7 @@ def sentences_of(name: str) -> list[str]:
     Raises:
         CaddieError: if there is none.
     """
-    return [*layout(name).answers, *_ENDS]
+    return [*layout(name).answers, *ENDS]
 
 
 def after(drill: PuttingDrill, line: str, bag: Bag) -> PuttingDrill | None:

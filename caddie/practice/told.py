@@ -22,6 +22,8 @@ _PLACES = {
     Finish.TREES: "in the trees",
     Finish.OUT_OF_BOUNDS: "out of bounds",
 }
+ENDS = ("stop", "finish", "quit")
+"""What a recogniser listens for as the end; :func:`ends` knows more ways."""
 _SENTENCES = 8000
 _ALONE_SHARE = 10
 _COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
@@ -56,9 +58,18 @@ def read_told(text: str, bag: Bag) -> Told:
     return Told(None, None, heard.intent)
 
 
+def ends(text: str) -> bool:
+    """Whether the player ends the drill: "stop", "that is enough".
+
+    >>> ends("finish"), ends("three")
+    (True, False)
+    """
+    return understand(text).intent is Intent.STOP
+
+
 def told_sentences() -> list[str]:
     """What a recogniser has to listen for in a drill: results, numbers of strokes and the word that ends it."""
-    alone = ["stop", "finish", "quit", "holed it", "in", "it's in", "on the green", "up and down"]
+    alone = [*ENDS, "holed it", "in", "it's in", "on the green", "up and down"]
     counts = [frame.format(count) for frame in ("{}", "{}", "down in {}", "{} strokes") for count in _COUNTS]
     return [*sentences(_SENTENCES, kinds=("result",)), *_ALONE_SHARE * [*alone, *counts]]
 

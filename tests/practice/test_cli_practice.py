@@ -168,3 +168,9 @@ def test_no_shots_no_report(home):
     with Log():
         pass
     assert "no shots to report on" in str(run("--out", str(home / "x.html"), of=pages, fails=True).exception)
+
+
+@pytest.mark.parametrize("word", ["stop", "finish", "quit"])
+def test_every_ending_that_is_listened_for_ends_a_game_of_strokes(kept, word):
+    said = run("game", "down_in_two", typed=f"two\n{word}\nthree\n").output
+    assert said.count("how many strokes") == 2
