@@ -1,7 +1,7 @@
 """What is expected of a player before a ball is measured: carry by loft and swing length, and spread.
 
 The figures are common practice among teachers, no measurement behind them. They only have the right shape:
-a handful of the player's own carries moves the whole curve (:mod:`caddie.bag.shrinkage`).
+a handful of the player's own carries moves the whole curve (:mod:`caddie.range.shrinkage`).
 """
 
 import numpy as np

@@ -12,8 +12,8 @@ from caddie.errors import CaddieError
 from caddie.units import SpeedUnit, Unit
 
 if TYPE_CHECKING:
-    from caddie.bag.csv_import import Imported, Wishes
     from caddie.bag.models import Bag, Conditions
+    from caddie.range.csv_import import Imported, Wishes
 
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 
@@ -28,7 +28,7 @@ Altitude = Annotated[float | None, typer.Option(help="Height of the place above 
 def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     """Make a bag from a short conversation: a handicap and a few carries you know: caddie bag new."""
     from caddie.bag.file import bag_content, own_bag, previous, save_bag
-    from caddie.bag.new import Answers, answered, bag_from, next_question
+    from caddie.range.new_bag import Answers, answered, bag_from, next_question
 
     path = bag or own_bag()
     given = [Answers()]
@@ -62,8 +62,8 @@ def show(
 ) -> None:
     """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
     from caddie.bag.file import load_bag
-    from caddie.bag.gapping import findings, spans
-    from caddie.bag.picture import bag_picture
+    from caddie.range.gapping import findings, spans
+    from caddie.range.picture import bag_picture
 
     path = _readable(bag)
     owned = load_bag(path)
@@ -86,7 +86,7 @@ def show(
 def check(bag: BagFile = None, as_json: AsJson = False) -> None:
     """Explain everything that is wrong with a bag file, a line each: caddie bag check --bag mine.toml."""
     from caddie.bag.file import bag_problems, load_bag
-    from caddie.bag.notes import bag_notes
+    from caddie.bag.slips import bag_notes
 
     path = _readable(bag)
     problems = bag_problems(path)
@@ -149,9 +149,9 @@ def import_(
     as "56,half,63.5,-2,,"; also lie (bunker for a splash), total, ball speed, launch and spin. Lines
     "# temperature_c: 17" and "# altitude_m: 60" may stand above. Side is negative to the left.
     """
-    from caddie.bag.csv_import import Wishes
     from caddie.bag.file import load_bag
-    from caddie.bag.sessions import keep_session, session_place
+    from caddie.range.csv_import import Wishes
+    from caddie.range.sessions import keep_session, session_place
 
     path = _own(bag)
     owned = load_bag(path)
@@ -231,8 +231,8 @@ def _fit_and_save(
     result: dict[str, Any],
 ) -> None:
     from caddie.bag.file import load_bag, save_bag
-    from caddie.bag.fit import fit_carries, with_fit
-    from caddie.bag.sessions import kept_sessions, read_session
+    from caddie.range.fit import fit_carries, with_fit
+    from caddie.range.sessions import kept_sessions, read_session
 
     owned = load_bag(path)
     files = files or kept_sessions(path)
@@ -300,7 +300,7 @@ def _conditions(temperature: float | None, altitude: float | None, owned: "Bag")
 
 
 def _columns(pairs: list[str]) -> Any:
-    from caddie.bag.columns import Column
+    from caddie.range.columns import Column
 
     named = _pairs(pairs, "--column")
     known = {column.value: column for column in Column}
@@ -322,7 +322,7 @@ def _pairs(texts: list[str], option: str) -> dict[str, str]:
 
 def _imported(file: Path, owned: "Bag", wishes: "Wishes") -> "Imported":
     """Read the table, asking for what it leaves open when somebody is there to answer."""
-    from caddie.bag.csv_import import UnsaidError, import_csv
+    from caddie.range.csv_import import UnsaidError, import_csv
 
     while True:
         try:

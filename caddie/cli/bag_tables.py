@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 import typer
 
 if TYPE_CHECKING:
-    from caddie.bag.csv_import import Imported
-    from caddie.bag.fit import Fit
     from caddie.bag.models import Bag
+    from caddie.range.csv_import import Imported
+    from caddie.range.fit import Fit
 
 
 def print_imported(read: "Imported") -> None:
@@ -62,7 +62,7 @@ def print_table(owned: "Bag") -> None:
     from rich.console import Console
     from rich.table import Table
 
-    from caddie.bag.gapping import spans
+    from caddie.range.gapping import spans
     from caddie.units import from_metres
 
     unit = owned.player.distances_in

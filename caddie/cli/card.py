@@ -29,10 +29,10 @@ def card(
 
     Rule 4.3a(3) allows it in competition when it is made before the round; local rules decide.
     """
-    from caddie.bag.card import card_html, card_of
     from caddie.bag.file import load_bag, own_bag
     from caddie.bag.models import Conditions
     from caddie.keeping import write_atomically
+    from caddie.range.card import card_html, card_of
 
     kind = out.suffix.lower()
     if kind not in (".html", ".htm", ".pdf"):
@@ -55,7 +55,7 @@ def card(
         typer.echo(f"{made.made_text} {made.rule}")
     written = agreed(f"Write the card to {out}?", yes)
     if written and kind == ".pdf":
-        from caddie.bag.card_pdf import card_pdf
+        from caddie.range.card_pdf import card_pdf
 
         write_atomically(out, card_pdf(made))
     elif written:

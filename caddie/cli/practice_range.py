@@ -118,10 +118,10 @@ def _session(
 ) -> "RangeSession | None":
     """The unfinished session, or a new one once the person agrees to have it kept."""
     from caddie.bag.models import Conditions
-    from caddie.bag.sessions import sessions_folder
     from caddie.practice.range_journal import journals, unfinished
     from caddie.practice.range_plan import Order, plan_range
     from caddie.practice.range_session import resume_range, start_range
+    from caddie.range.sessions import sessions_folder
 
     old = None if fresh else unfinished()
     if old is not None:
@@ -155,7 +155,7 @@ def _session(
 
 
 def _keep(session: "RangeSession", path: Path, owned: "Bag") -> Path | None:
-    from caddie.bag.sessions import keep_session, session_place
+    from caddie.range.sessions import keep_session, session_place
 
     place = session_place(path, session.session(), "bunker" if session.plan.sand else "range", owned)
     if place is not None:

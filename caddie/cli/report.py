@@ -11,7 +11,7 @@ from caddie.keeping import write_atomically
 
 if TYPE_CHECKING:
     from caddie.bag import Bag
-    from caddie.practice.report import PlayerShots
+    from caddie.report.page import PlayerShots
 
 
 def report(
@@ -33,7 +33,7 @@ def report(
     from datetime import datetime
 
     from caddie.errors import CaddieError
-    from caddie.practice.report import report_page
+    from caddie.report.page import report_page
 
     owned = bag_at(bag)
     parts = _demo(owned) if demo else _players(log_file or [None], owned)
@@ -56,7 +56,7 @@ def _players(files: "list[Path] | list[None] | list[Path | None]", owned: "Bag")
     from caddie.log.export import read_lines
     from caddie.log.store import Log
     from caddie.log.table import read_table, table_of
-    from caddie.practice.report import PlayerShots
+    from caddie.report.page import PlayerShots
 
     parts = []
     for file in files:
@@ -74,6 +74,6 @@ def _players(files: "list[Path] | list[None] | list[Path | None]", owned: "Bag")
 def _demo(owned: "Bag") -> "list[PlayerShots]":
     from caddie.log.invented import PLAYER, invented_season
     from caddie.log.table import table_of
-    from caddie.practice.report import PlayerShots
+    from caddie.report.page import PlayerShots
 
     return [PlayerShots(PLAYER, table_of(invented_season()), owned if owned.player.name == PLAYER else None)]

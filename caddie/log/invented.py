@@ -15,7 +15,7 @@ import numpy as np
 from caddie.bag.models import Family
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.plan.dispersion import SPREAD_BY_LIE
-from caddie.plan.putting import make_chance, skill_for
+from caddie.plan.putt.skill import make_chance, skill_for
 from caddie.situation import (
     Finish,
     Hazard,

@@ -14,8 +14,8 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
-from caddie.plan.putt import plan_putt
-from caddie.plan.putter import PAST_M, can_putt, putter_of, roll_putts
+from caddie.plan.putt.choose import plan_putt
+from caddie.plan.putt.off_green import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search

@@ -5,7 +5,7 @@ from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, coarse, same_swing
 from caddie.plan.dispersion import draw
 from caddie.plan.launches import Rows
-from caddie.plan.putter import can_putt, roll_putts
+from caddie.plan.putt.off_green import can_putt, roll_putts
 from caddie.plan.runout import run_out
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import launch_rows

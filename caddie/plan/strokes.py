@@ -21,7 +21,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from caddie.errors import CaddieError
-from caddie.plan.putting import (
+from caddie.plan.putt.skill import (
     LONGEST_M,
     Floats,
     PuttingSkill,

@@ -1,1 +1,1 @@
-"""Practice that transfers: the range session, rehearsals, games, what to work on, and the report."""
+"""Practice that transfers: the range session, rehearsals, drills, games, what to work on."""

@@ -1,7 +1,7 @@
 """Three putting drills with scores: a pace ladder, a gate on the start line, a ring at three feet.
 
 The drills are the trade's; what a player of the same handicap scores comes from the putting model
-(:func:`caddie.plan.putting.skill_for`), so a score says more than a count. Each drill is a value: a putt told
+(:func:`caddie.plan.putt.skill.skill_for`), so a score says more than a count. Each drill is a value: a putt told
 gives the next one.
 """
 
@@ -13,7 +13,7 @@ from statistics import NormalDist
 from pydantic import Field
 
 from caddie.errors import CaddieError
-from caddie.plan.putting import AIM_PAST_M, make_chance, skill_for
+from caddie.plan.putt.skill import AIM_PAST_M, make_chance, skill_for
 from caddie.situation import Frozen
 from caddie.statistics import wilson_interval
 from caddie.units import FOOT_M, Unit, spoken_length, spoken_number

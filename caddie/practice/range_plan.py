@@ -3,7 +3,7 @@
 First every cell gets its share of the balls, mixed or in blocks. The balls left then go where uncertainty
 times usefulness is greatest: uncertainty is half the 95 % interval of the cell's mean against what the
 stopping rule asks for, usefulness the ground for which the cell is the player's nearest carry. A cell whose
-mean is known well enough gets no more balls (:func:`caddie.bag.gapping.well_known`).
+mean is known well enough gets no more balls (:func:`caddie.range.gapping.well_known`).
 Mixed order makes no promise of faster learning: trials in sport found next to none (Czyz et al., Sci. Rep.
 14, 2024).
 """
@@ -18,8 +18,11 @@ from typing import Annotated
 from pydantic import Field
 
 from caddie.bag.club_names import club_named, swing_named
-from caddie.bag.fit import estimate_carries, with_fit
-from caddie.bag.gapping import (
+from caddie.bag.models import Bag, ClubKind, Conditions
+from caddie.bag.sand import with_splash_estimates
+from caddie.errors import CaddieError
+from caddie.range.fit import estimate_carries, with_fit
+from caddie.range.gapping import (
     FEWEST_SHOTS,
     KNOWN_M,
     KNOWN_SHARE,
@@ -27,10 +30,7 @@ from caddie.bag.gapping import (
     usefulness,
     well_known,
 )
-from caddie.bag.models import Bag, ClubKind, Conditions
-from caddie.bag.sand import with_splash_estimates
-from caddie.bag.shots import Shot
-from caddie.errors import CaddieError
+from caddie.range.shots import Shot
 from caddie.situation import Frozen, Strike
 from caddie.statistics import mean_interval
 

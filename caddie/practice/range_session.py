@@ -12,11 +12,11 @@ from typing import Any
 from pydantic import ValidationError
 
 from caddie.bag.models import Player
-from caddie.bag.shots import FARTHEST_CARRY_M, Session, Shot
 from caddie.errors import CaddieError
 from caddie.practice.range_journal import Journal, read_events
 from caddie.practice.range_plan import RangePlan, Standing, Target, next_target, standings
 from caddie.practice.range_words import Heard, Said, hear_range
+from caddie.range.shots import FARTHEST_CARRY_M, Session, Shot
 from caddie.situation import Frozen
 from caddie.units import from_metres
 from caddie.words.numbers import twin

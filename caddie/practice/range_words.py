@@ -3,7 +3,7 @@
 import re
 from enum import StrEnum
 
-from caddie.bag.csv_import import STRIKE_WORDS
+from caddie.range.csv_import import STRIKE_WORDS
 from caddie.situation import Frozen, Side, Strike
 from caddie.units import Unit, to_metres
 from caddie.words.numbers import read_number, spoken_forms

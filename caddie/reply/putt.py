@@ -1,8 +1,8 @@
 """A putt put into words: how far outside the hole to start it and how long to roll it."""
 
 from caddie.bag import Bag
-from caddie.plan.putt_clue import as_said, telling_clue
-from caddie.plan.putt_green import fall_words, falls
+from caddie.plan.putt.clue import as_said, telling_clue
+from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
 from caddie.situation import Situation

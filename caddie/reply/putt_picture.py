@@ -12,7 +12,7 @@ import numpy as np
 
 from caddie.bag import Bag
 from caddie.ball.ground import Surface
-from caddie.plan.putt_view import PuttView, view_putt
+from caddie.plan.putt.view import PuttView, view_putt
 from caddie.plan.shot import Plan, PuttLine
 from caddie.reply.picture import BALL, INK, document
 from caddie.reply.putt import HOLE_M, aim_place, pace_said, slope_said

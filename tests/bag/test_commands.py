@@ -10,12 +10,12 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 from caddie.bag import load_bag
-from caddie.bag.csv_import import import_csv
 from caddie.bag.file import previous
 from caddie.cli import bag as bag_commands
 from caddie.cli import card as card_command
 from caddie.errors import CaddieError
 from caddie.places import shipped
+from caddie.range.csv_import import import_csv
 
 SESSION = str(shipped("demo_bag/range_session.csv"))
 

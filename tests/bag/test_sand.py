@@ -9,17 +9,17 @@ import pytest
 from typer.testing import CliRunner
 
 from caddie.bag import Bag, Carry, Conditions, Family, load_bag
-from caddie.bag.card import card_html, card_of
-from caddie.bag.card_pdf import card_pdf
-from caddie.bag.csv_import import Wishes, import_text
-from caddie.bag.fit import estimate_carries, fit_carries, with_fit
-from caddie.bag.gapping import FindingKind, findings, spans
-from caddie.bag.new import Answers, answered, bag_from
-from caddie.bag.notes import bag_notes
-from caddie.bag.picture import bag_picture
 from caddie.bag.sand import SAND_SPREAD, splash_cells, with_splash_estimates
-from caddie.bag.shots import Session, Shot, session_text
+from caddie.bag.slips import bag_notes
 from caddie.cli import app
+from caddie.range.card import card_html, card_of
+from caddie.range.card_pdf import card_pdf
+from caddie.range.csv_import import Wishes, import_text
+from caddie.range.fit import estimate_carries, fit_carries, with_fit
+from caddie.range.gapping import FindingKind, findings, spans
+from caddie.range.new_bag import Answers, answered, bag_from
+from caddie.range.picture import bag_picture
+from caddie.range.shots import Session, Shot, session_text
 from caddie.situation import Strike
 
 YARD_M = 0.9144

@@ -10,12 +10,12 @@ from rows import Part, Row, Size, busy_ms, times_row
 from test_csv_import import big_table
 
 from caddie.bag import load_bag
-from caddie.bag.csv_import import import_csv
 from caddie.log.invented import PLAYER, invented_season
 from caddie.log.store import Log
 from caddie.log.table import read_table
 from caddie.log.teach import teach
-from caddie.practice.report import PlayerShots, report_page
+from caddie.range.csv_import import import_csv
+from caddie.report.page import PlayerShots, report_page
 
 READ, TEACH, REPORT = (
     f"100,000 logged shots: {what}" for what in ("read", "taught to the bag", "made into a report page")

@@ -9,7 +9,7 @@ from rows import Part, Row, Size, busy_ms, values_row
 
 from caddie.ball.ground import Ground, Strip, Surface
 from caddie.ball.putt import roll2d
-from caddie.plan.putt_read import read_putt
+from caddie.plan.putt.read import read_putt
 
 APART = "a putt's read against a search: line apart at the hole"
 DROPS = "putts started on the read that drop"

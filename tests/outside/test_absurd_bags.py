@@ -7,15 +7,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from caddie.bag.card import card_html, card_of
-from caddie.bag.csv_import import import_csv
 from caddie.bag.file import LARGEST_BYTES, bag_problems, load_bag, save_bag
-from caddie.bag.fit import fit_carries, with_fit
-from caddie.bag.gapping import findings
-from caddie.bag.notes import bag_notes
-from caddie.bag.picture import bag_picture
+from caddie.bag.slips import bag_notes
 from caddie.errors import CaddieError
 from caddie.places import shipped
+from caddie.range.card import card_html, card_of
+from caddie.range.csv_import import import_csv
+from caddie.range.fit import fit_carries, with_fit
+from caddie.range.gapping import findings
+from caddie.range.picture import bag_picture
 from caddie.talk.answer import answer
 
 DEMO = shipped("demo_bag/bag.toml").read_text(encoding="utf-8")

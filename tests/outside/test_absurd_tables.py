@@ -4,8 +4,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from caddie.bag.csv_import import Wishes, import_csv
-from caddie.bag.sessions import read_session
+from caddie.range.csv_import import Wishes, import_csv
+from caddie.range.sessions import read_session
 
 HEADINGS = "club,swing,carry (yd),side (yd),ball speed (mph),launch,spin,strike,note"
 FIELDS = HEADINGS.count(",") + 1

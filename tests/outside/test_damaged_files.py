@@ -8,9 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from caddie.bag.csv_import import import_csv
 from caddie.bag.file import bag_problems, load_bag
-from caddie.bag.sessions import read_session
 from caddie.log.export import Form, exported, line_of, read_lines
 from caddie.log.invented import invented_season
 from caddie.log.store import Log
@@ -18,6 +16,8 @@ from caddie.log.table import read_table
 from caddie.places import shipped
 from caddie.practice.range_plan import plan_range
 from caddie.practice.range_session import resume_range, start_range
+from caddie.range.csv_import import import_csv
+from caddie.range.sessions import read_session
 from caddie.voice.model import install
 from caddie.voice.sound import read_sound, write_wav
 

@@ -26,9 +26,9 @@ import os, sys, zipfile
 from pathlib import Path
 os.umask(int(sys.argv[1], 8))
 from caddie.bag import load_bag
-from caddie.bag.csv_import import import_csv
+from caddie.range.csv_import import import_csv
 from caddie.bag.file import own_bag, save_bag
-from caddie.bag.sessions import keep_session, session_place
+from caddie.range.sessions import keep_session, session_place
 from caddie.log.shot import Shot
 from caddie.log.store import Log
 from caddie.places import shipped

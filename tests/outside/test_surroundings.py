@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from caddie.bag.csv_import import import_csv
 from caddie.bag.file import load_bag, own_bag, previous, save_bag
 from caddie.errors import CaddieError
 from caddie.keeping import write_atomically
@@ -17,6 +16,7 @@ from caddie.log.store import Log
 from caddie.places import home as data_directory
 from caddie.places import shipped
 from caddie.practice.range_journal import Journal, journals, read_events
+from caddie.range.csv_import import import_csv
 from caddie.voice.model import install
 from caddie.voice.sound import read_sound
 
@@ -229,7 +229,7 @@ def test_a_data_directory_that_cannot_be_written(home, tmp_path):
     script = (
         "import os, sys\n"
         "from caddie.cli import run\n"
-        "import caddie.bag.new, caddie.log.store, caddie.cli.talk, caddie.talk.conversation\n"
+        "import caddie.range.new_bag, caddie.log.store, caddie.cli.talk, caddie.talk.conversation\n"
         "home = os.environ['CADDIE_HOME']; os.environ['CADDIE_HOME'] = home + ' before'\n"
         "from caddie.words import understand; understand('70 yards'); import encodings.utf_8_sig\n"
         "os.environ['CADDIE_HOME'] = home\n"

@@ -14,7 +14,7 @@ from caddie.bag import Bag, load_bag
 from caddie.ball.ground import Surface
 from caddie.plan.assume import complete
 from caddie.plan.dispersion import draw, student_chance, student_quantile
-from caddie.plan.putting import make_chance, skill_for
+from caddie.plan.putt.skill import make_chance, skill_for
 from caddie.plan.scene import lay_out
 from caddie.plan.search import search
 from caddie.plan.strokes import hole_out_table

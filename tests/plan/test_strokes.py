@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from caddie.errors import CaddieError
-from caddie.plan.putting import PuttingSkill, expected_putts, skill_for
+from caddie.plan.putt.skill import PuttingSkill, expected_putts, skill_for
 from caddie.plan.strokes import (
     LIE_CODES,
     HoleOutTable,

@@ -13,7 +13,7 @@ from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import finish
-from caddie.plan.putter import roll_putts
+from caddie.plan.putt.off_green import roll_putts
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
 from caddie.plan.shot import Option

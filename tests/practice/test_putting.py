@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from caddie.errors import CaddieError
-from caddie.plan.putting import make_chance, skill_for
+from caddie.plan.putt.skill import make_chance, skill_for
 from caddie.practice.putting import (
     GATE_PUTTS,
     LADDER_FT,

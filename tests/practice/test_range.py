@@ -11,9 +11,6 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 from caddie.bag import Bag, load_bag
-from caddie.bag.csv_import import import_csv
-from caddie.bag.gapping import well_known
-from caddie.bag.shots import Shot
 from caddie.cli import practice_range
 from caddie.errors import CaddieError
 from caddie.places import shipped
@@ -21,6 +18,9 @@ from caddie.practice.range_journal import Journal, read_events, unfinished
 from caddie.practice.range_plan import Order, RangePlan, next_target, plan_range, standings
 from caddie.practice.range_session import RangeSession, resume_range, run_range, start_range
 from caddie.practice.range_words import Said, hear_range, range_sentences
+from caddie.range.csv_import import import_csv
+from caddie.range.gapping import well_known
+from caddie.range.shots import Shot
 from caddie.situation import Side, Strike
 from caddie.units import Unit
 

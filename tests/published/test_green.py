@@ -9,13 +9,13 @@ from scipy.stats import chi2
 
 from caddie.ball.ground import Ground, Strip, Surface, flat
 from caddie.ball.roll import deceleration
-from caddie.plan.putt import choose_putt
-from caddie.plan.putt_after import next_chance
-from caddie.plan.putt_green import PuttGreen
-from caddie.plan.putt_player import Stroke, errors, stroke_for
-from caddie.plan.putt_read import read_putt
-from caddie.plan.putt_roll import roll_putts
-from caddie.plan.putting import RELEASE_M_S
+from caddie.plan.putt.after import next_chance
+from caddie.plan.putt.choose import choose_putt
+from caddie.plan.putt.green import PuttGreen
+from caddie.plan.putt.player import Stroke, errors, stroke_for
+from caddie.plan.putt.read import read_putt
+from caddie.plan.putt.roll import roll_putts
+from caddie.plan.putt.skill import RELEASE_M_S
 from caddie.units import FOOT_M
 
 PUBLISHED = Path(__file__).parent

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import brentq, minimize_scalar
 
 from caddie.plan import strokes
-from caddie.plan.putting import expected_putts, make_chance, skill_for
+from caddie.plan.putt.skill import expected_putts, make_chance, skill_for
 from caddie.plan.strokes import LEAVE_GROWTH, hole_out_table, leave_growth, strokes_to_hole_out
 from caddie.situation import Lie
 from caddie.units import FOOT_M, YARD_M

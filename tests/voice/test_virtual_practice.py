@@ -14,9 +14,9 @@ import numpy as np
 import pytest
 
 from caddie.bag.file import load_bag
-from caddie.bag.sessions import read_session
 from caddie.log.store import Log
 from caddie.places import shipped
+from caddie.range.sessions import read_session
 from caddie.situation import Finish, Lie, Strike
 from caddie.units import FOOT_M, YARD_M
 from caddie.voice.hear import hear_samples

@@ -1,0 +1,161 @@
+"""The putt: its read, the pace that costs fewest putts for this player and slope, and the odds."""
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from caddie.bag import Bag, Family
+from caddie.ball.ground import Surface
+from caddie.ball.launch import Flight
+from caddie.errors import CaddieError
+from caddie.plan.putt.after import next_chance
+from caddie.plan.putt.aim_range import aim_range
+from caddie.plan.putt.green import FARTHEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of
+from caddie.plan.putt.off_green import putter_of
+from caddie.plan.putt.player import errors, stroke_for
+from caddie.plan.putt.read import PASTS_M, pace_m, read_putt
+from caddie.plan.putt.reasons import putt_reasons
+from caddie.plan.putt.roll import roll_putts
+from caddie.plan.putt.simulate import Putts, simulate
+from caddie.plan.shot import Option, Plan, PuttLine
+from caddie.plan.trust import trust_in
+from caddie.situation import Situation
+from caddie.units import FOOT_M
+
+HIGHER_M = np.array([-0.02, 0.0, 0.02, 0.04])
+"""Aims tried about the line over the middle, at the hole, toward the high side."""
+COARSE_PUTTS = 240
+FINE_PUTTS = 2000
+PUTTER_LOFT_DEG = 3.0
+
+_TROUBLE = [int(each) for each in (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES, Surface.SAND)]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The putt chosen: its start, its arrival speed as a length, and what its putts came to."""
+
+    speed_m_s: float
+    azimuth_rad: float
+    past_flat_m: float
+    putts: Putts
+
+
+def plan_putt(situation: Situation, assumed: dict[str, Any], bag: Bag, seed: int) -> Plan:
+    """Read and pace a putt of a completed situation; the same seed gives the same plan.
+
+    Raises:
+        CaddieError: a putt shorter than half a foot or longer than 150 feet.
+    """
+    pin_m = situation.pin_m
+    if pin_m is None or not NEAREST_PUTT_M <= pin_m <= FARTHEST_PUTT_M:
+        feet = "of unknown length" if pin_m is None else f"of {pin_m / FOOT_M:.3g} feet"
+        raise CaddieError(f"a putt {feet}: say a length from half a foot to 150 feet")
+    green = green_of(situation, bag)
+    choice = choose_putt(green, bag.player.handicap, seed)
+    aim_left_m = pin_m * math.tan(choice.azimuth_rad)
+    ends = aim_range(situation, assumed, bag, choice.past_flat_m, aim_left_m)
+    option = _option(green, choice, ends, bag)
+    return Plan(
+        situation=situation,
+        assumed=assumed,
+        options=(option,),
+        chosen=option,
+        reasons=putt_reasons(option, situation, green),
+        considered=PASTS_M.size + 3 * HIGHER_M.size,
+        seed=seed,
+    )
+
+
+def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
+    """The pace and line of fewest expected putts, tried with the same errors for each."""
+    read = read_putt(green.ground, green.pin_m)
+    stroke = stroke_for(handicap)
+    pasts, speed, azimuth = read.past_flat_m, read.speed_m_s, read.azimuth_rad
+    few = errors(COARSE_PUTTS, seed)
+    score = simulate(green, stroke, speed, azimuth, few, handicap).strokes.mean(axis=-1)
+    if green.across:
+        best = int(np.argmin(score))
+        near = np.unique(np.clip([best - 1, best, best + 1], 0, pasts.size - 1))
+        higher = math.copysign(1.0, green.across) * HIGHER_M / green.pin_m
+        pasts, speed = np.repeat(pasts[near], HIGHER_M.size), np.repeat(speed[near], HIGHER_M.size)
+        azimuth = (azimuth[near][:, None] + higher).ravel()
+        score = simulate(green, stroke, speed, azimuth, few, handicap).strokes.mean(axis=-1)
+    best = int(np.argmin(score))
+    many = errors(FINE_PUTTS, seed)
+    putts = simulate(green, stroke, speed[best], azimuth[best], many, handicap)
+    return Choice(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
+
+
+def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tuple[float, float]:
+    """Where the putt as meant stops when the hole is covered, (x, y) [m]."""
+    nowhere = (-1e3, 0.0)
+    rolled = roll_putts(green.ground, np.array([speed_m_s]), np.array([azimuth_rad]), nowhere)
+    return float(rolled.x_m[0]), float(rolled.y_m[0])
+
+
+def _option(green: PuttGreen, choice: Choice, ends: tuple[float, float], bag: Bag) -> Option:
+    putter = putter_of(bag)
+    rolled, strokes = choice.putts.rolled, choice.putts.strokes
+    missed = ~rolled.holed
+    left_m = np.hypot(rolled.x_m - green.pin_m, rolled.y_m)
+    surface = green.ground.surface_at(rolled.x_m, rolled.y_m)
+    off_green = missed & (surface != int(Surface.GREEN))
+    three = np.where(rolled.holed, 0.0, 1.0 - next_chance(green, rolled, bag.player.handicap))
+    worst = max(int(strokes.size * 0.1), 1)
+    return Option(
+        club=putter.id if putter else "putter",
+        loft_deg=putter.loft_deg if putter else PUTTER_LOFT_DEG,
+        swing="putt",
+        share=0.0,
+        owned=True,
+        family=Family.PUTT,
+        flight=Flight.LOW,
+        carry_m=0.0,
+        run_m=round(green.pin_m, 3),
+        land_short_of_pin_m=round(green.pin_m, 3),
+        aim_left_m=round(green.pin_m * math.tan(choice.azimuth_rad), 3) + 0.0,
+        strokes=round(float(strokes.mean()), 4),
+        strokes_se=round(float(strokes.std(ddof=1) / math.sqrt(strokes.size)), 4),
+        bad_tail=round(float(np.partition(strokes, -worst)[-worst:].mean()), 4),
+        on_green=round(float(1 - off_green.mean()), 4),
+        in_trouble=round(float((missed & np.isin(surface, _TROUBLE)).mean()), 4),
+        short_of_green=0.0,
+        through_green=round(float(off_green.mean()), 4),
+        leave_m=round(float(np.median(left_m[missed])), 3) if missed.any() else 0.0,
+        heavy=0.0,
+        thin=0.0,
+        trust=trust_in(Family.PUTT, bag),
+        rank_score=round(float(strokes.mean()), 4),
+        pace_m=round(pace_m(choice.speed_m_s, choice.past_flat_m, green.stimp_ft), 3),
+        make=round(float(rolled.holed.mean()), 4),
+        three_putt=round(float(three.mean()), 4),
+        line=_line(green, choice, ends, bag.player.pace_m),
+    )
+
+
+def _line(green: PuttGreen, choice: Choice, ends: tuple[float, float], pace_ahead_m: float) -> PuttLine:
+    rolled = choice.putts.rolled
+    missed = ~rolled.holed
+    stop_x, stop_y = covered_roll_m(green, choice.speed_m_s, choice.azimuth_rad)
+    past_m = math.hypot(stop_x - green.pin_m, stop_y)
+    if not green.holds and missed.any():
+        # Straight up such a slope the ball as meant would balance; none that is struck does.
+        past_m = max(past_m, float(np.median(np.hypot(rolled.x_m - green.pin_m, rolled.y_m)[missed])))
+    spot_m = min(pace_ahead_m, 0.5 * green.pin_m)
+    low = missed & (rolled.offset_m * green.across < 0)
+    return PuttLine(
+        speed_m_s=round(choice.speed_m_s, 5),
+        azimuth_rad=round(choice.azimuth_rad, 6) + 0.0,
+        past_flat_m=round(choice.past_flat_m, 4),
+        past_m=round(past_m, 3),
+        spot_ahead_m=spot_m,
+        spot_left_m=round(spot_m * math.tan(choice.azimuth_rad), 4) + 0.0,
+        aim_least_left_m=round(ends[0], 3) + 0.0,
+        aim_most_left_m=round(ends[1], 3) + 0.0,
+        short=round(float((missed & ~rolled.reached).mean()), 4),
+        low=round(float(low.sum() / max(missed.sum(), 1)), 4),
+        holds=green.holds,
+    )

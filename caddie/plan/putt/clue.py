@@ -1,0 +1,122 @@
+"""The one clue that would help a read most, found by what not knowing it costs in putts."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from caddie.bag import Bag
+from caddie.plan.assume import complete
+from caddie.plan.putt.green import falls, green_of, with_green
+from caddie.plan.putt.player import errors, stroke_for
+from caddie.plan.putt.read import read_putt
+from caddie.plan.putt.roll import Floats
+from caddie.plan.putt.simulate import simulate
+from caddie.plan.shot import Plan, PuttLine
+from caddie.situation import Fall, Lie, Situation
+
+WORTH_ASKING = 0.03
+"""Putts: a question is asked only when not knowing costs this much on average."""
+PUTTS = 200
+_GENTLE, _USUAL, _STEEP = 0.01, 0.02, 0.035
+
+Change = Callable[[Situation], Situation]
+
+
+@dataclass(frozen=True)
+class Clue:
+    """A question of one breath and its plausible answers, each with how likely it is."""
+
+    question: str
+    answers: tuple[tuple[float, Change], ...]
+
+
+def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
+    """The question whose answer would narrow this putt's read most, or None when none would change it enough.
+
+    ``situation`` is what was said, before anything was assumed; the plan is the one made from it.
+    """
+    line = plan.chosen.line
+    if situation.lie is not Lie.GREEN or line is None:
+        return None
+    weighed = [
+        (sum(share * _cost(change(situation), line, plan, bag) for share, change in clue.answers), -i, clue)
+        for i, clue in enumerate(_clues(situation))
+    ]
+    if not weighed:
+        return None
+    cost, _, clue = max(weighed, key=lambda entry: entry[:2])
+    return clue.question if cost >= WORTH_ASKING else None
+
+
+def as_said(plan: Plan) -> Situation:
+    """The plan's putt with what was assumed of its green taken out again."""
+    fields = {name.removeprefix("green.") for name in plan.assumed if name.startswith("green.")}
+    situation = with_green(plan.situation, **dict.fromkeys(fields))
+    return situation.model_copy(update={"elevation_m": None}) if "elevation_m" in plan.assumed else situation
+
+
+def _clues(situation: Situation) -> list[Clue]:
+    """The clues that were not given."""
+    green, found = situation.green, falls(situation)
+    clues = []
+    if green.fall is None and green.fall_slope == 0:
+        # Said to be flat or straight.
+        return [_SPEED] if green.stimp_ft is None else []
+    if "across" not in found:
+        sides = (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT)
+        clues.append(
+            Clue("Which side of the hole is higher?", tuple((0.35, _falls(side, _USUAL)) for side in sides))
+        )
+    elif _slope_unsaid(situation, found["across"][0]):
+        steepness = tuple((0.3, _falls(found["across"][0], slope)) for slope in (_GENTLE, _STEEP))
+        clues.append(Clue("How steep is that side slope: slight, clear or severe?", steepness))
+    if "along" not in found and not situation.elevation_m:
+        ways = (Fall.TOWARD, Fall.AWAY)
+        clues.append(Clue("Is it uphill or downhill?", tuple((0.35, _falls(way, _USUAL)) for way in ways)))
+    elif "along" in found and _slope_unsaid(situation, found["along"][0]):
+        steepness = tuple((0.3, _falls(found["along"][0], slope)) for slope in (_GENTLE, _STEEP))
+        clues.append(Clue(f"How steep is it {_WAY[found['along'][0]]}?", steepness))
+    if green.stimp_ft is None:
+        clues.append(_SPEED)
+    return clues
+
+
+_WAY = {Fall.TOWARD: "uphill", Fall.AWAY: "downhill"}
+
+
+def _slope_unsaid(situation: Situation, fall: Fall) -> bool:
+    green = situation.green
+    return (green.fall_slope if green.fall is fall else green.side_slope) is None
+
+
+def _falls(fall: Fall, slope: float) -> Change:
+    """Sets the slope of a fall, which may be new; the other fall stays."""
+
+    def change(situation: Situation) -> Situation:
+        green = situation.green
+        if green.fall in (None, fall):
+            return with_green(situation, fall=fall, fall_slope=slope)
+        return with_green(situation, side_fall=fall, side_slope=slope)
+
+    return change
+
+
+def _speed(stimp_ft: float) -> Change:
+    return lambda situation: with_green(situation, stimp_ft=stimp_ft)
+
+
+_SPEED = Clue("Are the greens slow, medium or quick?", ((0.25, _speed(8.0)), (0.25, _speed(11.0))))
+
+
+def _cost(truth: Situation, line: PuttLine, plan: Plan, bag: Bag) -> float:
+    """What the planned putt costs [putts] against the right one when ``truth`` is how the green lies."""
+    green = green_of(complete(truth)[0], bag)
+    past = np.array([line.past_flat_m])
+    right_speed, right_line = read_putt(green.ground, green.pin_m, past).at(past)
+    speed: Floats = np.array([line.speed_m_s, float(right_speed[0])])
+    azimuth: Floats = np.array([line.azimuth_rad, float(right_line[0])])
+    handicap = bag.player.handicap
+    drawn = errors(PUTTS, plan.seed)
+    putts = simulate(green, stroke_for(handicap), speed, azimuth, drawn, handicap).strokes.mean(axis=-1)
+    return max(float(putts[0] - putts[1]), 0.0)

@@ -1,0 +1,86 @@
+"""The putter from off the green: rolled through fringe or short grass with the player's own putting."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from caddie.bag import Bag, Club, ClubKind
+from caddie.ball.flight import Landing
+from caddie.ball.roll import Rest, settle
+from caddie.plan.dispersion import Draws
+from caddie.plan.finish import Finishes
+from caddie.plan.putt.skill import skill_for
+from caddie.plan.scene import Scene
+from caddie.situation import Lie
+
+Floats = NDArray[np.float64]
+
+LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
+FARTHEST_M = 30.0
+THROUGH_GRASS = 1.3
+THROUGH_GRASS_PER_M = 0.12
+"""Spread of the length rolled, against a putt: more for every metre of longer grass on the way
+(common practice, no source)."""
+PAST_M = np.array([0.0, 0.3, 0.6, 1.0])
+"""How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
+AIM_ROUNDS = 3
+LEAST_ENERGY = 0.02
+"""Share of the meant energy that the poorest stroke still gives."""
+SPEEDS_M_S = np.linspace(0.5, 11.0, 64)
+
+
+def putter_of(bag: Bag) -> Club | None:
+    """The putter, when the bag holds one."""
+    return next((club for club in bag.clubs if club.kind is ClubKind.PUTTER), None)
+
+
+def can_putt(scene: Scene, bag: Bag) -> bool:
+    """Whether a putter is worth a thought from here: short grass all the way and not too far."""
+    return putter_of(bag) is not None and scene.situation.lie in LIES and scene.pin_m <= FARTHEST_M
+
+
+def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floats, Finishes]:
+    """Roll the putter with several paces: lengths meant [m] and aims left of the hole [m], both (p,), and the
+    finishes (p, n)."""
+    skill = skill_for(bag.player.handicap)
+    # Past the hole, not into it: a hole would hold every speed that drops at its own distance.
+    reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S), covered=True).x_m
+    reach = np.maximum.accumulate(reach)
+    meant = scene.pin_m + PAST_M
+    wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
+    # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
+    # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
+    energy = np.maximum(1.0 + wider * skill.distance_sd * draws.distance, LEAST_ENERGY)
+    pace = np.interp(meant, reach, SPEEDS_M_S)
+    start = _against_the_fall(scene, pace)
+    speed = pace[:, None] * np.sqrt(energy)
+    rest = _roll(scene, speed, start[:, None] + wider * skill.angle_sd_rad * draws.direction)
+    finishes = Finishes(
+        x_m=rest.x_m,
+        y_m=rest.y_m,
+        surface=rest.surface,
+        holed=rest.holed,
+        land_x_m=np.zeros_like(rest.x_m),
+        clean=np.ones(speed.shape, dtype=bool),
+    )
+    return meant, scene.pin_m * np.tan(start), finishes
+
+
+def _against_the_fall(scene: Scene, speed_m_s: Floats) -> Floats:
+    """Start directions [rad], left positive, at which putts of these speeds break onto the line to the hole."""
+    start = np.zeros_like(speed_m_s)
+    for _ in range(AIM_ROUNDS):
+        rest = _roll(scene, speed_m_s, start, covered=True)
+        start = start - np.arctan2(rest.y_m, np.maximum(rest.x_m, 0.1))
+    return start
+
+
+def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats, covered: bool = False) -> Rest:
+    zero = np.zeros_like(speed_m_s)
+    start = Landing(
+        **{
+            **dict.fromkeys(Landing.__dataclass_fields__, zero),
+            "vx_m_s": speed_m_s * np.cos(azimuth_rad),
+            "vy_m_s": speed_m_s * np.sin(azimuth_rad),
+        }
+    )
+    return settle(start, scene.ground, hole=None if covered else (scene.pin_m, 0.0))

@@ -1,0 +1,67 @@
+"""Why this line and pace, in sentences that quote the plan's own numbers."""
+
+from caddie.ball.turf import steepest_hold
+from caddie.plan.putt.green import PuttGreen, disagreement, fall_words, falls
+from caddie.plan.shot import Option
+from caddie.situation import Situation
+from caddie.units import FOOT_M, MPH_M_S
+
+FELT_WIND_M_S = 15 * MPH_M_S
+"""Wind that players say moves a long putt (common practice, no source)."""
+GENTLE = 0.05
+"""A pace that differs from the length by less than this share is not worth a reason."""
+
+
+def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tuple[str, ...]:
+    """Reasons in order of weight: too steep a slope, clues that disagree, pace, break, the stop, wind."""
+    assert option.line is not None and option.pace_m is not None
+    line = option.line
+    reasons = []
+    if not line.holds:
+        reasons.append(
+            f"At {green.steepness:.0%} it is steeper than a ball can stop on: at this green speed that is "
+            f"{float(steepest_hold(green.stimp_ft)):.1%}. {_runs_off(line.past_m)}"
+        )
+    contradiction = disagreement(situation)
+    if contradiction:
+        reasons.append(contradiction)
+    if abs(option.pace_m / green.pin_m - 1) > GENTLE:
+        reasons.append(_pace_reason(option.pace_m, green.pin_m, situation))
+    across = falls(situation).get("across")
+    if across and abs(option.aim_left_m) > 0.02:
+        reasons.append(
+            f"It breaks {fall_words(across[0])}, {abs(option.aim_left_m) / FOOT_M:.1f} feet at this pace; "
+            f"{line.low:.0%} of the misses are on the low side."
+        )
+    if line.holds:
+        reasons.append(_where_it_stops(option))
+    if (situation.wind.speed_m_s or 0.0) >= FELT_WIND_M_S:
+        reasons.append("The wind is left out: at this strength it can move a long putt.")
+    if situation.wet:
+        reasons.append("Wet grass: a tenth is taken off the green's speed.")
+    return tuple(reasons)
+
+
+def _runs_off(past_m: float) -> str:
+    if past_m > 20:
+        return "A miss runs off the green."
+    return f"A miss runs {past_m / FOOT_M:.0f} feet away."
+
+
+def _pace_reason(pace_m: float, pin_m: float, situation: Situation) -> str:
+    way = "Uphill" if pace_m > pin_m else "Downhill"
+    if situation.hazards:
+        way += " on the whole"
+    if pace_m < FOOT_M:
+        return f"{way}: the slope does the work, it needs only to be set rolling."
+    return f"{way}: its {pin_m / FOOT_M:.0f} feet take the pace of a flat {pace_m / FOOT_M:.0f}."
+
+
+def _where_it_stops(option: Option) -> str:
+    assert option.line is not None
+    short = f"{option.line.short:.0%} of yours come up short"
+    if option.line.past_m < 0.5 * FOOT_M:
+        return f"This pace costs you the fewest putts: it dies at the hole, {short}."
+    feet = f"{option.line.past_m / FOOT_M:.1f}".removesuffix(".0")
+    unit = "foot" if feet == "1" else "feet"
+    return f"This pace costs you the fewest putts: it would stop {feet} {unit} past, {short}."

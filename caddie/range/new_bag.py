@@ -1,0 +1,344 @@
+"""A bag from a short conversation: a handicap, the clubs, a few carries the player knows.
+
+``next_question`` and ``answered`` are plain functions over frozen answers, so that the typed conversation
+can be asked anywhere. What was not told is estimated from the usual shape of a player's carries and marked
+so; a carry told from memory counts as three balls.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import NamedTuple, TypeVar
+
+from caddie.bag.club_names import club_named, swing_named
+from caddie.bag.curve import expected_spread_m
+from caddie.bag.models import (
+    STANDARD_SWINGS,
+    Bag,
+    Carry,
+    Club,
+    ClubKind,
+    Family,
+    Handed,
+    Miss,
+    Player,
+)
+from caddie.bag.sand import SAND_SPREAD
+from caddie.errors import CaddieError
+from caddie.range.csv_import import SAND_WORDS
+from caddie.range.fit import estimate_carries, with_fit
+from caddie.situation import Frozen
+from caddie.units import Unit, from_metres, to_metres
+
+TOLD_SHOTS = 3
+"""Balls that a carry told from memory counts for."""
+TRUSTED = 0.8
+
+_IRON_LOFT = {9: 41.0, 8: 37.0, 7: 33.0, 6: 29.5, 5: 26.0, 4: 23.0}
+_LETTER_LOFT = {"pw": 46.0, "gw": 50.0, "aw": 50.0, "sw": 56.0, "lw": 60.0}
+_SPOKEN = ("", "", "", "", "four", "five", "six", "seven", "eight", "nine")
+_PUTTER = Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3.0)
+_NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
+T = TypeVar("T")
+
+_SKIP = frozenset({"", "none", "no", "skip", "nothing"})
+
+
+class Told(NamedTuple):
+    """A carry told from memory."""
+
+    club: str
+    swing: str
+    carry_m: float
+    sand: bool = False
+    """Splashed out of a bunker."""
+
+
+class Answers(Frozen):
+    """What has been answered so far; None where nothing was asked yet."""
+
+    distances_in: Unit | None = None
+    name: str | None = None
+    handicap: float | None = None
+    handed: Handed | None = None
+    clubs: tuple[Club, ...] | None = None
+    carries: tuple[Told, ...] | None = None
+    """Carries that the player knows."""
+    misses: tuple[Miss, ...] | None = None
+    trusted: tuple[Family, ...] | None = None
+
+
+class Question(Frozen):
+    """One question of the conversation."""
+
+    about: str
+    """The field of :class:`Answers` it fills."""
+    text: str
+    usual: str
+    """What an empty answer stands for."""
+
+
+QUESTIONS = (
+    Question(about="distances_in", text="Do you think in yards or metres?", usual="yards"),
+    Question(about="name", text="What shall I call you?", usual="player"),
+    Question(about="handicap", text="Your handicap? (a plus handicap as +2)", usual="18"),
+    Question(about="handed", text="Do you play right- or left-handed?", usual="right"),
+    Question(
+        about="clubs",
+        text="Which wedges and irons do you use inside 100 yards? Lofts for wedges, numbers for irons.",
+        usual="60 56 52 46 9i 8i 7i",
+    ),
+    Question(
+        about="carries",
+        text="Which carries do you know? For example: 56 half 65, PW full 115, bunker 56 full 22. A few are enough.",
+        usual="none",
+    ),
+    Question(
+        about="misses",
+        text=f"Your usual misses? Of {', '.join(miss.value for miss in Miss)}.",
+        usual="none",
+    ),
+    Question(
+        about="trusted",
+        text="Which shots do you trust? Of putt, chip, bump and run, pitch, lob, splash.",
+        usual="chip, pitch",
+    ),
+)
+
+
+def next_question(answers: Answers) -> Question | None:
+    """The next thing to ask, or None when there is enough for a bag."""
+    return next((each for each in QUESTIONS if getattr(answers, each.about) is None), None)
+
+
+def answered(answers: Answers, text: str) -> Answers:
+    """The answers with the reply to :func:`next_question` taken in; an empty reply takes the usual one.
+
+    Raises:
+        CaddieError: if the reply is not understood, with what may be said; ask again then.
+    """
+    question = next_question(answers)
+    if question is None:
+        return answers
+    said = " ".join(text.split()) or question.usual
+    return answers.model_copy(update={question.about: _READERS[question.about](said, answers)})
+
+
+def bag_from(answers: Answers) -> Bag:
+    """The bag that the answers describe, every cell filled: told ones as told, the others estimated.
+
+    Raises:
+        CaddieError: if two told carries contradict each other.
+    """
+    while (question := next_question(answers)) is not None:
+        answers = answered(answers, question.usual)
+    player = Player(
+        name=answers.name or "player",
+        handicap=18.0 if answers.handicap is None else answers.handicap,
+        handed=answers.handed or Handed.RIGHT,
+        distances_in=answers.distances_in or Unit.YARDS,
+        usual_misses=answers.misses or (),
+    )
+    clubs = tuple(club.with_cells(_told_cells(answers, club, player, False)) for club in answers.clubs or ())
+    trust = dict.fromkeys(answers.trusted or (), TRUSTED)
+    try:
+        bag = Bag(player=player, clubs=(*clubs, _PUTTER), trust=trust)
+        bag = with_fit(bag, estimate_carries(bag), estimates="all")
+        # A splash is known beside carries from grass, told or estimated.
+        splashing = tuple(
+            club.with_cells(_told_cells(answers, club, player, True), sand=True) for club in bag.clubs
+        )
+        return Bag.model_validate({**dict(bag), "clubs": splashing})
+    except ValueError as error:
+        message = str(error).splitlines()[-2].strip() if "\n" in str(error) else str(error)
+        raise CaddieError(f"the carries contradict each other: {_reason(message)}") from None
+
+
+def _told_cells(answers: Answers, club: Club, player: Player, sand: bool) -> tuple[Carry, ...]:
+    order = {swing.name: swing.share for swing in STANDARD_SWINGS}
+    mine = [each for each in answers.carries or () if (each.club, each.sand) == (club.id, sand)]
+    told = {each.swing: each.carry_m for each in mine}
+    return tuple(
+        _told_cell(swing, told[swing], player, sand) for swing in sorted(told, key=lambda swing: order[swing])
+    )
+
+
+def _told_cell(swing: str, carry_m: float, player: Player, sand: bool) -> Carry:
+    sd_m = (SAND_SPREAD if sand else 1.0) * float(expected_spread_m(carry_m, player.handicap)[0])
+    return Carry(swing=swing, carry_m=carry_m, sd_m=_tenth(sd_m, player.distances_in), shots=TOLD_SHOTS)
+
+
+def _tenth(length_m: float, unit: Unit) -> float:
+    return to_metres(round(from_metres(length_m, unit), 1), unit)
+
+
+def _reason(message: str) -> str:
+    return re.sub(r"^Value error, | \[type=.*$", "", message)
+
+
+def _read_unit(said: str, answers: Answers) -> Unit:
+    units = {"y": Unit.YARDS, "m": Unit.METRES}
+    if said[:1].lower() not in units:
+        raise CaddieError(f"{said!r}: say yards or metres")
+    return units[said[:1].lower()]
+
+
+def _read_name(said: str, answers: Answers) -> str:
+    return said
+
+
+def _read_handicap(said: str, answers: Answers) -> float:
+    found = _NUMBER.search(said)
+    if said.lower() in ("scratch", "zero"):
+        return 0.0
+    if found is None:
+        raise CaddieError(f"{said!r}: say a number, for example 14, 0 or +2")
+    value = float(found[0].replace(",", "."))
+    # A plus handicap is better than scratch, and the bag counts it below zero.
+    value = -value if "+" in said or said.lower().startswith("plus") else value
+    if not -8 <= value <= 54:
+        raise CaddieError(f"handicap {said}: say a number from +8 to 54")
+    return value
+
+
+def _read_handed(said: str, answers: Answers) -> Handed:
+    for handed in Handed:
+        if said.lower().startswith(handed.value[0]):
+            return handed
+    raise CaddieError(f"{said!r}: say right or left")
+
+
+def _read_clubs(said: str, answers: Answers) -> tuple[Club, ...]:
+    text = re.sub(r"\b(\d)[ -]?iron\b|\biron (\d)\b", r"\1\2i", said.lower())
+    text = re.sub(r"\b([pgasl])\w* wedge\b", r"\1w", text)
+    clubs: dict[str, Club] = {}
+    for word in re.split(r"[\s,;]+|\band\b", text):
+        word = word.removesuffix("°")
+        if word in ("", "wedge", "wedges", "degrees", "degree", "irons", "putter"):
+            continue
+        club = _club(word)
+        clubs[club.id] = club
+    if not clubs:
+        raise CaddieError("say at least one club, for example: 56 52 46 9i")
+    names = [club.name for club in clubs.values()]
+    return tuple(
+        club.model_copy(update={"name": f"{club.loft_deg:g} degree wedge"})
+        if names.count(club.name) > 1
+        else club
+        for club in sorted(clubs.values(), key=lambda club: -club.loft_deg)
+    )
+
+
+def _club(word: str) -> Club:
+    if word in _LETTER_LOFT:
+        loft = _LETTER_LOFT[word]
+        return Club(id=word.upper(), name=_wedge_name(loft), kind=ClubKind.WEDGE, loft_deg=loft)
+    if (iron := re.fullmatch(r"([4-9])i|i([4-9])|([4-9])", word)) is not None:
+        number = int(iron[1] or iron[2] or iron[3])
+        return Club(
+            id=f"{number}i",
+            name=f"{_SPOKEN[number]} iron",
+            kind=ClubKind.IRON,
+            loft_deg=_IRON_LOFT[number],
+            said=(_SPOKEN[number], f"{number} iron", f"{number}"),
+        )
+    if re.fullmatch(r"\d\d(?:\.\d)?", word) and 43 <= float(word) <= 72:
+        return Club(id=word, name=_wedge_name(float(word)), kind=ClubKind.WEDGE, loft_deg=float(word))
+    raise CaddieError(
+        f"{word!r}: say a wedge by its loft from 43 to 72 (56), PW, GW, SW, LW, or an iron (9i)"
+    )
+
+
+def _wedge_name(loft_deg: float) -> str:
+    if loft_deg >= 58:
+        return "lob wedge"
+    if loft_deg >= 54:
+        return "sand wedge"
+    return "gap wedge" if loft_deg >= 49 else "pitching wedge"
+
+
+def _read_carries(said: str, answers: Answers) -> tuple[Told, ...]:
+    if said.lower() in _SKIP:
+        return ()
+    bag = Bag(clubs=answers.clubs or (_PUTTER,))
+    unit = answers.distances_in or Unit.YARDS
+    told = []
+    for part in re.split(r"[,;]\s*", said):
+        words = [w for w in part.split() if w.lower() not in ("carries", "carry", "goes", "is", unit.value)]
+        words, sand = _without_sand(words)
+        if len(words) < 2 or not _NUMBER.fullmatch(words[-1]):
+            raise CaddieError(f"{part!r}: say club, swing and carry, for example 56 half 65")
+        carry_m = to_metres(float(words[-1].replace(",", ".")), unit)
+        longest = 250.0
+        if not 0 < carry_m <= longest:
+            raise CaddieError(f"{part!r}: a carry of {words[-1]} {unit.value} is out of reach; say it again")
+        names = words[:-1]
+        swing = swing_named(bag, names[-1]) if len(names) > 1 else swing_named(bag, "full")
+        club = club_named(bag, " ".join(names[:-1] if len(names) > 1 else names))
+        if swing is None and (club := club_named(bag, " ".join(names))) is not None:
+            swing = swing_named(bag, "full")
+        if club is None or swing is None:
+            clubs = ", ".join(each.id for each in bag.clubs)
+            swings = ", ".join(each.name for each in bag.swings)
+            raise CaddieError(f"{part!r}: say one of {clubs}, then one of {swings}, then the carry")
+        told.append(Told(club.id, swing.name, carry_m, sand))
+    _check_rising(told, {swing.name: swing.share for swing in bag.swings})
+    return tuple(told)
+
+
+def _without_sand(words: list[str]) -> tuple[list[str], bool]:
+    """The words less those that say "out of the sand", and whether there were any; a sand wedge is a club."""
+    said = [word.lower() for word in words]
+    sandy = [
+        index
+        for index, word in enumerate(said)
+        if word in SAND_WORDS and not (word == "sand" and said[index + 1 : index + 2] == ["wedge"])
+    ]
+    small = ("from", "out", "of", "the", "a", "in") if sandy else ()
+    return [word for i, word in enumerate(words) if i not in sandy and said[i] not in small], bool(sandy)
+
+
+def _check_rising(told: list[Told], share: Mapping[str, float]) -> None:
+    for one in told:
+        for other in told:
+            same = (one.club, one.sand) == (other.club, other.sand)
+            if same and share[other.swing] > share[one.swing] and other.carry_m <= one.carry_m:
+                raise CaddieError(
+                    f"{one.club}: {other.swing} must carry farther than {one.swing}; say the carries again"
+                )
+
+
+def _read_misses(said: str, answers: Answers) -> tuple[Miss, ...]:
+    return _chosen(said, {miss.value: miss for miss in Miss})
+
+
+def _read_trusted(said: str, answers: Answers) -> tuple[Family, ...]:
+    said = re.sub(r"bump[ -]and[ -]runs?", "bump_and_run", said.lower())
+    return _chosen(said, {family.value: family for family in Family})
+
+
+def _chosen(said: str, known: Mapping[str, T]) -> tuple[T, ...]:
+    if said.lower() in _SKIP:
+        return ()
+    found: list[T] = []
+    for word in re.split(r"[\s,;]+", said.lower()):
+        name = (
+            word if word in known else word.removesuffix("es") if word.removesuffix("es") in known else word
+        )
+        name = name if name in known else name.removesuffix("s")
+        if name in known:
+            found.append(known[name])
+        elif word not in ("", "and", "or", "the"):
+            raise CaddieError(f"{word!r}: say some of {', '.join(known).replace('_', ' ')}, or none")
+    return tuple(dict.fromkeys(found))
+
+
+_READERS: Mapping[str, Callable[[str, Answers], object]] = {
+    "distances_in": _read_unit,
+    "name": _read_name,
+    "handicap": _read_handicap,
+    "handed": _read_handed,
+    "clubs": _read_clubs,
+    "carries": _read_carries,
+    "misses": _read_misses,
+    "trusted": _read_trusted,
+}

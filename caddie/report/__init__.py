@@ -1,0 +1,1 @@
+"""The report for player and teacher: figures, sentences, charts, one page."""
