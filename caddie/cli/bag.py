@@ -63,7 +63,7 @@ def show(
     """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
     from caddie.bag.file import load_bag
     from caddie.range.gapping import findings, spans
-    from caddie.range.picture import bag_picture
+    from caddie.reply.bag_picture import bag_picture
 
     path = _readable(bag)
     owned = load_bag(path)

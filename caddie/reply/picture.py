@@ -1,11 +1,9 @@
 """The shot as one SVG: from the side (flight and run) and from above (where 200 balls finish).
 
-Dark lines on white with thick strokes, so that it can be read in sunlight; every mark has words beside it
-and the file carries a title and a description for screen readers.
+Every mark has words beside it.
 """
 
 from dataclasses import dataclass
-from html import escape
 
 import numpy as np
 
@@ -14,6 +12,22 @@ from caddie.ball.ground import Patch, Surface
 from caddie.plan.shot import Plan
 from caddie.plan.view import View, surface_name, view_of
 from caddie.reply.phrases import club_written, swing_said
+from caddie.reply.svg import (
+    BALL,
+    INK,
+    PAPER,
+    circle,
+    document,
+    element,
+    group,
+    line,
+    path,
+    place,
+    polygon,
+    polyline,
+    rect,
+    words,
+)
 from caddie.units import Unit, from_metres, length_text, to_metres
 
 WIDTH = 900
@@ -27,8 +41,6 @@ UNDER_SIDE_PX = 70
 UNDER_ABOVE_PX = 46
 NAME_PX = 20
 
-INK = "#111111"
-BALL = "#b3261e"
 _FILL = {
     Surface.GREEN: "#7fc97f",
     Surface.FRINGE: "#a9cf8e",
@@ -78,7 +90,7 @@ def draw_picture(plan: Plan, bag: Bag) -> str:
     above_top = side_bottom + UNDER_SIDE_PX
     heading = f"{club_written(plan.chosen, bag)}, {swing_said(plan.chosen)}"
     parts = [
-        f'<text x="{MARGIN}" y="34" class="head">{escape(heading, quote=False)}</text>',
+        words(MARGIN, 34, heading, "head"),
         *_side(view, plan, bag, side),
         *_above(view, plan, start_m, per_m, above_top),
     ]
@@ -89,24 +101,6 @@ def draw_picture(plan: Plan, bag: Bag) -> str:
         f"Of {len(view.ball_x_m)} balls {on_green:.0%} finish on the green."
     )
     return document("The shot from the side and from above", description, WIDTH, height, parts)
-
-
-def document(title: str, description: str, width: int, height: int, parts: list[str]) -> str:
-    """An SVG document with its title, description and the project's type styles."""
-    return "\n".join(
-        [
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width}" '
-            f'height="{height}" role="img" aria-labelledby="title description">',
-            f'<title id="title">{escape(title, quote=False)}</title>',
-            f'<desc id="description">{escape(description, quote=False)}</desc>',
-            "<style>text{font:600 17px sans-serif;fill:#111}.head{font-size:23px}.small{font-size:14px}"
-            ".middle{text-anchor:middle}.end{text-anchor:end}</style>",
-            f'<rect width="{width}" height="{height}" fill="#ffffff"/>',
-            *parts,
-            "</svg>",
-            "",
-        ]
-    )
 
 
 def _count(length_m: float, bag: Bag) -> str:
@@ -124,68 +118,59 @@ def _side_scale(view: View, start_m: float, per_m: float) -> Scale:
 
 
 def _side(view: View, plan: Plan, bag: Bag, scale: Scale) -> list[str]:
-    parts = [*_ground_profile(view, scale)]
+    parts = _ground_profile(view, scale)
     if view.scene.tree_x_m is not None:
         x, top = scale.x(view.scene.tree_x_m), scale.y(view.scene.tree_height_m)
-        parts.append(
-            f'<rect x="{x - 6:.1f}" y="{top:.1f}" width="12" height="{scale.foot_px - top:.1f}" '
-            f'fill="{_FILL[Surface.TREES]}"/>'
-        )
-    points = " ".join(
-        f"{scale.x(x):.1f},{scale.y(z):.1f}" for x, z in zip(view.flight_x_m, view.flight_z_m, strict=True)
-    )
-    pin_m = view.scene.pin_m
-    pin_ground = _height_on_line(view, pin_m)
-    land = (scale.x(view.land_x_m), scale.y(_height_on_line(view, view.land_x_m)))
-    rest = (scale.x(view.rest_x_m), scale.y(_height_on_line(view, view.rest_x_m)))
-    flag_top = scale.y(pin_ground) - FLAG_PX
+        parts.append(rect(x - 6, top, 12, scale.foot_px - top, _FILL[Surface.TREES]))
+    flight = [(scale.x(x), scale.y(z)) for x, z in zip(view.flight_x_m, view.flight_z_m, strict=True)]
     run = plan.chosen.run_m
-    label = f"runs {_count(run, bag)}" if run > 0.7 else ("comes back" if run < -0.7 else "stops")
-    run_line = _polyline_over_ground(
-        view, scale, min(view.land_x_m, view.rest_x_m), max(view.land_x_m, view.rest_x_m)
-    )
+    after = f"runs {_count(run, bag)}" if run > 0.7 else ("comes back" if run < -0.7 else "stops")
+    land_x, land_y = _on_ground(view, scale, view.land_x_m)
+    rest_x, rest_y = _on_ground(view, scale, view.rest_x_m)
     return [
         *parts,
-        f'<polyline points="{points}" fill="none" stroke="{BALL}" stroke-width="4"/>',
-        f'<polyline points="{run_line}" fill="none" stroke="{BALL}" stroke-width="5" stroke-dasharray="3 7" '
-        'stroke-linecap="round"/>',
-        f'<line x1="{scale.x(pin_m):.1f}" y1="{scale.y(pin_ground):.1f}" x2="{scale.x(pin_m):.1f}" '
-        f'y2="{flag_top:.1f}" stroke="{INK}" stroke-width="3"/>',
-        f'<path d="M{scale.x(pin_m):.1f} {flag_top:.1f} l26 9 l-26 9 z" fill="{INK}"/>',
-        f'<circle cx="{land[0]:.1f}" cy="{land[1]:.1f}" r="8" fill="#ffffff" stroke="{BALL}" '
-        'stroke-width="4"/>',
-        f'<circle cx="{rest[0]:.1f}" cy="{rest[1]:.1f}" r="6" fill="{BALL}"/>',
-        f'<text x="{land[0]:.1f}" y="{scale.foot_px + 24:.1f}" class="middle">'
-        f"lands {_count(view.land_x_m, bag)}, {label}</text>",
+        polyline(flight, BALL, 4),
+        polyline(_over_ground(view, scale), BALL, 5, stroke_dasharray="3 7", stroke_linecap="round"),
+        *_flag(view, scale),
+        circle(land_x, land_y, 8, PAPER, stroke=BALL, stroke_width=4),
+        circle(rest_x, rest_y, 6, BALL),
+        words(land_x, scale.foot_px + 24, f"lands {_count(view.land_x_m, bag)}, {after}", "middle"),
         *_ticks(scale, view, bag),
     ]
 
 
+def _flag(view: View, scale: Scale) -> list[str]:
+    x, foot = _on_ground(view, scale, view.scene.pin_m)
+    top = foot - FLAG_PX
+    return [line(x, foot, x, top, width=3), path(f"M{place(x, top)} l26 9 l-26 9 z", fill=INK)]
+
+
 def _ground_profile(view: View, scale: Scale) -> list[str]:
     """The ground as one polygon per surface, down to the panel's foot."""
+    top = [(scale.x(x), scale.y(z)) for x, z in zip(view.ground_x_m, view.ground_z_m, strict=True)]
     cuts = np.flatnonzero(np.diff(view.ground_surface)) + 1
     parts = []
-    for span in np.split(np.arange(len(view.ground_x_m)), cuts):
-        last = min(int(span[-1]) + 1, len(view.ground_x_m) - 1)
-        index = [*span, last]
-        top = " ".join(f"{scale.x(view.ground_x_m[i]):.1f},{scale.y(view.ground_z_m[i]):.1f}" for i in index)
-        x0, x1 = scale.x(view.ground_x_m[index[0]]), scale.x(view.ground_x_m[index[-1]])
-        foot, fill = scale.foot_px, _FILL[Surface(int(view.ground_surface[span[0]]))]
-        parts.append(f'<polygon points="{x0:.1f},{foot:.1f} {top} {x1:.1f},{foot:.1f}" fill="{fill}"/>')
-    line = " ".join(
-        f"{scale.x(x):.1f},{scale.y(z):.1f}" for x, z in zip(view.ground_x_m, view.ground_z_m, strict=True)
-    )
-    parts.append(f'<polyline points="{line}" fill="none" stroke="{INK}" stroke-width="2"/>')
-    return parts
+    for span in np.split(np.arange(len(top)), cuts):
+        until = min(int(span[-1]) + 1, len(top) - 1)
+        edge = top[int(span[0]) : until + 1]
+        foot = [(edge[-1][0], scale.foot_px), (edge[0][0], scale.foot_px)]
+        parts.append(polygon([*edge, *foot], _FILL[Surface(int(view.ground_surface[span[0]]))]))
+    return [*parts, polyline(top, INK, 2)]
 
 
 def _height_on_line(view: View, x_m: float) -> float:
     return float(np.interp(x_m, view.ground_x_m, view.ground_z_m))
 
 
-def _polyline_over_ground(view: View, scale: Scale, from_m: float, to_m: float) -> str:
-    xs = np.linspace(from_m, to_m, 20)
-    return " ".join(f"{scale.x(x):.1f},{scale.y(_height_on_line(view, x)) - 3:.1f}" for x in xs)
+def _on_ground(view: View, scale: Scale, x_m: float) -> tuple[float, float]:
+    return scale.x(x_m), scale.y(_height_on_line(view, x_m))
+
+
+def _over_ground(view: View, scale: Scale) -> list[tuple[float, float]]:
+    """The run from landing to rest, just above the ground."""
+    start_m, end_m = sorted((view.land_x_m, view.rest_x_m))
+    points = [_on_ground(view, scale, float(x_m)) for x_m in np.linspace(start_m, end_m, 20)]
+    return [(x, y - 3) for x, y in points]
 
 
 def _ticks(scale: Scale, view: View, bag: Bag) -> list[str]:
@@ -198,8 +183,7 @@ def _ticks(scale: Scale, view: View, bag: Bag) -> list[str]:
         x = scale.x(to_metres(count, unit))
         if x > WIDTH - 8:
             break
-        parts.append(f'<line x1="{x:.1f}" y1="{foot:.1f}" x2="{x:.1f}" y2="{foot + 7:.1f}" stroke="{INK}"/>')
-        parts.append(f'<text x="{x:.1f}" y="{foot + 46:.1f}" class="small middle">{count or "ball"}</text>')
+        parts += [line(x, foot, x, foot + 7), words(x, foot + 46, str(count or "ball"), "small middle")]
     return parts
 
 
@@ -210,65 +194,54 @@ def _above(view: View, plan: Plan, start_m: float, per_m: float, top: float) -> 
     scale = Scale(start_m, per_m, middle, wide)
     half_m = ABOVE_PX / 2 / wide
     beyond = int(np.sum((view.ball_x_m > view.ground_x_m[-1]) | (np.abs(view.ball_y_m) > half_m)))
-    parts = [
-        f'<clipPath id="above"><rect x="{MARGIN}" y="{top:.1f}" width="{WIDTH - 2 * MARGIN}" '
-        f'height="{ABOVE_PX}"/></clipPath>',
-        f'<g clip-path="url(#above)"><rect x="{MARGIN}" y="{top:.1f}" width="{WIDTH}" '
-        f'height="{ABOVE_PX}" fill="#dfe8cf"/>',
-        *_green_from_above(view, scale),
-        *(_patch(patch, scale, half_m) for patch in scene.ground.patches),
-    ]
-    names = [_patch_name(patch, scale, half_m) for patch in scene.ground.patches]
-    aim_y = scale.y(plan.chosen.aim_left_m)
-    parts.append(
-        f'<line x1="{scale.x(0):.1f}" y1="{middle:.1f}" x2="{scale.x(scene.pin_m):.1f}" y2="{aim_y:.1f}" '
-        f'stroke="{INK}" stroke-width="1.5" stroke-dasharray="8 6"/>'
-    )
-    for x_m, y_m, clean in zip(view.ball_x_m, view.ball_y_m, view.clean, strict=True):
-        x, y = scale.x(x_m), scale.y(y_m)
-        parts.append(
-            f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{BALL}" fill-opacity="0.75"/>'
-            if clean
-            else f'<path d="M{x - 4:.1f} {y - 4:.1f}l8 8m0 -8l-8 8" stroke="{INK}" stroke-width="2.5"/>'
-        )
-    x = scale.x(scene.pin_m)
     outside = f"; {beyond} outside the picture" if beyond else ""
+    hole_x = scale.x(scene.pin_m)
+    ground = [
+        rect(MARGIN, top, WIDTH, ABOVE_PX, "#dfe8cf"),
+        _green_from_above(view, scale),
+        *(_patch(patch, scale, half_m) for patch in scene.ground.patches),
+        line(scale.x(0), middle, hole_x, scale.y(plan.chosen.aim_left_m), width=1.5, stroke_dasharray="8 6"),
+        *_balls(view, scale),
+        *(_patch_name(patch, scale, half_m) for patch in scene.ground.patches),
+        circle(hole_x, middle, 7, PAPER, stroke=INK, stroke_width=4),
+    ]
+    told = f"{len(view.ball_x_m)} balls: dots clean, crosses heavy or thin, ring the hole{outside}"
     return [
-        *parts,
-        *names,
-        f'<circle cx="{x:.1f}" cy="{middle:.1f}" r="7" fill="#ffffff" stroke="{INK}" stroke-width="4"/>',
-        "</g>",
-        f'<text x="{MARGIN}" y="{top + ABOVE_PX + 28:.1f}">{len(view.ball_x_m)} balls: '
-        f"dots clean, crosses heavy or thin, ring the hole{outside}</text>",
+        element("clipPath", rect(MARGIN, top, WIDTH - 2 * MARGIN, ABOVE_PX, PAPER), id="above"),
+        group(ground, clip_path="url(#above)"),
+        words(MARGIN, top + ABOVE_PX + 28, told),
     ]
 
 
-def _green_from_above(view: View, scale: Scale) -> list[str]:
+def _balls(view: View, scale: Scale) -> list[str]:
+    places = [(scale.x(x), scale.y(y)) for x, y in zip(view.ball_x_m, view.ball_y_m, strict=True)]
+    return [
+        circle(x, y, 4, BALL, fill_opacity=0.75)
+        if clean
+        else path(f"M{place(x - 4, y - 4)}l8 8m0 -8l-8 8", stroke=INK, stroke_width=2.5)
+        for (x, y), clean in zip(places, view.clean, strict=True)
+    ]
+
+
+def _green_from_above(view: View, scale: Scale) -> str:
     ground, scene = view.scene.ground, view.scene
     on_green = np.flatnonzero(ground.surface == int(Surface.GREEN))
     left_m, right_m = float(ground.left_m[on_green[0]]), float(ground.right_m[on_green[0]])
     x0, x1 = scale.x(max(scene.front_m, 0.0)), scale.x(scene.back_m)
     y0, y1 = scale.y(left_m), scale.y(-right_m)
-    return [
-        f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}" rx="40" '
-        f'fill="{_FILL[Surface.GREEN]}" stroke="{INK}" stroke-width="2"/>'
-    ]
+    return rect(x0, y0, x1 - x0, y1 - y0, _FILL[Surface.GREEN], rx=40, stroke=INK, stroke_width=2)
 
 
 def _patch(patch: Patch, scale: Scale, half_m: float) -> str:
     x0, x1 = scale.x(patch.x0_m), scale.x(patch.x1_m)
     y0, y1 = scale.y(min(patch.y1_m, half_m)), scale.y(max(patch.y0_m, -half_m))
-    return (
-        f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{max(x1 - x0, 1):.1f}" '
-        f'height="{max(y1 - y0, 1):.1f}" rx="10" '
-        f'fill="{_FILL[Surface(patch.surface)]}" stroke="{INK}" stroke-width="1.5"/>'
-    )
+    fill = _FILL[Surface(patch.surface)]
+    return rect(x0, y0, max(x1 - x0, 1), max(y1 - y0, 1), fill, rx=10, stroke=INK, stroke_width=1.5)
 
 
 def _patch_name(patch: Patch, scale: Scale, half_m: float) -> str:
     """What the patch is, at its upper edge, where fewer balls lie."""
     x = (scale.x(patch.x0_m) + scale.x(patch.x1_m)) / 2
     y0, y1 = scale.y(min(patch.y1_m, half_m)), scale.y(max(patch.y0_m, -half_m))
-    y = min(y0 + NAME_PX, (y0 + y1) / 2 + 5)
     name = "bunker" if patch.surface is Surface.SAND else surface_name(patch.surface)
-    return f'<text x="{x:.1f}" y="{y:.1f}" class="small middle">{name}</text>'
+    return words(x, min(y0 + NAME_PX, (y0 + y1) / 2 + 5), name, "small middle")

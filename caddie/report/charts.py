@@ -7,21 +7,32 @@ sight, so that nothing is said by colour alone.
 import math
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
-from xml.sax.saxutils import escape
 
-INK = "#22302a"
-QUIET = "#5c6a62"
-RULE = "#d5d3c6"
-TURF = "#2f6b4a"
-TURF_PALE = "#bcd3c3"
-SAND = "#b9802f"
-CLAY = "#a4432f"
-SLATE = "#47617a"
-STRIKE_COLOURS = (CLAY, SAND, SLATE, "#6d4a73")
+from caddie.reply.svg import (
+    CLAY,
+    INK,
+    PLUM,
+    QUIET,
+    RULE,
+    SAND,
+    SLATE,
+    TURF,
+    TURF_PALE,
+    circle,
+    element,
+    figure,
+    line,
+    path,
+    place,
+    polyline,
+    rect,
+    words,
+)
+
+STRIKE_COLOURS = (CLAY, SAND, SLATE, PLUM)
 ROW = 22
 LABEL = 150
 WIDTH = 640
-FONT = "font-family='system-ui, Segoe UI, Helvetica, Arial, sans-serif'"
 
 
 class Row(NamedTuple):
@@ -43,33 +54,33 @@ class Bars(NamedTuple):
 
 
 def dots(
-    title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]], zero: float | None = None
+    title: str, told: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]], zero: float | None = None
 ) -> str:
     """Dots with whiskers over a common scale whose ends are the outer ``ticks``; ``zero`` is drawn strong."""
 
     def dot(row: Row, y: float, at: Callable[[float], float]) -> list[str]:
         return [
-            _line(at(row.low), y, at(row.high), y, TURF_PALE, 7, cap="round"),
-            f"<circle cx='{at(row.value):.1f}' cy='{y:.1f}' r='5.5' fill='{TURF}'/>",
+            line(at(row.low), y, at(row.high), y, TURF_PALE, 7, stroke_linecap="round"),
+            circle(at(row.value), y, 5.5, TURF),
         ]
 
-    return _on_a_scale(title, words, rows, ticks, dot, zero)
+    return _on_a_scale(title, told, rows, ticks, dot, zero)
 
 
-def spans(title: str, words: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
+def spans(title: str, told: str, rows: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
     """Bars from the lower to the upper quartile with a mark at the median."""
 
     def span(row: Row, y: float, at: Callable[[float], float]) -> list[str]:
         width = max(at(row.high) - at(row.low), 3)
         x = at(row.value)
-        return [_rect(at(row.low), y - 7, width, 14, TURF_PALE), _line(x, y - 9, x, y + 9, TURF, 3.5)]
+        return [_bar(at(row.low), y - 7, width, 14, TURF_PALE), line(x, y - 9, x, y + 9, TURF, 3.5)]
 
-    return _on_a_scale(title, words, rows, ticks, span)
+    return _on_a_scale(title, told, rows, ticks, span)
 
 
 def _on_a_scale(
     title: str,
-    words: str,
+    told: str,
     rows: Sequence[Row],
     ticks: Sequence[tuple[float, str]],
     mark: Callable[[Row, float, Callable[[float], float]], list[str]],
@@ -86,7 +97,7 @@ def _on_a_scale(
     body = []
     for value, text in ticks:
         strong = value == zero
-        body.append(_line(at(value), 4, at(value), bottom, INK if strong else RULE, 1.4 if strong else 1))
+        body.append(line(at(value), 4, at(value), bottom, INK if strong else RULE, 1.4 if strong else 1))
         body.append(_text(at(value), bottom + 16, text, anchor="middle", fill=QUIET, size=12))
     for number, row in enumerate(rows):
         y = 8 + ROW * (number + 0.5)
@@ -94,10 +105,10 @@ def _on_a_scale(
         body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
         if not math.isnan(row.value):
             body += mark(row, y, at)
-    return _svg(title, words, bottom + 24, body)
+    return figure(title, told, WIDTH, bottom + 24, body)
 
 
-def stacked(title: str, words: str, rows: Sequence[Bars], legend: Sequence[str]) -> str:
+def stacked(title: str, told: str, rows: Sequence[Bars], legend: Sequence[str]) -> str:
     """Stacked bars of shares; the axis ends at the largest sum, rounded up to ten per cent."""
     left, right = LABEL, WIDTH - 136
     most = max((sum(row.shares) for row in rows), default=0.0)
@@ -106,12 +117,12 @@ def stacked(title: str, words: str, rows: Sequence[Bars], legend: Sequence[str])
     body = []
     x = float(left)
     for name, colour in zip(legend, STRIKE_COLOURS, strict=False):
-        body.append(_rect(x, 3, 11, 11, colour))
+        body.append(_bar(x, 3, 11, 11, colour))
         body.append(_text(x + 16, 13, name, size=12.5))
         x += 34 + 7.2 * len(name)
     for value in (0.0, end / 2, end):
         at = _scale(value, 0, end, left, right)
-        body.append(_line(at, 24, at, bottom, RULE, 1))
+        body.append(line(at, 24, at, bottom, RULE, 1))
         body.append(_text(at, bottom + 16, f"{value:.0%}", anchor="middle", fill=QUIET, size=12))
     for number, row in enumerate(rows):
         y = 30 + ROW * (number + 0.5)
@@ -121,12 +132,12 @@ def stacked(title: str, words: str, rows: Sequence[Bars], legend: Sequence[str])
         for share, colour in zip(row.shares, STRIKE_COLOURS, strict=False):
             one, two = (_scale(start + part, 0, end, left, right) for part in (0, share))
             if share:
-                body.append(_rect(one, y - 8, two - one, 16, colour))
+                body.append(_bar(one, y - 8, two - one, 16, colour))
             start += share
-    return _svg(title, words, bottom + 24, body)
+    return figure(title, told, WIDTH, bottom + 24, body)
 
 
-def nine_places(title: str, words: str, grid: Sequence[Sequence[int]]) -> str:
+def nine_places(title: str, told: str, grid: Sequence[Sequence[int]]) -> str:
     """Where balls ended as the player looks at the flag, long above: shares of those that missed."""
     total = sum(map(sum, grid))
     size, gap, top, left = 66, 4, 22, 60
@@ -140,10 +151,7 @@ def nine_places(title: str, words: str, grid: Sequence[Sequence[int]]) -> str:
                 continue
             # Dark figures can still be read on the darkest shade.
             shade = 0.06 + 0.56 * count / most
-            body.append(
-                f"<rect x='{x}' y='{y}' width='{size}' height='{size}' rx='6' fill='{TURF}' "
-                f"fill-opacity='{shade:.2f}'/>"
-            )
+            body.append(rect(x, y, size, size, TURF, rx=6, fill_opacity=shade))
             share = f"{count / total:.0%}" if total else "–"
             body.append(_text(x + size / 2, y + size / 2 + 6, share, anchor="middle", size=17))
     middle = left + 1.5 * size + gap
@@ -153,17 +161,17 @@ def nine_places(title: str, words: str, grid: Sequence[Sequence[int]]) -> str:
     beside = top + 1.5 * size + gap + 4
     body.append(_text(left - 8, beside, "left", anchor="end", fill=QUIET, size=12.5))
     body.append(_text(left + 3 * size + 2 * gap + 8, beside, "right", fill=QUIET, size=12.5))
-    return _svg(title, words, end + 26, body, width=left + 3 * size + 2 * gap + 60)
+    return figure(title, told, left + 3 * size + 2 * gap + 60, end + 26, body)
 
 
-def trend(title: str, words: str, points: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
+def trend(title: str, told: str, points: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
     """Values in time with whiskers, evenly spaced, joined by a line; zero is drawn strong."""
     low, high = ticks[0][0], ticks[-1][0]
     left, right, top, bottom = 66, WIDTH - 20, 12, 186
     body = []
     for value, text in ticks:
         y = _scale(value, low, high, bottom, top)
-        body.append(_line(left, y, right, y, INK if value == 0 else RULE, 1.4 if value == 0 else 1))
+        body.append(line(left, y, right, y, INK if value == 0 else RULE, 1.4 if value == 0 else 1))
         body.append(_text(left - 8, y + 4, text, anchor="end", fill=QUIET, size=12))
     step = (right - left) / max(len(points), 1)
     places = [
@@ -176,49 +184,31 @@ def trend(title: str, words: str, points: Sequence[Row], ticks: Sequence[tuple[f
     ]
     for x, _, point in places:
         ends = [_scale(min(max(end, low), high), low, high, bottom, top) for end in (point.low, point.high)]
-        body.append(_line(x, ends[0], x, ends[1], TURF_PALE, 7, cap="round"))
-    path = " ".join(f"{x:.1f},{y:.1f}" for x, y, _ in places)
-    body.append(f"<polyline points='{path}' fill='none' stroke='{TURF}' stroke-width='1.6'/>")
+        body.append(line(x, ends[0], x, ends[1], TURF_PALE, 7, stroke_linecap="round"))
+    body.append(polyline([(x, y) for x, y, _ in places], TURF, 1.6))
     for x, y, point in places:
-        body.append(f"<circle cx='{x:.1f}' cy='{y:.1f}' r='4.5' fill='{TURF}'/>")
+        body.append(circle(x, y, 4.5, TURF))
         body.append(_text(x, bottom + 18, point.name, anchor="middle", fill=QUIET, size=11.5))
-    return _svg(title, words, bottom + 28, body)
-
-
-def _svg(title: str, words: str, height: float, body: Sequence[str], width: float = WIDTH) -> str:
-    # A chart has no id of its own to point at: several players' charts stand on one page.
-    return (
-        f"<svg xmlns='http://www.w3.org/2000/svg' role='img' viewBox='0 0 {width:.0f} {height:.0f}' {FONT} "
-        f"aria-label='{escape(title, {chr(39): '&#39;'})}'>"
-        f"<title>{escape(title)}</title><desc>{escape(words)}</desc>{''.join(body)}</svg>"
-    )
+    return figure(title, told, WIDTH, bottom + 28, body)
 
 
 def _scale(value: float, low: float, high: float, start: float, end: float) -> float:
     return start + (value - low) / (high - low) * (end - start)
 
 
-def _line(x1: float, y1: float, x2: float, y2: float, colour: str, width: float, cap: str = "butt") -> str:
-    return (
-        f"<line x1='{x1:.1f}' y1='{y1:.1f}' x2='{x2:.1f}' y2='{y2:.1f}' stroke='{colour}' "
-        f"stroke-width='{width}' stroke-linecap='{cap}'/>"
-    )
+def _bar(x: float, y: float, width: float, height: float, colour: str) -> str:
+    return rect(x, y, width, height, colour, rx=2)
 
 
-def _rect(x: float, y: float, width: float, height: float, colour: str) -> str:
-    return f"<rect x='{x:.1f}' y='{y:.1f}' width='{width:.1f}' height='{height:.1f}' rx='2' fill='{colour}'/>"
-
-
-def _text(x: float, y: float, text: str, anchor: str = "start", fill: str = INK, size: float = 13.5) -> str:
-    return (
-        f"<text x='{x:.1f}' y='{y:.1f}' text-anchor='{anchor}' fill='{fill}' font-size='{size}'>"
-        f"{escape(text)}</text>"
-    )
+def _text(
+    x: float, y: float, text: str, anchor: str | None = None, fill: str = INK, size: float = 13.5
+) -> str:
+    return words(x, y, text, anchor=anchor, fill=fill, size=size)
 
 
 def _flag(x: float, y: float) -> str:
     return (
-        f"<ellipse cx='{x:.1f}' cy='{y + 19:.1f}' rx='8' ry='3.2' fill='{INK}'/>"
-        f"{_line(x, y + 19, x, y - 20, INK, 2)}"
-        f"<path d='M{x:.1f} {y - 20:.1f} l20 6.5 l-20 6.5 z' fill='{CLAY}'/>"
+        element("ellipse", cx=x, cy=y + 19, rx=8, ry=3.2, fill=INK)
+        + line(x, y + 19, x, y - 20, INK, 2)
+        + path(f"M{place(x, y - 20)} l20 6.5 l-20 6.5 z", fill=CLAY)
     )

@@ -1,6 +1,6 @@
 """How the report looks, on a screen and on A4 or Letter paper, and how its figures are worked out."""
 
-from caddie.report.charts import INK, QUIET, RULE, SAND, TURF
+from caddie.reply.svg import INK, QUIET, RULE, SAND, TURF
 
 STYLE = f"""
 :root {{ color-scheme: light }}

@@ -18,8 +18,8 @@ from caddie.range.csv_import import Wishes, import_text
 from caddie.range.fit import estimate_carries, fit_carries, with_fit
 from caddie.range.gapping import FindingKind, findings, spans
 from caddie.range.new_bag import Answers, answered, bag_from
-from caddie.range.picture import bag_picture
 from caddie.range.shots import Session, Shot, session_text
+from caddie.reply.bag_picture import bag_picture
 from caddie.situation import Strike
 
 YARD_M = 0.9144

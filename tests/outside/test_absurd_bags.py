@@ -15,7 +15,7 @@ from caddie.range.card import card_html, card_of
 from caddie.range.csv_import import import_csv
 from caddie.range.fit import fit_carries, with_fit
 from caddie.range.gapping import findings
-from caddie.range.picture import bag_picture
+from caddie.reply.bag_picture import bag_picture
 from caddie.talk.answer import answer
 
 DEMO = shipped("demo_bag/bag.toml").read_text(encoding="utf-8")

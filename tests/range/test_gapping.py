@@ -8,7 +8,7 @@ from scipy import stats
 from caddie.bag import Bag, Carry, Club, ClubKind
 from caddie.bag.slips import bag_notes
 from caddie.range.gapping import FindingKind, findings, spans, steady_sd, usefulness, well_known
-from caddie.range.picture import bag_picture
+from caddie.reply.bag_picture import bag_picture
 
 YARD_M = 0.9144
 SVG = "{http://www.w3.org/2000/svg}"

@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 import numpy as np
 import pytest
 
-from caddie.report.charts import TURF
+from caddie.reply.svg import TURF
 from caddie.report.page import PlayerShots, report_page
 
 pytestmark = pytest.mark.browser
