@@ -23,8 +23,9 @@ README = ROOT / "README.md"
 DEVELOPERS = ROOT / "DEVELOPERS.md"
 PICTURE = ROOT / "demo_bag" / "shot.svg"
 UPDATING = bool(os.environ.get("CADDIE_UPDATE_DOCUMENTS"))
-REFERENCE_BEGINS = "<!-- commands: written by tests/test_documents.py -->"
-REFERENCE_ENDS = "<!-- end of commands -->"
+COMMANDS = ROOT / "caddie" / "cli" / "COMMANDS.md"
+EVIDENCE = ROOT / "tests" / "published" / "README.md"
+MOST_LINES_OF_THE_GUIDE = 150
 SHOWN = re.compile(
     r"```console\n(?P<command>[^\n]+)\n```\n\n(?P<between>[^\n`]+\n\n)?```text\n(?P<output>.*?)```", re.S
 )
@@ -147,29 +148,26 @@ def reference() -> str:
 
 def test_the_command_reference_is_what_help_prints(monkeypatch):
     monkeypatch.setenv("COLUMNS", "100")
-    text = DEVELOPERS.read_text(encoding="utf-8")
-    before, _, after = text.partition(REFERENCE_BEGINS)
-    assert after, "the contributor guide must hold the command reference"
-    _, mark, rest = after.partition(REFERENCE_ENDS)
-    real = f"{before}{REFERENCE_BEGINS}\n{reference()}\n{mark}{rest}"
+    text = COMMANDS.read_text(encoding="utf-8")
+    real = f"{text.split('```')[0]}{reference()}\n"
     if UPDATING:
-        DEVELOPERS.write_text(real, encoding="utf-8")
+        COMMANDS.write_text(real, encoding="utf-8")
     else:
         assert text == real
 
 
-def test_the_readme_examples_in_python_run():
-    text = README.read_text(encoding="utf-8")
+@pytest.mark.parametrize(("document", "least"), [(README, 10), (DEVELOPERS, 5)], ids=["README", "DEVELOPERS"])
+def test_the_examples_in_python_run(document, least):
+    text = document.read_text(encoding="utf-8")
     blocks = re.findall(r"```python\n(.*?)```", text, re.S)
-    assert len(blocks) >= 3
-    page = doctest.DocTestParser().get_doctest("\n".join(blocks), {}, "README.md", str(README), 0)
-    assert len(page.examples) >= 10
+    page = doctest.DocTestParser().get_doctest("\n".join(blocks), {}, document.name, str(document), 0)
+    assert len(page.examples) >= least
     runner = Notebook()
     runner.run(page)
     if UPDATING:
         for want, got in runner.differences:
             text = text.replace(want, got, 1)
-        README.write_text(text, encoding="utf-8")
+        document.write_text(text, encoding="utf-8")
     else:
         assert not runner.differences
 
@@ -189,7 +187,7 @@ def named_paths(text: str) -> list[tuple[str, list[Path]]]:
     found = []
     for line in text.splitlines():
         room = re.match(r"\| `(\w+)/`", line)
-        places = [ROOT, ROOT / "caddie", *([ROOT / "caddie" / room[1]] if room else [])]
+        places = [ROOT, ROOT / "caddie", EVIDENCE.parent, *([ROOT / "caddie" / room[1]] if room else [])]
         words = [word for span in re.findall(r"`([^`]+)`", line) for word in span.split()]
         words += re.findall(r"\]\(([^):]+)\)", line)
         paths = [word for word in words if re.fullmatch(r"[\w./*-]*(/[\w.*-]*|\.(py|toml|csv|md))", word)]
@@ -197,9 +195,11 @@ def named_paths(text: str) -> list[tuple[str, list[Path]]]:
     return found
 
 
-@pytest.mark.parametrize("document", [README, DEVELOPERS], ids=lambda path: path.name)
+@pytest.mark.parametrize(
+    "document", [README, DEVELOPERS, EVIDENCE], ids=lambda path: str(path.relative_to(ROOT))
+)
 def test_every_path_in_the_documents_exists(document):
-    paths = named_paths(document.read_text(encoding="utf-8").split(REFERENCE_BEGINS)[0])
+    paths = named_paths(document.read_text(encoding="utf-8"))
     assert paths
     for path, places in paths:
         assert any(list(place.glob(path)) for place in places), f"{document.name} names {path}"
@@ -214,3 +214,22 @@ def test_the_table_of_rooms_names_every_room():
     }
     there = {path.name for path in (ROOT / "caddie").iterdir() if path.suffix == ".py" or path.is_dir()}
     assert named == there - {"__init__.py", "__main__.py", "__pycache__", "shipped"}
+
+
+def test_the_guide_can_be_read_in_one_sitting():
+    assert len(DEVELOPERS.read_text(encoding="utf-8").splitlines()) <= MOST_LINES_OF_THE_GUIDE
+
+
+def told(name: str) -> str:
+    """A file's name as a test may write it, with one word left to a variable: ``ball_{name}_bearman.csv``."""
+    words = name.removesuffix(".csv").split("_")
+    ways = [[*words[:at], r"\{\w+\}", *words[at + 1 :]] for at in range(len(words))]
+    return "|".join("_".join(way) + r"\.csv" for way in [words, *ways])
+
+
+def test_every_file_of_published_data_is_read_by_a_test_and_keeps_its_source():
+    tests = [path.read_text(encoding="utf-8") for path in (ROOT / "tests").rglob("test_*.py")]
+    for path in sorted(EVIDENCE.parent.glob("*.csv")):
+        assert any(re.search(told(path.name), test) for test in tests), f"no test reads {path.name}"
+        first = path.read_text(encoding="utf-8").splitlines()[0]
+        assert first.startswith("#"), f"{path.name} does not say where it comes from"

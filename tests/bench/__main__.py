@@ -32,7 +32,7 @@ PARTS = {
     "speech": "speech",
 }
 """What ``--only`` takes, and the module of each."""
-DEVELOPERS = Path(__file__).resolve().parents[2] / "DEVELOPERS.md"
+RESULTS = Path(__file__).with_name("RESULTS.md")
 BEGINS, ENDS = "<!-- benchmark: written by python tests/bench --write -->", "<!-- end of benchmark -->"
 
 
@@ -53,12 +53,12 @@ def measured(name: str, size: Size) -> list[tuple[str, Row | None]]:
 
 
 def write(table: str) -> None:
-    """Put the table between the marks of DEVELOPERS.md."""
-    before, begins, rest = DEVELOPERS.read_text(encoding="utf-8").partition(BEGINS)
+    """Put the table between the marks of RESULTS.md."""
+    before, begins, rest = RESULTS.read_text(encoding="utf-8").partition(BEGINS)
     _, ends, after = rest.partition(ENDS)
     if not ends:
-        sys.exit(f"{DEVELOPERS.name} has no lines {BEGINS} and {ENDS}")
-    DEVELOPERS.write_text(f"{before}{begins}\n{table}\n{ends}{after}", encoding="utf-8")
+        sys.exit(f"{RESULTS.name} has no lines {BEGINS} and {ENDS}")
+    RESULTS.write_text(f"{before}{begins}\n{table}\n{ends}{after}", encoding="utf-8")
 
 
 def main() -> None:
@@ -70,10 +70,10 @@ def main() -> None:
     )
     options.add_argument("--names", action="store_true", help="print the names of the rows, measure nothing")
     how = options.add_mutually_exclusive_group()
-    how.add_argument("--markdown", action="store_true", help="the rows as in DEVELOPERS.md")
+    how.add_argument("--markdown", action="store_true", help="the rows as in RESULTS.md")
     how.add_argument("--json", action="store_true", help="one object")
     how.add_argument(
-        "--write", action="store_true", help="replace the table in DEVELOPERS.md; of a whole run only"
+        "--write", action="store_true", help="replace the table in RESULTS.md; of a whole run only"
     )
     chosen = options.parse_args()
     wanted = chosen.only.split(",") if chosen.only else list(PARTS)

@@ -6,5 +6,5 @@ from pathlib import Path
 TESTS = Path(__file__).resolve().parents[1]
 CORPUS = TESTS / "corpus"
 
-for _room in ("shared", "bag", "ball", "voice", "words"):
+for _room in ("shared", "range", "ball", "voice", "words"):
     sys.path.append(str(TESTS / _room))

@@ -1,4 +1,4 @@
-"""The rows as one table: for the eye, for DEVELOPERS.md, or as an object."""
+"""The rows as one table: for the eye, for RESULTS.md, or as an object."""
 
 from dataclasses import asdict
 from typing import Any
