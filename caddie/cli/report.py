@@ -72,8 +72,6 @@ def _players(files: "list[Path] | list[None] | list[Path | None]", owned: "Bag")
 
 
 def _demo(owned: "Bag") -> "list[PlayerShots]":
-    from caddie.log.invented import PLAYER, invented_season
-    from caddie.log.table import table_of
-    from caddie.report.page import PlayerShots
+    from caddie.places import shipped
 
-    return [PlayerShots(PLAYER, table_of(invented_season()), owned if owned.player.name == PLAYER else None)]
+    return _players([shipped("demo_bag/season.jsonl")], owned)

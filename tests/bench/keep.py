@@ -5,12 +5,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import beside  # noqa: F401  finds long_log and test_csv_import
+from invented import PLAYER, invented_season
 from long_log import fill_log
 from rows import Part, Row, Size, busy_ms, times_row
 from test_csv_import import big_table
 
 from caddie.bag import load_bag
-from caddie.log.invented import PLAYER, invented_season
 from caddie.log.store import Log
 from caddie.log.table import read_table
 from caddie.log.teach import teach

@@ -2,13 +2,13 @@ import json
 import re
 
 import pytest
+from invented import invented_season
 from typer.testing import CliRunner
 
 from caddie.bag import load_bag
 from caddie.bag.file import save_bag
 from caddie.cli.log import app
 from caddie.errors import CaddieError
-from caddie.log.invented import invented_season
 from caddie.log.shot import Shot
 from caddie.log.store import Log
 from caddie.situation import Result, Side

@@ -1,9 +1,9 @@
 import numpy as np
 import pytest
+from invented import PLAYER, invented_season
 
 from caddie.bag import load_bag
 from caddie.log.export import read_lines
-from caddie.log.invented import PLAYER, invented_season
 from caddie.log.shot import Mode
 from caddie.log.table import table_of
 from caddie.places import shipped
@@ -12,6 +12,10 @@ from caddie.places import shipped
 def test_the_same_seed_gives_the_same_season():
     assert invented_season(3, seed=7) == invented_season(3, seed=7)
     assert invented_season(3, seed=7) != invented_season(3, seed=8)
+
+
+def test_the_demo_season_is_made_by_it():
+    assert read_lines(shipped("demo_bag/season.jsonl")) == invented_season()
 
 
 def test_the_player_is_the_demo_bags():

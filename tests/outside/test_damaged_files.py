@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from invented import invented_season
 
 from caddie.bag.file import bag_problems, load_bag
 from caddie.log.export import Form, exported, line_of, read_lines
-from caddie.log.invented import invented_season
 from caddie.log.store import Log
 from caddie.log.table import read_table
 from caddie.places import shipped

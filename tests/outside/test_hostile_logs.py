@@ -6,12 +6,12 @@ import sqlite3
 import time
 
 import pytest
+from invented import invented_season
 
 from caddie.bag.models import Bag
 from caddie.cli.log import shot_line
 from caddie.errors import CaddieError
 from caddie.log.export import Form, exported, read_lines
-from caddie.log.invented import invented_season
 from caddie.log.lessons import taught
 from caddie.log.migrations import MIGRATIONS
 from caddie.log.store import Log

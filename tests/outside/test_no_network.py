@@ -16,10 +16,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 import typer
+from invented import invented_season
 
 from caddie.bag.file import save_bag
 from caddie.cli import app
-from caddie.log.invented import invented_season
 from caddie.log.store import Log
 from caddie.places import shipped
 from caddie.voice.sound import write_wav

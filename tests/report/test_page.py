@@ -6,9 +6,9 @@ from html.parser import HTMLParser
 
 import numpy as np
 import pytest
+from invented import invented_season
 from long_log import fill_log
 
-from caddie.log.invented import invented_season
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.log.table import read_table, table_of

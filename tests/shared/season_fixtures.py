@@ -3,9 +3,9 @@
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from invented import invented_season
 
 from caddie.bag import load_bag
-from caddie.log.invented import invented_season
 from caddie.log.shot import Shot
 from caddie.log.table import table_of
 from caddie.situation import Finish, Lie, Result, Situation

@@ -1,4 +1,4 @@
-"""An invented player's log, so that the report can be looked at before the first own shot.
+"""How the season in demo_bag was made: an invented player's log, to look at a report before the first own shot.
 
 Rowan Fenwick and the course, Larkrise Common, exist nowhere. The same seed gives the same log. Shots scatter
 roughly as the published figures say; the player's habits are made up so that there is something to find:
