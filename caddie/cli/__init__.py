@@ -40,6 +40,8 @@ def _run() -> None:
     except CaddieError as error:
         _refuse(str(error))
     except (KeyboardInterrupt, typer.Abort):
+        if sys.stderr.isatty():
+            print(file=sys.stderr)
         sys.exit(INTERRUPTED)
     except BrokenPipeError:
         _stop_output()
