@@ -8,7 +8,6 @@ import typer
 
 from caddie.errors import CaddieError
 
-
 Answer = TypeVar("Answer")
 
 

@@ -89,7 +89,17 @@ def test_a_bucket_of_balls(name, told):
 
 
 def test_a_game(name, told):
-    assert f"{name} zero, B zero" in told("practice", "game", "nearest", "--no-log", "--player", name, "--player", "B", typed="six feet short\n" * 18)
+    assert f"{name} zero, B zero" in told(
+        "practice",
+        "game",
+        "nearest",
+        "--no-log",
+        "--player",
+        name,
+        "--player",
+        "B",
+        typed="six feet short\n" * 18,
+    )
 
 
 def test_an_answer(name, told):
