@@ -47,8 +47,8 @@ def hear_file(
     heard = _hear(followed(), recogniser, most_characters)
     if heard is None:
         raise CaddieError(
-            f"{path}: over {most_characters} characters are said in its first {count / SAMPLE_RATE_HZ:.0f} s, too many for one "
-            "situation: cut it shorter"
+            f"{path}: over {most_characters} characters are said in its first {count / SAMPLE_RATE_HZ:.0f} s, "
+            "too many for one situation: cut it shorter"
         )
     return heard
 

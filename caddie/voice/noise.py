@@ -66,7 +66,8 @@ def _spectra(frames: np.ndarray) -> Iterator[np.ndarray]:
 
 
 def _power(spectra: np.ndarray) -> np.ndarray:
-    return np.square(np.abs(spectra))
+    power: np.ndarray = np.square(np.abs(spectra))
+    return power
 
 
 def _gains(above_noise: np.ndarray, earlier: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
