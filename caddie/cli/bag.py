@@ -13,8 +13,8 @@ from caddie.units import SpeedUnit, Unit
 
 if TYPE_CHECKING:
     from caddie.bag.models import Bag, Conditions
-    from caddie.bag.new import Question
     from caddie.range.csv_import import Imported, Wishes
+    from caddie.range.new_bag import Question
 
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 

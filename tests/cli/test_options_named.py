@@ -32,7 +32,7 @@ PRINTED_BY = {
     "log/migrations.py": OPENS_A_LOG,
     "log/store.py": OPENS_A_LOG,
     "bag/file.py": READS_A_BAG,
-    "bag/csv_import.py": ("bag import",),
+    "range/csv_import.py": ("bag import",),
     "voice/model.py": ("voice model",),
     "voice/check.py": ("voice check",),
     "voice/ears.py": ("hear", "talk", "voice check"),
