@@ -3,6 +3,7 @@
 import contextlib
 import gc
 import os
+import re
 import sys
 from typing import Any
 
@@ -40,6 +41,8 @@ def _run() -> None:
     except CaddieError as error:
         _refuse(str(error))
     except (KeyboardInterrupt, typer.Abort):
+        if sys.stderr.isatty():
+            print(file=sys.stderr)
         sys.exit(INTERRUPTED)
     except BrokenPipeError:
         _stop_output()
@@ -64,6 +67,8 @@ def _refuse_use(error: Any) -> None:
         print(told, file=sys.stderr)
         sys.exit(BAD_INPUT)
     command = error.ctx.command_path if error.ctx else "caddie"
+    if re.match(r"No such option: -\d", told):
+        _refuse("a text that begins with - is taken for an option: put -- before it")
     _refuse(f"{told.rstrip('.')} (see {command} --help)")
 
 

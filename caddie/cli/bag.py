@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from caddie.cli.bag_tables import print_fit, print_imported, print_table, write_rejected
-from caddie.cli.consent import agreed, ask_one_of
+from caddie.cli.consent import agreed, answer_to, ask_one_of
 from caddie.errors import CaddieError
 from caddie.units import SpeedUnit, Unit
 
 if TYPE_CHECKING:
     from caddie.bag.models import Bag, Conditions
     from caddie.range.csv_import import Imported, Wishes
+    from caddie.range.new_bag import Question
 
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 
@@ -33,10 +34,7 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     path = bag or own_bag()
     given = [Answers()]
     while (question := next_question(given[-1])) is not None:
-        try:
-            said = typer.prompt(question.text, default=question.usual, err=True)
-        except typer.Abort:
-            raise CaddieError("the conversation was cut off, nothing is written") from None
+        said = _said(question)
         if said.strip().lower() == "back":
             given = given[:-1] or given
             continue
@@ -52,6 +50,13 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     if written:
         save_bag(made, path)
     _done({"written": str(path) if written else None, "bag": bag_content(made)}, as_json, path, written)
+
+
+def _said(question: "Question") -> str:
+    said = answer_to(lambda: str(typer.prompt(question.text, default=question.usual, err=True)))
+    if said is None:
+        raise CaddieError("the conversation was cut off, nothing is written")
+    return said
 
 
 @app.command()
@@ -328,7 +333,7 @@ def _imported(file: Path, owned: "Bag", wishes: "Wishes") -> "Imported":
         try:
             return import_csv(file, owned, wishes)
         except UnsaidError as unsaid:
-            said = ask_one_of(str(unsaid).partition("; say")[0], unsaid.choices)
+            said = ask_one_of(unsaid.left_open, unsaid.choices)
             if said is None:
                 raise
             wishes = type(wishes).model_validate({**dict(wishes), unsaid.wish: said})

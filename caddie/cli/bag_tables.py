@@ -5,10 +5,15 @@ from typing import TYPE_CHECKING
 
 import typer
 
+from caddie.cli.screen import literal_console
+
 if TYPE_CHECKING:
     from caddie.bag.models import Bag
     from caddie.range.csv_import import Imported
     from caddie.range.fit import Fit
+
+WIDE = 120
+"""Columns of a table that is not printed on a terminal."""
 
 
 def print_imported(read: "Imported") -> None:
@@ -59,7 +64,6 @@ def write_rejected(path: Path, read: "Imported") -> None:
 
 def print_table(owned: "Bag") -> None:
     """Print the wedge matrix: carry, spread, interval and balls of every cell."""
-    from rich.console import Console
     from rich.table import Table
 
     from caddie.range.gapping import spans
@@ -70,7 +74,7 @@ def print_table(owned: "Bag") -> None:
         (span.club, span.swing, span.sand): span for sand in (False, True) for span in spans(owned, sand=sand)
     }
     swings = sorted(owned.swings, key=lambda swing: swing.share)
-    table = Table(title=f"{owned.player.name}: carry ± spread \\[interval of the mean] balls, {unit.value}")
+    table = Table(title=f"{owned.player.name}: carry ± spread [interval of the mean] balls, {unit.value}")
     table.add_column("club")
     for swing in swings:
         table.add_column(swing.name, justify="right")
@@ -87,16 +91,14 @@ def print_table(owned: "Bag") -> None:
                 continue
             interval = ""
             if span.low_m is not None and span.high_m is not None:
-                interval = f" \\[{from_metres(span.low_m, unit):.0f}-{from_metres(span.high_m, unit):.0f}]"
+                interval = f" [{from_metres(span.low_m, unit):.0f}-{from_metres(span.high_m, unit):.0f}]"
             row.append(f"{carry:.0f} ± {sd:.0f}{interval} {span.shots}")
         table.add_row(*row)
-    console = Console(width=None if Console().is_terminal else 120)
-    console.print(table)
+    literal_console(width_in_file=WIDE).print(table)
 
 
 def print_fit(fitted: "Fit", owned: "Bag") -> None:
     """Print the fitted cells beside what the bag holds."""
-    from rich.console import Console
     from rich.table import Table
 
     from caddie.units import from_metres
@@ -122,5 +124,5 @@ def print_fit(fitted: "Fit", owned: "Bag") -> None:
             str(cell.thin),
             f"{from_metres(before.carry_m, unit):.1f}" if before else "",
         )
-    Console(width=None if Console().is_terminal else 120).print(table)
+    literal_console(width_in_file=WIDE).print(table)
     typer.echo(f"{fitted.strikes.shots} balls, {fitted.strikes.heavy} heavy and {fitted.strikes.thin} thin.")

@@ -9,6 +9,7 @@ import typer
 
 from caddie.cli.consent import agreed
 from caddie.cli.partner import HandsFree, partner
+from caddie.cli.screen import literal_console
 from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
@@ -44,8 +45,6 @@ def range_command(
 
     A session that was cut off goes on where it stood. Say "finish" to end it early.
     """
-    from rich.console import Console
-
     from caddie.bag.file import load_bag, own_bag
     from caddie.practice.range_session import STOPPING_RULE, run_range
     from caddie.practice.range_words import Said, hear_range, range_sentences
@@ -54,7 +53,7 @@ def range_command(
     if not path.exists():
         raise CaddieError(f"{path}: no such bag file; make one with 'caddie bag new' or name one with --bag")
     owned = load_bag(path)
-    screen = Console(stderr=as_json, highlight=False)
+    screen = literal_console(stderr=as_json)
     session = _session(
         owned, balls, clubs, swings, sand, order, temperature, altitude, fresh, seed, screen, path, yes
     )

@@ -10,9 +10,12 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, Literal, TextIO
+from typing import TYPE_CHECKING, Any, Literal, TextIO
 
 from caddie.printable import printable
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 _OURS = re.compile(r"(\x1b\[(?:K|[\d;]*m)|[\n\r\t])")
 
@@ -52,6 +55,21 @@ def safe_output() -> Iterator[None]:
         yield
     finally:
         sys.stdout, sys.stderr = before
+
+
+def literal_console(*, stderr: bool = False, width_in_file: int | None = None) -> "Console":
+    """The console for tables and styled lines: a name such as ``[red]`` or ``:flag:`` is printed as it is.
+
+    Args:
+        stderr: print on standard error.
+        width_in_file: columns when it is no terminal that is printed on.
+    """
+    from rich.console import Console
+
+    console = Console(stderr=stderr, markup=False, emoji=False, highlight=False)
+    if width_in_file and not console.is_terminal:
+        console.width = width_in_file
+    return console
 
 
 def _nowhere(mode: Literal["r", "w"]) -> TextIO:

@@ -1,7 +1,9 @@
 """``caddie hear`` and ``caddie voice``: recordings, the check of the devices, speech models."""
 
 import json
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated
 
@@ -31,6 +33,9 @@ SMALL_ENGLISH_MODEL = "https://alphacephei.com/vosk/models/vosk-model-small-en-u
 TRIED = "seventy yards to the flag from the fairway"
 """Spoken to the recogniser by the check."""
 MEGABYTE = 1_000_000
+LONG_S = 20.0
+"""A recording from which on a terminal shows how far it has been listened to."""
+SHOWN_EVERY_S = 2.0
 
 
 def hear(
@@ -51,12 +56,16 @@ def hear(
     from caddie.cli.spoken import ears, settings, speak_reply, understood
     from caddie.talk.answer import answer
     from caddie.voice.hear import hear_file
-    from caddie.voice.sound import read_sound
+    from caddie.voice.sound import length_s
+    from caddie.words import LONGEST_TEXT
 
     how = settings(rate, voice, volume)
     owned = bag_at(bag)
-    read_sound(recording)
-    text = understood(hear_file(recording, ears(model, engine)))
+    whole_s = length_s(recording)
+    listener = ears(model, engine)
+    with _listening(whole_s) as follow:
+        heard = hear_file(recording, listener, LONGEST_TEXT, follow)
+    text = understood(heard)
     found = answer(text, owned, seed=seed, competition=competition, from_speech=True)
     spoken = found.advice["spoken"] if found.advice else found.question or found.note or ""
     if say or out:
@@ -136,6 +145,26 @@ def _show_model(found: Path | None, as_json: bool) -> None:
         typer.echo("No Vosk model: the embedded recogniser listens. 'caddie voice model --fetch' gets one.")
     else:
         typer.echo(f"Vosk model: {found}")
+
+
+@contextmanager
+def _listening(whole_s: float) -> Iterator[Callable[[float], None] | None]:
+    """A line on a terminal's standard error that follows a long recording; None where none is wanted."""
+    if whole_s < LONG_S or not sys.stderr.isatty():
+        yield None
+        return
+    shown_s = 0.0
+
+    def follow(heard_s: float) -> None:
+        nonlocal shown_s
+        if heard_s - shown_s >= SHOWN_EVERY_S or heard_s >= whole_s:
+            shown_s = heard_s
+            typer.echo(f"\rListened to {heard_s:.0f} of {whole_s:.0f} s", nl=False, err=True)
+
+    try:
+        yield follow
+    finally:
+        typer.echo(err=True)
 
 
 def _progress(quiet: bool) -> Callable[[int, int | None], None] | None:

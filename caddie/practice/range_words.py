@@ -7,6 +7,7 @@ from caddie.range.csv_import import STRIKE_WORDS
 from caddie.situation import Frozen, Side, Strike
 from caddie.units import Unit, to_metres
 from caddie.words.numbers import read_number, spoken_forms
+from caddie.words.odd_numbers import odd_number
 
 
 class Said(StrEnum):
@@ -65,6 +66,8 @@ def hear_range(text: str, unit: Unit, pace_m: float) -> Heard:
     plain = " ".join(re.sub(r"[.!?]+$|,", " ", text.lower().replace("’", "'")).split())
     if plain in _COMMANDS:
         return Heard(said=_COMMANDS[plain])
+    if odd_number(text.replace(",", ".")):
+        return Heard(said=Said.UNCLEAR)
     words = _WORD.findall(text.lower().replace("-", " "))
     numbers: list[tuple[float, float]] = []
     side: Side | None = None

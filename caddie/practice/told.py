@@ -8,6 +8,7 @@ from caddie.log.shot import Commitment
 from caddie.situation import Finish, Result, Situation
 from caddie.units import Unit, spoken_length
 from caddie.words import Intent, Understanding, sentences, understand
+from caddie.words.odd_numbers import odd_number
 
 FRAMES = ("{}", "it ended {}", "it ended {} from the hole", "it went {}")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""
@@ -80,6 +81,8 @@ def read_strokes(text: str) -> int | None:
     >>> read_strokes("down in three"), read_strokes("up and down"), read_strokes("holed it")
     (3, 2, 1)
     """
+    if odd_number(text):
+        return None
     said = text.lower()
     down_in = understand(text).down_in
     if down_in is not None:

@@ -107,10 +107,14 @@ class Imported(Frozen):
 
 
 class UnsaidError(CaddieError):
-    """A table leaves something open that has to be asked; ``wish`` is the field of :class:`Wishes`."""
+    """A table leaves something open that has to be asked; ``wish`` is the field of :class:`Wishes`.
 
-    def __init__(self, message: str, wish: str, choices: tuple[str, ...]) -> None:
-        super().__init__(message)
+    ``left_open`` is what a person is asked; the error's own line also names the option that says it.
+    """
+
+    def __init__(self, left_open: str, say: str, wish: str, choices: tuple[str, ...]) -> None:
+        super().__init__(f"{left_open}{'' if left_open.endswith('?') else ';'} {say}")
+        self.left_open = left_open
         self.wish = wish
         self.choices = choices
 
@@ -171,7 +175,8 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
 def _check_said(at: Mapping[Column, int], name: str, bag: Bag, wishes: Wishes) -> None:
     if Column.CLUB not in at and wishes.club is None:
         raise UnsaidError(
-            f"{name}: no heading says club; say it with --club, for example --club {bag.clubs[0].id}",
+            f"{name}: no heading says club",
+            f"say it with --club, for example --club {bag.clubs[0].id}",
             "club",
             tuple(club.id for club in bag.clubs if club.carries or club.kind.value != "putter"),
         )
@@ -180,7 +185,8 @@ def _check_said(at: Mapping[Column, int], name: str, bag: Bag, wishes: Wishes) -
     swings = ", ".join(swing.name for swing in bag.swings)
     if Column.SWING not in at and wishes.swing is None:
         raise UnsaidError(
-            f"{name}: no heading says swing; say it with --swing, one of {swings}",
+            f"{name}: no heading says swing",
+            f"say it with --swing, one of {swings}",
             "swing",
             tuple(swing.name for swing in bag.swings),
         )
@@ -207,7 +213,8 @@ def _units(
                 length, source = carry_unit, "carry"
             if length is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --units yards, metres or feet",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}?",
+                    "say --units yards, metres or feet",
                     "length_unit",
                     (Unit.YARDS.value, Unit.METRES.value, Unit.FEET.value),
                 )
@@ -218,7 +225,8 @@ def _units(
             source = source if said in SPEED_UNITS else "option"
             if speed is None:
                 raise UnsaidError(
-                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}? say --speed-units mph, km/h or m/s",
+                    f"{name}: in which unit is {heading.strip()[:_SHOWN]!r}?",
+                    "say --speed-units mph, km/h or m/s",
                     "speed_unit",
                     (SpeedUnit.MPH.value, SpeedUnit.KMH.value, SpeedUnit.M_S.value),
                 )

@@ -160,7 +160,7 @@ def _find_headings(text: str, name: str, wished: dict[Column, str] | None) -> tu
             match_columns(_likely(first), wished)
         raise CaddieError(
             f"{name}: line 1, column 1: no heading says carry (found {first[:80]!r}); "
-            "name the column with --column carry=HEADING"
+            "name it: caddie bag import FILE --column carry=HEADING"
             if first
             else f"{name}: is empty; a shot table has a line of headings and a line a ball"
         )

@@ -6,7 +6,7 @@ from pathlib import Path
 from caddie.bag.models import Bag
 from caddie.errors import CaddieError
 from caddie.keeping import read_bytes, write_atomically
-from caddie.range.csv_import import Imported, import_csv
+from caddie.range.csv_import import Imported, UnsaidError, import_csv
 from caddie.range.csv_table import LARGEST_BYTES
 from caddie.range.shots import Session, session_text
 
@@ -50,7 +50,10 @@ def read_session(path: Path, bag: Bag) -> Imported:
     Raises:
         CaddieError: if it is no such file, or any row of it gives no shot, with its line.
     """
-    read = import_csv(path, bag)
+    try:
+        read = import_csv(path, bag)
+    except UnsaidError as unsaid:
+        raise CaddieError(f"{unsaid.left_open} (take it in with 'caddie bag import {path}' first)") from None
     if read.rejected:
         first = read.rejected[0]
         rest = len(read.rejected) - 1

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from caddie.errors import CaddieError
+from caddie.voice.devices import READ_INSTEAD
 from caddie.voice.ears import Heard, Recogniser, choose_recogniser
 from caddie.voice.hear import hear_samples
 from caddie.voice.loudspeaker import Loudspeaker
@@ -86,7 +87,7 @@ def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str])
     try:
         samples = render_at(mouth, sentence, SAMPLE_RATE_HZ)
     except CaddieError as error:
-        return [Finding("speech", False, str(error), "pip install espeakng-loader, or use --quiet")]
+        return [Finding("speech", False, str(error), f"pip install espeakng-loader, or {READ_INSTEAD}")]
     found = [Finding("speech", True, f"a sentence of {samples.size / SAMPLE_RATE_HZ:.1f} s was made")]
     if ears is None:
         return found
@@ -108,7 +109,7 @@ def _try_loudspeaker(name: str | None) -> Finding:
             loudspeaker.play(start_tone(), SAMPLE_RATE_HZ)
             loudspeaker.wait()
     except CaddieError as error:
-        return Finding("loudspeaker", False, str(error), "use --quiet to read the replies")
+        return Finding("loudspeaker", False, str(error), READ_INSTEAD)
     return Finding("loudspeaker", True, f"played a tone on {name or 'the usual device'}")
 
 

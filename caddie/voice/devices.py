@@ -8,6 +8,8 @@ from typing import Any, Literal
 from caddie.errors import CaddieError
 
 Direction = Literal["microphone", "loudspeaker"]
+READ_INSTEAD = "read the replies, as with `caddie talk --quiet`"
+"""What to do without a loudspeaker or a voice, whichever command speaks."""
 
 
 class DeviceLostError(CaddieError):

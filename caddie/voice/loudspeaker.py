@@ -8,7 +8,13 @@ from typing import Any
 import numpy as np
 
 from caddie.errors import CaddieError
-from caddie.voice.devices import DeviceLostError, find_device, load_miniaudio, refuse_silent_backend
+from caddie.voice.devices import (
+    READ_INSTEAD,
+    DeviceLostError,
+    find_device,
+    load_miniaudio,
+    refuse_silent_backend,
+)
 from caddie.voice.sound import Samples
 
 FIRST_TAKEN_WITHIN_S = 5.0
@@ -135,7 +141,7 @@ class Loudspeaker:
         except miniaudio.MiniaudioError as error:
             raise CaddieError(
                 f"the loudspeaker{f' {self.name}' if self.name else ''} cannot be used: see that no other "
-                "program holds it, or use --quiet"
+                f"program holds it, or {READ_INSTEAD}"
             ) from error
         self._device, self._rate_hz = device, rate_hz
 

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from caddie.errors import CaddieError
+from caddie.voice.devices import READ_INSTEAD
 from caddie.voice.sound import Samples, read_sound, resample
 from caddie.voice.spoken_text import for_the_ear
 
@@ -19,7 +20,7 @@ START_PATIENCE_S = 15.0
 RENDER_PATIENCE_S = 10.0
 RENDERED_RATE_HZ = 22_050
 
-_HOW_TO_REPAIR = "run `caddie voice check`, or use --quiet to read the replies"
+_HOW_TO_REPAIR = f"run `caddie voice check`, or {READ_INSTEAD}"
 
 
 class Player(Protocol):
@@ -151,7 +152,7 @@ class Mouth:
             CaddieError: if there is no loudspeaker or no speech engine.
         """
         if self.loudspeaker is None:
-            raise CaddieError("no loudspeaker was given to speak through: use --quiet to read the replies")
+            raise CaddieError("no loudspeaker was given to speak through: give the mouth one")
         self._silenced.clear()
         samples, rate_hz = self.render(text)
         if self._silenced.is_set():

@@ -1,5 +1,7 @@
 """Steady noise taken out of an utterance: wind, a mower far off, an air conditioner."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from caddie.voice.sound import Samples
@@ -11,8 +13,10 @@ _WINDOW = 512
 _HOP = 160
 _QUIETEST_SHARE = 0.1
 _LEAST_FRAMES = 30
+_TAPER = np.hanning(_WINDOW)
 _LEAST_GAIN = 0.25
 _MEMORY = 0.98
+_FRAMES_AT_ONCE = 1000
 
 
 def reduce_noise(samples: Samples) -> Samples:
@@ -30,33 +34,50 @@ def reduce_noise(samples: Samples) -> Samples:
     count = (samples.size - _WINDOW) // _HOP + 1
     if count < _LEAST_FRAMES:
         return samples
-    window = np.hanning(_WINDOW)
-    frames = np.lib.stride_tricks.sliding_window_view(samples.astype(np.float64), _WINDOW)[::_HOP][:count]
-    spectra = np.fft.rfft(frames * window)
-    power = np.square(np.abs(spectra))
-    loudness = power.sum(axis=1)
+    frames = np.lib.stride_tricks.sliding_window_view(samples, _WINDOW)[::_HOP][:count]
+    loudness = np.concatenate([_power(spectra).sum(axis=1) for spectra in _spectra(frames)])
     order = np.argsort(loudness)
-    quietest = order[: max(int(_QUIETEST_SHARE * count), 5)]
-    noise = power[quietest].mean(axis=0) + 1.0
+    quietest = np.sort(order[: max(int(_QUIETEST_SHARE * count), 5)])
+    noise = sum(_power(spectra).sum(axis=0) for spectra in _spectra(frames[quietest])) / quietest.size + 1.0
     above_db = 10 * np.log10(1 + loudness[order[count // 2 :]].mean() / noise.sum())
     if above_db > QUIET_ENOUGH_DB:
         return samples
-    gains = _gains(power / noise)
-    cleaned, weight = np.zeros(samples.size), np.full(samples.size, 1e-3)
-    for number, piece in enumerate(np.fft.irfft(gains * spectra, _WINDOW)):
-        place = slice(number * _HOP, number * _HOP + _WINDOW)
-        cleaned[place] += window * piece
-        weight[place] += np.square(window)
-    result: Samples = np.clip(np.rint(cleaned / weight), -32768, 32767).astype(np.int16)
+    # Single precision and few frames at once: ten minutes of wind must not fill the memory.
+    cleaned = np.zeros(samples.size, np.float32)
+    weight = np.full(samples.size, 1e-3, np.float32)
+    earlier = np.ones(_WINDOW // 2 + 1)
+    at = 0
+    for spectra in _spectra(frames):
+        gains, earlier = _gains(_power(spectra) / noise, earlier)
+        for piece in np.fft.irfft(gains * spectra, _WINDOW):
+            cleaned[at : at + _WINDOW] += _TAPER * piece
+            weight[at : at + _WINDOW] += np.square(_TAPER)
+            at += _HOP
+    np.divide(cleaned, weight, out=cleaned)
+    np.clip(np.rint(cleaned, out=cleaned), -32768, 32767, out=cleaned)
+    result: Samples = cleaned.astype(np.int16)
     return result
 
 
-def _gains(above_noise: np.ndarray) -> np.ndarray:
-    """Gain of each frame and frequency from its power over the noise's, shape (frames, frequencies)."""
+def _spectra(frames: np.ndarray) -> Iterator[np.ndarray]:
+    """Tapered spectra of the frames, some of them at a time."""
+    for start in range(0, len(frames), _FRAMES_AT_ONCE):
+        yield np.fft.rfft(frames[start : start + _FRAMES_AT_ONCE] * _TAPER)
+
+
+def _power(spectra: np.ndarray) -> np.ndarray:
+    power: np.ndarray = np.square(np.abs(spectra))
+    return power
+
+
+def _gains(above_noise: np.ndarray, earlier: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Gain of each frame and frequency from its power over the noise's, shape (frames, frequencies).
+
+    ``earlier`` is what of the frame before was speech, over the noise; the last frame's is returned too.
+    """
     gains = np.empty_like(above_noise)
-    earlier = np.ones(above_noise.shape[1])
     for number, ratio in enumerate(above_noise):
         speech = _MEMORY * earlier + (1 - _MEMORY) * np.maximum(ratio - 1, 0)
         gains[number] = np.maximum(speech / (1 + speech), _LEAST_GAIN)
         earlier = np.square(gains[number]) * ratio
-    return gains
+    return gains, earlier

@@ -41,6 +41,20 @@ def read_sound(path: str | Path, rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
     Raises:
         CaddieError: if the file is missing, is not sound, is empty, or is longer than ten minutes.
     """
+    return np.concatenate(list(pieces_of(path, rate_hz)))
+
+
+def length_s(path: str | Path) -> float:
+    """How long a sound file lasts [s], read to its end without being kept.
+
+    Raises:
+        CaddieError: as :func:`read_sound`.
+    """
+    return sum(piece.size for piece in pieces_of(path)) / SAMPLE_RATE_HZ
+
+
+def pieces_of(path: str | Path, rate_hz: int = SAMPLE_RATE_HZ) -> Iterator[Samples]:
+    """As :func:`read_sound`, piece by piece: a long file never stands whole in memory."""
     file = Path(path)
     try:
         size = file.stat().st_size if file.is_file() else None
@@ -53,9 +67,9 @@ def read_sound(path: str | Path, rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
     try:
         import miniaudio
     except ImportError:
-        return _read_plain_wav(file, rate_hz)
+        yield _read_plain_wav(file, rate_hz)
+        return
     most = int(LONGEST_FILE_S * rate_hz)
-    pieces: list[Samples] = []
     total = 0
     try:
         stream = miniaudio.stream_file(
@@ -67,17 +81,16 @@ def read_sound(path: str | Path, rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
         )
         for chunk in stream:
             piece = np.array(chunk, dtype=np.int16)
-            pieces.append(piece)
             total += piece.size
             if total > most:
                 raise CaddieError(f"{file}: longer than {LONGEST_FILE_S / 60:.0f} minutes: cut it shorter")
+            yield piece
     except miniaudio.MiniaudioError as error:
         raise CaddieError(
             f"{file}: not a sound file that can be read: give a WAV, FLAC, MP3 or OGG file"
         ) from error
     if total == 0:
         raise CaddieError(f"{file}: holds no sound: record it again")
-    return np.concatenate(pieces)
 
 
 def _read_plain_wav(file: Path, rate_hz: int) -> Samples:
@@ -162,7 +175,8 @@ def level_dbfs(samples: Samples) -> float:
     """Root-mean-square level in decibels of full scale (0 for a full-scale square wave)."""
     if samples.size == 0:
         return SILENT_DBFS
-    mean_square = float(np.mean(np.square(samples.astype(np.float64)))) / FULL_SCALE**2
+    squares = sum(float(np.square(samples[p].astype(np.float64)).sum()) for p in _stretches(samples.size))
+    mean_square = squares / samples.size / FULL_SCALE**2
     return max(SILENT_DBFS, 10 * float(np.log10(mean_square))) if mean_square > 0 else SILENT_DBFS
 
 
@@ -175,14 +189,18 @@ def add_noise_floor(samples: Samples, below_db: float = 35.0, seed: int = 0) -> 
     if samples.size == 0:
         return samples
     frames = samples[: samples.size // 160 * 160].reshape(-1, 160)
-    quiet = np.abs(frames.astype(np.int32)).max(axis=1, initial=0) <= 1 if frames.size else np.ones(1, bool)
+    quiet = (frames.min(axis=1) >= -1) & (frames.max(axis=1) <= 1) if frames.size else np.ones(1, bool)
     if quiet.mean() < 0.02:
         return samples
-    loud = samples[np.abs(samples) > 1]
+    loud = samples[(samples < -1) | (samples > 1)]
     noise_dbfs = max(level_dbfs(loud) - below_db, -80.0) if loud.size else -80.0
     scale = FULL_SCALE * 10 ** (noise_dbfs / 20)
-    noise = np.random.default_rng(seed).normal(0.0, scale, samples.size)
-    return np.clip(np.rint(samples + noise), -32768, 32767).astype(np.int16)
+    noise = np.random.default_rng(seed)
+    filled = np.empty_like(samples)
+    for part in _stretches(samples.size):
+        hissing = samples[part] + noise.normal(0.0, scale, samples[part].size)
+        filled[part] = np.clip(np.rint(hissing), -32768, 32767)
+    return filled
 
 
 def blocks(samples: Samples, size: int = BLOCK_SAMPLES) -> Iterator[Samples]:
@@ -190,6 +208,11 @@ def blocks(samples: Samples, size: int = BLOCK_SAMPLES) -> Iterator[Samples]:
     for start in range(0, samples.size, size):
         block = samples[start : start + size]
         yield block if block.size == size else np.pad(block, (0, size - block.size))
+
+
+def _stretches(count: int) -> Iterator[slice]:
+    """The indices below ``count``, so many at a time that floating-point copies of them stay small."""
+    return (slice(start, start + _CHUNK_SAMPLES) for start in range(0, count, _CHUNK_SAMPLES))
 
 
 def start_tone(rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
@@ -226,10 +249,11 @@ def spoken_part(samples: Samples, kept_s: float = 0.12) -> slice:
         kept_s: silence to keep on either side [s].
     """
     frame = SAMPLE_RATE_HZ // 100
-    frames = samples[: samples.size // frame * frame].reshape(-1, frame).astype(np.float64)
+    frames = samples[: samples.size // frame * frame].reshape(-1, frame)
     if frames.shape[0] < 3:
         return slice(0, samples.size)
-    power = np.convolve(np.square(frames).mean(axis=1), np.ones(3) / 3, "same")
+    powers = [np.square(frames[part].astype(np.float64)).mean(axis=1) for part in _stretches(frames.shape[0])]
+    power = np.convolve(np.concatenate(powers), np.ones(3) / 3, "same")
     level_db = 10 * np.log10(power + 1e-3)
     quiet_db, loud_db = np.percentile(level_db, [10, 95])
     speech = np.nonzero(level_db > quiet_db + _SPEECH_SHARE * (loud_db - quiet_db))[0]

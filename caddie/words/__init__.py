@@ -9,8 +9,9 @@ from caddie.printable import storable
 from caddie.situation import Result
 from caddie.units import YARD_M, Unit
 from caddie.words.facts import Intent, Understanding
+from caddie.words.spelling import LONGEST_TEXT
 
-__all__ = ["Intent", "Result", "Understanding", "sentences", "understand", "vocabulary"]
+__all__ = ["LONGEST_TEXT", "Intent", "Result", "Understanding", "sentences", "understand", "vocabulary"]
 
 
 def understand(

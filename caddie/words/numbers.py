@@ -137,9 +137,8 @@ def _after_article(words: Sequence[str], at: int) -> tuple[float, int, bool] | N
 
 
 def _written(words: Sequence[str], at: int) -> tuple[float, int, bool] | None:
-    digits = words[at][:12]
     try:
-        value = float(digits)
+        value = float(words[at])
     except ValueError:
         return None
     if _word(words, at + 1) in ("hundred", "thousand"):

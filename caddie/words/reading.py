@@ -15,6 +15,7 @@ from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
+from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
@@ -34,6 +35,13 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
             heard=heard[:LONGEST_TEXT],
             intent=Intent.OUT_OF_SCOPE,
             problem=f"{len(heard)} characters are too many (up to {LONGEST_TEXT}): say it shorter",
+        )
+    odd = odd_number(heard)
+    if odd is not None:
+        return Understanding(
+            heard=heard,
+            intent=Intent.OUT_OF_SCOPE,
+            problem=f'"{odd}" is no number that can be read: write it plainly, for example 70 or 70.5',
         )
     reduce = reducer()
     said = reduce.tokens(heard)

@@ -6,6 +6,7 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from string import ascii_lowercase
 
+FRACTIONS = "½¾¼"
 LONGEST_TEXT = 600
 """Characters; longer text is not one situation."""
 
@@ -103,14 +104,22 @@ def tokens(text: str) -> tuple[Token, ...]:
     return tuple(_tokens(text))
 
 
+def plain(text: str) -> str:
+    """A text in small letters with one spelling for each sign and digit.
+
+    >>> plain("Flag’s ７０–75")
+    "flag's 70-75"
+    """
+    one_sign = text.translate(_SIGNS)
+    return (one_sign if one_sign.isascii() else _without_accents(one_sign)).lower()
+
+
 def _tokens(text: str) -> Iterator[Token]:
-    plain = text.translate(_SIGNS)
-    plain = plain if plain.isascii() else _without_accents(plain)
-    plain = plain.lower()
+    spelled = plain(text)
     for pattern, replacement in _REWRITES:
-        plain = pattern.sub(replacement, plain)
+        spelled = pattern.sub(replacement, spelled)
     pause = False
-    for part in _TOKEN.findall(plain):
+    for part in _TOKEN.findall(spelled):
         if part in _BREAKS:
             pause = True
         elif part[0].isalnum():
@@ -119,7 +128,7 @@ def _tokens(text: str) -> Iterator[Token]:
 
 
 def _without_accents(text: str) -> str:
-    kept = "".join(sign if sign in "½¾¼" else unicodedata.normalize("NFKD", sign) for sign in text)
+    kept = "".join(sign if sign in FRACTIONS else unicodedata.normalize("NFKD", sign) for sign in text)
     return "".join(sign for sign in kept if not unicodedata.combining(sign))
 
 

@@ -8,6 +8,12 @@ import pytest
     [
         ("aks hello", "caddie: No such command 'aks'. Did you mean 'ask'? (see caddie --help)"),
         ("ask", "caddie: Missing argument 'text' (see caddie ask --help)"),
+        ("ask -70", "caddie: a text that begins with - is taken for an option: put -- before it"),
+        (
+            "ask -- -70",
+            "caddie: -70 yards is less than nothing: say the distance to the flag as a plain number, "
+            "for example 40 yards",
+        ),
         ("practice gme", "caddie: No such command 'gme'. Did you mean 'game'? (see caddie practice --help)"),
     ],
 )
