@@ -8,6 +8,8 @@ import typer
 
 from caddie.cli.bag_tables import print_fit, print_imported, print_table, write_rejected
 from caddie.cli.consent import agreed, ask_one_of
+from caddie.cli.options import Yes
+from caddie.cli.output import output
 from caddie.errors import CaddieError
 from caddie.units import SpeedUnit, Unit
 
@@ -19,7 +21,6 @@ app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and 
 
 BagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
-Yes = Annotated[bool, typer.Option("--yes", help="Write without asking.")]
 Temperature = Annotated[float | None, typer.Option(help="Air temperature of that day, degrees Celsius.")]
 Altitude = Annotated[float | None, typer.Option(help="Height of the place above the sea, metres.")]
 
@@ -58,6 +59,7 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
 def show(
     bag: BagFile = None,
     picture: Annotated[Path | None, typer.Option(help="Draw the carries as SVG into this file.")] = None,
+    yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
     """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
@@ -68,9 +70,7 @@ def show(
     path = _readable(bag)
     owned = load_bag(path)
     if picture:
-        from caddie.keeping import write_atomically
-
-        write_atomically(picture, bag_picture(owned))
+        output(picture, "the picture", yes, path).write(bag_picture(owned))
     found = findings(owned)
     if as_json:
         cells = [span.model_dump(mode="json") for sand in (False, True) for span in spans(owned, sand=sand)]
