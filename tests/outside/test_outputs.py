@@ -149,7 +149,10 @@ def test_what_the_same_command_reads_is_no_target(kept, caddie):
         ["hear", "said.wav", "--out", "said.wav"],
     ):
         assert refused(caddie(*words, "--yes")), words
-        assert content(kept) == before, words
+        after = content(kept)
+        new = {path.name for path in after.keys() - before.keys()}
+        assert before.items() <= after.items(), words
+        assert new <= {"mine.sqlite3-wal", "mine.sqlite3-shm"}, "reading a log makes them"
 
 
 @pytest.mark.parametrize("name", QUICK)
@@ -177,15 +180,15 @@ def test_a_pipe_that_nobody_reads_a_folder_and_a_socket_are_refused_at_once(name
 
 
 def test_a_pipe_that_is_read_gets_everything(kept, caddie):
-    os.mkfifo("pipe.html")
+    """More than the 64 KiB that a pipe of Linux holds (pipe(7))."""
+    os.mkfifo("pipe.wav")
     got = []
-    reader = threading.Thread(target=lambda: got.append(Path("pipe.html").read_bytes()))
+    reader = threading.Thread(target=lambda: got.append(Path("pipe.wav").read_bytes()))
     reader.start()
-    code, _, err = caddie("report", "--demo", "--out", "pipe.html")
+    code, _, err = caddie("ask", SAID, "--out", "pipe.wav")
     reader.join(10)
     assert (code, err) == (0, "")
-    assert len(got[0]) > 100_000
-    assert got[0].rstrip().endswith(b"</html>")
+    assert len(got[0]) == int.from_bytes(got[0][4:8], "little") + 8 > 65536
 
 
 def test_a_device_and_the_own_output_are_written(kept, caddie, child, tmp_path):
