@@ -120,6 +120,17 @@ def write_atomically(
         raise CaddieError(f"{path}: cannot be written ({_why(error)})") from None
 
 
+def write_new(path: Path, content: str | bytes, new_folder: bool = False) -> None:
+    """As :func:`write_atomically`, but never over anything.
+
+    Raises:
+        CaddieError: if something is there, or it cannot be written.
+    """
+    if os.path.lexists(path):
+        raise CaddieError(f"{path}: has come there meanwhile; it stays, nothing is written")
+    write_atomically(path, content, new_folder, through_link=False)
+
+
 def is_stream(path: Path) -> bool:
     """Whether it is a pipe, a device such as ``/dev/null``, or this program's own output: nothing is replaced."""
     if _own_stream(path) is not None:

@@ -100,7 +100,7 @@ def export(
 @app.command()
 def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     """Show what the shots since the last lesson teach the bag, then ask: caddie log teach."""
-    from caddie.bag.file import own_bag, save_bag
+    from caddie.bag.file import Seen, own_bag, save_bag
     from caddie.log.lessons import note_lesson, taught
     from caddie.log.store import Log
     from caddie.log.table import read_table
@@ -111,6 +111,7 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         raise CaddieError(
             "you have no bag of your own to teach: make one with 'caddie bag new', or name one with --bag"
         )
+    seen = Seen.of(path)
     owned = bag_at(path)
     with Log(log_file, read_only=True) as log:
         known = taught(log, owned)
@@ -131,9 +132,10 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         for change in lesson.changes:
             typer.echo(f"  {change.sentence}")
     if wanted(f"Write this to {path}?", yes, as_json):
+        seen.refuse_changed()
         with Log(log_file) as log:
             note_lesson(log, owned, int(table.id.max()), lesson.changes)
-        save_bag(lesson.bag, path)
+        save_bag(lesson.bag, path, seen)
         told["written"] = True
     _told(as_json, told, f"{path}: taught." if told["written"] else "Nothing written.")
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from caddie.cli.consent import agreed
 from caddie.errors import CaddieError
-from caddie.keeping import guarded, is_stream, write_atomically, write_stream
+from caddie.keeping import guarded, is_stream, write_atomically, write_new, write_stream
 from caddie.places import home
 
 _BESIDE = ("", ".previous", "-wal", "-shm", "-journal")
@@ -38,9 +38,10 @@ class Output:
             sys.stdout.flush()
             write_stream(self.path, content.encode("utf-8") if isinstance(content, str) else content)
             return
-        if not self._replaces and os.path.lexists(self.path):
-            raise CaddieError(f"{self.path}: has come there meanwhile; it stays, nothing is written")
-        write_atomically(self.path, content, through_link=False)
+        if self._replaces:
+            write_atomically(self.path, content, through_link=False)
+        else:
+            write_new(self.path, content)
         self._replaces = True
 
 
