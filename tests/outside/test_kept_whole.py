@@ -5,11 +5,11 @@ import io
 
 import pytest
 import typer
+from invented import invented_season
 
 from caddie.bag import load_bag
 from caddie.bag.file import own_bag, previous, save_bag
 from caddie.log.export import Form, exported
-from caddie.log.invented import invented_season
 from caddie.log.lessons import taught
 from caddie.log.shot import Shot
 from caddie.log.store import Log
