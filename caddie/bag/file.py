@@ -136,7 +136,7 @@ def save_bag(
             _read(before)
             text = edited_text(before, bag)
         if before != text:
-            write_atomically(previous(path), before)
+            write_atomically(previous(path), before, through_link=False)
     write_atomically(path, text, new_folder=True)
 
 

@@ -85,6 +85,8 @@ def named_club(name: str, loft_deg: float | None = None) -> Named | None:
     >>> named_club("pw").club.loft_deg, named_club("pw").loft_known, named_club("sw 54").club.loft_deg
     (46.0, False, 54.0)
     """
+    if len(name) > MOST_NAME:
+        return None
     club, known = _by_name(name), False
     if club is not None:
         known = LOFT.match(name) is not None
@@ -92,7 +94,7 @@ def named_club(name: str, loft_deg: float | None = None) -> Named | None:
         rest = " ".join(name.replace(number[0], " ").split())
         club, known = _by_name(rest), True
         club = club and club.model_copy(update={"loft_deg": float(number[1])})
-    if club is None and loft_deg is not None and _is_wedge(loft_deg) and len(name) <= MOST_NAME:
+    if club is None and loft_deg is not None and _is_wedge(loft_deg):
         club = usual_club(f"{loft_deg:g}").model_copy(update={"id": name})
     if club is None:
         return None
@@ -159,7 +161,7 @@ def _by_name(name: str) -> Club | None:
 def _also_called(named: Named, name: str) -> Named:
     club = named.club
     # Its usual name may yet be changed, when another club has it too.
-    if name == club.id.lower() or name in club.said or len(name) > MOST_NAME or len(club.said) >= _MOST_NAMES:
+    if name == club.id.lower() or name in club.said or len(club.said) >= _MOST_NAMES:
         return named
     return Named(club.model_copy(update={"said": (*club.said, name)}), named.loft_known)
 
