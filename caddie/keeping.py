@@ -3,18 +3,33 @@
 What is read is an ordinary file of a sensible size. What is written in the data directory is the player's
 alone (folders 0700, files 0600, whatever the umask), and a link there that leads out of it is refused: such a
 link would carry what is kept to another place, or write over a file that is none of ours.
+
+A write that was cut off may leave a file or folder of its own behind; the next write in that folder takes it
+away (:func:`sweep`).
 """
 
 import contextlib
+import errno
 import os
+import re
+import select
+import shutil
 import stat
 import tempfile
+import time
 from pathlib import Path
 
 from caddie.errors import CaddieError
 from caddie.places import home
 
 _PRIVATE_FOLDER, _PRIVATE_FILE, _OTHERS = 0o700, 0o600, 0o077
+_STALE_S = 600.0
+"""No write takes as long: what has not changed since belongs to one that was cut off."""
+_SILENT_READER_S = 10.0
+_UNFINISHED = re.compile(r"\.caddie-[a-z0-9_]{8}\.part")
+_UNFINISHED_KEPT = re.compile(r"(?:\.(?:unpacking|building)-[a-z0-9_]{8}|tmp[a-z0-9_]{8}\.part)")
+"""The same of what is only ever made in the data directory."""
+_OWN_STREAMS = {"/dev/stdout": 1, "/dev/stderr": 2}
 
 
 def guarded(path: Path) -> Path:
@@ -62,11 +77,14 @@ def read_bytes(path: Path, most_bytes: int, missing: str = "no such file") -> by
     return content
 
 
-def write_atomically(path: Path, content: str | bytes, new_folder: bool = False) -> None:
+def write_atomically(
+    path: Path, content: str | bytes, new_folder: bool = False, through_link: bool = True
+) -> None:
     """Replace the file's content in one step, so that a crash leaves the old file or the new one.
 
     A missing folder is made in the data directory, elsewhere only with ``new_folder``: there it is more
-    likely a slip of the pen.
+    likely a slip of the pen. With ``through_link`` a link outside the data directory is the player's own, and
+    what it points to is written; without, no link is.
 
     Raises:
         CaddieError: if it cannot be written; the old file is then untouched.
@@ -76,17 +94,18 @@ def write_atomically(path: Path, content: str | bytes, new_folder: bool = False)
         private = _inside(guarded(path))
         if private or new_folder:
             make_folder(path.parent)
-        # A link outside the data directory is the player's own: what it points to is written.
+        if not through_link and path.is_symlink():
+            raise CaddieError(f"{path}: is a link, and no link is written through; name the file itself")
         target = Path(os.path.realpath(path))
         if target.exists() and not target.is_file():
-            with target.open("wb") as device:
-                device.write(raw)
+            write_stream(target, raw)
             return
+        sweep(target.parent)
         if private:
             mode = _PRIVATE_FILE
         else:
             mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else 0o666 & ~_umask()
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=".caddie-")
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=".caddie-", suffix=".part")
         try:
             with os.fdopen(handle, "wb") as file:
                 file.write(raw)
@@ -101,6 +120,82 @@ def write_atomically(path: Path, content: str | bytes, new_folder: bool = False)
         raise CaddieError(f"{path}: cannot be written ({_why(error)})") from None
 
 
+def write_new(path: Path, content: str | bytes, new_folder: bool = False) -> None:
+    """As :func:`write_atomically`, but never over anything.
+
+    Raises:
+        CaddieError: if something is there, or it cannot be written.
+    """
+    if os.path.lexists(path):
+        raise CaddieError(f"{path}: has come there meanwhile; it stays, nothing is written")
+    write_atomically(path, content, new_folder, through_link=False)
+
+
+def is_stream(path: Path) -> bool:
+    """Whether it is a pipe, a device such as ``/dev/null``, or this program's own output: nothing is replaced."""
+    if _own_stream(path) is not None:
+        return True
+    try:
+        kind = path.stat().st_mode
+    except OSError:
+        return False
+    return not path.is_symlink() and (stat.S_ISFIFO(kind) or stat.S_ISCHR(kind))
+
+
+def write_stream(path: Path, raw: bytes) -> None:
+    """Write into a pipe or a device, without waiting for ever for somebody to read.
+
+    Raises:
+        CaddieError: if nobody reads, or it is a folder or a disk.
+    """
+    own = _own_stream(path)
+    try:
+        if own is not None:
+            with os.fdopen(os.dup(own), "wb") as stream:
+                stream.write(raw)
+            return
+        if stat.S_ISBLK(path.stat().st_mode):
+            raise CaddieError(f"{path}: is a disk; name a file")
+        handle = os.open(path, os.O_WRONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+        try:
+            left = memoryview(raw)
+            while left:
+                try:
+                    left = left[os.write(handle, left) :]
+                except BlockingIOError:
+                    if not select.select([], [handle], [], _SILENT_READER_S)[1]:
+                        raise CaddieError(f"{path}: nobody reads what is written into it") from None
+        finally:
+            os.close(handle)
+    except OSError as error:
+        nobody = path.is_fifo() and error.errno == errno.ENXIO
+        why = "it is a pipe that nobody reads" if nobody else _why(error)
+        raise CaddieError(f"{path}: cannot be written ({why})") from None
+
+
+def sweep(folder: Path) -> None:
+    """Take away what writes that were cut off have left in a folder; what cannot be taken away stays."""
+    unfinished = [_UNFINISHED, _UNFINISHED_KEPT] if _inside(folder) else [_UNFINISHED]
+    with contextlib.suppress(OSError), os.scandir(folder) as entries:
+        for entry in entries:
+            if any(pattern.fullmatch(entry.name) for pattern in unfinished):
+                with contextlib.suppress(OSError):
+                    _take_away_if_stale(Path(entry.path))
+
+
+def _take_away_if_stale(path: Path) -> None:
+    found = path.lstat()
+    if stat.S_ISLNK(found.st_mode) or (os.name == "posix" and found.st_uid != os.geteuid()):
+        return
+    inside = path.rglob("*") if path.is_dir() else ()
+    if time.time() - max(each.lstat().st_mtime for each in (path, *inside)) < _STALE_S:
+        return
+    if path.is_dir():
+        shutil.rmtree(path, ignore_errors=True)
+    else:
+        path.unlink()
+
+
 def make_folder(folder: Path) -> None:
     """Make a folder with those above it; in the data directory it is for the player alone.
 
@@ -111,6 +206,8 @@ def make_folder(folder: Path) -> None:
     guarded(folder)
     made = [each for each in (folder, *folder.parents) if not each.exists()]
     folder.mkdir(mode=_PRIVATE_FOLDER if _inside(folder) else 0o777, parents=True, exist_ok=True)
+    if _inside(folder):
+        sweep(folder)
     if os.name != "posix":
         return
     for each in made:
@@ -166,6 +263,17 @@ def open_private(path: str, flags: int) -> int:
 
 def _inside(path: Path) -> bool:
     return Path(os.path.abspath(path)).is_relative_to(os.path.abspath(home()))
+
+
+def _own_stream(path: Path) -> int | None:
+    """The number of this program's stream that a path stands for.
+
+    A stream led into a file must not be opened by its name: it would be written from the start again.
+    """
+    folder, name = os.path.split(os.path.abspath(path))
+    if folder in ("/dev/fd", "/proc/self/fd") and name.isdecimal():
+        return int(name)
+    return _OWN_STREAMS.get(os.path.join(folder, name))
 
 
 def _why(error: OSError | ValueError) -> str:

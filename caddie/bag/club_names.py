@@ -4,7 +4,7 @@ import re
 
 from caddie.bag.models import Bag, Club, ClubKind, SwingLength
 
-_LETTERS = {
+LETTERS = {
     "pw": "pitching wedge",
     "gw": "gap wedge",
     "aw": "approach wedge",
@@ -13,25 +13,34 @@ _LETTERS = {
     "lw": "lob wedge",
 }
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-_LOFT = re.compile(r"^(?:wedge )?(\d\d(?:\.\d)?)(?: ?(?:°|deg|degs|degrees?))?(?: wedge)?$")
-_IRON = re.compile(r"^(?:i|iron ?)?([1-9])(?: ?i| ?iron)?$")
+LOFT = re.compile(r"^(?:wedge )?(\d\d(?:\.\d)?)(?: ?(?:°|deg|degs|degrees?))?(?: wedge)?$")
+IRON = re.compile(r"^(?:i|iron ?)?([1-9])(?: ?i| ?iron)?$")
 _SHARES = {"1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "1/1": 1.0}
+
+
+def spelled(name: str) -> str:
+    """A club's name in lower case, one space between its parts.
+
+    >>> spelled(" Sand-Wedge")
+    'sand wedge'
+    """
+    return " ".join(name.lower().replace("-", " ").replace("_", " ").split())
 
 
 def club_named(bag: Bag, name: str) -> Club | None:
     """The club of the bag that a table means: by name, letters, loft or iron number."""
-    said = " ".join(name.lower().replace("-", " ").replace("_", " ").split())
+    said = spelled(name)
     if found := bag.club_called(name) or bag.club_called(said):
         return found
-    if said in _LETTERS:
-        return bag.club_called(_LETTERS[said])
-    if iron := _IRON.match(said):
+    if said in LETTERS:
+        return bag.club_called(LETTERS[said])
+    if iron := IRON.match(said):
         digit = iron[1]
-        spelled = _NUMBERS[int(digit) - 1]
-        for each in (f"{digit}i", f"{digit} iron", f"{digit}-iron", f"{spelled} iron", f"iron {digit}"):
+        in_words = _NUMBERS[int(digit) - 1]
+        for each in (f"{digit}i", f"{digit} iron", f"{digit}-iron", f"{in_words} iron", f"iron {digit}"):
             if found := bag.club_called(each):
                 return found
-    if loft := _LOFT.match(said):
+    if loft := LOFT.match(said):
         wanted = float(loft[1])
         near = [c for c in bag.clubs if c.kind is ClubKind.WEDGE and abs(c.loft_deg - wanted) <= 0.5]
         return near[0] if len(near) == 1 else None

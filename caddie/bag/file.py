@@ -5,9 +5,12 @@ the file as it was before under the name of the bag with ``.previous`` behind it
 """
 
 import contextlib
+import hashlib
 import re
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
+from typing import NamedTuple, Self
 
 from pydantic import ValidationError
 
@@ -22,6 +25,7 @@ from caddie.places import home, shipped
 __all__ = [
     "DEMO_BAG",
     "SCHEMA",
+    "Seen",
     "bag_content",
     "bag_problems",
     "explain",
@@ -51,6 +55,36 @@ def previous(path: Path) -> Path:
     return path.with_name(f"{path.name}.previous")
 
 
+class Seen(NamedTuple):
+    """A bag file as it was when a command began, so that nobody's change since then is lost."""
+
+    path: Path
+    digest: str | None
+    """None when there was no file."""
+
+    @classmethod
+    def of(cls, path: Path) -> Self:
+        """The file as it is now.
+
+        Raises:
+            CaddieError: if something is there that is no ordinary file.
+        """
+        there = path.exists()
+        return cls(path, hashlib.sha256(read_bytes(path, LARGEST_BYTES)).hexdigest() if there else None)
+
+    def refuse_changed(self) -> None:
+        """Refuse when the file is no longer what it was.
+
+        Raises:
+            CaddieError: if it was changed, made or taken away.
+        """
+        if Seen.of(self.path) != self:
+            raise CaddieError(
+                f"{self.path}: was changed meanwhile; it stays as it is now, nothing is written: "
+                "give the command again"
+            )
+
+
 def load_bag(path: Path | str | None = None) -> Bag:
     """Read a bag file; the shipped demo bag when no path is given.
 
@@ -78,25 +112,31 @@ def bag_problems(path: Path) -> tuple[Problem, ...]:
     return ()
 
 
-def save_bag(bag: Bag, path: Path) -> None:
+def save_bag(
+    bag: Bag, path: Path, seen: Seen | None = None, remarks: Mapping[str, str] | None = None
+) -> None:
     """Write the bag in one step, so that a crash leaves the old file or the new one, never half of one.
 
     A sound file that is already there is edited: its comments, order and equal numbers stay. Whatever was
-    there is kept beside it (:func:`previous`).
+    there is kept beside it (:func:`previous`). ``seen`` is the file that ``bag`` was made from, ``remarks`` are
+    comments on the lofts of a new file, by club.
 
     Raises:
-        CaddieError: if the folder cannot be written; the bag is then as before.
+        CaddieError: if the folder cannot be written, or the file was changed since it was seen; the bag is
+            then as before.
     """
     from caddie.bag.writing import edited_text, fresh_text
 
-    text = fresh_text(bag)
+    if seen is not None:
+        seen.refuse_changed()
+    text = fresh_text(bag, remarks or {})
     if path.exists():
         before = _text_of(path)
         with contextlib.suppress(BagProblemsError):
             _read(before)
             text = edited_text(before, bag)
         if before != text:
-            write_atomically(previous(path), before)
+            write_atomically(previous(path), before, through_link=False)
     write_atomically(path, text, new_folder=True)
 
 

@@ -17,8 +17,8 @@ _IDENTITY = {"clubs": "id", "swings": "name"}
 _SAME_M = 1e-5
 
 
-def fresh_text(bag: Bag) -> str:
-    """A new bag file for ``bag``."""
+def fresh_text(bag: Bag, remarks: Mapping[str, str] | None = None) -> str:
+    """A new bag file for ``bag``, with comments on the lofts of some clubs."""
     content = bag_content(bag)
     document = tomlkit.document()
     unit = bag.player.distances_in.value
@@ -29,6 +29,9 @@ def fresh_text(bag: Bag) -> str:
     for key, value in content.items():
         if value not in ({}, []):
             document[key] = _item(key, value)
+    for club in document["clubs"]:
+        if remark := (remarks or {}).get(club["id"]):
+            club["loft_deg"].comment(remark)
     return re.sub(r"\n{3,}", "\n\n", tomlkit.dumps(document))
 
 

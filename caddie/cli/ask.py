@@ -8,10 +8,10 @@ from typing import Annotated, Any
 
 import typer
 
-from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
+from caddie.cli.options import AsJson, BagFile, Competition, Seed, Yes, bag_at
+from caddie.cli.output import output
 from caddie.cli.spoken import USUAL_RATE, Out, Say
 from caddie.errors import CaddieError
-from caddie.keeping import write_atomically
 
 Text = Annotated[str, typer.Argument(help="What you see, in your own words; - reads one situation a line.")]
 Reply = Callable[[str], tuple[dict[str, Any], str, int]]
@@ -27,23 +27,27 @@ def ask(
     out: Out = None,
     seed: Seed = 1,
     competition: Competition = False,
+    yes: Yes = False,
 ) -> None:
     """Plan the shot from a sentence: caddie ask "seventy yards, fairway, bunker short"."""
     from caddie.talk.answer import Answer, answer
 
     owned = bag_at(bag)
+    can_ask = text != "-" or sys.stdin.isatty()
+    drawn = output(picture, "the picture", yes, bag, can_ask=can_ask) if picture else None
+    sound = output(out, "the spoken reply", yes, bag, [picture], can_ask) if out else None
 
     def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
         found: Answer = answer(sentence, owned, seed=seed, competition=competition)
-        if picture and found.plan:
+        if drawn and found.plan:
             from caddie.reply import draw_picture
 
-            write_atomically(picture, draw_picture(found.plan, owned))
-        if say or out:
+            drawn.write(draw_picture(found.plan, owned))
+        if say or sound:
             from caddie.cli.spoken import settings, speak_reply
 
             aloud = found.advice["spoken"] if found.advice else found.question or found.note or ""
-            speak_reply(aloud, say, out, settings(USUAL_RATE, None, 1.0))
+            speak_reply(aloud, say, sound, settings(USUAL_RATE, None, 1.0))
         lines = found.advice["written"] if found.advice else found.question or found.note or ""
         spoken = f"\n{found.advice['spoken']}" if found.advice else ""
         return found.wire(), f"{lines}\n{spoken}".rstrip(), 1 if found.question else 0

@@ -6,21 +6,21 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from caddie.cli.bag_tables import print_fit, print_imported, print_table, write_rejected
-from caddie.cli.consent import agreed, answer_to, ask_one_of
+from caddie.cli.bag_tables import print_fit, print_table
+from caddie.cli.consent import agreed, answer_to
+from caddie.cli.options import Yes
+from caddie.cli.output import output, refuse_kept
 from caddie.errors import CaddieError
 from caddie.units import SpeedUnit, Unit
 
 if TYPE_CHECKING:
-    from caddie.bag.models import Bag, Conditions
-    from caddie.range.csv_import import Imported, Wishes
+    from caddie.bag.models import Conditions
     from caddie.range.new_bag import Question
 
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 
 BagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
-Yes = Annotated[bool, typer.Option("--yes", help="Write without asking.")]
 Temperature = Annotated[float | None, typer.Option(help="Air temperature of that day, degrees Celsius.")]
 Altitude = Annotated[float | None, typer.Option(help="Height of the place above the sea, metres.")]
 
@@ -28,10 +28,12 @@ Altitude = Annotated[float | None, typer.Option(help="Height of the place above 
 @app.command()
 def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     """Make a bag from a short conversation: a handicap and a few carries you know: caddie bag new."""
-    from caddie.bag.file import bag_content, own_bag, previous, save_bag
+    from caddie.bag.file import Seen, bag_content, own_bag, previous, save_bag
     from caddie.range.new_bag import Answers, answered, bag_from, next_question
 
     path = bag or own_bag()
+    _refuse_what_is_no_bag(path, yes)
+    seen = Seen.of(path)
     given = [Answers()]
     while (question := next_question(given[-1])) is not None:
         said = _said(question)
@@ -48,7 +50,7 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     kept = f" (the present one stays as {previous(path).name})" if path.exists() else ""
     written = agreed(f"Write this bag to {path}{kept}?", yes)
     if written:
-        save_bag(made, path)
+        save_bag(made, path, seen)
     _done({"written": str(path) if written else None, "bag": bag_content(made)}, as_json, path, written)
 
 
@@ -63,6 +65,7 @@ def _said(question: "Question") -> str:
 def show(
     bag: BagFile = None,
     picture: Annotated[Path | None, typer.Option(help="Draw the carries as SVG into this file.")] = None,
+    yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
     """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
@@ -73,9 +76,7 @@ def show(
     path = _readable(bag)
     owned = load_bag(path)
     if picture:
-        from caddie.keeping import write_atomically
-
-        write_atomically(picture, bag_picture(owned))
+        output(picture, "the picture", yes, path).write(bag_picture(owned))
     found = findings(owned)
     if as_json:
         cells = [span.model_dump(mode="json") for sand in (False, True) for span in spans(owned, sand=sand)]
@@ -149,17 +150,18 @@ def import_(
 
     Example: caddie bag import session.csv.
 
-    Rows that give no shot go to FILE.rejected.csv beside the bag, with their line and the reason.
+    Rows that give no shot go to FILE.rejected.csv beside the bag, with their line and the reason. Without a
+    bag of your own the table starts one.
     The plain form: a line of headings "club,swing,carry (yd),side (yd),strike,note", then a line a ball such
     as "56,half,63.5,-2,,"; also lie (bunker for a splash), total, ball speed, launch and spin. Lines
     "# temperature_c: 17" and "# altitude_m: 60" may stand above. Side is negative to the left.
     """
-    from caddie.bag.file import load_bag
+    from caddie.bag.file import load_bag, own_bag
+    from caddie.cli.bag_import import keep_table
     from caddie.range.csv_import import Wishes
-    from caddie.range.sessions import keep_session, session_place
 
-    path = _own(bag)
-    owned = load_bag(path)
+    path = own_bag() if bag is None else _own(bag)
+    usual = load_bag(path).measured_in if path.exists() else None
     wishes = Wishes(
         length_unit=units,
         speed_unit=speed_units,
@@ -168,37 +170,15 @@ def import_(
         sand=sand,
         columns=_columns(column or []),
         clubs=_pairs(called or [], "--called"),
-        conditions=_conditions(temperature, altitude, owned),
+        conditions=_conditions(temperature, altitude, usual),
     )
-    read = _imported(file, owned, wishes)
-    if not as_json:
-        print_imported(read)
-    if not read.session.shots:
-        raise CaddieError(f"{file}: no row gives a shot{_first_reason(read)}")
-    place = session_place(path, read.session, file.stem, owned)
-    aside = path.parent / f"{file.name}.rejected.csv" if read.rejected else None
-    written = False
-    if place is None:
-        typer.echo("These balls are kept already; nothing new to write.", err=True)
-    else:
-        also = f" and the rejected rows in {aside}" if aside else ""
-        written = agreed(f"Keep {len(read.session.shots)} balls in {place}{also}?", yes)
-    if written and place is not None:
-        keep_session(place, read.session, owned)
-        if aside is not None:
-            write_rejected(aside, read)
-    result = {
-        **read.model_dump(mode="json", exclude={"session", "headings"}),
-        "shots": len(read.session.shots),
-        "written": str(place) if written and place else None,
-        "rejected_file": str(aside) if written and aside else None,
-    }
-    if fit and (written or place is None):
-        _fit_and_save(path, (), False, "wedges", False, yes, as_json, result)
+    kept = keep_table(file, path, wishes, yes, as_json)
+    if fit and kept.bag_is_there and not kept.result["bag_started"]:
+        _fit_and_save(path, (), False, "wedges", False, yes, as_json, kept.result)
     elif as_json:
-        _print_json(result)
+        _print_json(kept.result)
     else:
-        typer.echo(f"Kept {place}. Next: caddie bag fit" if written and place else "Nothing written.")
+        typer.echo(kept.told)
 
 
 @app.command()
@@ -235,10 +215,11 @@ def _fit_and_save(
     as_json: bool,
     result: dict[str, Any],
 ) -> None:
-    from caddie.bag.file import load_bag, save_bag
+    from caddie.bag.file import Seen, load_bag, save_bag
     from caddie.range.fit import fit_carries, with_fit
     from caddie.range.sessions import kept_sessions, read_session
 
+    seen = Seen.of(path)
     owned = load_bag(path)
     files = files or kept_sessions(path)
     if not files:
@@ -256,7 +237,7 @@ def _fit_and_save(
     changed = after != owned
     written = changed and agreed(f"Write these carries to {path} (the present file stays as .previous)?", yes)
     if written:
-        save_bag(after, path)
+        save_bag(after, path, seen)
     result |= {
         "sessions": [str(file) for file in files],
         "fit": next((each.model_dump(mode="json") for each in fits if not each.sand), None),
@@ -289,12 +270,30 @@ def _own(path: Path | None) -> Path:
     return path
 
 
-def _conditions(temperature: float | None, altitude: float | None, owned: "Bag") -> "Conditions | None":
+def _refuse_what_is_no_bag(path: Path, yes: bool) -> None:
+    """Ask before the conversation whether a file that is no bag may go, and refuse the tool's other files."""
+    from caddie.bag.file import bag_problems, own_bag, previous
+
+    refuse_kept(path, but=own_bag())
+    if not path.exists() or not bag_problems(path):
+        return
+    beside = previous(path)
+    if beside.exists() and bag_problems(beside):
+        raise CaddieError(
+            f"{path}: is no sound bag, and neither is {beside}, which would be lost; move it away"
+        )
+    if not agreed(f"{path} is no sound bag: replace it (it stays as {beside.name})?", yes):
+        raise CaddieError(f"{path}: stays as it is, nothing is written")
+
+
+def _conditions(
+    temperature: float | None, altitude: float | None, usual: "Conditions | None"
+) -> "Conditions | None":
     from caddie.bag.models import Conditions
 
     if temperature is None and altitude is None:
         return None
-    usual = owned.measured_in
+    usual = usual or Conditions()
     try:
         return Conditions(
             temperature_c=usual.temperature_c if temperature is None else temperature,
@@ -323,26 +322,6 @@ def _pairs(texts: list[str], option: str) -> dict[str, str]:
             raise CaddieError(f"{option} {text}: write it as NAME=VALUE")
         pairs[name.strip().lower()] = value.strip()
     return pairs
-
-
-def _imported(file: Path, owned: "Bag", wishes: "Wishes") -> "Imported":
-    """Read the table, asking for what it leaves open when somebody is there to answer."""
-    from caddie.range.csv_import import UnsaidError, import_csv
-
-    while True:
-        try:
-            return import_csv(file, owned, wishes)
-        except UnsaidError as unsaid:
-            said = ask_one_of(unsaid.left_open, unsaid.choices)
-            if said is None:
-                raise
-            wishes = type(wishes).model_validate({**dict(wishes), unsaid.wish: said})
-
-
-def _first_reason(read: "Imported") -> str:
-    if not read.rejected:
-        return ""
-    return f": line {read.rejected[0].line}, column 1: {read.rejected[0].reason}"
 
 
 def _done(result: dict[str, Any], as_json: bool, path: Path, written: bool) -> None:

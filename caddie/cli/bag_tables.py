@@ -1,6 +1,5 @@
 """What ``caddie bag`` prints for people: the wedge matrix, a table as understood, a fit."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
@@ -11,6 +10,7 @@ if TYPE_CHECKING:
     from caddie.bag.models import Bag
     from caddie.range.csv_import import Imported
     from caddie.range.fit import Fit
+    from caddie.range.start_bag import Named
 
 WIDE = 120
 """Columns of a table that is not printed on a terminal."""
@@ -48,18 +48,13 @@ def print_imported(read: "Imported") -> None:
             typer.echo(f"  and {count} more: {reason}")
 
 
-def write_rejected(path: Path, read: "Imported") -> None:
-    """Write the rejected rows with their line and the reason."""
-    import csv
-    import io
-
-    from caddie.keeping import write_atomically
-
-    text = io.StringIO()
-    rows = csv.writer(text, lineterminator="\n")
-    rows.writerow(["line", "reason", *read.headings])
-    rows.writerows([row.line, row.reason, *row.cells] for row in read.rejected)
-    write_atomically(path, text.getvalue())
+def print_started(named: "tuple[Named, ...]", handicap: float) -> None:
+    """Print the clubs of a first bag, and what of it is an estimate."""
+    typer.echo("No bag of your own yet: this table starts it, with the clubs that it names.")
+    for each in named:
+        known = "" if each.loft_known else " (an estimate: the usual one)"
+        typer.echo(f"  {each.club.id}: loft {each.club.loft_deg:g}°{known}")
+    typer.echo(f"  putter; handicap taken as {handicap:g}: correct the file where it is wrong.")
 
 
 def print_table(owned: "Bag") -> None:

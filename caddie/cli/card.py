@@ -7,7 +7,8 @@ from typing import Annotated
 
 import typer
 
-from caddie.cli.consent import agreed
+from caddie.cli.options import Yes
+from caddie.cli.output import output
 from caddie.errors import CaddieError
 
 
@@ -20,7 +21,7 @@ def card(
     altitude: Annotated[
         float | None, typer.Option(help="Height of the course above the sea, metres.")
     ] = None,
-    yes: Annotated[bool, typer.Option("--yes", help="Write without asking.")] = False,
+    yes: Yes = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object.")] = False,
 ) -> None:
     """Make the carry card before a round: the wedge matrix, trusted shots, wind and slope.
@@ -31,7 +32,6 @@ def card(
     """
     from caddie.bag.file import load_bag, own_bag
     from caddie.bag.models import Conditions
-    from caddie.keeping import write_atomically
     from caddie.range.card import card_html, card_of
 
     kind = out.suffix.lower()
@@ -53,15 +53,15 @@ def card(
             f"{made.player}: {len({row.club for row in made.rows})} clubs, {len(made.swings)} swing lengths."
         )
         typer.echo(f"{made.made_text} {made.rule}")
-    written = agreed(f"Write the card to {out}?", yes)
-    if written and kind == ".pdf":
+    file = output(out, "the card", yes, bag)
+    if kind == ".pdf":
         from caddie.range.card_pdf import card_pdf
 
-        write_atomically(out, card_pdf(made))
-    elif written:
-        write_atomically(out, card_html(made))
+        file.write(card_pdf(made))
+    else:
+        file.write(card_html(made))
     if as_json:
-        done = {"written": str(out) if written else None, **made.model_dump(mode="json")}
+        done = {"written": str(out), **made.model_dump(mode="json")}
         typer.echo(json.dumps(done, ensure_ascii=False))
     else:
-        typer.echo(f"Written: {out}" if written else "Nothing written.")
+        typer.echo(f"Written: {out}")

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from caddie.cli.consent import agreed
-from caddie.cli.options import AsJson, BagFile, bag_at
+from caddie.cli.options import AsJson, BagFile, Yes, bag_at
+from caddie.cli.output import output
 from caddie.errors import CaddieError
-from caddie.keeping import write_atomically
 
 if TYPE_CHECKING:
     from caddie.log.store import Entry
@@ -21,7 +21,6 @@ LogFile = Annotated[
     Path | None, typer.Option("--log", help="Log file; the one in the data directory when left out.")
 ]
 OfPlayer = Annotated[str | None, typer.Option("--player", help="Only this player's shots.")]
-Yes = Annotated[bool, typer.Option("--yes", "-y", help="Do it without asking.")]
 
 
 def wanted(question: str, yes: bool, as_json: bool = False) -> bool:
@@ -93,15 +92,15 @@ def export(
                 typer.echo(piece, nl=False)
             return
         count = log.count(player)
-        if wanted(f"Write {count} shots to {out}{_over(out)}?", yes):
-            write_atomically(out, "".join(pieces))
-            typer.echo(f"{out}: {count} shots.")
+        file = output(out, f"{count} shots", yes, read=[log_file])
+        file.write("".join(pieces))
+    typer.echo(f"{out}: {count} shots.")
 
 
 @app.command()
 def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     """Show what the shots since the last lesson teach the bag, then ask: caddie log teach."""
-    from caddie.bag.file import own_bag, save_bag
+    from caddie.bag.file import Seen, own_bag, save_bag
     from caddie.log.lessons import note_lesson, taught
     from caddie.log.store import Log
     from caddie.log.table import read_table
@@ -112,6 +111,7 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         raise CaddieError(
             "you have no bag of your own to teach: make one with 'caddie bag new', or name one with --bag"
         )
+    seen = Seen.of(path)
     owned = bag_at(path)
     with Log(log_file, read_only=True) as log:
         known = taught(log, owned)
@@ -132,9 +132,10 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         for change in lesson.changes:
             typer.echo(f"  {change.sentence}")
     if wanted(f"Write this to {path}?", yes, as_json):
+        seen.refuse_changed()
         with Log(log_file) as log:
             note_lesson(log, owned, int(table.id.max()), lesson.changes)
-        save_bag(lesson.bag, path)
+        save_bag(lesson.bag, path, seen)
         told["written"] = True
     _told(as_json, told, f"{path}: taught." if told["written"] else "Nothing written.")
 
@@ -178,10 +179,6 @@ def shot_line(entry: "Entry") -> str:
     when = shot.time.astimezone().strftime("%Y-%m-%d %H:%M")
     parts = (f"{entry.id:5d}", when, shot.player, shot.sentence, played, ", ".join(ended))
     return "  ".join(part for part in parts if part)
-
-
-def _over(path: Path) -> str:
-    return ", replacing the file there" if path.exists() else ""
 
 
 def _told(as_json: bool, found: dict[str, Any], line: str) -> None:

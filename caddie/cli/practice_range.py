@@ -36,7 +36,7 @@ def range_command(
     voice: HandsFree = False,
     microphone: Microphone = None,
     loudspeaker: Loudspeaker = None,
-    yes: Annotated[bool, typer.Option("--yes", help="Keep the session without asking.")] = False,
+    yes: Annotated[bool, typer.Option("--yes", "-y", help="Keep the session without asking.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object at the end.")] = False,
 ) -> None:
     """Hit a bucket of balls: say each carry ("sixty-three, left"), "thin", "scratch that", "pause", "finish".

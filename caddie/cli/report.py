@@ -5,9 +5,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from caddie.cli.log import wanted
-from caddie.cli.options import AsJson, BagFile, bag_at
-from caddie.keeping import write_atomically
+from caddie.cli.options import AsJson, BagFile, Yes, bag_at
+from caddie.cli.output import output
 
 if TYPE_CHECKING:
     from caddie.bag import Bag
@@ -25,7 +24,7 @@ def report(
         list[str] | None, typer.Option("--player", help="Only this player; may repeat.")
     ] = None,
     demo: Annotated[bool, typer.Option("--demo", help="An invented player's season.")] = False,
-    yes: Annotated[bool, typer.Option("--yes", "-y", help="Do it without asking.")] = False,
+    yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
     """Write the report as one page: caddie report --out report.html."""
@@ -42,14 +41,13 @@ def report(
     if not parts:
         raise CaddieError("no shots to report on: play some first, or look at --demo")
     names = ", ".join(part.name for part in parts)
-    done = not out.exists() or wanted(f"Replace {out} by the report on {names}?", yes, as_json)
-    if done:
-        write_atomically(out, report_page(parts, datetime.now(), owned.player.distances_in))
+    file = output(out, f"the report on {names}", yes, bag, log_file or [])
+    file.write(report_page(parts, datetime.now(), owned.player.distances_in))
     if as_json:
-        told = {"out": str(out), "written": done, "players": [part.name for part in parts]}
+        told = {"out": str(out), "written": True, "players": [part.name for part in parts]}
         typer.echo(json.dumps(told, ensure_ascii=False))
     else:
-        typer.echo(f"{out}: the report on {names}." if done else "Nothing written.")
+        typer.echo(f"{out}: the report on {names}.")
 
 
 def _players(files: "list[Path] | list[None] | list[Path | None]", owned: "Bag") -> "list[PlayerShots]":

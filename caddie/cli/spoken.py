@@ -8,6 +8,7 @@ import typer
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
+    from caddie.cli.output import Output
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.mouth import Mouth, MouthSettings
 
@@ -69,18 +70,18 @@ def settings(rate: int, voice: str | None, volume: float) -> "MouthSettings":
     return MouthSettings(words_per_minute=rate, voice=voice, volume=volume)
 
 
-def speak_reply(text: str, say: bool, out: Path | None, how: "MouthSettings") -> None:
+def speak_reply(text: str, say: bool, out: "Output | None", how: "MouthSettings") -> None:
     """Speak a reply, write it to a WAV file, or both.
 
     Raises:
         CaddieError: when there is no speech engine or loudspeaker, or the file cannot be written.
     """
     from caddie.voice.mouth import Mouth
-    from caddie.voice.sound import write_wav
+    from caddie.voice.sound import wav
 
     with Mouth(how) as mouth:
         if out is not None:
-            write_wav(out, *mouth.render(text))
+            out.write(wav(*mouth.render(text)))
         if say:
             _say_aloud(mouth, text)
 

@@ -10,7 +10,8 @@ from typing import Annotated
 import typer
 
 from caddie.cli.consent import agreed
-from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
+from caddie.cli.options import AsJson, BagFile, Competition, Seed, Yes, bag_at
+from caddie.cli.output import output
 from caddie.cli.spoken import (
     USUAL_RATE,
     Engine,
@@ -51,6 +52,7 @@ def hear(
     volume: Volume = 1.0,
     seed: Seed = 1,
     competition: Competition = False,
+    yes: Yes = False,
 ) -> None:
     """Answer a recording as ask answers a sentence: caddie hear shot.wav --out reply.wav."""
     from caddie.cli.spoken import ears, settings, speak_reply, understood
@@ -62,14 +64,15 @@ def hear(
     how = settings(rate, voice, volume)
     owned = bag_at(bag)
     whole_s = length_s(recording)
+    sound = output(out, "the spoken reply", yes, bag, [recording]) if out else None
     listener = ears(model, engine)
     with _listening(whole_s) as follow:
         heard = hear_file(recording, listener, LONGEST_TEXT, follow)
     text = understood(heard)
     found = answer(text, owned, seed=seed, competition=competition, from_speech=True)
     spoken = found.advice["spoken"] if found.advice else found.question or found.note or ""
-    if say or out:
-        speak_reply(spoken, say, out, how)
+    if say or sound:
+        speak_reply(spoken, say, sound, how)
     if as_json:
         typer.echo(json.dumps(found.wire(), ensure_ascii=False))
     else:
@@ -118,7 +121,7 @@ def model(
     ] = False,
     address: Annotated[str, typer.Option(help="Where --fetch finds the ZIP archive.")] = SMALL_ENGLISH_MODEL,
     sha256: Annotated[str | None, typer.Option(help="Its checksum, where known.")] = None,
-    yes: Annotated[bool, typer.Option("--yes", "-y", help="Do it without asking.")] = False,
+    yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
     """Show, fetch or install a Vosk speech model: caddie voice model --from model.zip."""

@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from caddie.errors import CaddieError
 from caddie.keeping import read_bytes
 from caddie.log.shot import Shot
+from caddie.printable import table_cell
 
 LARGEST_BYTES = 60_000_000
 MOST_LINES = 120_000
@@ -103,10 +104,5 @@ def _csv_row(shot: Shot) -> tuple[Any, ...]:
 
 def _csv_text(row: Iterable[Any]) -> str:
     text = io.StringIO()
-    csv.writer(text).writerow([_cell(value) for value in row])
+    csv.writer(text).writerow([table_cell(value) if isinstance(value, str) else value for value in row])
     return text.getvalue()
-
-
-def _cell(value: Any) -> Any:
-    """A spreadsheet takes text that begins so for a formula; a quote mark before it keeps it text."""
-    return f"'{value}" if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r") else value

@@ -22,6 +22,7 @@ class Column(StrEnum):
     SPIN = "spin"
     LIE = "lie"
     STRIKE = "strike"
+    LOFT = "loft"
     NOTE = "note"
 
 
@@ -78,6 +79,7 @@ HEADINGS: Mapping[Column, tuple[str, ...]] = {
     Column.SPIN: ("spin", "spin rate", "backspin", "back spin", "total spin", "backspin rate"),
     Column.LIE: ("lie", "ball lie", "surface", "hit from", "played from", "turf"),
     Column.STRIKE: ("strike", "contact", "strike quality", "mishit", "hit"),
+    Column.LOFT: ("loft", "club loft", "loft of club", "static loft", "nominal loft"),
     Column.NOTE: ("note", "notes", "comment", "comments", "remark", "remarks"),
 }
 """Headings in order of preference; the first that a table has is taken."""

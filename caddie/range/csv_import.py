@@ -11,6 +11,7 @@ from pathlib import Path
 from caddie.bag.club_names import club_named, swing_named
 from caddie.bag.models import Bag, Conditions
 from caddie.errors import CaddieError
+from caddie.printable import cell_text
 from caddie.range.columns import (
     LENGTH_UNITS,
     LENGTHS,
@@ -34,7 +35,7 @@ STRIKE_WORDS: Mapping[str, Strike] = {
 }
 SAND_WORDS = frozenset({"bunker", "sand", "splash", "greenside bunker", "practice bunker"})
 GRASS_WORDS = frozenset({"grass", "fairway", "turf", "fringe", "mat", "range mat", "range", "tee"})
-_SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd", "std dev", "deviation",
+SUMMARY = frozenset({"average", "averages", "avg", "mean", "median", "std", "sd", "std dev", "deviation",
                       "consistency", "total", "totals", "min", "max", "sum"})  # fmt: skip
 MOST_REJECTED = 20_000
 _LONGEST_NUMBER = 60
@@ -264,8 +265,9 @@ def _row_reader(
 
     def club_of(cell: str) -> str:
         if cell not in clubs:
-            name = asked.get(cell.strip().lower(), cell.strip())
-            if name.lower() in _SUMMARY:
+            said = cell_text(cell.strip())
+            name = asked.get(said.lower(), said)
+            if name.lower() in SUMMARY:
                 raise ValueError("a line of averages, not a shot")
             found = club_named(bag, name) if name else every_club
             if found is None:
@@ -275,7 +277,7 @@ def _row_reader(
 
     def swing_of(cell: str) -> str:
         if cell not in swings:
-            found = swing_named(bag, cell) if cell.strip() else every_swing
+            found = swing_named(bag, cell_text(cell.strip())) if cell.strip() else every_swing
             if found is None:
                 raise ValueError(
                     f"swing {cell.strip()[:_SHOWN]!r} is none of the bag's"
@@ -287,10 +289,10 @@ def _row_reader(
 
     def read(line: int, row: list[str]) -> Shot:
         if len(row) < width:
-            if row[0].strip().lower() in _SUMMARY:
+            if row[0].strip().lower() in SUMMARY:
                 raise ValueError("a line of averages, not a shot")
             row = row + [""] * (width - len(row))
-        if club_at is None and row[0].strip().lower() in _SUMMARY:
+        if club_at is None and row[0].strip().lower() in SUMMARY:
             raise ValueError("a line of averages, not a shot")
         fields: dict[str, object] = {
             "club": club_of(row[club_at]) if club_at is not None else every_club and every_club.id,
@@ -315,7 +317,7 @@ def _row_reader(
         if strike is not None:
             fields["strike"] = strike
         if note_at is not None and row[note_at].strip():
-            fields["note"] = row[note_at].strip()
+            fields["note"] = cell_text(row[note_at].strip())
         elif said and strike is None:
             fields["note"] = said
         if "carry_m" not in fields and strike in (None, Strike.CLEAN):

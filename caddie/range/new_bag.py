@@ -6,7 +6,7 @@ so; a carry told from memory counts as three balls.
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
 from caddie.bag.club_names import club_named, swing_named
@@ -34,9 +34,9 @@ TOLD_SHOTS = 3
 TRUSTED = 0.8
 
 _IRON_LOFT = {9: 41.0, 8: 37.0, 7: 33.0, 6: 29.5, 5: 26.0, 4: 23.0}
-_LETTER_LOFT = {"pw": 46.0, "gw": 50.0, "aw": 50.0, "sw": 56.0, "lw": 60.0}
+USUAL_LOFT = {"pw": 46.0, "gw": 50.0, "aw": 50.0, "sw": 56.0, "lw": 60.0}
 _SPOKEN = ("", "", "", "", "four", "five", "six", "seven", "eight", "nine")
-_PUTTER = Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3.0)
+PUTTER = Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3.0)
 _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
 T = TypeVar("T")
 
@@ -141,7 +141,7 @@ def bag_from(answers: Answers) -> Bag:
     clubs = tuple(club.with_cells(_told_cells(answers, club, player, False)) for club in answers.clubs or ())
     trust = dict.fromkeys(answers.trusted or (), TRUSTED)
     try:
-        bag = Bag(player=player, clubs=(*clubs, _PUTTER), trust=trust)
+        bag = Bag(player=player, clubs=(*clubs, PUTTER), trust=trust)
         bag = with_fit(bag, estimate_carries(bag), estimates="all")
         # A splash is known beside carries from grass, told or estimated.
         splashing = tuple(
@@ -215,22 +215,32 @@ def _read_clubs(said: str, answers: Answers) -> tuple[Club, ...]:
         word = word.removesuffix("°")
         if word in ("", "wedge", "wedges", "degrees", "degree", "irons", "putter"):
             continue
-        club = _club(word)
+        club = usual_club(word)
         clubs[club.id] = club
     if not clubs:
         raise CaddieError("say at least one club, for example: 56 52 46 9i")
-    names = [club.name for club in clubs.values()]
+    return told_apart(sorted(clubs.values(), key=lambda club: -club.loft_deg))
+
+
+def told_apart(clubs: Sequence[Club]) -> tuple[Club, ...]:
+    """The clubs, those of one name named by their lofts."""
+    names = [club.name for club in clubs]
     return tuple(
         club.model_copy(update={"name": f"{club.loft_deg:g} degree wedge"})
         if names.count(club.name) > 1
         else club
-        for club in sorted(clubs.values(), key=lambda club: -club.loft_deg)
+        for club in clubs
     )
 
 
-def _club(word: str) -> Club:
-    if word in _LETTER_LOFT:
-        loft = _LETTER_LOFT[word]
+def usual_club(word: str) -> Club:
+    """The club of a word such as ``"56"``, ``"pw"`` or ``"9i"``, with its loft or the usual one.
+
+    Raises:
+        CaddieError: if it is none of these, with what may be said.
+    """
+    if word in USUAL_LOFT:
+        loft = USUAL_LOFT[word]
         return Club(id=word.upper(), name=_wedge_name(loft), kind=ClubKind.WEDGE, loft_deg=loft)
     if (iron := re.fullmatch(r"([4-9])i|i([4-9])|([4-9])", word)) is not None:
         number = int(iron[1] or iron[2] or iron[3])
@@ -259,7 +269,7 @@ def _wedge_name(loft_deg: float) -> str:
 def _read_carries(said: str, answers: Answers) -> tuple[Told, ...]:
     if said.lower() in _SKIP:
         return ()
-    bag = Bag(clubs=answers.clubs or (_PUTTER,))
+    bag = Bag(clubs=answers.clubs or (PUTTER,))
     unit = answers.distances_in or Unit.YARDS
     told = []
     for part in re.split(r"[,;]\s*", said):

@@ -1,11 +1,17 @@
 """The sessions kept beside a bag: one file each in the project's own form, read by every fit."""
 
+import csv
+import io
+import os
 import re
+from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 from caddie.bag.models import Bag
 from caddie.errors import CaddieError
-from caddie.keeping import read_bytes, write_atomically
+from caddie.keeping import read_bytes, write_new
+from caddie.printable import table_cell
 from caddie.range.csv_import import Imported, UnsaidError, import_csv
 from caddie.range.csv_table import LARGEST_BYTES
 from caddie.range.shots import Session, session_text
@@ -29,19 +35,42 @@ def session_place(bag_path: Path, session: Session, name: str, bag: Bag) -> Path
             return None
     stem = re.sub(r"[^\w-]+", "_", f"{session.date}_{name}" if session.date else name).strip("_") or "session"
     folder = sessions_folder(bag_path)
-    number = 1
-    while (path := folder / f"{stem}{f'_{number}' if number > 1 else ''}.csv").exists():
-        number += 1
-    return path
+    return next(path for path in _numbered(folder / stem, ".csv") if not os.path.lexists(path))
+
+
+def rejected_place(bag_path: Path, name: str, text: str) -> Path:
+    """Where the rejected rows of the table ``name`` stand beside the bag, or would be put: never over others."""
+    places = _numbered(bag_path.parent / f"{name}.rejected", ".csv")
+    return next(path for path in places if holds(path, text) or not os.path.lexists(path))
+
+
+def holds(path: Path, text: str) -> bool:
+    """Whether a file has just this content."""
+    raw = text.encode("utf-8")
+    return path.is_file() and path.stat().st_size == len(raw) and path.read_bytes() == raw
+
+
+def rejected_text(read: Imported) -> str:
+    """The rejected rows as a table, each with its line and the reason."""
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\n")
+    rows.writerow(["line", "reason", *map(table_cell, read.headings)])
+    rows.writerows([row.line, table_cell(row.reason), *map(table_cell, row.cells)] for row in read.rejected)
+    return text.getvalue()
+
+
+def _numbered(stem: Path, ending: str) -> Iterator[Path]:
+    yield stem.with_name(stem.name + ending)
+    yield from (stem.with_name(f"{stem.name}_{number}{ending}") for number in count(2))
 
 
 def keep_session(path: Path, session: Session, bag: Bag) -> None:
     """Write the session.
 
     Raises:
-        CaddieError: if the folder cannot be written.
+        CaddieError: if the folder cannot be written, or something has come to that place.
     """
-    write_atomically(path, session_text(session, bag.player.distances_in), new_folder=True)
+    write_new(path, session_text(session, bag.player.distances_in), new_folder=True)
 
 
 def read_session(path: Path, bag: Bag) -> Imported:

@@ -19,17 +19,20 @@ carry. Further columns: lie (``bunker`` for a splash, or nothing), total (yd), b
 
 import csv
 import io
+import re
 from collections.abc import Sequence
 from typing import Annotated
 
 from pydantic import Field
 
 from caddie.bag.models import Conditions
+from caddie.printable import table_cell
 from caddie.situation import Frozen, Strike
 from caddie.units import Unit, from_metres
 
 FARTHEST_CARRY_M = 350.0
 SESSION_TITLE = "caddie range session"
+_SPLITTING = re.compile(r"[,;|\t]+")
 
 
 class Shot(Frozen):
@@ -69,7 +72,8 @@ def session_text(session: Session, unit: Unit = Unit.YARDS) -> str:
     """The session as a file of the form described above; only columns that hold something are written."""
     lines = [f"# {SESSION_TITLE}"]
     if session.date:
-        lines.append(f"# date: {session.date}")
+        # What splits cells would make a cell of its own out of the rest of the line.
+        lines.append(f"# date: {' '.join(_SPLITTING.sub(' ', session.date).split())}")
     if session.conditions:
         lines.append(f"# temperature_c: {session.conditions.temperature_c:g}")
         lines.append(f"# altitude_m: {session.conditions.altitude_m:g}")
@@ -83,7 +87,7 @@ def session_text(session: Session, unit: Unit = Unit.YARDS) -> str:
         ("spin (rpm)", [_number(shot.spin_rpm) for shot in session.shots]),
         ("lie", ["bunker" if shot.sand else "" for shot in session.shots]),
         ("strike", [shot.strike.value if shot.strike else "" for shot in session.shots]),
-        ("note", [" ".join(shot.note.split()) for shot in session.shots]),
+        ("note", [table_cell(" ".join(shot.note.split())) for shot in session.shots]),
     ]
     kept = [(name, cells) for name, cells in columns if name.startswith("carry") or any(cells)]
     text = io.StringIO()
@@ -91,7 +95,7 @@ def session_text(session: Session, unit: Unit = Unit.YARDS) -> str:
     rows.writerow(["club", "swing", *(name for name, _ in kept)])
     cells: Sequence[list[str]] = [cells for _, cells in kept]
     for index, shot in enumerate(session.shots):
-        rows.writerow([shot.club, shot.swing, *(column[index] for column in cells)])
+        rows.writerow([table_cell(shot.club), table_cell(shot.swing), *(column[index] for column in cells)])
     return "\n".join(lines) + "\n" + text.getvalue()
 
 

@@ -119,19 +119,24 @@ def _read_plain_wav(file: Path, rate_hz: int) -> Samples:
     return resample(mono, rate, rate_hz)
 
 
-def write_wav(path: str | Path, samples: Samples, rate_hz: int) -> None:
-    """Write mono int16 samples as a WAV file.
-
-    Raises:
-        CaddieError: if the file cannot be written.
-    """
+def wav(samples: Samples, rate_hz: int) -> bytes:
+    """Mono int16 samples as the content of a WAV file."""
     content = io.BytesIO()
     with wave.open(content, "wb") as target:
         target.setnchannels(1)
         target.setsampwidth(2)
         target.setframerate(rate_hz)
         target.writeframes(samples.astype("<i2").tobytes())
-    write_atomically(Path(path), content.getvalue())
+    return content.getvalue()
+
+
+def write_wav(path: str | Path, samples: Samples, rate_hz: int) -> None:
+    """Write mono int16 samples as a WAV file.
+
+    Raises:
+        CaddieError: if the file cannot be written.
+    """
+    write_atomically(Path(path), wav(samples, rate_hz))
 
 
 def resample(samples: Samples, from_hz: int, to_hz: int) -> Samples:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
 
+from caddie.keeping import sweep
 from caddie.places import home, shipped
 from caddie.words.grammar import Grammar
 from caddie.words.reduction import Reducer
@@ -50,6 +51,7 @@ def kept(make: Callable[[], Patterns]) -> Patterns:
     made = make()
     with suppress(OSError):
         folder.mkdir(parents=True, exist_ok=True)
+        sweep(folder)
         for old in folder.glob("words-*.json"):
             old.unlink()
         handle, name = tempfile.mkstemp(dir=folder, suffix=".part")

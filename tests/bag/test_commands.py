@@ -208,14 +208,17 @@ def test_card_as_html_and_pdf(bag_path: Path, tmp_path: Path) -> None:
     made = one_object(caddie("card", str(tmp_path / "card.pdf"), "--yes", "--json"))
     assert made["written"] == str(tmp_path / "card.pdf")
     assert (tmp_path / "card.pdf").read_bytes().startswith(b"%PDF-")
-    declined = caddie("card", str(tmp_path / "no.pdf"), typed="n\n")
-    assert "Nothing written." in declined.stdout
-    assert not (tmp_path / "no.pdf").exists()
+    page.write_text("mine")
+    declined = caddie("card", str(page), typed="n\n")
+    assert "card.html is there already: replace it by the card?" in declined.stderr
+    assert "stays as it is, nothing is written" in str(declined.exception)
+    assert page.read_text() == "mine"
     assert "end the name in .html or .pdf" in str(caddie("card", "card.doc").exception)
 
 
 def test_writing_needs_a_bag_of_ones_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("CADDIE_HOME", str(tmp_path))
-    for words in (["bag", "import", SESSION, "--yes"], ["bag", "fit", SESSION, "--yes"]):
+    named = ["bag", "import", SESSION, "--bag", str(tmp_path / "no.toml"), "--yes"]
+    for words in (named, ["bag", "fit", SESSION, "--yes"]):
         assert "make one with 'caddie bag new'" in str(caddie(*words).exception)
     assert not list(tmp_path.iterdir())

@@ -28,11 +28,15 @@ ASKS_FIRST = (
     "bag new", "bag import", "bag fit", "card", "report", "practice range", "voice model", "log undo",
     "log export", "log teach", "log forget",
 )  # fmt: skip
+WRITES_A_FILE = ("ask", "hear", "bag show", "card", "report", "log export")
 PRINTED_BY = {
     "log/migrations.py": OPENS_A_LOG,
     "log/store.py": OPENS_A_LOG,
     "bag/file.py": READS_A_BAG,
     "range/csv_import.py": ("bag import",),
+    "range/start_bag.py": ("bag import",),
+    "cli/bag_import.py": ("bag import",),
+    "cli/output.py": WRITES_A_FILE,
     "voice/model.py": ("voice model",),
     "voice/check.py": ("voice check",),
     "voice/ears.py": ("hear", "talk", "voice check"),

@@ -83,7 +83,7 @@ def test_export_to_a_file_and_to_standard_output(kept, home):
 def test_export_asks_before_it_replaces_a_file(kept, home):
     out = home / "shots.csv"
     out.write_text("mine")
-    assert "replacing the file there" in run("export", "--out", str(out), typed="n\n").output
+    assert "shots.csv is there already" in run("export", "--out", str(out), typed="n\n", fails=True).output
     assert out.read_text() == "mine"
 
 

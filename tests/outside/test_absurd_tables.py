@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from caddie.range.csv_import import Wishes, import_csv
 from caddie.range.sessions import read_session
+from caddie.range.start_bag import clubs_in
 
 HEADINGS = "club,swing,carry (yd),side (yd),ball speed (mph),launch,spin,strike,note"
 FIELDS = HEADINGS.count(",") + 1
@@ -84,3 +85,18 @@ def test_any_shape(text, bag, tmp_path, watched):
     path.write_text(text, encoding="utf-8", newline="")
     watched(read, path, bag)
     watched(read_session, path, bag)
+
+
+@pytest.mark.parametrize(
+    "names",
+    [
+        [f"club {number}" for number in range(50_000)],
+        [f"{'5' * (number % 90_000)}6" for number in range(1000, 90_000, 1000)],
+        [f"{43 + number / 1000:.3f}" for number in range(20_000)],
+    ],
+    ids=["many names", "long names", "many lofts"],
+)
+def test_an_absurd_table_starts_no_bag_and_takes_no_time(names, tmp_path, watched):
+    table = tmp_path / "t.csv"
+    table.write_text("club,swing,carry (yd)\n" + "".join(f"{name},full,60\n" for name in names))
+    assert "no club in it is understood" in watched(clubs_in, table, Wishes())

@@ -80,6 +80,7 @@ def at_a_terminal(words, waits_for, key, folder):
 def test_a_question_left_open(name, key, home, bag, tmp_path):
     save_bag(bag, own_bag())
     (tmp_path / "session.csv").write_text("club,swing,carry\n56,chest,63\n")
+    (tmp_path / "card.pdf").write_bytes(b"there already")
     with Log() as log:
         log.add(Shot(sentence="kept"))
     before = own_bag().read_bytes()
@@ -110,6 +111,7 @@ def test_a_question_left_open(name, key, home, bag, tmp_path):
 
 def test_ctrl_c_reaches_the_command_when_the_tests_run_in_the_background(home, tmp_path):
     """A shell without job control starts ``pytest &`` with SIGINT ignored, and children inherit that (POSIX)."""
+    (tmp_path / "card.pdf").write_bytes(b"there already")
     usual = signal.signal(signal.SIGINT, signal.SIG_IGN)
     try:
         code, out = at_a_terminal(["card", "card.pdf"], b"[y/N]: ", b"\x03", tmp_path)

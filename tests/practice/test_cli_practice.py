@@ -158,7 +158,9 @@ def test_the_report_is_written_for_log_demo_and_exported_file(home, kept, season
 def test_the_report_asks_before_it_replaces_a_page(home, kept):
     out = home / "page.html"
     out.write_text("mine")
-    assert "Nothing written." in run("--out", str(out), of=pages, typed="n\n").output
+    declined = run("--out", str(out), of=pages, typed="n\n", fails=True)
+    assert "replace it by the report on Rowan Fenwick?" in declined.output
+    assert "nothing is written" in str(declined.exception)
     assert out.read_text() == "mine"
     found = json.loads(run("--out", str(out), "--json", "--yes", of=pages).output)
     assert found == {"out": str(out), "written": True, "players": ["Rowan Fenwick"]}
