@@ -50,7 +50,7 @@ def test_nothing_is_lost_but_a_right_that_strengthens(pieces_of: Pieces, text: s
     ]
 
 
-@given(st.lists(st.sampled_from(SAID), max_size=8).map(" ".join))
+@given(st.lists(st.sampled_from(SAID), max_size=8, unique=True).map(" ".join))
 def test_what_is_in_order_stays_so(pieces_of: Pieces, text: str) -> None:
     once = ordered(pieces_of(text))
     assert texts(ordered(list(once))) == texts(once)
