@@ -4,7 +4,6 @@ import sys
 from pathlib import Path
 
 TESTS = Path(__file__).resolve().parents[1]
-CORPUS = TESTS / "corpus"
 
-for _room in ("shared", "range", "ball", "voice", "words"):
+for _room in ("shared", "range", "ball", "voice"):
     sys.path.append(str(TESTS / _room))

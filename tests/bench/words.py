@@ -1,27 +1,17 @@
 """How fast an utterance is read, warm, over every line of the corpus."""
 
-import beside  # noqa: F401  finds test_corpus
+import beside  # noqa: F401  finds utterances
 from rows import Part, Row, Size, times_row, wall_ms
-from test_corpus import files, read
-
-from caddie.words import understand
+from utterances import SUBJECTS, lines, read
 
 NAME = "an utterance read, warm"
 
 
 def measure(size: Size) -> list[Row]:
-    said = [
-        (line["say"], bool(line.get("from_speech", common.get("from_speech", False))))
-        for lines, common in map(read, files())
-        for line in lines
-    ]
-    for text, speech in said[:50]:
-        understand(text, from_speech=speech)
-    taken = [
-        wall_ms(lambda text=text, speech=speech: understand(text, from_speech=speech))
-        for _ in range(size.take(5, 1))
-        for text, speech in said
-    ]
+    said = [line for subject in SUBJECTS for line in lines(subject)]
+    for line in said[:50]:
+        read(line)
+    taken = [wall_ms(lambda line=line: read(line)) for _ in range(size.take(5, 1)) for line in said]
     return [times_row(NAME, taken, "ms", "utterances")]
 
 

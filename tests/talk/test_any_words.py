@@ -3,12 +3,12 @@
 import re
 import tomllib
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from utterances import CORPUS, OFF_TOPIC, SUBJECTS, lines
 
 import caddie.talk.compare
 import caddie.talk.planning
@@ -18,7 +18,6 @@ from caddie.reply.spoken import MOST_WORDS
 from caddie.talk.conversation import Conversation
 from caddie.talk.state import Turn
 
-CORPUS = Path(__file__).parent.parent / "corpus"
 SITUATIONS = (
     "forty yards, light rough", "seventy yards, fairway, flag in the middle", "ten yards, fringe",
     "twelve foot putt, left to right", "heavy rough", "bunker", "water on the right", "no, fifty", "fifty",
@@ -31,10 +30,7 @@ REMARKS = (
 )  # fmt: skip
 RESULTS = ("finished eight feet past", "chunked it", "holed it", "I quit on it", "committed", "rushed it")
 MODES = ("competition mode", "practice mode", "yes")
-OFF_TOPIC = tuple(
-    tomllib.loads((CORPUS / "offtopic.toml").read_text(encoding="utf-8"))["utterances"][i]["say"]
-    for i in range(0, 100, 4)
-)
+SOME_OFF_TOPIC = tuple(line.say for line in lines(OFF_TOPIC)[::8])
 lines_said = st.sampled_from((*SITUATIONS, *REMARKS, *RESULTS, *MODES)) | st.text(max_size=60)
 relaxed = settings(
     max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
@@ -58,7 +54,7 @@ def test_nothing_that_is_said_raises(start: Start, said: list[tuple[str, bool]])
         check(conversation.turn(text, from_speech=from_speech))
 
 
-@pytest.mark.parametrize("text", OFF_TOPIC)
+@pytest.mark.parametrize("text", SOME_OFF_TOPIC)
 def test_off_topic_costs_no_fact(start: Start, text: str) -> None:
     conversation = start()
     conversation.turn("forty yards, light rough, bunker short")
@@ -92,12 +88,10 @@ def test_undo_restores_facts_and_log(start: Start, log: Log, first: list[str], l
 
 
 def said_in_corpora() -> list[str]:
-    files = sorted(CORPUS.rglob("*.toml"))
-    found: list[str] = []
-    for path in files:
+    found = [line.say for subject in SUBJECTS for line in lines(subject)]
+    for path in sorted((CORPUS / "talks").glob("*.toml")):
         data: dict[str, Any] = tomllib.loads(path.read_text(encoding="utf-8"))
-        found += [line["say"] for line in data.get("utterances", ())]
-        found += [turn["say"] for talk in data.get("talk", ()) for turn in talk["turns"]]
+        found += [turn["say"] for talk in data["talk"] for turn in talk["turns"]]
     return found
 
 
