@@ -69,7 +69,7 @@ def read_bytes(path: Path, most_bytes: int, missing: str = "no such file") -> by
     except FileNotFoundError:
         raise CaddieError(f"{path}: {missing}") from None
     except (OSError, ValueError) as error:
-        raise CaddieError(f"{path}: cannot be read ({_why(error)})") from None
+        raise CaddieError(refused(path, "cannot be read", error)) from None
     if len(content) > most_bytes:
         raise CaddieError(f"{path}: is larger than {most_bytes / 1e6:g} MB; is it the right file?")
     return content
@@ -111,7 +111,7 @@ def write_atomically(path: Path, content: str | bytes, new_folder: bool = False)
             Path(name).unlink(missing_ok=True)
             raise
     except (OSError, ValueError) as error:
-        raise CaddieError(f"{path}: cannot be written ({_why(error)})") from None
+        raise CaddieError(refused(path, "cannot be written", error)) from None
 
 
 def make_folder(folder: Path) -> None:
@@ -175,6 +175,13 @@ def open_private(path: str, flags: int) -> int:
         with contextlib.suppress(PermissionError):
             os.fchmod(handle, _PRIVATE_FILE)
     return handle
+
+
+def refused(path: Path, done: str, error: Exception) -> str:
+    """What the disk refused, in one line; of the data directory, also how to have another one."""
+    why = getattr(error, "strerror", None) or str(error)
+    other = "; set CADDIE_HOME to a folder that may be read and written" if _inside(path) else ""
+    return f"{path}: {done} ({why}){other}"
 
 
 def checked_name(name: str, source: object) -> str:
@@ -320,10 +327,6 @@ def _inside(path: Path) -> bool:
         return Path(os.path.abspath(path)).is_relative_to(os.path.abspath(home()))
     except NoHomeError:
         return False
-
-
-def _why(error: OSError | ValueError) -> str:
-    return getattr(error, "strerror", None) or str(error)
 
 
 def _umask() -> int:

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from caddie.cli.consent import agreed
+from caddie.cli.options import bag_at
 from caddie.errors import CaddieError
 
 
@@ -29,7 +30,6 @@ def card(
 
     Rule 4.3a(3) allows it in competition when it is made before the round; local rules decide.
     """
-    from caddie.bag.file import load_bag, own_bag
     from caddie.bag.models import Conditions
     from caddie.keeping import write_atomically
     from caddie.range.card import card_html, card_of
@@ -37,8 +37,7 @@ def card(
     kind = out.suffix.lower()
     if kind not in (".html", ".htm", ".pdf"):
         raise CaddieError(f"{out}: end the name in .html or .pdf")
-    path = bag or own_bag()
-    owned = load_bag(path if bag or path.exists() else None)
+    owned = bag_at(bag)
     usual = owned.today or owned.measured_in
     try:
         today = Conditions(

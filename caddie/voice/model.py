@@ -1,6 +1,7 @@
 """Vosk models: finding one, fetching its archive, installing it safely. The only code that uses a network."""
 
 import contextlib
+import errno
 import hashlib
 import lzma
 import os
@@ -17,7 +18,7 @@ from urllib.parse import SplitResult, unquote, urlsplit
 
 from caddie import places
 from caddie.errors import CaddieError
-from caddie.keeping import checked_name, make_folder, open_private, replace_folder, workshop
+from caddie.keeping import checked_name, make_folder, open_private, refused, replace_folder, workshop
 
 Progress = Callable[[int, int | None], None]
 """Called with the bytes so far and, where known, in all."""
@@ -108,9 +109,7 @@ def install(archive: str | Path, progress: Progress | None = None) -> Path:
     except _BROKEN_ARCHIVE as error:
         raise CaddieError(f"{file}: not a sound ZIP archive ({str(error)[:120]}): fetch it again") from error
     except OSError as error:
-        raise CaddieError(
-            f"{file}: cannot be installed in {target_root} ({error.strerror or error})"
-        ) from error
+        raise CaddieError(refused(target_root, f"{file} cannot be installed here", error)) from error
     return target
 
 
@@ -189,6 +188,8 @@ def fetch(
     except urllib.error.HTTPError as error:
         raise CaddieError(f"{address}: the server answers {error.code} {error.reason}: check it") from error
     except _NO_ANSWER as error:
+        if _is_of_disk(error, part):
+            raise CaddieError(refused(part, "cannot be written", error)) from error
         raise CaddieError(
             f"{address}: no network or no answer; run the same command again to go on where it stopped, "
             "or fetch the ZIP elsewhere and give it with --from"
@@ -198,6 +199,14 @@ def fetch(
         raise CaddieError(f"{address}: what arrived has another checksum and was thrown away: fetch it again")
     os.replace(part, complete)
     return complete
+
+
+def _is_of_disk(error: Exception, part: Path) -> bool:
+    """Whether it was not the network: no room, or a place above the file or the file itself that refuses."""
+    if not isinstance(error, OSError):
+        return False
+    own = error.filename is not None and part.is_relative_to(str(error.filename))
+    return own or error.errno == errno.ENOSPC
 
 
 def _is_safe(address: str) -> bool:
@@ -216,7 +225,7 @@ def _is_safe(address: str) -> bool:
         return False
     if parts.scheme == "file":
         return parts.netloc in ("", "localhost")
-    return parts.scheme == "https" and bool(parts.hostname) or _is_this_machine(parts)
+    return (parts.scheme == "https" and bool(parts.hostname)) or _is_this_machine(parts)
 
 
 def _is_this_machine(parts: SplitResult) -> bool:

@@ -13,7 +13,7 @@ from typing import Any
 
 from caddie import places
 from caddie.errors import CaddieError
-from caddie.keeping import guarded, open_private, remove_folder, replace_folder, workshop
+from caddie.keeping import guarded, open_private, refused, remove_folder, replace_folder, workshop
 from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
@@ -224,9 +224,7 @@ def _keep(folder: Path, texts: dict[str, str]) -> None:
             replace_folder(folder, ready)
             _forget_old_builds(cache, folder)
     except OSError as error:
-        raise CaddieError(
-            f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"
-        ) from error
+        raise CaddieError(refused(cache, "the recogniser's files cannot be written", error)) from error
 
 
 def _pairs(general: _General, common: dict[str, float]) -> list[NGram]:
