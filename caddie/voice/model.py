@@ -5,6 +5,7 @@ import errno
 import hashlib
 import lzma
 import os
+import re
 import stat
 import urllib.error
 import urllib.request
@@ -39,7 +40,7 @@ _BROKEN_ARCHIVE = (
     ValueError,
 )
 _NO_ANSWER = (OSError, HTTPException, ValueError)
-_THIS_MACHINE = ("localhost", "127.0.0.1", "::1")
+_THIS_MACHINE = re.compile(r"(localhost|127\.0\.0\.1|\[::1\])(:[0-9]*)?", re.IGNORECASE | re.ASCII)
 _MARKS = ("am/final.mdl", "final.mdl")
 _SILENCE_S = 20.0
 
@@ -229,7 +230,8 @@ def _is_safe(address: str) -> bool:
 
 
 def _is_this_machine(parts: SplitResult) -> bool:
-    return parts.scheme == "http" and parts.hostname in _THIS_MACHINE
+    # Not `hostname`: that of "[::1].some.where" is "::1" in older versions of Python.
+    return parts.scheme == "http" and _THIS_MACHINE.fullmatch(parts.netloc) is not None
 
 
 class _SafeRedirects(urllib.request.HTTPRedirectHandler):
@@ -246,6 +248,7 @@ class _SafeRedirects(urllib.request.HTTPRedirectHandler):
     ) -> urllib.request.Request | None:
         allowed = ("https",) if req.type == "https" else ("https", "http")
         if not _is_safe(newurl) or urlsplit(newurl).scheme not in allowed:
+            fp.close()
             raise CaddieError(
                 f"{req.full_url}: sends on to {newurl}, which is not a safe address: give another address"
             )
