@@ -4,8 +4,8 @@ What is read is an ordinary file of a sensible size. What is written in the data
 alone (folders 0700, files 0600, whatever the umask), and a link there that leads out of it is refused: such a
 link would carry what is kept to another place, or write over a file that is none of ours.
 
-A write that was cut off may leave a file or folder of its own behind; the next write in that folder takes it
-away (:func:`sweep`).
+A write that was cut off may leave a file of its own behind; the next write in that folder takes it away
+(:func:`sweep`). Whole folders are replaced in :mod:`caddie.folders`.
 """
 
 import contextlib
@@ -13,22 +13,19 @@ import errno
 import os
 import re
 import select
-import shutil
 import stat
 import tempfile
 import time
 from pathlib import Path
 
 from caddie.errors import CaddieError
-from caddie.places import home
+from caddie.places import NoHomeError, home
 
-_PRIVATE_FOLDER, _PRIVATE_FILE, _OTHERS = 0o700, 0o600, 0o077
+PRIVATE_FOLDER, PRIVATE_FILE, _OTHERS = 0o700, 0o600, 0o077
 _STALE_S = 600.0
 """No write takes as long: what has not changed since belongs to one that was cut off."""
 _SILENT_READER_S = 10.0
 _UNFINISHED = re.compile(r"\.caddie-[a-z0-9_]{8}\.part")
-_UNFINISHED_KEPT = re.compile(r"(?:\.(?:unpacking|building)-[a-z0-9_]{8}|tmp[a-z0-9_]{8}\.part)")
-"""The same of what is only ever made in the data directory."""
 _OWN_STREAMS = {"/dev/stdout": 1, "/dev/stderr": 2}
 
 
@@ -71,7 +68,7 @@ def read_bytes(path: Path, most_bytes: int, missing: str = "no such file") -> by
     except FileNotFoundError:
         raise CaddieError(f"{path}: {missing}") from None
     except (OSError, ValueError) as error:
-        raise CaddieError(f"{path}: cannot be read ({_why(error)})") from None
+        raise CaddieError(refused(path, "cannot be read", error)) from None
     if len(content) > most_bytes:
         raise CaddieError(f"{path}: is larger than {most_bytes / 1e6:g} MB; is it the right file?")
     return content
@@ -102,7 +99,7 @@ def write_atomically(
             return
         sweep(target.parent)
         if private:
-            mode = _PRIVATE_FILE
+            mode = PRIVATE_FILE
         else:
             mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else 0o666 & ~_umask()
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=".caddie-", suffix=".part")
@@ -117,7 +114,7 @@ def write_atomically(
             Path(name).unlink(missing_ok=True)
             raise
     except (OSError, ValueError) as error:
-        raise CaddieError(f"{path}: cannot be written ({_why(error)})") from None
+        raise CaddieError(refused(path, "cannot be written", error)) from None
 
 
 def write_new(path: Path, content: str | bytes, new_folder: bool = False) -> None:
@@ -174,25 +171,18 @@ def write_stream(path: Path, raw: bytes) -> None:
 
 
 def sweep(folder: Path) -> None:
-    """Take away what writes that were cut off have left in a folder; what cannot be taken away stays."""
-    unfinished = [_UNFINISHED, _UNFINISHED_KEPT] if _inside(folder) else [_UNFINISHED]
+    """Take away files that writes which were cut off have left in a folder; what cannot be taken away stays."""
     with contextlib.suppress(OSError), os.scandir(folder) as entries:
         for entry in entries:
-            if any(pattern.fullmatch(entry.name) for pattern in unfinished):
+            if _UNFINISHED.fullmatch(entry.name):
                 with contextlib.suppress(OSError):
                     _take_away_if_stale(Path(entry.path))
 
 
 def _take_away_if_stale(path: Path) -> None:
     found = path.lstat()
-    if stat.S_ISLNK(found.st_mode) or (os.name == "posix" and found.st_uid != os.geteuid()):
-        return
-    inside = path.rglob("*") if path.is_dir() else ()
-    if time.time() - max(each.lstat().st_mtime for each in (path, *inside)) < _STALE_S:
-        return
-    if path.is_dir():
-        shutil.rmtree(path, ignore_errors=True)
-    else:
+    ours = os.name != "posix" or found.st_uid == os.geteuid()
+    if ours and stat.S_ISREG(found.st_mode) and time.time() - found.st_mtime >= _STALE_S:
         path.unlink()
 
 
@@ -205,19 +195,19 @@ def make_folder(folder: Path) -> None:
     """
     guarded(folder)
     made = [each for each in (folder, *folder.parents) if not each.exists()]
-    folder.mkdir(mode=_PRIVATE_FOLDER if _inside(folder) else 0o777, parents=True, exist_ok=True)
+    folder.mkdir(mode=PRIVATE_FOLDER if _inside(folder) else 0o777, parents=True, exist_ok=True)
     if _inside(folder):
         sweep(folder)
     if os.name != "posix":
         return
     for each in made:
         if _inside(each):
-            each.chmod(_PRIVATE_FOLDER)
+            each.chmod(PRIVATE_FOLDER)
     if _inside(folder):
         found = home().stat()
         shared = found.st_mode & (stat.S_ISVTX | stat.S_ISGID)
         if found.st_uid == os.geteuid() and not shared and found.st_mode & _OTHERS:
-            home().chmod(_PRIVATE_FOLDER)
+            home().chmod(PRIVATE_FOLDER)
 
 
 def make_file(path: Path) -> None:
@@ -235,7 +225,7 @@ def make_file(path: Path) -> None:
         if not stat.S_ISREG(found.st_mode):
             raise CaddieError(f"{path}: cannot be opened: it is no ordinary file; name another") from None
         if os.name == "posix" and found.st_uid == os.geteuid() and found.st_mode & _OTHERS:
-            path.chmod(_PRIVATE_FILE)
+            path.chmod(PRIVATE_FILE)
         return
     if os.name == "posix":
         # The file's name must outlive a power cut too.
@@ -253,16 +243,26 @@ def open_private(path: str, flags: int) -> int:
         CaddieError: if a link leads out of the data directory.
         OSError: as :func:`os.open`.
     """
-    handle = os.open(guarded(Path(path)), flags, _PRIVATE_FILE)
+    handle = os.open(guarded(Path(path)), flags, PRIVATE_FILE)
     if os.name == "posix":
         # The umask may have taken more away than it should, and an older file may be open to others.
         with contextlib.suppress(PermissionError):
-            os.fchmod(handle, _PRIVATE_FILE)
+            os.fchmod(handle, PRIVATE_FILE)
     return handle
 
 
+def refused(path: Path, done: str, error: Exception) -> str:
+    """What the disk refused, in one line; of the data directory, also how to have another one."""
+    why = getattr(error, "strerror", None) or str(error)
+    other = "; set CADDIE_HOME to a folder that may be read and written" if _inside(path) else ""
+    return f"{path}: {done} ({why}){other}"
+
+
 def _inside(path: Path) -> bool:
-    return Path(os.path.abspath(path)).is_relative_to(os.path.abspath(home()))
+    try:
+        return Path(os.path.abspath(path)).is_relative_to(os.path.abspath(home()))
+    except NoHomeError:
+        return False
 
 
 def _own_stream(path: Path) -> int | None:

@@ -1,5 +1,6 @@
 """Where the files live: the data shipped with the package and the player's own data."""
 
+import contextlib
 import os
 from pathlib import Path
 
@@ -8,6 +9,10 @@ import platformdirs
 from caddie.errors import CaddieError
 
 _PACKAGE = Path(__file__).parent
+
+
+class NoHomeError(CaddieError):
+    """There is nowhere to keep anything: the user has no home and ``CADDIE_HOME`` names no other place."""
 
 
 def shipped(name: str) -> Path:
@@ -28,11 +33,19 @@ def home() -> Path:
     """The player's data directory (not created here); ``CADDIE_HOME`` moves it.
 
     Raises:
+        NoHomeError: if the user has no home.
         CaddieError: if ``CADDIE_HOME`` begins with the home of nobody known.
     """
     moved = os.environ.get("CADDIE_HOME")
     if not moved:
-        return platformdirs.user_data_path("caddie", appauthor=False)
+        # Without a home, platformdirs refuses or, in older versions, gives "~" back as it is.
+        with contextlib.suppress(RuntimeError):
+            usual = platformdirs.user_data_path("caddie", appauthor=False)
+            if usual.is_absolute():
+                return usual
+        raise NoHomeError(
+            "this user has no home directory: set CADDIE_HOME to a folder where caddie may keep its files"
+        )
     place = os.path.expanduser(moved)
     if place.startswith("~"):
         raise CaddieError(f"CADDIE_HOME is {moved}: nobody of that name has a home here; give a full path")

@@ -6,6 +6,7 @@ the file as it was before under the name of the bag with ``.previous`` behind it
 
 import contextlib
 import hashlib
+import os
 import re
 import tomllib
 from collections.abc import Mapping
@@ -20,7 +21,7 @@ from caddie.bag.positions import field_positions, nearest_position
 from caddie.bag.reading import BagProblemsError, Problem, bag_content, one_line, read_bag
 from caddie.errors import CaddieError
 from caddie.keeping import read_bytes, write_atomically
-from caddie.places import home, shipped
+from caddie.places import NoHomeError, home, shipped
 
 __all__ = [
     "DEMO_BAG",
@@ -29,6 +30,7 @@ __all__ = [
     "bag_content",
     "bag_problems",
     "explain",
+    "kept_bag",
     "load_bag",
     "own_bag",
     "previous",
@@ -48,6 +50,14 @@ _TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\
 def own_bag() -> Path:
     """Where the player's own bag lives; it need not be there yet."""
     return home() / "bag.toml"
+
+
+def kept_bag() -> Path | None:
+    """The player's own bag, or None where there is none: without a home, or out of reach, there is none."""
+    with contextlib.suppress(NoHomeError):
+        # `Path.exists` would raise where a folder above may not be entered.
+        return own_bag() if os.path.exists(own_bag()) else None
+    return None
 
 
 def previous(path: Path) -> Path:

@@ -5,6 +5,7 @@ import gc
 import os
 import re
 import sys
+from pathlib import Path
 from typing import Any
 
 import typer
@@ -12,6 +13,7 @@ import typer
 from caddie.cli.app import app
 from caddie.cli.screen import safe_output
 from caddie.errors import CaddieError
+from caddie.keeping import refused
 from caddie.printable import one_line
 
 __all__ = ["app", "run"]
@@ -51,7 +53,7 @@ def _run() -> None:
         if os.environ.get("CADDIE_DEBUG"):
             raise
         _stop_output()
-        _refuse(f"{error.filename or 'the output'}: cannot be read or written ({error.strerror or error})")
+        _refuse(refused(Path(error.filename or "the output"), "cannot be read or written", error))
     except Exception as error:
         if isinstance(error, WRONG_USE):
             _refuse_use(error)

@@ -32,6 +32,7 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     from caddie.range.new_bag import Answers, answered, bag_from, next_question
 
     path = bag or own_bag()
+    kept = f" (the present one stays as {previous(path).name})" if path.exists() else ""
     _refuse_what_is_no_bag(path, yes)
     seen = Seen.of(path)
     given = [Answers()]
@@ -47,7 +48,6 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     made = bag_from(given[-1])
     if not as_json:
         print_table(made)
-    kept = f" (the present one stays as {previous(path).name})" if path.exists() else ""
     written = agreed(f"Write this bag to {path}{kept}?", yes)
     if written:
         save_bag(made, path, seen)
@@ -249,13 +249,11 @@ def _fit_and_save(
 
 def _readable(path: Path | None) -> Path:
     """The bag to read: the one named, the player's own, or the demo bag."""
-    from caddie.bag.file import DEMO_BAG, own_bag
+    from caddie.bag.file import DEMO_BAG, kept_bag
     from caddie.places import shipped
 
-    if path is not None:
-        return path
-    if own_bag().exists():
-        return own_bag()
+    if found := path or kept_bag():
+        return found
     typer.echo("No bag of your own yet ('caddie bag new' makes one): this is the demo bag.", err=True)
     return shipped(DEMO_BAG)
 

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from caddie.cli.options import Yes
+from caddie.cli.options import Yes, bag_at
 from caddie.cli.output import output
 from caddie.errors import CaddieError
 
@@ -30,15 +30,13 @@ def card(
 
     Rule 4.3a(3) allows it in competition when it is made before the round; local rules decide.
     """
-    from caddie.bag.file import load_bag, own_bag
     from caddie.bag.models import Conditions
     from caddie.range.card import card_html, card_of
 
     kind = out.suffix.lower()
     if kind not in (".html", ".htm", ".pdf"):
         raise CaddieError(f"{out}: end the name in .html or .pdf")
-    path = bag or own_bag()
-    owned = load_bag(path if bag or path.exists() else None)
+    owned = bag_at(bag)
     usual = owned.today or owned.measured_in
     try:
         today = Conditions(

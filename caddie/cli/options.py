@@ -26,8 +26,6 @@ def bag_at(path: Path | None) -> "Bag":
     Raises:
         CaddieError: when it cannot be read.
     """
-    from caddie.bag.file import load_bag, own_bag
+    from caddie.bag.file import kept_bag, load_bag
 
-    if path is None and own_bag().exists():
-        path = own_bag()
-    return load_bag(path)
+    return load_bag(path or kept_bag())

@@ -17,7 +17,7 @@ from typing import NamedTuple, Self
 from pydantic import ValidationError
 
 from caddie.errors import CaddieError
-from caddie.keeping import guarded, make_file
+from caddie.keeping import guarded, make_file, refused
 from caddie.log.migrations import MIGRATIONS, check_form, migrate, version_of
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
@@ -215,10 +215,7 @@ class Log:
         except (sqlite3.Error, UnicodeDecodeError) as error:
             raise CaddieError(explain(self.path, done, error)) from error
         except OSError as error:
-            raise CaddieError(
-                f"{self.path}: the log cannot be {done} ({error.strerror or error}); "
-                "check the folder, or name another with CADDIE_HOME"
-            ) from error
+            raise CaddieError(refused(self.path, f"the log cannot be {done}", error)) from error
 
     def _shot(self, row: Sequence[object]) -> Shot:
         fields = dict(zip(_COLUMNS.split(", "), row[1:], strict=True))

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from caddie.errors import CaddieError
-from caddie.keeping import make_folder, open_private, read_bytes
+from caddie.keeping import make_folder, open_private, read_bytes, refused
 from caddie.places import home
 
 LARGEST_BYTES = 5_000_000
@@ -65,7 +65,7 @@ class Journal:
             if path.exists():
                 _drop_torn_line(path)
         except OSError as error:
-            raise CaddieError(f"{path}: cannot be written ({error.strerror or error})") from None
+            raise CaddieError(refused(path, "cannot be written", error)) from None
 
     def write(self, event: dict[str, Any]) -> None:
         """Append one event.
@@ -83,7 +83,7 @@ class Journal:
             if fresh:
                 self._sync_folder()
         except OSError as error:
-            raise CaddieError(f"{self.path}: cannot be written ({error.strerror or error})") from None
+            raise CaddieError(refused(self.path, "cannot be written", error)) from None
 
     def _sync_folder(self) -> None:
         if os.name == "nt":

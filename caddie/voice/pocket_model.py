@@ -5,17 +5,16 @@ Those of the sentences to expect have a folder each; the one of general speech i
 
 import hashlib
 import math
-import os
-import shutil
-import tempfile
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from caddie import places
 from caddie.errors import CaddieError
-from caddie.keeping import guarded, make_folder, open_private
+from caddie.folders import remove_folder, replace_folder, workshop
+from caddie.keeping import guarded, open_private, refused
 from caddie.voice import language_model, pronunciation
 from caddie.voice.language_model import END, START, NGram
 
@@ -216,23 +215,17 @@ def _keep(folder: Path, texts: dict[str, str]) -> None:
     """The files in a folder of the cache, all of them or none."""
     cache = folder.parent
     try:
-        make_folder(cache)
-        with tempfile.TemporaryDirectory(dir=cache, prefix=".building-") as work:
-            ready = Path(work) / "ready"
-            make_folder(ready)
+        with workshop(cache) as ready:
+            if folder.is_dir():
+                # Another process was quicker, and may be reading it.
+                return
             for name, text in texts.items():
                 with open(ready / name, "w", encoding="utf-8", opener=open_private) as file:
                     file.write(text)
-            try:
-                os.replace(ready, folder)
-            except OSError:
-                if not folder.is_dir():
-                    raise
-        _forget_old_builds(cache, folder)
+            replace_folder(folder, ready)
+            _forget_old_builds(cache, folder)
     except OSError as error:
-        raise CaddieError(
-            f"{cache}: the recogniser's files cannot be written ({error.strerror}): set CADDIE_HOME"
-        ) from error
+        raise CaddieError(refused(cache, "the recogniser's files cannot be written", error)) from error
 
 
 def _pairs(general: _General, common: dict[str, float]) -> list[NGram]:
@@ -253,4 +246,6 @@ def _forget_old_builds(cache: Path, newest: Path) -> None:
     builds = sorted(cache.glob("ears-*"), key=lambda folder: folder.stat().st_mtime, reverse=True)
     for folder in builds[_KEPT_BUILDS:]:
         if folder != newest:
-            shutil.rmtree(folder, ignore_errors=True)
+            # What caddie did not build there is not its to remove.
+            with suppress(CaddieError):
+                remove_folder(folder)

@@ -6,9 +6,9 @@ ready at once.
 """
 
 import atexit
+import contextlib
 import json
 import os
-import shutil
 import sys
 import tempfile
 import time
@@ -58,12 +58,18 @@ def _load_espeak_wheel() -> bytes | None:
         return None
     data = str(espeakng_loader.get_data_path())
     if len(data) > _LONGEST_DATA_PATH:
-        folder = tempfile.mkdtemp(prefix="caddie-")
-        atexit.register(shutil.rmtree, folder, ignore_errors=True)
-        short = Path(folder) / "espeak-ng-data"
+        short = Path(tempfile.mkdtemp(prefix="caddie-")) / "espeak-ng-data"
+        atexit.register(_forget_link, short)
         short.symlink_to(data, target_is_directory=True)
         data = str(short)
     return data.encode()
+
+
+def _forget_link(link: Path) -> None:
+    """Remove the link and the folder made for it, and never anything that it leads to."""
+    with contextlib.suppress(OSError):
+        link.unlink()
+        link.parent.rmdir()
 
 
 def _start_engine() -> Any:

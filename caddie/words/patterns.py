@@ -2,14 +2,13 @@
 
 import hashlib
 import json
-import os
-import tempfile
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from caddie.keeping import sweep
-from caddie.places import home, shipped
+from caddie.errors import CaddieError
+from caddie.keeping import write_atomically
+from caddie.places import NoHomeError, home, shipped
 from caddie.words.grammar import Grammar
 from caddie.words.reduction import Reducer
 
@@ -39,8 +38,10 @@ def kept(make: Callable[[], Patterns]) -> Patterns:
     The file is named by a digest of the grammar and of the code that reads it, so that a change of either
     makes a new one; without a folder to write to, they are made each time.
     """
-    folder = home() / "cache"
-    path = folder / f"words-{_digest(_sources())}.json"
+    try:
+        path = home() / "cache" / f"words-{_digest(_sources())}.json"
+    except NoHomeError:
+        return make()
     with suppress(OSError, ValueError, TypeError, AttributeError):
         read = json.loads(path.read_text(encoding="utf-8"))
         if found := {
@@ -49,15 +50,11 @@ def kept(make: Callable[[], Patterns]) -> Patterns:
         }:
             return found
     made = make()
-    with suppress(OSError):
-        folder.mkdir(parents=True, exist_ok=True)
-        sweep(folder)
-        for old in folder.glob("words-*.json"):
-            old.unlink()
-        handle, name = tempfile.mkstemp(dir=folder, suffix=".part")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            json.dump(made, file)
-        os.replace(name, path)
+    with suppress(OSError, CaddieError):
+        write_atomically(path, json.dumps(made))
+        for old in path.parent.glob("words-*.json"):
+            if old != path:
+                old.unlink()
     return made
 
 

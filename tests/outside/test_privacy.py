@@ -35,7 +35,9 @@ from caddie.places import shipped
 from caddie.practice.range_journal import Journal, journals
 from caddie.voice import pocket_model
 from caddie.voice.model import fetch, install
+from caddie.words.patterns import kept
 
+kept(lambda: {"it": {0: ["it up"]}})
 bag = load_bag()
 save_bag(bag, own_bag())
 save_bag(bag.model_copy(update={"trust": {}}), own_bag())
@@ -69,8 +71,9 @@ def test_folders_are_0700_and_files_0600_whatever_the_umask(umask, home, child):
     names = {row[2] for row in rows}
     assert {
         "bag.toml", "bag.toml.previous", "log.sqlite3", "log.sqlite3-wal", "log.sqlite3-shm", "a.jsonl",
-        "a.arpa", "final.mdl", "model.zip", "sessions", "range",
+        "a.arpa", "final.mdl", "model.zip", "sessions", "range", "cache",
     } <= names  # fmt: skip
+    assert any(name.startswith("words-") for name in names)
 
 
 def test_a_data_directory_that_was_open_is_closed(home, bag):

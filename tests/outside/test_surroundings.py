@@ -1,5 +1,6 @@
 """Pipes, devices, names, links, homes, locales and closed streams: one line, and nothing written elsewhere."""
 
+import json
 import os
 import subprocess
 import sys
@@ -186,6 +187,66 @@ def test_any_home(place, caddie, tmp_path, monkeypatch):
 
 def test_without_a_home(child):
     assert child("bag", "check", env={"CADDIE_HOME": None, "HOME": None, "XDG_DATA_HOME": None})[0] == 0
+
+
+HOMELESS = """
+import io, json, os, pwd, sys
+def nobody(_): raise KeyError("no such user")
+if not os.environ.get("HOME"): pwd.getpwuid = nobody
+from caddie.cli import run
+ended = []
+for words in json.loads(sys.argv[1]):
+    sys.argv, sys.stdin = ["caddie", *words], io.StringIO("forty out\\nrough\\nfinished eight feet past\\nbye\\n")
+    sys.stdout, sys.stderr = io.StringIO(), io.StringIO()
+    try:
+        run()
+    except SystemExit as end:
+        ended.append([end.code or 0, sys.stdout.getvalue(), sys.stderr.getvalue()])
+print(json.dumps(ended), file=sys.__stdout__)
+"""
+NEED_NO_HOME = [
+    ["ask", "seventy yards, fairway"], ["understand", "forty"], ["talk"], ["bag", "show"], ["bag", "check"],
+    ["practice", "drill"],
+]  # fmt: skip
+NEED_A_HOME = [
+    ["log", "show"], ["log", "export"], ["log", "forget", "--all", "--yes"], ["practice", "game", "nearest"],
+    ["practice", "rehearse", "--balls", "1"], ["voice", "model", "--from", "m.zip", "--yes"],
+    ["voice", "model", "--fetch", "--address", "{archive}", "--yes"], ["report", "--yes"],
+]  # fmt: skip
+NOWHERE = {"no home": None, "a home in a file": "{file}/home"}
+
+
+@pytest.mark.parametrize("where", list(NOWHERE))
+def test_without_a_place_to_write_questions_are_answered_and_the_rest_says_what_to_set(
+    where, child, tmp_path
+):
+    """A user id that nobody gave a home, as in a container; and a home that no one can write to."""
+    archive(tmp_path / "m.zip")
+    (tmp_path / "file").touch()
+    home = NOWHERE[where] and NOWHERE[where].format(file=tmp_path / "file")
+    commands = [
+        [word.format(archive=(tmp_path / "m.zip").as_uri()) for word in words]
+        for words in (*NEED_NO_HOME, *NEED_A_HOME)
+    ]
+    code, out, err = child(
+        json.dumps(commands), code=HOMELESS, cwd=tmp_path,
+        env={"CADDIE_HOME": None, "XDG_DATA_HOME": None, "HOME": home},
+    )  # fmt: skip
+    assert code == 0, err
+    ended = dict(zip(map(tuple, commands), json.loads(out), strict=True))
+    for words, (code, _, err) in ended.items():
+        assert "Traceback" not in err and "should not happen" not in err, words
+        if list(words) in NEED_NO_HOME:
+            assert code == 0, (words, err)
+        else:
+            assert code == 2, words
+            assert len(err.splitlines()) == 1, (words, err)
+            # A log that is not there yet is told as such where a home is named, whether or not it could be.
+            assert "CADDIE_HOME" in err or (home and "there is no log yet" in err), (words, err)
+    assert "Seventy yards" in ended["ask", "seventy yards, fairway"][1]
+    assert ended["talk",][2].count("\n") == 1
+    assert "set CADDIE_HOME" in ended["talk",][2]
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["file", "m.zip"]
 
 
 LOCALES = [

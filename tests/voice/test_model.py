@@ -1,33 +1,22 @@
-import functools
-import hashlib
-import http.server
+import errno
 import io
+import os
 import stat
 import struct
-import threading
 import zipfile
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from model_archives import GOOD, archive, treasures, tree
 
 from caddie.errors import CaddieError
 from caddie.voice import model
-
-GOOD = {"small-en/am/final.mdl": b"model" * 1000, "small-en/conf/mfcc.conf": b"--rate=16000\n"}
 
 
 @pytest.fixture(autouse=True)
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("CADDIE_HOME", str(tmp_path / "home"))
     return tmp_path / "home"
-
-
-def archive(path: Path, files: dict[str, bytes]) -> Path:
-    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as target:
-        for name, content in files.items():
-            target.writestr(name, content)
-    return path
 
 
 def test_a_model_is_installed_and_found(tmp_path: Path, home: Path) -> None:
@@ -54,6 +43,89 @@ def test_a_folder_given_is_used_or_refused(tmp_path: Path) -> None:
     assert model.find(tmp_path / "outer") == tmp_path / "outer/inner"
     with pytest.raises(CaddieError, match="no Vosk model in this folder"):
         model.find(tmp_path / "home")
+
+
+FLAT = {"am/final.mdl": b"x", "README": b"y"}
+"""A model without a folder of its own, so that it is named after its archive."""
+
+HOSTILE_NAMES = [
+    "...zip", "..zip", ".zip", " .zip", "....zip", "con.zip", "NUL.zip", "aux.tar.zip", "com1.zip", "a\nb.zip",
+    "\x1b[2J.zip", "x" * 200 + ".zip", "~.zip", "a .zip", ".hidden.zip", "..", "a:b.zip", "\u202e.zip", "*.zip",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", HOSTILE_NAMES)
+def test_an_archive_with_a_hostile_name_is_refused_and_removes_nothing(
+    tmp_path: Path, home: Path, name: str
+) -> None:
+    before = treasures(home)
+    given = archive(tmp_path / "m.zip", FLAT)
+    if name != "..":
+        given = given.rename(tmp_path / name)
+    else:
+        given = archive(tmp_path / "m.zip", {f"{name}/{file}": content for file, content in FLAT.items()})
+    with pytest.raises(CaddieError) as refused:
+        model.install(given)
+    assert "\n" not in str(refused.value)
+    assert tree(home) == before
+    assert [path.name for path in (home / "models").iterdir()] == ["other"]
+
+
+@pytest.mark.parametrize("name", ["con", ".hidden", "a b", "x" * 101, "small ", "aux.d"])
+def test_a_folder_in_an_archive_with_no_safe_name_is_refused(tmp_path: Path, home: Path, name: str) -> None:
+    before = treasures(home)
+    with pytest.raises(CaddieError, match="no name to keep it under"):
+        model.install(archive(tmp_path / "m.zip", {f"{name}/am/final.mdl": b"x"}))
+    assert tree(home) == before
+
+
+def test_a_hostile_name_does_no_harm_where_it_is_not_used(tmp_path: Path, home: Path) -> None:
+    before = treasures(home)
+    installed = model.install(archive(tmp_path / "...zip", GOOD))
+    assert installed == home / "models" / "small-en"
+    assert before.items() <= tree(home).items()
+
+
+@pytest.mark.parametrize("kind", ["file", "link to a folder", "link to nowhere"])
+def test_a_model_takes_the_place_of_folders_only(tmp_path: Path, home: Path, kind: str) -> None:
+    before = treasures(home)
+    place = home / "models" / "small-en"
+    if kind == "file":
+        place.write_text("mine")
+    else:
+        place.symlink_to("other" if kind == "link to a folder" else "nowhere")
+    with pytest.raises(CaddieError, match="where a folder belongs"):
+        model.install(archive(tmp_path / "m.zip", GOOD))
+    assert place.is_symlink() or place.read_text() == "mine"
+    assert before.items() <= tree(home).items()
+
+
+def test_a_failed_install_leaves_the_model_that_was_there(
+    tmp_path: Path, home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    installed = model.install(archive(tmp_path / "m.zip", GOOD))
+    before = tree(home)
+    rename = os.rename
+
+    def full(source: Path, target: Path) -> None:
+        if ".caddie-begun-" in str(source):
+            raise OSError(errno.ENOSPC, "No space left on device")
+        rename(source, target)
+
+    monkeypatch.setattr(os, "rename", full)
+    with pytest.raises(CaddieError, match="No space left on device"):
+        model.install(archive(tmp_path / "n.zip", {**GOOD, "small-en/more": b"more"}))
+    assert tree(home) == before
+    assert model.find() == installed
+
+
+def test_a_model_half_unpacked_is_not_found_and_goes_at_the_next_install(tmp_path: Path, home: Path) -> None:
+    left = home / "models" / ".caddie-begun-0" / "am"
+    left.mkdir(parents=True)
+    (left / "final.mdl").touch()
+    assert model.find() is None
+    model.install(archive(tmp_path / "m.zip", GOOD))
+    assert [path.name for path in (home / "models").iterdir()] == ["small-en"]
 
 
 @pytest.mark.parametrize(
@@ -126,83 +198,3 @@ def test_an_archive_of_something_else_is_refused(tmp_path: Path) -> None:
         model.install(archive(tmp_path / "m.zip", {"photo.jpg": b"x"}))
     with pytest.raises(CaddieError, match="no such file"):
         model.install(tmp_path / "none.zip")
-
-
-class Server(http.server.SimpleHTTPRequestHandler):
-    """Serves one file, in part where asked, and breaks off in the middle when told to."""
-
-    content = b""
-    break_after: int | None = None
-    ranges: list[str | None] = []
-
-    def do_GET(self) -> None:
-        asked = self.headers.get("Range")
-        type(self).ranges.append(asked)
-        if self.path == "/missing.zip":
-            self.send_error(404)
-            return
-        start = int(asked.removeprefix("bytes=").removesuffix("-")) if asked else 0
-        if start >= len(self.content):
-            self.send_error(416)
-            return
-        body = self.content[start:]
-        self.send_response(206 if start else 200)
-        self.send_header("Content-Length", str(len(body)))
-        self.end_headers()
-        cut, type(self).break_after = self.break_after, None
-        self.wfile.write(body if cut is None else body[:cut])
-
-    def log_message(self, *_: object) -> None:
-        pass
-
-
-@pytest.fixture
-def server() -> Iterator[str]:
-    Server.content, Server.break_after, Server.ranges = bytes(range(256)) * 2000, None, []
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Server)) as one:
-        thread = threading.Thread(target=one.serve_forever)
-        thread.start()
-        yield f"http://127.0.0.1:{one.server_port}"
-        one.shutdown()
-        thread.join()
-
-
-def test_fetching_reports_progress_and_checks_the_sum(server: str, home: Path) -> None:
-    steps: list[tuple[int, int | None]] = []
-    checksum = hashlib.sha256(Server.content).hexdigest().upper()
-    got = model.fetch(f"{server}/small-en.zip", checksum, lambda *step: steps.append(step))
-    assert got == home / "models" / "small-en.zip"
-    assert got.read_bytes() == Server.content
-    assert steps[-1] == (len(Server.content), len(Server.content))
-    assert len(steps) > 3
-
-
-def test_a_broken_connection_is_told_and_gone_on_with(server: str) -> None:
-    Server.break_after = 200_000
-    with pytest.raises(CaddieError, match="run the same command again"):
-        model.fetch(f"{server}/small-en.zip")
-    got = model.fetch(f"{server}/small-en.zip", hashlib.sha256(Server.content).hexdigest())
-    assert got.read_bytes() == Server.content
-    assert Server.ranges == [None, "bytes=200000-"]
-
-
-def test_a_wrong_checksum_throws_the_file_away(server: str, home: Path) -> None:
-    with pytest.raises(CaddieError, match="another checksum"):
-        model.fetch(f"{server}/small-en.zip", "0" * 64)
-    assert list((home / "models").iterdir()) == []
-
-
-@pytest.mark.parametrize(
-    ("address", "told"),
-    [
-        ("{server}/missing.zip", "404"),
-        ("http://127.0.0.1:9/small-en.zip", "no network or no answer"),
-        ("ftp://somewhere/small-en.zip", "not a safe address"),
-        ("http://somewhere/small-en.zip", "not a safe address"),
-        ("{server}/page.html", "not the address of a ZIP"),
-    ],
-)
-def test_what_cannot_be_fetched_is_told_in_one_line(server: str, address: str, told: str) -> None:
-    with pytest.raises(CaddieError, match=told) as caught:
-        model.fetch(address.format(server=server))
-    assert "\n" not in str(caught.value)
