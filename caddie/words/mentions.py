@@ -6,7 +6,8 @@ from functools import lru_cache
 from typing import Literal
 
 from caddie.words.grammar import Entry, Fact, Grammar, grammar
-from caddie.words.patterns import Patterns, kept, patterns
+from caddie.words.kept import kept
+from caddie.words.patterns import Patterns, patterns
 from caddie.words.phrases import PhraseFinder
 from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
 from caddie.words.reduction import reducer
@@ -141,4 +142,4 @@ def _domain(entry: Entry) -> Domain:
 def finder() -> Finder:
     """The finder of the shipped grammar, built once."""
     words = grammar()
-    return Finder(words, kept(lambda: patterns(words, reducer())))
+    return Finder(words, kept("patterns", lambda: patterns(words, reducer())))

@@ -11,12 +11,12 @@ class PhraseFinder:
     What begins with a word is laid out when that word is first said: laying out everything at once would
     take most of the first utterance's time.
 
-    >>> finder = PhraseFinder({"heavy": {7: ["heavy rough", "heavy"]}, "rough": {9: ["rough"]}})
+    >>> finder = PhraseFinder({"heavy": {"7": ["heavy rough", "heavy"]}, "rough": {"9": ["rough"]}})
     >>> list(finder.find(["heavy", "rough"]))
     [(7, 0, 1), (7, 0, 2), (9, 1, 2)]
     """
 
-    def __init__(self, said: Mapping[str, Mapping[int, Sequence[str]]]) -> None:
+    def __init__(self, said: Mapping[str, Mapping[str, Sequence[str]]]) -> None:
         self._said = said
         self._beginning: dict[str, tuple[dict[str, list[int]], list[int]]] = {}
 
@@ -37,7 +37,7 @@ class PhraseFinder:
         entries: dict[str, list[int]] = {}
         for entry, ways in self._said[first].items():
             for way in ways:
-                entries.setdefault(way, []).append(entry)
+                entries.setdefault(way, []).append(int(entry))
         lengths = sorted({way.count(_BLANK) + 1 for way in entries})
         self._beginning[first] = entries, lengths
         return entries, lengths
