@@ -14,7 +14,6 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
-from caddie.plan.putt.choose import plan_putt
 from caddie.plan.putt.off_green import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
@@ -45,6 +44,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     """
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
+        from caddie.plan.putt.choose import plan_putt
+
         return plan_putt(complete_situation, assumed, bag, seed)
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)

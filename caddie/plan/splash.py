@@ -8,7 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, SwingLength
-from caddie.bag.sand import SAND_KEEPS, SAND_SPREAD, followed, grass_speed, measured_speed, splash_carry_m
+from caddie.bag.curve import SAND_SPREAD
+from caddie.bag.sand import SAND_KEEPS, followed, grass_speed, measured_speed, splash_carry_m
 from caddie.ball.air import Air
 from caddie.plan.swings import SwingCurve, cell_spread
 from caddie.situation import Lie
