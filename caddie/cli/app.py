@@ -15,12 +15,12 @@ _PARTS = {
     "understand": "ask.understand",
     "hear": "voice.hear",
     "talk": "talk.talk",
+    "card": "card.card",
+    "report": "report.report",
     "bag": "bag.app",
     "practice": "practice.app",
     "log": "log.app",
     "voice": "voice.app",
-    "card": "card.card",
-    "report": "report.report",
 }
 """Each command or group of commands, in the order in which help lists them, and where it is defined."""
 

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, Club, Family
+from caddie.ball.arrays import median
 from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
@@ -119,7 +120,7 @@ def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict
         "trouble": trouble,
         "short_of_green": float((~on_green & (x_m < scene.front_m)).mean()),
         "through_green": float((~on_green & (x_m > scene.back_m)).mean()),
-        "leave_m": round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),
+        "leave_m": round(median(np.hypot(scene.pin_m - x_m, finishes.y_m[i])), 3),
     }
 
 
@@ -145,7 +146,7 @@ def _option(
     row = int(shots.row[i])
     curve = rows.curve_of(row)
     clean = finishes.clean[i]
-    run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
+    run_m = median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean])
     family = family_of(scene, rows, row, float(shots.carry_m[i]))
     owned = bool(shots.owned[i])
     trust = trust_in(family, bag, practised(family, rows, row, float(shots.share[i]), bag))

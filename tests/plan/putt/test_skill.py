@@ -248,3 +248,9 @@ def test_nonsense_is_refused_in_one_line(call):
     with pytest.raises(CaddieError) as error:
         call()
     assert "\n" not in str(error.value)
+
+
+def test_gauss_nodes_are_those_numpy_works_out():
+    nodes, weights = np.polynomial.legendre.leggauss(8)
+    np.testing.assert_array_equal(putting._GAUSS, nodes)
+    np.testing.assert_array_equal(putting._GAUSS_WEIGHT, weights)
