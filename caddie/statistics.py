@@ -8,6 +8,7 @@ Quantiles are found by bisection on the regularised incomplete beta and gamma fu
 
 import math
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from statistics import NormalDist
 from typing import NamedTuple
 
@@ -15,6 +16,8 @@ from caddie.errors import CaddieError
 
 _TINY = 1e-300
 _TERMS = 1000
+_REMEMBERED = 1000
+"""Quantiles remembered: a bag asks for those of few counts of balls, each many times."""
 
 
 class Interval(NamedTuple):
@@ -105,6 +108,7 @@ def shrunk_variance(variance: float, n: int, prior_variance: float, prior_shots:
     return (prior_shots * prior_variance + (n - 1) * variance) / (prior_shots + n - 1)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def t_quantile(probability: float, freedom: float) -> float:
     """Quantile of Student's t with ``freedom`` degrees of freedom.
 
@@ -124,6 +128,7 @@ def t_quantile(probability: float, freedom: float) -> float:
     return math.copysign(size, probability - 0.5)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def chi_square_quantile(probability: float, freedom: float) -> float:
     """Quantile of chi-square with ``freedom`` degrees of freedom: twice that of Gamma(f / 2)."""
     _require(0 < probability < 1, "probability", probability, "between 0 and 1")

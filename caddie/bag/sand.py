@@ -9,7 +9,7 @@ from collections.abc import Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag.curve import expected_spread_m
+from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, ClubKind
 from caddie.ball.air import Air, air
 from caddie.ball.flight import fly
@@ -23,9 +23,6 @@ SPLASH_SPEED = 0.5
 lie takes: the club meets sand, not the ball (common practice: a splash carries about a third of the same swing
 from the fairway)."""
 SAND_KEEPS = CONTACT["bunker"].speed_share
-SAND_SPREAD = 1.8
-"""How much wider the pattern is out of sand than from a clean lie: a ratio of 15.8 % to 7.8 % of the distance
-was counted over all sand (Cochran & Stobbs 1968, quoted in a secondary text)."""
 
 
 def grass_speed(share: Floats, knots: Floats, speed_m_s: Floats) -> Floats:

@@ -2,8 +2,8 @@
 
 from itertools import combinations
 
+from caddie.bag.curve import SAND_SPREAD
 from caddie.bag.models import Bag, ClubKind
-from caddie.bag.sand import SAND_SPREAD
 
 _WIDE, _NARROW = 0.3, 0.015
 

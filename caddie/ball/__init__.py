@@ -3,10 +3,11 @@
 Axes: origin at the ball at ground height, x toward the flag, y to the player's left, z up.
 """
 
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from caddie.ball.air import Air, air
 from caddie.ball.flight import Landing, fly, trace
-from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
-from caddie.ball.hole import captured
 from caddie.ball.launch import (
     CONTACT,
     Contact,
@@ -18,8 +19,12 @@ from caddie.ball.launch import (
     speed_for_carry,
     splash_for,
 )
-from caddie.ball.roll import Rest, deceleration, roll2d, roll_path, settle, steepest_hold
-from caddie.ball.table import FlightTable, tabulate
+
+if TYPE_CHECKING:
+    from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
+    from caddie.ball.hole import captured
+    from caddie.ball.roll import Rest, deceleration, roll2d, roll_path, settle, steepest_hold
+    from caddie.ball.table import FlightTable, tabulate
 
 __all__ = [
     "CONTACT",
@@ -51,3 +56,17 @@ __all__ = [
     "tabulate",
     "trace",
 ]
+
+# Imported when first used: carries need no ground.
+_ON_THE_GROUND = {
+    **dict.fromkeys(("Ground", "Patch", "Strip", "Surface", "flat"), "ground"),
+    "captured": "hole",
+    **dict.fromkeys(("Rest", "deceleration", "roll2d", "roll_path", "settle", "steepest_hold"), "roll"),
+    **dict.fromkeys(("FlightTable", "tabulate"), "table"),
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _ON_THE_GROUND:
+        raise AttributeError(f"module 'caddie.ball' has no attribute {name!r}")
+    return getattr(import_module(f"caddie.ball.{_ON_THE_GROUND[name]}"), name)

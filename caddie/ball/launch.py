@@ -27,6 +27,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.air import Air
+from caddie.ball.arrays import distinct
 from caddie.ball.flight import fly
 from caddie.ball.lie import CONTACT, Contact, modified, on_slope
 from caddie.ball.sphere import RADIUS_M, FloatArray
@@ -229,7 +230,7 @@ def speed_for_carry(
     rising = np.maximum.accumulate(reach, axis=0)
     off = (carry < rising[0]) | (carry > rising[-1])
     if np.any(off):
-        asked = np.unique(np.round(carry[off], 1)).tolist()
+        asked = distinct(np.round(carry[off], 1)).tolist()
         raise CaddieError(
             f"launch: no ball speed carries {asked} m with this loft and lie: check carry_m and loft"
         )

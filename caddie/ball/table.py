@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.ball.air import Air
+from caddie.ball.arrays import distinct
 from caddie.ball.flight import Landing, fly, on_the_way
 from caddie.ball.ground import Ground
 from caddie.ball.sphere import FloatArray, IntArray
@@ -198,7 +199,7 @@ def tabulate(
 
     windy = bool(air.wind_along_m_s or air.wind_across_m_s)
     count = speeds.shape[1]
-    some = np.unique(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
+    some = distinct(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
     few = Launch(*(array[:, some] for array in arrays))
     both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
     angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)

@@ -33,6 +33,8 @@ def run() -> None:
     # Most of what a command makes lives until it ends: looking for garbage as often as Python does by itself
     # costs a one-shot answer a twentieth of its time.
     gc.set_threshold(_OBJECTS_BEFORE_SWEEP, 50, 50)
+    # Looking for plugins of pydantic reads what every installed package says of itself.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     with safe_output():
         _run()
 

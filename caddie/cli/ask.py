@@ -40,7 +40,7 @@ def ask(
     def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
         found: Answer = answer(sentence, owned, seed=seed, competition=competition)
         if drawn and found.plan:
-            from caddie.reply import draw_picture
+            from caddie.reply.picture import draw_picture
 
             drawn.write(draw_picture(found.plan, owned))
         if say or sound:

@@ -71,11 +71,12 @@ def show(
     """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
     from caddie.bag.file import load_bag
     from caddie.range.gapping import findings, spans
-    from caddie.reply.bag_picture import bag_picture
 
     path = _readable(bag)
     owned = load_bag(path)
     if picture:
+        from caddie.reply.bag_picture import bag_picture
+
         output(picture, "the picture", yes, path).write(bag_picture(owned))
     found = findings(owned)
     if as_json:

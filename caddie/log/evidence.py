@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.bag.curve import SAND_SPREAD
 from caddie.bag.models import Bag, Carry, Club, ClubKind, Family
-from caddie.bag.sand import SAND_SPREAD
 from caddie.log.table import Flags, Floats, Table
 from caddie.plan.dispersion import SPREAD_BY_LIE
 from caddie.situation import Lie

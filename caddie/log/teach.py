@@ -20,9 +20,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from caddie.bag.curve import expected_spread_m
+from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, Family
-from caddie.bag.sand import SAND_SPREAD, splash_cells
+from caddie.bag.sand import splash_cells
 from caddie.log.bayes import Belief, Bias, faded, fading, spread_after, two_biases
 from caddie.log.change import Change, Kind, length, plain, swing_said
 from caddie.log.counts import taught_strikes, taught_trust

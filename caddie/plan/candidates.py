@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, Club, ClubKind, Family
+from caddie.ball.arrays import distinct
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
@@ -202,7 +203,7 @@ def build(
     heavy = np.empty_like(carry_m)
     thin = np.empty_like(carry_m)
     owned = np.zeros(len(carry_m), dtype=bool)
-    for i in np.unique(row):
+    for i in distinct(row):
         mine = row == i
         curve = rows.curve_of(int(i))
         speed[mine] = np.interp(carry_m[mine], rows.carry_m[i], rows.speed_m_s[i])

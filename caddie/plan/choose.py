@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, Club, Family
+from caddie.ball.arrays import median
 from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
@@ -14,7 +15,6 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
-from caddie.plan.putt.choose import plan_putt
 from caddie.plan.putt.off_green import PAST_M, can_putt, putter_of, roll_putts
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
@@ -45,6 +45,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     """
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
+        from caddie.plan.putt.choose import plan_putt
+
         return plan_putt(complete_situation, assumed, bag, seed)
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
@@ -118,7 +120,7 @@ def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict
         "trouble": trouble,
         "short_of_green": float((~on_green & (x_m < scene.front_m)).mean()),
         "through_green": float((~on_green & (x_m > scene.back_m)).mean()),
-        "leave_m": round(float(np.median(np.hypot(scene.pin_m - x_m, finishes.y_m[i]))), 3),
+        "leave_m": round(median(np.hypot(scene.pin_m - x_m, finishes.y_m[i])), 3),
     }
 
 
@@ -144,7 +146,7 @@ def _option(
     row = int(shots.row[i])
     curve = rows.curve_of(row)
     clean = finishes.clean[i]
-    run_m = float(np.median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean]))
+    run_m = median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean])
     family = family_of(scene, rows, row, float(shots.carry_m[i]))
     owned = bool(shots.owned[i])
     trust = trust_in(family, bag, practised(family, rows, row, float(shots.share[i]), bag))

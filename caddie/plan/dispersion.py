@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Miss, Player
-from caddie.bag.sand import SAND_SPREAD
+from caddie.bag.curve import SAND_SPREAD
 from caddie.situation import Lie, Sitting, Situation
 
 Floats = NDArray[np.float64]

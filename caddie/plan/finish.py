@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag
+from caddie.ball.arrays import distinct
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
@@ -148,7 +149,7 @@ def _speeds(rows: Rows, shots: Candidates, draws: Draws, bag: Bag, heavy: Bools,
     carry = (shots.carry_m + length_bias(bag.player, shots.length_sd_m))[:, None]
     carry = np.maximum(carry + shots.length_sd_m[:, None] * draws.distance, NEAREST_CARRY_M)
     speed = np.empty_like(carry)
-    for row in np.unique(shots.row):
+    for row in distinct(shots.row):
         mine = shots.row == row
         speed[mine] = np.interp(carry[mine], rows.carry_m[row], rows.speed_m_s[row])
     nominal = shots.speed_m_s[:, None]
@@ -171,7 +172,7 @@ def _caught_by_trees(
     """Balls that meet the trees on the way too low to clear them drop there."""
     assert scene.tree_x_m is not None and rows.tree_height_m is not None
     height = np.empty_like(speed)
-    for each in np.unique(row):
+    for each in distinct(row):
         mine = row == each
         height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.tree_height_m[each])
     caught = (height < scene.tree_height_m) & (finishes.land_x_m > scene.tree_x_m)

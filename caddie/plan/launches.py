@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from caddie.bag import Bag, ClubKind
 from caddie.ball.air import Air
+from caddie.ball.arrays import distinct
 from caddie.ball.flight import trace
 from caddie.ball.launch import Contact, Flight, Launch, launch_for, same_swing_speed, splash_for
 from caddie.ball.sphere import RADIUS_M
@@ -98,7 +99,7 @@ class Rows:
         if not any(curve.run_bias_m.any() for curve in (*self.curves, *splashes)):
             return None
         bias = np.zeros(speed_m_s.shape)
-        for each in np.unique(row[row < len(self)]):
+        for each in distinct(row[row < len(self)]):
             curve, mine = self.curve_of(int(each)), row == each
             bias[mine] = np.interp(speed_m_s[mine] / self.geometry[each], curve.speed_m_s, curve.run_bias_m)
         return bias

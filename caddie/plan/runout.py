@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, Risk
+from caddie.ball.arrays import distinct
 from caddie.plan.dispersion import aim_bias, length_bias, normal_quantile, student_chance
 from caddie.plan.finish import HEAVY_SPEED, NEAREST_CARRY_M, THIN_QUALITY, Candidates, finish
 from caddie.plan.launches import Rows
@@ -77,14 +78,14 @@ class RunOut:
     def scores(self, shots: Candidates, bag: Bag) -> Floats:
         """What candidates are ranked by, shape ``(c,)``: mean strokes, moved by the player's risk dial."""
         score = np.empty(len(shots.row))
-        for row in np.unique(shots.row):
+        for row in distinct(shots.row):
             mine = np.flatnonzero(shots.row == row)
             score[mine] = self._row_scores(int(row), shots.take(mine), bag)
         return score
 
     def closer(self, shots: Candidates, bag: Bag) -> Self:
         """The same with a closer grid of the launches of ``shots``, around these shots."""
-        wanted = np.unique(shots.row)
+        wanted = distinct(shots.row)
         speed_edge, azimuth_edge = [], []
         for row in wanted:
             mine = shots.take(np.flatnonzero(shots.row == row))
@@ -143,7 +144,7 @@ class RunOut:
 def run_out(scene: Scene, rows: Rows, table: HoleOutTable) -> RunOut:
     """Settle the coarse grids of all launches."""
     clean = np.arange(len(rows))
-    struck_thin = np.unique(rows.thin_row)
+    struck_thin = distinct(rows.thin_row)
     azimuth_edge = np.arctan(_both_sides(FAN) * (0.5 / scene.pin_m + 0.05))
     farthest = scene.pin_m * (1.0 + PAST_SHARE) + PAST_M
     share = np.linspace(0.0, 1.0, CARRIES + 1)

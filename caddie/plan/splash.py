@@ -8,8 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Bag, SwingLength
-from caddie.bag.sand import SAND_KEEPS, SAND_SPREAD, followed, grass_speed, measured_speed, splash_carry_m
+from caddie.bag.curve import SAND_SPREAD
+from caddie.bag.sand import SAND_KEEPS, followed, grass_speed, measured_speed, splash_carry_m
 from caddie.ball.air import Air
+from caddie.ball.arrays import distinct
 from caddie.plan.swings import SwingCurve, cell_spread
 from caddie.situation import Lie
 
@@ -63,7 +65,7 @@ def _sand_curve(
     Between two measured splashes, and from rest to the first, the splash's speed follows the same swing's
     from grass, and the spread follows the carry; beyond the last they grow in proportion.
     """
-    knots = np.union1d(curve.share, measured)
+    knots = distinct(np.concatenate([curve.share, measured]))
     at = np.searchsorted(knots, measured)
     known, grass = (grass_speed(share, curve.share, curve.speed_m_s) for share in (measured, knots))
     speed = followed(grass, known, speed_m_s, 0.0)

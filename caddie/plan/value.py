@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.bag import Risk
+from caddie.ball.arrays import distinct
 from caddie.ball.ground import Surface
 from caddie.plan.finish import Finishes
 from caddie.plan.relief import crossing_distance_m
@@ -39,7 +40,7 @@ def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
     distance = np.hypot(scene.pin_m - finishes.x_m, finishes.y_m)
     cost = np.empty_like(distance)
     lie = scene.situation.lie or Lie.FAIRWAY
-    for code in np.unique(finishes.surface):
+    for code in distinct(finishes.surface):
         there = finishes.surface == code
         surface = Surface(int(code))
         if surface is Surface.WATER:

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.bag.curve import expected_carry_m, expected_spread_m
+from caddie.bag.curve import SAND_SPREAD, expected_carry_m, expected_spread_m
 from caddie.bag.models import Bag, Club, ClubKind
-from caddie.bag.sand import SAND_SPREAD, splash_cells
+from caddie.bag.sand import splash_cells
 from caddie.range.mishits import CLEAN, HEAVY, THIN, UNSAID, Balls
 from caddie.range.session_air import carry_in
 from caddie.range.shots import Session, Shot

@@ -8,9 +8,8 @@ import math
 from enum import StrEnum
 from itertools import pairwise
 
-from caddie.bag.curve import expected_spread_m
+from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, ClubKind
-from caddie.bag.sand import SAND_SPREAD
 from caddie.situation import FARTHEST_M, Frozen
 from caddie.statistics import mean_interval, sd_interval, shrunk_variance
 from caddie.units import YARD_M, Unit, from_metres, length_text

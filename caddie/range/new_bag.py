@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
 from caddie.bag.club_names import club_named, swing_named
-from caddie.bag.curve import expected_spread_m
+from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import (
     STANDARD_SWINGS,
     Bag,
@@ -22,7 +22,6 @@ from caddie.bag.models import (
     Miss,
     Player,
 )
-from caddie.bag.sand import SAND_SPREAD
 from caddie.errors import CaddieError
 from caddie.range.csv_import import SAND_WORDS
 from caddie.range.fit import estimate_carries, with_fit

@@ -1,7 +1,6 @@
 """A putt put into words: how far outside the hole to start it and how long to roll it."""
 
 from caddie.bag import Bag
-from caddie.plan.putt.clue import as_said, telling_clue
 from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
@@ -191,5 +190,8 @@ def _range(line: PuttLine) -> list[str]:
 
 def _clue(plan: Plan, bag: Bag) -> list[str]:
     """The clue that would help most; fields that were assumed count as not said."""
+    # What a putt needs is not imported for a chip.
+    from caddie.plan.putt.clue import as_said, telling_clue
+
     question = telling_clue(as_said(plan), plan, bag)
     return [f"Ask:   {question} That would help the read most."] if question else []

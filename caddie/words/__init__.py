@@ -1,6 +1,7 @@
 """Text to facts: what the player said, as typed data.
 
-The words of the trade are data in ``grammars/``; spaCy is loaded on the first utterance.
+The words of the trade are data in ``grammars/``; what is worked out from them is kept in the
+cache folder.
 """
 
 from collections.abc import Collection

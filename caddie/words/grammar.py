@@ -8,7 +8,8 @@ from typing import Any
 
 from caddie.errors import CaddieError
 from caddie.places import shipped
-from caddie.words.templates import Node, expansions, parse, slots_of, words_of
+from caddie.words.kept import kept
+from caddie.words.templates import Node, Templates, expansions, parse, words_of
 
 Fact = str | float | bool
 
@@ -39,8 +40,8 @@ class Noun:
     name: str
     value: str | None
     trouble: bool
-    say: tuple[Node, ...]
-    typed: tuple[Node, ...]
+    say: Templates
+    typed: Templates
     """Ways to write it that nobody says, such as "pw"."""
 
 
@@ -50,13 +51,16 @@ class Entry:
 
     slot: str
     facts: Mapping[str, Fact]
-    say: tuple[Node, ...]
+    say: Templates
     whole: bool
     """Counts only when it is all that was said."""
     weight: float
     """How often sampled; 0 keeps it out of the sampled sentences."""
-    numbers: frozenset[str]
-    """The number slots in it: what its number may be counted in."""
+
+    @property
+    def numbers(self) -> frozenset[str]:
+        """The number slots in it: what its number may be counted in."""
+        return self.say.slots & NUMBER_SLOTS
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +68,14 @@ class Shape:
     """A sentence shape: slots strung together."""
 
     kind: str
-    template: Node
+    written: str
     weight: float
     """How often sampled."""
+
+    @property
+    def template(self) -> Node:
+        """The shape as it is said."""
+        return parse(self.written)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +110,7 @@ class Grammar:
     nouns: tuple[Noun, ...]
     entries: tuple[Entry, ...]
     shapes: tuple[Shape, ...]
-    parts: Mapping[str, tuple[Node, ...]]
+    parts: Mapping[str, Templates]
     """Named pieces of sentence shapes."""
     numbers: Mapping[str, NumberRange]
 
@@ -135,6 +144,14 @@ def grammar() -> Grammar:
     Raises:
         CaddieError: naming the file, if one cannot be read.
     """
+    data = kept("grammar", _read)
+    try:
+        return _assembled(data)
+    except (KeyError, TypeError, ValueError) as error:
+        raise CaddieError(f"grammars/en: {type(error).__name__} {error}; see README.md there") from None
+
+
+def _read() -> dict[str, Any]:
     data: dict[str, Any] = {"noun": [], "entry": [], "shapes": [], "part": []}
     for path in sorted(shipped("grammars/en").glob("*.toml")):
         try:
@@ -145,10 +162,7 @@ def grammar() -> Grammar:
         for key in ("noun", "entry", "shapes", "part"):
             data[key] += read.pop(key, [])
         data |= read
-    try:
-        return _assembled(data)
-    except (KeyError, TypeError, ValueError) as error:
-        raise CaddieError(f"grammars/en: {type(error).__name__} {error}; see README.md there") from None
+    return data
 
 
 def _assembled(data: Mapping[str, Any]) -> Grammar:
@@ -167,7 +181,7 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         nouns=tuple(_noun(item) for item in data["noun"]),
         entries=tuple(_entry(item) for item in data["entry"]),
         shapes=tuple(shape for item in data["shapes"] for shape in _shapes(item)),
-        parts={item["part"]: _parsed(item["say"]) for item in data["part"]},
+        parts={item["part"]: Templates(item["say"]) for item in data["part"]},
         numbers={name: _number_range(item) for name, item in data.get("numbers", {}).items()},
     )
 
@@ -188,20 +202,18 @@ def _noun(item: Mapping[str, Any]) -> Noun:
         name=item["noun"],
         value=item.get("value"),
         trouble=bool(item.get("trouble")),
-        say=_parsed(item["say"]),
-        typed=_parsed(item.get("typed", ())),
+        say=Templates(item["say"]),
+        typed=Templates(item.get("typed", ())),
     )
 
 
 def _entry(item: Mapping[str, Any]) -> Entry:
-    said = _parsed(item["say"])
     return Entry(
         slot=item["slot"],
         facts={key: value for key, value in item.items() if key not in ("say", "slot", "whole", "weight")},
-        say=said,
+        say=Templates(item["say"]),
         whole=bool(item.get("whole")),
         weight=float(item.get("weight", 1.0)),
-        numbers=frozenset(slot for node in said for slot in slots_of(node)) & NUMBER_SLOTS,
     )
 
 
@@ -212,8 +224,4 @@ def _number_range(item: Mapping[str, Any]) -> NumberRange:
 
 def _shapes(item: Mapping[str, Any]) -> list[Shape]:
     weight = float(item.get("weight", 1.0)) / len(item["say"])
-    return [Shape(item["kind"], parse(template), weight) for template in item["say"]]
-
-
-def _parsed(templates: Iterable[str]) -> tuple[Node, ...]:
-    return tuple(parse(template) for template in templates)
+    return [Shape(item["kind"], written, weight) for written in item["say"]]

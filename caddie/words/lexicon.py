@@ -1,18 +1,33 @@
 """Which words are known, and which may be meant by a slip of the finger."""
 
+from collections.abc import Iterable
 from functools import lru_cache
 
 from caddie.words.grammar import grammar
+from caddie.words.kept import kept
 from caddie.words.numbers import NUMBER_WORDS
 from caddie.words.reduction import spelled
 
 
 @lru_cache(maxsize=1)
+def _said() -> dict[str, list[str]]:
+    return kept(
+        "lexicon",
+        lambda: {
+            "facts": _plainly(grammar().fact_words()),
+            "talk": _plainly(grammar().talk_words()),
+        },
+    )
+
+
+def _plainly(words: Iterable[str]) -> list[str]:
+    return sorted({part for word in words for part in spelled(word)})
+
+
+@lru_cache(maxsize=1)
 def trade_words() -> frozenset[str]:
     """Every plain word of the templates that give facts, and of the units."""
-    words = grammar()
-    said = {part for word in words.fact_words() for part in spelled(word)}
-    return frozenset(said | {part for phrase in words.units for part in phrase})
+    return frozenset(_said()["facts"]).union(*grammar().units)
 
 
 @lru_cache(maxsize=1)
@@ -20,8 +35,7 @@ def known_words() -> frozenset[str]:
     """Words that are no surprise in an utterance."""
     words = grammar()
     joined = {word for said, names in words.joins.items() for word in (*said, *names)}
-    talk = {part for word in words.talk_words() for part in spelled(word)}
-    return trade_words() | talk | words.plain | words.skip | NUMBER_WORDS | joined
+    return trade_words().union(_said()["talk"], words.plain, words.skip, NUMBER_WORDS, joined)
 
 
 @lru_cache(maxsize=1)

@@ -1,16 +1,14 @@
-"""Typed mentions in an utterance, found with spaCy's phrase matcher."""
+"""Typed mentions in an utterance."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
-from spacy.matcher import PhraseMatcher
-from spacy.tokens import Doc
-from spacy.vocab import Vocab
-
 from caddie.words.grammar import Entry, Fact, Grammar, grammar
-from caddie.words.patterns import Patterns, kept, patterns
+from caddie.words.kept import kept
+from caddie.words.patterns import Patterns, patterns
+from caddie.words.phrases import PhraseFinder
 from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
 from caddie.words.reduction import reducer
 
@@ -39,19 +37,12 @@ class Mention:
 
 
 class Finder:
-    """The matchers of one grammar, filled with what begins with a word when that word is first said.
-
-    Making a document of every pattern at once would take most of the first utterance's time.
-    """
+    """Finds what the entries of one grammar say."""
 
     def __init__(self, words: Grammar, said: Patterns) -> None:
-        # Texts are already plain pieces, so a bare vocabulary does; the pipeline of blank("en") costs 0.1 s.
-        self._vocab = Vocab()
         self._entries = words.entries
         self._troubles = {noun.name.upper() for noun in words.nouns if noun.trouble}
-        self._exact = PhraseMatcher(self._vocab)
-        self._general = PhraseMatcher(self._vocab)
-        self._waiting = dict(said)
+        self._phrases = PhraseFinder(said)
 
     @property
     def troubles(self) -> frozenset[str]:
@@ -70,13 +61,8 @@ class Finder:
             "intents": {},
             "wholes": {},
         }
-        for matcher, said in ((self._exact, texts), (self._general, general)):
-            if matcher is self._general and general == texts:
-                continue
-            self._fill(said)
-            doc = Doc(self._vocab, words=said)
-            for key, start, end in matcher(doc):
-                index = int(self._vocab.strings[key])
+        for said in (texts,) if general == texts else (texts, general):
+            for index, start, end in self._phrases.find(said):
                 entry = self._entries[index]
                 if any(piece.after_break for piece in pieces[start + 1 : end]):
                     continue
@@ -87,19 +73,6 @@ class Finder:
                     continue
                 spans[_domain(entry)].setdefault((start, end), set()).add(index)
         return {domain: self._chosen(found, pieces) for domain, found in spans.items()}
-
-    def _fill(self, said: list[str]) -> None:
-        for first in dict.fromkeys(said):
-            for index, ways in self._waiting.pop(first, {}).items():
-                split = [way.split(" ") for way in ways]
-                for matcher, general in ((self._exact, False), (self._general, True)):
-                    docs = [
-                        Doc(self._vocab, words=pattern)
-                        for pattern in split
-                        if (_ANY_TROUBLE in pattern) is general
-                    ]
-                    if docs:
-                        matcher.add(str(index), docs)
 
     def _chosen(self, spans: dict[tuple[int, int], set[int]], pieces: list[Piece]) -> list[Mention]:
         taken = [False] * len(pieces)
@@ -169,4 +142,4 @@ def _domain(entry: Entry) -> Domain:
 def finder() -> Finder:
     """The finder of the shipped grammar, built once."""
     words = grammar()
-    return Finder(words, kept(lambda: patterns(words, reducer())))
+    return Finder(words, kept("patterns", lambda: patterns(words, reducer())))

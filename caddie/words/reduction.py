@@ -9,6 +9,7 @@ from functools import cache, lru_cache
 from typing import Generic, TypeVar
 
 from caddie.words.grammar import NUMBER_SLOTS, Grammar, grammar
+from caddie.words.kept import kept
 from caddie.words.numbers import NUMBER_WORDS
 from caddie.words.quantities import Piece, Quantity, gather
 from caddie.words.spelling import Token, tokens
@@ -48,26 +49,13 @@ class Phrases(Generic[T]):
 class Reducer:
     """Reduces texts and templates by one grammar."""
 
-    def __init__(self, words: Grammar) -> None:
+    def __init__(self, words: Grammar, said: "Reduced | None" = None) -> None:
+        fillers, nouns = said or ({}, {})
         self._words = words
         self._joins = Phrases(words.joins)
-        self._fillers: Phrases[bool] = Phrases({})
-        self._nouns: Phrases[Piece] = Phrases({})
-        self._fillers = Phrases(
-            {
-                tuple(pattern): roughly
-                for template, roughly in words.fillers.items()
-                for pattern in self.patterns(parse(template), whole=True)
-                if pattern != ["#"]
-            }
-        )
+        self._fillers = Phrases({tuple(said.split(" ")): roughly for said, roughly in fillers.items()})
         self._nouns = Phrases(
-            {
-                tuple(pattern): Piece(noun.name.upper(), value=noun.value)
-                for noun in words.nouns
-                for node in (*noun.say, *noun.typed)
-                for pattern in self.patterns(node)
-            }
+            {tuple(said.split(" ")): Piece(name, value=value) for said, (name, value) in nouns.items()}
         )
 
     def tokens(self, text: str) -> list[Token]:
@@ -168,6 +156,28 @@ class Reducer:
         return _swapped(plain, self._nouns)
 
 
+Reduced = tuple[dict[str, bool], dict[str, tuple[str, str | None]]]
+"""Reduced ways, their pieces joined by blanks: of passing over fillers, and of naming nouns with their values."""
+
+
+def reduced(words: Grammar) -> Reduced:
+    """The fillers and nouns of a grammar as a reducer looks for them."""
+    bare = Reducer(words)
+    fillers = {
+        " ".join(pattern): roughly
+        for template, roughly in words.fillers.items()
+        for pattern in bare.patterns(parse(template), whole=True)
+        if pattern != ["#"]
+    }
+    nouns = {
+        " ".join(pattern): (noun.name.upper(), noun.value)
+        for noun in words.nouns
+        for node in (*noun.say, *noun.typed)
+        for pattern in bare.patterns(node)
+    }
+    return fillers, nouns
+
+
 def _numbers_a_club(noun: Piece, number: Quantity) -> bool:
     """ "9 i" is an iron, "forty-three yards I paced" is not."""
     if noun.text != "CLUB":
@@ -233,4 +243,5 @@ def spelled(word: str) -> tuple[str, ...]:
 @lru_cache(maxsize=1)
 def reducer() -> Reducer:
     """The reducer of the shipped grammar."""
-    return Reducer(grammar())
+    words = grammar()
+    return Reducer(words, kept("phrases", lambda: reduced(words)))

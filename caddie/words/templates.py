@@ -8,18 +8,20 @@
 
 import random
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
-from typing import TypeVar
+from typing import TypeVar, overload
 
 from caddie.errors import CaddieError
 
 T = TypeVar("T")
 
 _PARTS = re.compile(r"\s*([()\[\]|]|\{[a-z_]+\}|[^\s()\[\]|{}]+)")
+
+_SLOT = re.compile(r"\{([a-z_]+)\}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +106,30 @@ def _sequence(parts: list[str], at: int, template: str) -> tuple[Node, int]:
     return (nodes[0] if len(nodes) == 1 else Sequence(tuple(nodes))), at
 
 
+class Templates(Sequence_[Node]):
+    """Templates as written, parsed when first looked at: reading what is said needs few of them."""
+
+    def __init__(self, written: Iterable[str]) -> None:
+        self._written = tuple(written)
+
+    def __len__(self) -> int:
+        return len(self._written)
+
+    @overload
+    def __getitem__(self, at: int) -> Node: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> "Templates": ...
+
+    def __getitem__(self, at: int | slice) -> "Node | Templates":
+        return Templates(self._written[at]) if isinstance(at, slice) else parse(self._written[at])
+
+    @property
+    def slots(self) -> frozenset[str]:
+        """Every slot in any of them."""
+        return frozenset(slot for written in self._written for slot in _SLOT.findall(written))
+
+
 def expansions(node: Node) -> Iterator[tuple[str, ...]]:
     """Every way of saying a template, slots as ``{name}``.
 
@@ -145,16 +171,6 @@ def say(node: Node, chance: random.Random, fill: Callable[[str], str]) -> str:
         case Sequence(parts):
             spoken = (say(part, chance, fill) for part in parts)
             return " ".join(words for words in spoken if words)
-
-
-def slots_of(node: Node) -> Iterator[str]:
-    """Every slot in a template."""
-    match node:
-        case Slot(name):
-            yield name
-        case Choice(parts) | Sequence(parts):
-            for part in parts:
-                yield from slots_of(part)
 
 
 def words_of(node: Node) -> Iterator[str]:

@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from caddie.bag import Bag, Carry, Conditions, Family, load_bag
-from caddie.bag.sand import SAND_SPREAD, splash_cells, with_splash_estimates
+from caddie.bag.sand import splash_cells, with_splash_estimates
 from caddie.bag.slips import bag_notes
 from caddie.cli import app
 from caddie.range.card import card_html, card_of
@@ -207,7 +207,7 @@ def test_the_command_line_imports_fits_and_shows_splashes(bag_path: Path, tmp_pa
 def test_the_estimates_spread_is_sands(bag: Bag) -> None:
     whole = with_splash_estimates(bag).club_called("56")
     assert whole is not None
-    from caddie.bag.curve import expected_spread_m
+    from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 
     for cell in whole.splash:
         prior = float(expected_spread_m(cell.carry_m, bag.player.handicap)[0])

@@ -35,9 +35,9 @@ from caddie.places import shipped
 from caddie.practice.range_journal import Journal, journals
 from caddie.voice import pocket_model
 from caddie.voice.model import fetch, install
-from caddie.words.patterns import kept
+from caddie.words.kept import kept
 
-kept(lambda: {"it": {0: ["it up"]}})
+kept("patterns", lambda: {"it": {"0": ["it up"]}})
 bag = load_bag()
 save_bag(bag, own_bag())
 save_bag(bag.model_copy(update={"trust": {}}), own_bag())

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from caddie.bag import Bag, Family
+from caddie.ball.arrays import distinct
 from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
@@ -78,7 +79,7 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
     score = simulate(green, stroke, speed, azimuth, few, handicap).strokes.mean(axis=-1)
     if green.across:
         best = int(np.argmin(score))
-        near = np.unique(np.clip([best - 1, best, best + 1], 0, pasts.size - 1))
+        near = distinct(np.clip([best - 1, best, best + 1], 0, pasts.size - 1))
         higher = math.copysign(1.0, green.across) * HIGHER_M / green.pin_m
         pasts, speed = np.repeat(pasts[near], HIGHER_M.size), np.repeat(speed[near], HIGHER_M.size)
         azimuth = (azimuth[near][:, None] + higher).ravel()

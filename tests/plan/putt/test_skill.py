@@ -9,6 +9,7 @@ from scipy.optimize import minimize
 from scipy.stats import chi2
 
 from caddie.errors import CaddieError
+from caddie.plan.putt import skill
 from caddie.plan.putt.skill import (
     LONGEST_M,
     PuttingSkill,
@@ -248,3 +249,9 @@ def test_nonsense_is_refused_in_one_line(call):
     with pytest.raises(CaddieError) as error:
         call()
     assert "\n" not in str(error.value)
+
+
+def test_gauss_nodes_are_those_numpy_works_out():
+    nodes, weights = np.polynomial.legendre.leggauss(8)
+    np.testing.assert_array_equal(skill._GAUSS, nodes)
+    np.testing.assert_array_equal(skill._GAUSS_WEIGHT, weights)

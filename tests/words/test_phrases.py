@@ -1,0 +1,101 @@
+"""The finder of phrases against spaCy's phrase matcher, which finds the same with other means."""
+
+import random
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc
+from spacy.vocab import Vocab
+
+from caddie.words.grammar import grammar
+from caddie.words.patterns import Patterns, patterns
+from caddie.words.phrases import PhraseFinder
+from caddie.words.reduction import reducer
+
+CORPUS = Path(__file__).parents[1] / "corpus"
+Found = set[tuple[int, int, int]]
+
+
+class Oracle:
+    """spaCy's matcher on bare documents, filled with what begins with a word when that word is first said."""
+
+    def __init__(self, said: Patterns) -> None:
+        self._vocab = Vocab()
+        self._matcher = PhraseMatcher(self._vocab)
+        self._waiting = dict(said)
+
+    def find(self, pieces: list[str]) -> Found:
+        for first in pieces:
+            for entry, ways in self._waiting.pop(first, {}).items():
+                self._matcher.add(entry, [Doc(self._vocab, words=way.split(" ")) for way in ways])
+        found = self._matcher(Doc(self._vocab, words=pieces))
+        return {(int(self._vocab.strings[key]), start, end) for key, start, end in found}
+
+
+def texts_in(content: object) -> Iterator[str]:
+    if isinstance(content, str):
+        yield content
+    elif isinstance(content, dict | list):
+        for each in content.values() if isinstance(content, dict) else content:
+            yield from texts_in(each)
+
+
+@pytest.fixture(scope="module")
+def said() -> Patterns:
+    return patterns(grammar(), reducer())
+
+
+def test_every_utterance_of_the_corpus(said: Patterns) -> None:
+    ours, oracle, some = PhraseFinder(said), Oracle(said), 0
+    reduce = reducer()
+    troubles = {noun.name.upper() for noun in grammar().troubles()}
+    for file in sorted(CORPUS.rglob("*.toml")):
+        for text in dict.fromkeys(texts_in(tomllib.loads(file.read_text(encoding="utf-8")))):
+            pieces = [piece.text for piece in reduce.pieces(reduce.tokens(text))]
+            for written in (pieces, ["TROUBLE" if piece in troubles else piece for piece in pieces]):
+                found = list(ours.find(written))
+                assert set(found) == (oracle.find(written) if written else set()), text
+                assert len(set(found)) == len(found), text
+                some += len(found)
+    assert some > 10_000
+
+
+def test_pieces_in_any_order(said: Patterns) -> None:
+    """Pieces of the grammar's own phrases strung together by chance, so that beginnings and middles abound."""
+    chance = random.Random(3)
+    ways = [way.split(" ") for entries in said.values() for ways in entries.values() for way in ways]
+    loose = [piece for way in ways for piece in way]
+    ours, oracle = PhraseFinder(said), Oracle(said)
+    for _ in range(2000):
+        pieces: list[str] = []
+        while len(pieces) < 12:
+            pieces += chance.choice(
+                (chance.choice(ways), chance.choices(loose, k=2), chance.choice(ways)[:-1])
+            )
+        assert set(ours.find(pieces)) == oracle.find(pieces), pieces
+
+
+def test_phrases_over_and_inside_each_other() -> None:
+    """Small phrases of two letters, where nearly everything overlaps."""
+    chance = random.Random(5)
+    for _ in range(300):
+        said: Patterns = {}
+        for entry in range(chance.randint(1, 6)):
+            for _ in range(chance.randint(1, 4)):
+                way = chance.choices("ab", k=chance.randint(1, 4))
+                ways = said.setdefault(way[0], {}).setdefault(str(entry), [])
+                if " ".join(way) not in ways:
+                    ways.append(" ".join(way))
+        ours, oracle = PhraseFinder(said), Oracle(said)
+        for _ in range(10):
+            pieces = chance.choices("abc", k=chance.randint(1, 9))
+            found = list(ours.find(pieces))
+            assert set(found) == oracle.find(pieces), (said, pieces)
+            assert len(set(found)) == len(found)
+
+
+def test_nothing_said_is_nothing_found(said: Patterns) -> None:
+    assert list(PhraseFinder(said).find([])) == []
