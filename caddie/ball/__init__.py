@@ -6,7 +6,7 @@ Axes: origin at the ball at ground height, x toward the flag, y to the player's 
 from caddie.ball.air import Air, air
 from caddie.ball.flight import Landing, fly, trace
 from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
-from caddie.ball.hole import captured
+from caddie.ball.hole import Hole, captured
 from caddie.ball.launch import (
     CONTACT,
     Contact,
@@ -18,8 +18,11 @@ from caddie.ball.launch import (
     speed_for_carry,
     splash_for,
 )
-from caddie.ball.roll import Rest, deceleration, roll2d, roll_path, settle, steepest_hold
+from caddie.ball.path import roll_path
+from caddie.ball.roll import Rest, settle
 from caddie.ball.table import FlightTable, tabulate
+from caddie.ball.track import roll_back, roll_putts
+from caddie.ball.turf import deceleration, steepest_hold
 
 __all__ = [
     "CONTACT",
@@ -28,6 +31,7 @@ __all__ = [
     "Flight",
     "FlightTable",
     "Ground",
+    "Hole",
     "Landing",
     "Launch",
     "Patch",
@@ -42,8 +46,9 @@ __all__ = [
     "launch_for",
     "modified",
     "on_slope",
-    "roll2d",
+    "roll_back",
     "roll_path",
+    "roll_putts",
     "settle",
     "speed_for_carry",
     "splash_for",

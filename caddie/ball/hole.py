@@ -8,6 +8,7 @@ own radius while its centre crosses the chord of the hole less its radius, 1.31 
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -47,6 +48,22 @@ def capture_model(name: str) -> Callable[[ArrayLike], FloatArray]:
     if name not in CAPTURE:
         raise CaddieError(f"hole: no capture model {name!r}: choose one of {', '.join(CAPTURE)}")
     return CAPTURE[name]
+
+
+@dataclass(frozen=True)
+class Hole:
+    """Where a hole is [m], and the name of the model of :data:`CAPTURE` by which it takes a ball.
+
+    Raises:
+        CaddieError: no such model.
+    """
+
+    x_m: float
+    y_m: float = 0.0
+    capture: str = "holmes"
+
+    def __post_init__(self) -> None:
+        capture_model(self.capture)
 
 
 def captured(speed_m_s: ArrayLike, offset_m: ArrayLike, capture: str = "holmes") -> BoolArray:
