@@ -32,7 +32,7 @@ def roll_path(ground: Ground, speed_m_s: float, azimuth_rad: float) -> Path:
     >>> from caddie.ball.ground import flat
     >>> path = roll_path(flat(stimp_ft=10.0), 1.0, 0.0)
     >>> round(float(path.x_m[-1]), 3), round(float(path.time_s[-1]), 2)
-    (0.91, 1.84)
+    (0.91, 1.82)
     """
     start = speed_m_s * np.array([[np.cos(azimuth_rad)], [np.sin(azimuth_rad)]])
     balls, slopes = Balls.of(np.zeros((2, 1)), start), Slopes.of(ground)

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from caddie.ball.sphere import BoolArray, FloatArray, IntArray
+from caddie.arrays import Bools, Floats, Ints
 
 _LEVEL = 1e-9
 _APART = 1e-9
@@ -40,20 +40,20 @@ _STRAIGHT_DOWN = 0.999
 class Spot:
     """Where balls (n,) have got to: how far they have gone, and their velocity there."""
 
-    moved_x: FloatArray
-    moved_y: FloatArray
-    vx: FloatArray
-    vy: FloatArray
+    moved_x: Floats
+    moved_y: Floats
+    vx: Floats
+    vy: Floats
 
-    def speed(self) -> FloatArray:
+    def speed(self) -> Floats:
         """Speed of each ball [m/s]."""
         return np.maximum(np.hypot(self.vx, self.vy), 1e-12)
 
-    def past(self, to_x: FloatArray, to_y: FloatArray) -> FloatArray:
+    def past(self, to_x: Floats, to_y: Floats) -> Floats:
         """How far along its direction each ball is past a point that was so far (x, y) away."""
         return np.asarray(((self.moved_x - to_x) * self.vx + (self.moved_y - to_y) * self.vy) / self.speed())
 
-    def left_of(self, to_x: FloatArray, to_y: FloatArray) -> FloatArray:
+    def left_of(self, to_x: Floats, to_y: Floats) -> Floats:
         """How far to the left of a point that was so far (x, y) away each ball passes, as it now runs."""
         return np.asarray(((self.moved_y - to_y) * self.vx - (self.moved_x - to_x) * self.vy) / self.speed())
 
@@ -62,24 +62,24 @@ class Spot:
 class Way:
     """Balls (n,) on their planes: start, speed, axes down and across the fall line, terms of X and Y."""
 
-    x: FloatArray
-    y: FloatArray
-    speed: FloatArray
-    down_x: FloatArray
-    down_y: FloatArray
-    resist: FloatArray
+    x: Floats
+    y: Floats
+    speed: Floats
+    down_x: Floats
+    down_y: Floats
+    resist: Floats
     """a of the formulas above."""
-    steep: FloatArray
+    steep: Floats
     """e = g' / a of the formulas above."""
     sense: float
     """1, or -1 for balls that are followed backward in time and gain speed from the turf."""
-    cosine: FloatArray
-    sine: FloatArray
+    cosine: Floats
+    sine: Floats
     """Of phi0, positive when the ball runs to the left of the fall line."""
-    terms: tuple[FloatArray, FloatArray, FloatArray, FloatArray]
+    terms: tuple[Floats, Floats, Floats, Floats]
     """The lengths that multiply 1 - q^(2-2e), 1 - q^(2+2e), 1 - q^(2-e) and 1 - q^(2+e)."""
 
-    def take(self, at: IntArray) -> "Way":
+    def take(self, at: Ints) -> "Way":
         """The balls at these indices."""
         first, second, third, fourth = self.terms
         return Way(
@@ -96,25 +96,25 @@ class Way:
             (first.take(at), second.take(at), third.take(at), fourth.take(at)),
         )
 
-    def rest(self) -> tuple[FloatArray, FloatArray]:
+    def rest(self) -> tuple[Floats, Floats]:
         """How far (x, y) each ball goes until it rests, where its plane holds it."""
         first, second, third, fourth = self.terms
         return self._turned(first - second, third + fourth)
 
-    def moved(self, lost: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def moved(self, lost: Floats) -> tuple[Floats, Floats]:
         """How far (x, y) each ball has gone after ``lost``."""
         return self._turned(*self._gone(*self._powers(lost)))
 
-    def velocity(self, lost: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def velocity(self, lost: Floats) -> tuple[Floats, Floats]:
         """Velocity (x, y) after ``lost``."""
         return self._turned(*self._moving(*self._powers(lost)))
 
-    def spot(self, lost: FloatArray) -> Spot:
+    def spot(self, lost: Floats) -> Spot:
         """Way gone and velocity after ``lost``."""
         powers = self._powers(lost)
         return Spot(*self._turned(*self._gone(*powers)), *self._turned(*self._moving(*powers)))
 
-    def time_s(self, lost: FloatArray) -> FloatArray:
+    def time_s(self, lost: Floats) -> Floats:
         """Time taken until ``lost``."""
         turned, squared = self._powers(lost)
         scale = np.sqrt(squared)
@@ -123,7 +123,7 @@ class Way:
         turning = (1.0 - self.cosine) * (1.0 - scale * turned * turned) / _apart(loss, -pull)
         return np.asarray(0.5 * self.speed * (straight + turning))
 
-    def almost_rest(self, left: float) -> FloatArray:
+    def almost_rest(self, left: float) -> Floats:
         """``lost`` of a ball that has this share of its speed left on a straight roll.
 
         Infinite where it cannot rest.
@@ -131,13 +131,13 @@ class Way:
         slows = self.sense - self.steep
         return np.where(slows > 0.0, -np.log(left) / np.maximum(slows, _LEAST_SLOWING), np.inf)
 
-    def share_of(self, lost: FloatArray, share: float) -> FloatArray:
+    def share_of(self, lost: Floats, share: float) -> Floats:
         """``lost`` when a share of the speed is lost that is lost after ``lost``; of ``lost`` where none is."""
         slows = np.maximum(self.sense - self.steep, _LEAST_SLOWING)
         speed = -np.log1p(share * np.expm1(-lost * slows)) / slows
         return np.where(self.steep < self.sense, speed, lost * share**3)
 
-    def stretch(self) -> FloatArray:
+    def stretch(self) -> Floats:
         """``lost`` on one stretch where a ball cannot rest: a way that bends little enough for its chord.
 
         It turns by a factor e toward the fall line, and straight down that it gains a good deal of speed, as
@@ -149,11 +149,11 @@ class Way:
         straight = _MOST_GAINED / np.maximum(self.steep - 1.0, 1e-3)
         return np.where(self.cosine > _STRAIGHT_DOWN, np.maximum(bends, straight), bends)
 
-    def _powers(self, lost: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def _powers(self, lost: Floats) -> tuple[Floats, Floats]:
         """q^e, and q^(2-2e)."""
         return np.exp(-lost * self.steep), np.exp(-2.0 * lost * (self.sense - self.steep))
 
-    def turns(self, down: FloatArray, across: FloatArray) -> FloatArray:
+    def turns(self, down: Floats, across: Floats) -> Floats:
         """``lost`` at which the velocity along an axis turns round; not finite when it never does.
 
         ``down`` and ``across`` are that axis's parts of the fall line's direction and of the one left of it.
@@ -164,9 +164,7 @@ class Way:
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             return np.asarray(-np.log(half / start) / self.steep)
 
-    def reach(
-        self, axis_x: FloatArray, axis_y: FloatArray, distance: FloatArray
-    ) -> tuple[FloatArray, FloatArray, FloatArray]:
+    def reach(self, axis_x: Floats, axis_y: Floats, distance: Floats) -> tuple[Floats, Floats, Floats]:
         """``lost`` at which each ball is so far along an axis, and how far (x, y) it has then gone.
 
         The line must be one that it does reach. Newton's method from the straight roll; what is then not
@@ -186,7 +184,7 @@ class Way:
             x[off], y[off] = part.moved(lost[off])
         return lost, x, y
 
-    def level_with(self, to_x: FloatArray, to_y: FloatArray, last: FloatArray) -> FloatArray:
+    def level_with(self, to_x: Floats, to_y: Floats, last: Floats) -> Floats:
         """``lost`` at which each ball is level with a point so far (x, y) from its start: square to its way.
 
         It must approach the point at first and be past it after ``last``. Newton's method, kept in bounds.
@@ -210,9 +208,7 @@ class Way:
                 lost, low, high, down, across = lost[off], low[off], high[off], down[off], across[off]
         return found
 
-    def _past(
-        self, lost: FloatArray, to_down: FloatArray, to_across: FloatArray
-    ) -> tuple[FloatArray, FloatArray]:
+    def _past(self, lost: Floats, to_down: Floats, to_across: Floats) -> tuple[Floats, Floats]:
         """How far along its direction each ball is past a point, and d/d(lost) of that.
 
         d/d(lost) of the velocity is -v + e |v| down the fall line, backward with +v.
@@ -226,7 +222,7 @@ class Way:
         bend = self.steep * (left_down - past * moving_down / speed)
         return past, speed * speed / self.resist + bend
 
-    def _straight(self, distance: FloatArray) -> FloatArray:
+    def _straight(self, distance: Floats) -> Floats:
         """``lost`` after so much way if the ball ran straight on."""
         loss = self.resist * (self.sense - self.steep * self.cosine)
         squared = self.speed * self.speed
@@ -234,9 +230,7 @@ class Way:
         share = np.where(np.abs(share) < 1e-9, 1e-9, share)
         return np.asarray(-np.log1p(-share) / share * self.resist * distance / squared)
 
-    def _nearer(
-        self, lost: FloatArray, along_down: FloatArray, along_across: FloatArray, distance: FloatArray
-    ) -> FloatArray:
+    def _nearer(self, lost: Floats, along_down: Floats, along_across: Floats, distance: Floats) -> Floats:
         """One step of Newton's method; d/d(lost) of the way along an axis is v_axis v / a."""
         turned, squared = self._powers(lost)
         down, across = self._gone(turned, squared)
@@ -247,9 +241,7 @@ class Way:
         step = (distance - along_down * down - along_across * across) / np.maximum(rate, 1e-9)
         return np.asarray(np.maximum(lost + step, 0.25 * lost))
 
-    def _patiently(
-        self, lost: FloatArray, along_down: FloatArray, along_across: FloatArray, distance: FloatArray
-    ) -> FloatArray:
+    def _patiently(self, lost: Floats, along_down: Floats, along_across: Floats, distance: Floats) -> Floats:
         """More steps; where they do not settle, the way is halved until the line is found."""
         # Where turf and slope nearly balance, the speed hardly changes and the way is long.
         most = _MOST_LOST / np.clip(np.abs(self.sense - self.steep), 1e-3, 1.0)
@@ -267,20 +259,20 @@ class Way:
             low, high = np.where(before, middle, low), np.where(before, high, middle)
         return np.where(solved, lost, high)
 
-    def _gone(self, turned: FloatArray, squared: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def _gone(self, turned: Floats, squared: Floats) -> tuple[Floats, Floats]:
         """How far down the fall line and across it."""
         first, second, third, fourth = self.terms
         twice, aside = turned * turned, squared * turned
         down = first * (1.0 - squared) - second * (1.0 - squared * twice * twice)
         return down, third * (1.0 - aside) + fourth * (1.0 - aside * twice)
 
-    def _moving(self, turned: FloatArray, squared: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def _moving(self, turned: Floats, squared: Floats) -> tuple[Floats, Floats]:
         """Velocity down the fall line and across it."""
         scale = self.speed * np.sqrt(squared)
         down = 0.5 * scale * (1.0 + self.cosine - (1.0 - self.cosine) * turned * turned)
         return down, scale * self.sine * turned
 
-    def _turned(self, down: FloatArray, across: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def _turned(self, down: Floats, across: Floats) -> tuple[Floats, Floats]:
         return (
             down * self.down_x - across * self.down_y,
             down * self.down_y + across * self.down_x,
@@ -288,13 +280,13 @@ class Way:
 
 
 def way_of(
-    x: FloatArray,
-    y: FloatArray,
-    vx: FloatArray,
-    vy: FloatArray,
-    resist: FloatArray,
-    pull_x: FloatArray,
-    pull_y: FloatArray,
+    x: Floats,
+    y: Floats,
+    vx: Floats,
+    vy: Floats,
+    resist: Floats,
+    pull_x: Floats,
+    pull_y: Floats,
     backward: bool = False,
 ) -> Way:
     """The stretch of balls at (x, y) with level velocity (vx, vy), all (n,).
@@ -325,12 +317,12 @@ def way_of(
     return Way(x, y, speed, down_x, down_y, resist, pull / resist, sense, cosine, sine, terms)
 
 
-def holds(way: Way) -> BoolArray:
+def holds(way: Way) -> Bools:
     """Which planes are flat enough for a ball to stop; backward in time none does."""
     return np.asarray(way.steep < 1.0) if way.sense > 0.0 else np.zeros(way.steep.shape, dtype=bool)
 
 
-def _apart(first: FloatArray, second: FloatArray) -> FloatArray:
+def _apart(first: Floats, second: Floats) -> Floats:
     """Their difference, kept off zero."""
     apart = first - second
     near = np.abs(apart) < _APART

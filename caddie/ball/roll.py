@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from caddie.arrays import Bools, Floats, Ints
 from caddie.ball.bounce import bounce_model, rebound
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
 from caddie.ball.hole import Hole
 from caddie.ball.impact import fall, first_contact
 from caddie.ball.leg import Balls, Slopes
-from caddie.ball.sphere import BoolArray, FloatArray, IntArray
 from caddie.ball.track import roll_out
 from caddie.ball.turf import ABSORBS, FRICTION, RESTITUTION, SKID, TILT, skid
 
@@ -35,14 +35,14 @@ class Rest:
     back.
     """
 
-    x_m: FloatArray
-    y_m: FloatArray
-    surface: IntArray
-    first_bounce_x_m: FloatArray
-    first_bounce_y_m: FloatArray
-    run_m: FloatArray
-    holed: BoolArray
-    never_stopped: BoolArray
+    x_m: Floats
+    y_m: Floats
+    surface: Ints
+    first_bounce_x_m: Floats
+    first_bounce_y_m: Floats
+    run_m: Floats
+    holed: Bools
+    never_stopped: Bools
 
     @staticmethod
     def of(parts: Sequence["Rest"], shape: tuple[int, ...]) -> "Rest":
@@ -63,7 +63,7 @@ class _Fall:
     hole: Hole | None
     met: bool
 
-    def settle(self, landed: FloatArray) -> Rest:
+    def settle(self, landed: Floats) -> Rest:
         """Settle balls (10, n): position, velocity, spin vector and time of flight, as a landing has them."""
         position, velocity, spin = landed[0:3], landed[3:6], landed[6:9]
         level = np.maximum(np.hypot(velocity[0], velocity[1]), 1e-12)
@@ -113,12 +113,12 @@ def settle(
 
 def _bounce_out(
     ground: Ground,
-    position: FloatArray,
-    velocity: FloatArray,
-    spin: FloatArray,
-    strip: IntArray,
+    position: Floats,
+    velocity: Floats,
+    spin: Floats,
+    strip: Ints,
     bounce: str,
-) -> tuple[FloatArray, FloatArray]:
+) -> tuple[Floats, Floats]:
     """Bounce balls until they roll: position (2, n) and level velocity (2, n) at the start of the roll."""
     count = position.shape[1]
     spot, motion = np.empty((2, count)), np.zeros((2, count))

@@ -1,8 +1,8 @@
 """Which shots to try: every club and flight, carried to landing points the player can reach."""
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats, Ints
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
@@ -14,9 +14,6 @@ from caddie.plan.shot import Option
 from caddie.plan.strikes import strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.situation import Frozen, Lie
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
