@@ -5,11 +5,10 @@ a handful of the player's own carries moves the whole curve (:mod:`caddie.range.
 """
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats
 from caddie.units import YARD_M
-
-Floats = NDArray[np.float64]
 
 _LOFT_DEG = (8.0, 20.0, 27.0, 33.0, 37.0, 41.0, 46.0, 50.0, 54.0, 58.0, 62.0, 72.0)
 _FULL_YARDS = (215.0, 188.0, 168.0, 150.0, 140.0, 129.0, 115.0, 105.0, 94.0, 82.0, 68.0, 40.0)

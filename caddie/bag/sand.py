@@ -7,16 +7,14 @@ Without one, everything about sand here is common practice.
 from collections.abc import Mapping
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, ClubKind
 from caddie.ball.air import Air, air
 from caddie.ball.flight import fly
 from caddie.ball.launch import speed_for_carry, splash_for
 from caddie.ball.lie import CONTACT
-
-Floats = NDArray[np.float64]
 
 SPLASH_SPEED = 0.5
 """Ball speed of a splash as a share of the same swing's from grass, before the sand takes the share that any

@@ -22,9 +22,12 @@ from caddie.ball.launch import (
 
 if TYPE_CHECKING:
     from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
-    from caddie.ball.hole import captured
-    from caddie.ball.roll import Rest, deceleration, roll2d, roll_path, settle, steepest_hold
+    from caddie.ball.hole import Hole, captured
+    from caddie.ball.path import roll_path
+    from caddie.ball.roll import Rest, settle
     from caddie.ball.table import FlightTable, tabulate
+    from caddie.ball.track import roll_back, roll_putts
+    from caddie.ball.turf import deceleration, steepest_hold
 
 __all__ = [
     "CONTACT",
@@ -33,6 +36,7 @@ __all__ = [
     "Flight",
     "FlightTable",
     "Ground",
+    "Hole",
     "Landing",
     "Launch",
     "Patch",
@@ -47,8 +51,9 @@ __all__ = [
     "launch_for",
     "modified",
     "on_slope",
-    "roll2d",
+    "roll_back",
     "roll_path",
+    "roll_putts",
     "settle",
     "speed_for_carry",
     "splash_for",
@@ -60,9 +65,12 @@ __all__ = [
 # Imported when first used: carries need no ground.
 _ON_THE_GROUND = {
     **dict.fromkeys(("Ground", "Patch", "Strip", "Surface", "flat"), "ground"),
-    "captured": "hole",
-    **dict.fromkeys(("Rest", "deceleration", "roll2d", "roll_path", "settle", "steepest_hold"), "roll"),
+    **dict.fromkeys(("Hole", "captured"), "hole"),
+    "roll_path": "path",
+    **dict.fromkeys(("Rest", "settle"), "roll"),
     **dict.fromkeys(("FlightTable", "tabulate"), "table"),
+    **dict.fromkeys(("roll_back", "roll_putts"), "track"),
+    **dict.fromkeys(("deceleration", "steepest_hold"), "turf"),
 }
 
 

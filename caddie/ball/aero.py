@@ -24,12 +24,13 @@ from collections.abc import Callable, Mapping
 
 import numpy as np
 
-from caddie.ball.sphere import RADIUS_M, FloatArray
+from caddie.arrays import Floats
+from caddie.ball.sphere import RADIUS_M
 from caddie.ball.wind_tunnel import AIR_SPEED_M_S, DRAG, LIFT, SPIN_RPM
 from caddie.errors import CaddieError
 from caddie.units import RPM_RAD_S
 
-Aero = Callable[[FloatArray, FloatArray, FloatArray], tuple[FloatArray, FloatArray]]
+Aero = Callable[[Floats, Floats, Floats], tuple[Floats, Floats]]
 """(air speed m/s, spin rad/s, Reynolds number) -> (drag, lift) coefficients, all (n,)."""
 
 _SLOWEST, _FASTEST = float(AIR_SPEED_M_S[0]), float(AIR_SPEED_M_S[-1])
@@ -41,7 +42,7 @@ _COLUMNS = AIR_SPEED_M_S.size
 _COLUMN_NUMBERS = np.arange(_COLUMNS, dtype=float)
 
 
-def _extended(table: FloatArray, at_rest: float) -> FloatArray:
+def _extended(table: Floats, at_rest: float) -> Floats:
     """The table with rows from no spin to 14,000 rpm, flattened."""
     slow = np.arange(0.0, _LEAST_RPM, _STEP_RPM)[:, np.newaxis] / _LEAST_RPM
     below = table[0] * (at_rest + (1.0 - at_rest) * slow)
@@ -55,9 +56,7 @@ _DRAG, _LIFT = _extended(DRAG, at_rest=1.0), _extended(LIFT, at_rest=0.0)
 _LAST_ROW = _DRAG.size // _COLUMNS - 2
 
 
-def bearman_harvey(
-    air_speed_m_s: FloatArray, spin_rad_s: FloatArray, reynolds: FloatArray
-) -> tuple[FloatArray, FloatArray]:
+def bearman_harvey(air_speed_m_s: Floats, spin_rad_s: Floats, reynolds: Floats) -> tuple[Floats, Floats]:
     """Bilinear in the table of Bearman and Harvey (1976), carried on by spin ratio outside it."""
     slow = np.maximum(_SLOWEST / np.maximum(air_speed_m_s, 1e-3), 1.0)
     rpm = spin_rad_s / RPM_RAD_S
@@ -81,9 +80,7 @@ def bearman_harvey(
     return drag, lift
 
 
-def smits_smith(
-    air_speed_m_s: FloatArray, spin_rad_s: FloatArray, reynolds: FloatArray
-) -> tuple[FloatArray, FloatArray]:
+def smits_smith(air_speed_m_s: Floats, spin_rad_s: Floats, reynolds: Floats) -> tuple[Floats, Floats]:
     """The fit of Smits and Smith (1994), Reynolds number held to its range and W to at most 1."""
     ratio = np.minimum(spin_rad_s * RADIUS_M / np.maximum(air_speed_m_s, 1e-3), 1.0)
     held = np.clip(reynolds, 70_000.0, 210_000.0)
@@ -91,9 +88,7 @@ def smits_smith(
     return drag, 0.54 * ratio**0.4
 
 
-def vacuum(
-    air_speed_m_s: FloatArray, spin_rad_s: FloatArray, reynolds: FloatArray
-) -> tuple[FloatArray, FloatArray]:
+def vacuum(air_speed_m_s: Floats, spin_rad_s: Floats, reynolds: Floats) -> tuple[Floats, Floats]:
     """No air: the parabola, a reference for checks."""
     nothing = np.zeros_like(air_speed_m_s)
     return nothing, nothing

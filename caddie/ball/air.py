@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from caddie.ball.sphere import FloatArray
+from caddie.arrays import Floats
 from caddie.errors import CaddieError
 
 WIND_HEIGHT_M = 3.0
@@ -37,7 +37,7 @@ class Air:
         """Still air of the standard atmosphere at sea level, 15 degrees C, dry."""
         return Air(density_kg_m3=1.225, viscosity_pa_s=1.7894e-5)
 
-    def wind_at(self, height_m: ArrayLike) -> tuple[FloatArray, FloatArray]:
+    def wind_at(self, height_m: ArrayLike) -> tuple[Floats, Floats]:
         """Wind (along, across) in m/s at ``height_m`` above the ground, any shape.
 
         Neutral log profile u(z) = u(3 m) ln(z / z0) / ln(3 / z0) with z0 = 0.03 m, open grass

@@ -27,10 +27,11 @@ from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
-from caddie.ball.sphere import RADIUS_M, FloatArray
+from caddie.arrays import Floats
+from caddie.ball.sphere import RADIUS_M
 from caddie.errors import CaddieError
 
-Bounce = Callable[[FloatArray, FloatArray, FloatArray], tuple[FloatArray | float, FloatArray]]
+Bounce = Callable[[Floats, Floats, Floats], tuple[Floats | float, Floats]]
 """(normal speed m/s, level speed m/s, firmness) -> (tilt rad, restitution), each (n,)."""
 
 _TILT_RAD = float(np.radians(15.4))
@@ -42,15 +43,13 @@ _CRATER_M_S = 5.3
 _CRATER_SCALE = _TILT_RAD / _ANGLE_RAD**0.47 * (1 + _CRATER_M_S / _NORMAL_M_S)
 
 
-def restitution(normal_m_s: FloatArray) -> FloatArray:
+def restitution(normal_m_s: Floats) -> Floats:
     """Restitution of turf at a normal impact speed in m/s, Penner (2002)."""
     held = np.minimum(normal_m_s, 20.0)
     return np.asarray((0.000903 * held - 0.0375) * held + 0.510)
 
 
-def penner_2002(
-    normal_m_s: FloatArray, level_m_s: FloatArray, firmness: FloatArray
-) -> tuple[FloatArray | float, FloatArray]:
+def penner_2002(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Floats | float, Floats]:
     """Crater tilt and restitution of Penner (2002), the tilt growing as the ground softens."""
     speed = np.sqrt(normal_m_s * normal_m_s + level_m_s * level_m_s)
     steepness = np.arctan(level_m_s / np.maximum(normal_m_s, 1e-9))
@@ -58,9 +57,7 @@ def penner_2002(
     return np.minimum(tilt, _MOST_TILT_RAD), restitution(normal_m_s)
 
 
-def penner(
-    normal_m_s: FloatArray, level_m_s: FloatArray, firmness: FloatArray
-) -> tuple[FloatArray | float, FloatArray]:
+def penner(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Floats | float, Floats]:
     """Penner's crater for shots around the green: its tilt by normal speed, angle and firmness."""
     steepness = np.arctan(level_m_s / (normal_m_s + 1e-9))
     dug = normal_m_s / (normal_m_s + _CRATER_M_S)
@@ -70,9 +67,7 @@ def penner(
     return np.minimum(tilt, _MOST_TILT_RAD), restitution(normal_m_s) * (0.9 + 0.2 * firmness)
 
 
-def rigid(
-    normal_m_s: FloatArray, level_m_s: FloatArray, firmness: FloatArray
-) -> tuple[FloatArray | float, FloatArray]:
+def rigid(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Floats | float, Floats]:
     """No crater; the restitution of turf."""
     return 0.0, restitution(normal_m_s)
 
@@ -92,13 +87,13 @@ def bounce_model(name: str) -> Bounce:
 
 
 def rebound(
-    velocity: FloatArray,
-    spin: FloatArray,
-    normal: Sequence[FloatArray],
-    tilt_rad: FloatArray | float,
-    restitution: FloatArray | float,
-    friction: FloatArray | float,
-) -> tuple[FloatArray, FloatArray]:
+    velocity: Floats,
+    spin: Floats,
+    normal: Sequence[Floats],
+    tilt_rad: Floats | float,
+    restitution: Floats | float,
+    friction: Floats | float,
+) -> tuple[Floats, Floats]:
     """Velocity and spin (3, n) after hitting a surface with unit ``normal`` tilted back.
 
     All (3, n); the tilt ``tilt_rad`` (n,) turns the normal against the ball's motion along the surface.

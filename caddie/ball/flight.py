@@ -13,9 +13,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats
 from caddie.ball.aero import Aero, aero_model
 from caddie.ball.air import Air
-from caddie.ball.sphere import AREA_M2, GRAVITY_M_S2, MASS_KG, RADIUS_M, FloatArray
+from caddie.ball.sphere import AREA_M2, GRAVITY_M_S2, MASS_KG, RADIUS_M
 from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
@@ -40,38 +41,38 @@ class Landing:
     points to -y (the player's right).
     """
 
-    x_m: FloatArray
-    y_m: FloatArray
-    z_m: FloatArray
-    vx_m_s: FloatArray
-    vy_m_s: FloatArray
-    vz_m_s: FloatArray
-    spin_x_rad_s: FloatArray
-    spin_y_rad_s: FloatArray
-    spin_z_rad_s: FloatArray
-    time_s: FloatArray
-    apex_m: FloatArray
+    x_m: Floats
+    y_m: Floats
+    z_m: Floats
+    vx_m_s: Floats
+    vy_m_s: Floats
+    vz_m_s: Floats
+    spin_x_rad_s: Floats
+    spin_y_rad_s: Floats
+    spin_z_rad_s: Floats
+    time_s: Floats
+    apex_m: Floats
 
     @property
-    def spin_rad_s(self) -> FloatArray:
+    def spin_rad_s(self) -> Floats:
         """Spin rate, never negative."""
         return np.asarray(np.sqrt(self.spin_x_rad_s**2 + self.spin_y_rad_s**2 + self.spin_z_rad_s**2))
 
     @property
-    def angle_rad(self) -> FloatArray:
+    def angle_rad(self) -> Floats:
         """Angle of descent below the horizontal."""
         return np.asarray(np.arctan2(-self.vz_m_s, np.hypot(self.vx_m_s, self.vy_m_s)))
 
     @property
-    def axis_rad(self) -> FloatArray:
+    def axis_rad(self) -> Floats:
         """Tilt of the spin axis out of the horizontal, positive curving left."""
         return np.asarray(np.arctan2(self.spin_z_rad_s, np.hypot(self.spin_x_rad_s, self.spin_y_rad_s)))
 
 
-Rate = Callable[[FloatArray], FloatArray]
+Rate = Callable[[Floats], Floats]
 
 
-def _start(launch: Launch) -> tuple[FloatArray, FloatArray, tuple[int, ...]]:
+def _start(launch: Launch) -> tuple[Floats, Floats, tuple[int, ...]]:
     """State (7, n): position, velocity, spin rate; and the unit spin axis (3, n)."""
     fields = (launch.speed_m_s, launch.angle_rad, launch.azimuth_rad, launch.spin_rad_s, launch.axis_rad)
     arrays = np.broadcast_arrays(*(np.asarray(value, dtype=float) for value in fields))
@@ -92,14 +93,14 @@ def _start(launch: Launch) -> tuple[FloatArray, FloatArray, tuple[int, ...]]:
     return state, np.where(spin < 0, -axis, axis), arrays[0].shape
 
 
-def _rate(air: Air, axis: FloatArray, coefficients: Aero, lowest_m: FloatArray) -> Rate:
+def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Rate:
     """Time derivative of the state."""
     reynolds_per_speed = air.density_kg_m3 * 2 * RADIUS_M / air.viscosity_pa_s
     pull = 0.5 * air.density_kg_m3 * AREA_M2 / MASS_KG
     windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
     axis_x, axis_y, axis_z = axis
 
-    def rate(state: FloatArray) -> FloatArray:
+    def rate(state: Floats) -> Floats:
         out = np.empty_like(state)
         out[:3] = state[3:6]
         through = state[3:6]
@@ -124,7 +125,7 @@ def _rate(air: Air, axis: FloatArray, coefficients: Aero, lowest_m: FloatArray) 
     return rate
 
 
-def _steps_s(state: FloatArray, height: FloatArray, step_s: float | None) -> FloatArray:
+def _steps_s(state: Floats, height: Floats, step_s: float | None) -> Floats:
     if step_s is not None:
         if not 0 < step_s <= 0.5:
             raise CaddieError(f"flight: step_s {step_s:g} must be above 0 and at most 0.5")
@@ -133,15 +134,13 @@ def _steps_s(state: FloatArray, height: FloatArray, step_s: float | None) -> Flo
     return np.asarray(np.maximum((state[5] + np.sqrt(drop)) / GRAVITY_M_S2, 0.05) / STEPS)
 
 
-def _hermite(
-    u: FloatArray, h: FloatArray, p0: FloatArray, v0: FloatArray, p1: FloatArray, v1: FloatArray
-) -> FloatArray:
+def _hermite(u: Floats, h: Floats, p0: Floats, v0: Floats, p1: Floats, v1: Floats) -> Floats:
     rest = 1.0 - u
     bend = (1 + 2 * u) * rest * rest * p0 + u * u * (3 - 2 * u) * p1
     return np.asarray(bend + h * u * rest * (rest * v0 - u * v1))
 
 
-def _step(rate: Rate, state: FloatArray, step: FloatArray) -> FloatArray:
+def _step(rate: Rate, state: Floats, step: Floats) -> Floats:
     half = 0.5 * step
     k1 = rate(state)
     k2 = rate(state + half * k1)
@@ -222,9 +221,7 @@ def fly(
     return Landing(*(column.reshape(shape) for column in columns))
 
 
-def _meet(
-    state: FloatArray, after: FloatArray, step: FloatArray, height: FloatArray
-) -> tuple[FloatArray, FloatArray]:
+def _meet(state: Floats, after: Floats, step: Floats, height: Floats) -> tuple[Floats, Floats]:
     """State where the cubic through two steps comes down to ``height``, and the share of the step."""
     u = np.clip((state[2] - height) / np.maximum(state[2] - after[2], 1e-12), 0.0, 1.0)
     for _ in range(4):
@@ -244,7 +241,7 @@ def on_the_way(
     landing: Landing,
     aero: str = "bearman_harvey",
     parts: int = 4,
-) -> FloatArray:
+) -> Floats:
     """States (parts + 1, 9, ...) at even shares of the flight times of :func:`fly`, launch and landing included.
 
     A state is position, velocity and spin vector. ``landing`` is what :func:`fly` gave for the same arguments.
@@ -272,7 +269,7 @@ def trace(
     landing_height_m: ArrayLike = 0.0,
     aero: str = "bearman_harvey",
     points: int = 60,
-) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+) -> tuple[Floats, Floats, Floats, Floats]:
     """Points of each flight for a picture: (t, x, y, z), each (points, ...) from launch to landing.
 
     Raises:

@@ -7,7 +7,7 @@ from enum import IntEnum
 import numpy as np
 from numpy.typing import ArrayLike
 
-from caddie.ball.sphere import FloatArray, IntArray
+from caddie.arrays import Floats, Ints
 from caddie.errors import CaddieError
 
 STIMP_RANGE_FT = (3.0, 16.0)
@@ -65,7 +65,7 @@ class Patch:
             raise CaddieError("ground: a patch needs x0_m < x1_m and y0_m < y1_m: swap its limits")
 
 
-def _checked(name: str, values: ArrayLike, count: int, low: float, high: float, hint: str) -> FloatArray:
+def _checked(name: str, values: ArrayLike, count: int, low: float, high: float, hint: str) -> Floats:
     array = np.broadcast_to(np.asarray(values, dtype=float), (count,)).copy()
     if not np.all((array >= low) & (array <= high)):
         raise CaddieError(f"ground: {name} must be {low:g} to {high:g} ({hint}), got {array.tolist()}")
@@ -85,26 +85,26 @@ class Ground:
             outside 0 to 1, a negative width.
     """
 
-    start_m: FloatArray
-    surface: IntArray
-    slope: FloatArray
-    cross_slope: FloatArray
-    firmness: FloatArray
-    left_m: FloatArray
-    right_m: FloatArray
-    beside: IntArray
+    start_m: Floats
+    surface: Ints
+    slope: Floats
+    cross_slope: Floats
+    firmness: Floats
+    left_m: Floats
+    right_m: Floats
+    beside: Ints
     patches: tuple[Patch, ...] = ()
     stimp_ft: float = 9.5
-    funnel: FloatArray = field(default_factory=lambda: np.zeros(1))
-    base_m: FloatArray = field(init=False, repr=False)
+    funnel: Floats = field(default_factory=lambda: np.zeros(1))
+    base_m: Floats = field(init=False, repr=False)
     """Height of the line at each strip's start, (k,)."""
-    offset_m: FloatArray = field(init=False, repr=False)
+    offset_m: Floats = field(init=False, repr=False)
     """Height at x = 0 of each strip's line carried on, (k,)."""
-    begin_m: FloatArray = field(init=False, repr=False)
+    begin_m: Floats = field(init=False, repr=False)
     """Where each strip begins, -inf for the first, (k,)."""
-    end_m: FloatArray = field(init=False, repr=False)
+    end_m: Floats = field(init=False, repr=False)
     """Where each strip ends, inf for the last, (k,)."""
-    unit: FloatArray = field(init=False, repr=False)
+    unit: Floats = field(init=False, repr=False)
     """Unit normals (3, k), funnels left out."""
     funnels: bool = field(init=False, repr=False)
     bounded: bool = field(init=False, repr=False)
@@ -172,7 +172,7 @@ class Ground:
             funnel=np.array([row.funnel for row in rows], dtype=float),
         )
 
-    def strip_at(self, x_m: ArrayLike) -> IntArray:
+    def strip_at(self, x_m: ArrayLike) -> Ints:
         """Index of the strip under each ``x_m``."""
         x = np.asarray(x_m, dtype=float)
         if self.start_m.size > 16:
@@ -183,14 +183,14 @@ class Ground:
             found += x >= start
         return found.astype(np.int64)
 
-    def height_m(self, x_m: ArrayLike, y_m: ArrayLike) -> FloatArray:
+    def height_m(self, x_m: ArrayLike, y_m: ArrayLike) -> Floats:
         """Height of the ground in m at each point."""
         x, y = np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float)
         strip = self.strip_at(x)
         height = self.offset_m[strip] + self.slope[strip] * x + self.cross_slope[strip] * y
         return np.asarray(height + self.funnel[strip] * np.abs(y) if self.funnels else height)
 
-    def normal_on(self, strip: IntArray, y_m: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+    def normal_on(self, strip: Ints, y_m: Floats) -> tuple[Floats, Floats, Floats]:
         """Unit normal (x, y, z), each (n,), on a known ``strip``."""
         if not self.funnels:
             return self.unit[0].take(strip), self.unit[1].take(strip), self.unit[2].take(strip)
@@ -198,24 +198,24 @@ class Ground:
         up = 1.0 / np.sqrt(1.0 + along * along + across * across)
         return -along * up, -across * up, up
 
-    def top_m(self, y_m: FloatArray) -> FloatArray:
+    def top_m(self, y_m: Floats) -> Floats:
         """Height in m of the highest strip border at each ``y_m``."""
         if self.start_m.size == 1:
             return np.full(y_m.shape, -np.inf)
         lean = float(np.max(np.abs(self.cross_slope)) + np.max(np.abs(self.funnel)))
         return np.asarray(np.max(self.base_m[1:]) + lean * np.abs(y_m))
 
-    def slope_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> tuple[FloatArray, FloatArray]:
+    def slope_at(self, x_m: ArrayLike, y_m: ArrayLike = 0.0) -> tuple[Floats, Floats]:
         """Slope (along, across) at each point: rise per metre toward +x and toward +y."""
         strip = self.strip_at(x_m)
         return self.slope[strip], self.cross_slope[strip] + self.funnel[strip] * np.sign(y_m)
 
-    def surface_at(self, x_m: ArrayLike, y_m: ArrayLike) -> IntArray:
+    def surface_at(self, x_m: ArrayLike, y_m: ArrayLike) -> Ints:
         """The :class:`Surface` as an integer at each point; the last patch that covers it wins."""
         x, y = np.broadcast_arrays(np.asarray(x_m, dtype=float), np.asarray(y_m, dtype=float))
         return self.surface_on(self.strip_at(x), x, y)
 
-    def surface_on(self, strip: IntArray, x: FloatArray, y: FloatArray) -> IntArray:
+    def surface_on(self, strip: Ints, x: Floats, y: Floats) -> Ints:
         """As :meth:`surface_at` for points whose ``strip`` is known already."""
         found = self.surface[strip]
         if self.bounded:

@@ -8,11 +8,13 @@ own radius while its centre crosses the chord of the hole less its radius, 1.31 
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M, BoolArray, FloatArray
+from caddie.arrays import Bools, Floats
+from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M
 from caddie.errors import CaddieError
 
 HOLE_RADIUS_M = 0.054
@@ -21,13 +23,13 @@ HOLE_RADIUS_M = 0.054
 HOLMES_M_S = 1.63
 
 
-def holmes(offset_m: ArrayLike) -> FloatArray:
+def holmes(offset_m: ArrayLike) -> Floats:
     """Fastest captured speed m/s at ``offset_m`` from the centre, Holmes (1991)."""
     share = np.asarray(offset_m, dtype=float) / HOLE_RADIUS_M
     return np.asarray(HOLMES_M_S * np.maximum(1.0 - share * share, 0.0))
 
 
-def free_fall(offset_m: ArrayLike) -> FloatArray:
+def free_fall(offset_m: ArrayLike) -> Floats:
     """Fastest captured speed m/s at ``offset_m`` from the centre, Penner (2002)."""
     offset = np.asarray(offset_m, dtype=float)
     chord = 2 * np.sqrt(np.maximum(HOLE_RADIUS_M**2 - offset * offset, 0.0))
@@ -35,10 +37,10 @@ def free_fall(offset_m: ArrayLike) -> FloatArray:
     return np.asarray(np.maximum(chord - RADIUS_M, 0.0) / fall_time)
 
 
-CAPTURE: Mapping[str, Callable[[ArrayLike], FloatArray]] = {"holmes": holmes, "free_fall": free_fall}
+CAPTURE: Mapping[str, Callable[[ArrayLike], Floats]] = {"holmes": holmes, "free_fall": free_fall}
 
 
-def capture_model(name: str) -> Callable[[ArrayLike], FloatArray]:
+def capture_model(name: str) -> Callable[[ArrayLike], Floats]:
     """The model called ``name``.
 
     Raises:
@@ -49,7 +51,23 @@ def capture_model(name: str) -> Callable[[ArrayLike], FloatArray]:
     return CAPTURE[name]
 
 
-def captured(speed_m_s: ArrayLike, offset_m: ArrayLike, capture: str = "holmes") -> BoolArray:
+@dataclass(frozen=True)
+class Hole:
+    """Where a hole is [m], and the name of the model of :data:`CAPTURE` by which it takes a ball.
+
+    Raises:
+        CaddieError: no such model.
+    """
+
+    x_m: float
+    y_m: float = 0.0
+    capture: str = "holmes"
+
+    def __post_init__(self) -> None:
+        capture_model(self.capture)
+
+
+def captured(speed_m_s: ArrayLike, offset_m: ArrayLike, capture: str = "holmes") -> Bools:
     """Whether a ball crossing the hole at ``speed_m_s`` and ``offset_m`` from its centre drops, any shape.
 
     Raises:

@@ -6,14 +6,15 @@ fraction of a second in question it moves the impact by centimetres.
 
 import numpy as np
 
+from caddie.arrays import Floats, Ints
 from caddie.ball.ground import Ground
-from caddie.ball.sphere import GRAVITY_M_S2, FloatArray, IntArray
+from caddie.ball.sphere import GRAVITY_M_S2
 
 _NUDGE_M = 1e-9
 _TOUCH_M = 1e-9
 
 
-def fall(ground: Ground, position: FloatArray, velocity: FloatArray) -> IntArray:
+def fall(ground: Ground, position: Floats, velocity: Floats) -> Ints:
     """Move balls (3, n) in place along their parabolas to the ground; returns the strip (n,) each one hits.
 
     A ball that starts below the ground is lifted onto it. A step up between strips (they lean differently
@@ -24,9 +25,7 @@ def fall(ground: Ground, position: FloatArray, velocity: FloatArray) -> IntArray
     return strip
 
 
-def _advance(
-    ground: Ground, position: FloatArray, velocity: FloatArray, strip: IntArray, active: IntArray
-) -> None:
+def _advance(ground: Ground, position: Floats, velocity: Floats, strip: Ints, active: Ints) -> None:
     last = ground.start_m.size - 1
     everywhere = True
     while active.size:
@@ -75,14 +74,14 @@ def _advance(
 
 
 def first_contact(
-    ground: Ground, position: FloatArray, velocity: FloatArray, time_s: FloatArray, met: bool = False
-) -> IntArray:
+    ground: Ground, position: Floats, velocity: Floats, time_s: Floats, met: bool = False
+) -> Ints:
     """Move landed balls (3, n) in place to where they first meet the true ground; returns the strip (n,).
 
     A landing is known at a level of reference. Each ball is taken back up its parabola until it is above
     every strip's height, or near its start when it never was, and then falls from there. That is true for ground
     that leaves the level by a metre or so (0.08 yd off by then). Balls that ``met`` the ground already, or nearly
-    (:func:`caddie.ball.way.meet` for higher ground), are taken back only to get out of the ground just there.
+    (:func:`caddie.ball.descent.meet` for higher ground), are taken back only to get out of the ground just there.
     """
     here = ground.height_m(position[0], position[1])
     sunk = here - position[2]

@@ -26,11 +26,11 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats, distinct
 from caddie.ball.air import Air
-from caddie.ball.arrays import distinct
 from caddie.ball.flight import fly
 from caddie.ball.lie import CONTACT, Contact, modified, on_slope
-from caddie.ball.sphere import RADIUS_M, FloatArray
+from caddie.ball.sphere import RADIUS_M
 from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
@@ -69,7 +69,7 @@ _SPLASH_SPIN_RATIO = 0.35
 _GRID = 28
 
 
-def dry_friction(speed_m_s: ArrayLike, spin_loft_rad: ArrayLike) -> FloatArray:
+def dry_friction(speed_m_s: ArrayLike, spin_loft_rad: ArrayLike) -> Floats:
     """Friction between a dry clean face and the ball, any shape.
 
     It rises with ball speed and falls as the ball slips more on a more oblique face: this project's fit to
@@ -82,7 +82,7 @@ def dry_friction(speed_m_s: ArrayLike, spin_loft_rad: ArrayLike) -> FloatArray:
     return np.asarray(by_speed * np.minimum(slip, 1.6))
 
 
-def _checked_loft(loft_rad: ArrayLike) -> FloatArray:
+def _checked_loft(loft_rad: ArrayLike) -> Floats:
     loft = np.asarray(loft_rad, dtype=float)
     if not np.all((loft >= 0.0) & (loft <= np.radians(80))):
         raise CaddieError(
@@ -91,7 +91,7 @@ def _checked_loft(loft_rad: ArrayLike) -> FloatArray:
     return loft
 
 
-def _checked_speed(speed_m_s: ArrayLike) -> FloatArray:
+def _checked_speed(speed_m_s: ArrayLike) -> Floats:
     speed = np.asarray(speed_m_s, dtype=float)
     if not np.all((speed >= 0.0) & (speed <= 100.0)):
         raise CaddieError("launch: speed_m_s must be 0 to 100")
@@ -99,8 +99,8 @@ def _checked_speed(speed_m_s: ArrayLike) -> FloatArray:
 
 
 def _strike(
-    loft_rad: FloatArray, speed_m_s: FloatArray, lean_rad: FloatArray, friction_share: float
-) -> tuple[FloatArray, FloatArray]:
+    loft_rad: Floats, speed_m_s: Floats, lean_rad: Floats, friction_share: float
+) -> tuple[Floats, Floats]:
     """Launch angle and backspin of an oblique impact with friction."""
     delivered = np.maximum(loft_rad - lean_rad, 0.0)
     spin_loft = np.clip(delivered + _ATTACK_RAD, 0.0, np.radians(85))
@@ -111,7 +111,7 @@ def _strike(
     return np.asarray(delivered - turned), np.asarray(spin)
 
 
-def _placed(speed: FloatArray, angle: FloatArray, spin: FloatArray, contact: Contact) -> Launch:
+def _placed(speed: Floats, angle: Floats, spin: Floats, contact: Contact) -> Launch:
     """The launch with the strike turned as the lie and stance turn it."""
     angle = angle + contact.loft_change_rad
     tilt = contact.tilt_rad
@@ -202,7 +202,7 @@ def speed_for_carry(
     lean_rad: ArrayLike | None = None,
     angle_rad: ArrayLike | None = None,
     spin_rad_s: ArrayLike | None = None,
-) -> FloatArray:
+) -> Floats:
     """Ball speed (from a clean lie) whose modelled carry on level ground is ``carry_m``.
 
     Arguments broadcast and are those of :func:`launch_for`, or :func:`splash_for` with ``splash``; ``air`` is
@@ -217,7 +217,7 @@ def speed_for_carry(
     shape = np.broadcast_shapes(*(v.shape for v in given), *(v.shape for v in extras if v is not None))
     carry, loft = np.broadcast_to(given[0], shape), np.broadcast_to(_checked_loft(given[1]), shape)
 
-    def carried(speed: FloatArray) -> FloatArray:
+    def carried(speed: Floats) -> Floats:
         if splash:
             launch = splash_for(loft, speed, flight, contact)
         else:
@@ -248,7 +248,7 @@ def speed_for_carry(
     return np.asarray(speed * (1.0 + 0.015 * np.clip(step, -4.0, 4.0)))
 
 
-def same_swing_speed(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None = None) -> FloatArray:
+def same_swing_speed(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None = None) -> Floats:
     """Ball speed with this flight (or shaft lean) as a share of the stock flight's, the swing being the same.
 
     In an oblique impact the ball keeps the part of the club's speed along the face's normal, so its speed
@@ -256,7 +256,7 @@ def same_swing_speed(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None
     """
     loft = _checked_loft(loft_rad)
 
-    def along_normal(shaft_lean: float) -> FloatArray:
+    def along_normal(shaft_lean: float) -> Floats:
         return np.cos(np.minimum(np.maximum(loft - shaft_lean, 0.0) + _ATTACK_RAD, np.radians(85.0)))
 
     lean = _LEAN_RAD[flight] if lean_rad is None else lean_rad

@@ -1,31 +1,21 @@
-"""The ball on the ground: from its landing through bounce, skid and roll to rest, and the roll of a putt."""
+"""The ball on the ground: from its landing through bounce, skid and roll to rest."""
 
 import os
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
 
 import numpy as np
 
+from caddie.arrays import Bools, Floats, Ints
 from caddie.ball.bounce import bounce_model, rebound
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
-from caddie.ball.hole import capture_model
+from caddie.ball.hole import Hole
 from caddie.ball.impact import fall, first_contact
-from caddie.ball.putt import roll2d, roll_path
-from caddie.ball.sphere import FloatArray, IntArray
-from caddie.ball.track import Rest, Slopes, roll_out
-from caddie.ball.turf import (
-    ABSORBS,
-    FRICTION,
-    RESTITUTION,
-    SKID,
-    TILT,
-    deceleration,
-    skid,
-    skid_to_roll,
-    steepest_hold,
-)
-
-__all__ = ["Rest", "deceleration", "roll2d", "roll_path", "settle", "skid_to_roll", "steepest_hold"]
+from caddie.ball.leg import Balls, Slopes
+from caddie.ball.track import roll_out
+from caddie.ball.turf import ABSORBS, FRICTION, RESTITUTION, SKID, TILT, skid
 
 _CHUNK = 8_192
 _ROLLS_M_S = 0.7
@@ -35,6 +25,55 @@ _SKIMS = 0.2
 """A ball that leaves flatter than this (11 degrees) skims: its hops cost it what rolling would."""
 
 _MOST_BOUNCES = 12
+
+
+@dataclass(frozen=True)
+class Rest:
+    """Where balls come to rest; every field has the shape of the landing.
+
+    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came
+    back.
+    """
+
+    x_m: Floats
+    y_m: Floats
+    surface: Ints
+    first_bounce_x_m: Floats
+    first_bounce_y_m: Floats
+    run_m: Floats
+    holed: Bools
+    never_stopped: Bools
+
+    @staticmethod
+    def of(parts: Sequence["Rest"], shape: tuple[int, ...]) -> "Rest":
+        """All the balls of ``parts``, one part after the other, in a ``shape``."""
+        names = Rest.__dataclass_fields__
+        return Rest(
+            *(np.concatenate([getattr(part, name) for part in parts]).reshape(shape) for name in names)
+        )
+
+
+@dataclass(frozen=True)
+class _Fall:
+    """What landed balls settle on and by which rules."""
+
+    ground: Ground
+    slopes: Slopes
+    bounce: str
+    hole: Hole | None
+    met: bool
+
+    def settle(self, landed: Floats) -> Rest:
+        """Settle balls (10, n): position, velocity, spin vector and time of flight, as a landing has them."""
+        position, velocity, spin = landed[0:3], landed[3:6], landed[6:9]
+        level = np.maximum(np.hypot(velocity[0], velocity[1]), 1e-12)
+        ahead_x, ahead_y = velocity[0] / level, velocity[1] / level
+        strip = first_contact(self.ground, position, velocity, landed[9], self.met)
+        first_x, first_y = position[0].copy(), position[1].copy()
+        spot, motion = _bounce_out(self.ground, position, velocity, spin, strip, self.bounce)
+        end = roll_out(self.ground, self.slopes, Balls.of(spot, motion), self.hole)
+        run_m = (end.x_m - first_x) * ahead_x + (end.y_m - first_y) * ahead_y
+        return Rest(end.x_m, end.y_m, end.surface, first_x, first_y, run_m, end.holed, end.never_stopped)
 
 
 def settle(
@@ -58,62 +97,28 @@ def settle(
         CaddieError: an unknown bounce or capture model.
     """
     bounce_model(bounce)
-    capture_model(capture)
+    rules = _Fall(ground, Slopes.of(ground), bounce, None if hole is None else Hole(*hole, capture), met)
     names = list(Landing.__dataclass_fields__)
     fields = [np.asarray(getattr(landing, name), dtype=float) for name in names[:10]]
-    shape = fields[0].shape
     state = [field.ravel() for field in fields]
-    count = state[0].size
-    rest = Rest.blank(count)
-    slopes = Slopes.of(ground)
-
-    def work(first: int) -> None:
-        part = slice(first, first + _CHUNK)
-        chunk = np.array([row[part] for row in state])
-        _settle_chunk(chunk, ground, slopes, bounce, hole, capture, met, rest, part)
-
-    starts = range(0, count, _CHUNK)
-    if len(starts) > 1:
-        with ThreadPoolExecutor(min(len(starts), os.cpu_count() or 1)) as pool:
-            list(pool.map(work, starts))
+    starts = range(0, max(state[0].size, 1), _CHUNK)
+    chunks = [np.array([row[first : first + _CHUNK] for row in state]) for first in starts]
+    if len(chunks) > 1:
+        with ThreadPoolExecutor(min(len(chunks), os.cpu_count() or 1)) as pool:
+            parts = list(pool.map(rules.settle, chunks))
     else:
-        for first in starts:
-            work(first)
-    return rest.shaped(shape)
-
-
-def _settle_chunk(
-    chunk: FloatArray,
-    ground: Ground,
-    slopes: Slopes,
-    bounce: str,
-    hole: tuple[float, float] | None,
-    capture: str,
-    met: bool,
-    rest: Rest,
-    part: slice,
-) -> None:
-    position, velocity, spin = chunk[0:3], chunk[3:6], chunk[6:9]
-    level = np.maximum(np.hypot(velocity[0], velocity[1]), 1e-12)
-    ahead_x, ahead_y = velocity[0] / level, velocity[1] / level
-    strip = first_contact(ground, position, velocity, chunk[9], met)
-    rest.first_bounce_x_m[part], rest.first_bounce_y_m[part] = position[0], position[1]
-    spot, motion = _bounce_out(ground, position, velocity, spin, strip, bounce)
-    surface, holed, endless = roll_out(ground, slopes, spot, motion, hole, capture)
-    rest.x_m[part], rest.y_m[part] = spot
-    rest.surface[part], rest.holed[part], rest.never_stopped[part] = surface, holed, endless
-    run_x, run_y = spot[0] - rest.first_bounce_x_m[part], spot[1] - rest.first_bounce_y_m[part]
-    rest.run_m[part] = run_x * ahead_x + run_y * ahead_y
+        parts = [rules.settle(chunk) for chunk in chunks]
+    return Rest.of(parts, fields[0].shape)
 
 
 def _bounce_out(
     ground: Ground,
-    position: FloatArray,
-    velocity: FloatArray,
-    spin: FloatArray,
-    strip: IntArray,
+    position: Floats,
+    velocity: Floats,
+    spin: Floats,
+    strip: Ints,
     bounce: str,
-) -> tuple[FloatArray, FloatArray]:
+) -> tuple[Floats, Floats]:
     """Bounce balls until they roll: position (2, n) and level velocity (2, n) at the start of the roll."""
     count = position.shape[1]
     spot, motion = np.empty((2, count)), np.zeros((2, count))

@@ -2,13 +2,6 @@
 
 import math
 
-import numpy as np
-from numpy.typing import NDArray
-
-FloatArray = NDArray[np.float64]
-IntArray = NDArray[np.int64]
-BoolArray = NDArray[np.bool_]
-
 MASS_KG = 0.04593
 RADIUS_M = 0.042670 / 2
 AREA_M2 = math.pi * RADIUS_M**2

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.ball.sphere import FloatArray
+from caddie.arrays import Floats
 
 
 @dataclass(frozen=True)
@@ -13,8 +13,8 @@ class Launch:
     plane square to the flight; a positive tilt curves the ball left.
     """
 
-    speed_m_s: FloatArray
-    angle_rad: FloatArray
-    azimuth_rad: FloatArray
-    spin_rad_s: FloatArray
-    axis_rad: FloatArray
+    speed_m_s: Floats
+    angle_rad: Floats
+    azimuth_rad: Floats
+    spin_rad_s: Floats
+    axis_rad: Floats

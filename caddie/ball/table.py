@@ -11,13 +11,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats, Ints, distinct
 from caddie.ball.air import Air
-from caddie.ball.arrays import distinct
+from caddie.ball.descent import NODES, STATE, doubtful, meet
 from caddie.ball.flight import Landing, fly, on_the_way
 from caddie.ball.ground import Ground
-from caddie.ball.sphere import FloatArray, IntArray
 from caddie.ball.struck import Launch
-from caddie.ball.way import NODES, STATE, doubtful, meet
 from caddie.errors import CaddieError
 
 _FINE = 96
@@ -35,12 +34,12 @@ Pairs = tuple[tuple[int, int], ...]
 class _Place:
     """Where balls (n,) are found in the tables: flat index below and above, the share between, the azimuth."""
 
-    below: IntArray
-    above: IntArray
-    share: FloatArray
-    azimuth: FloatArray
+    below: Ints
+    above: Ints
+    share: Floats
+    azimuth: Floats
 
-    def take(self, index: IntArray) -> "_Place":
+    def take(self, index: Ints) -> "_Place":
         return _Place(*(value[index] for value in vars(self).values()))
 
 
@@ -52,15 +51,15 @@ class Fields:
     ``None`` in calm air. ``pairs`` are the fields that turn with azimuth, x with y.
     """
 
-    values: FloatArray
-    turn: FloatArray | None
-    bend: FloatArray | None
+    values: Floats
+    turn: Floats | None
+    bend: Floats | None
     pairs: Pairs
 
-    def read(self, at: _Place) -> list[FloatArray]:
+    def read(self, at: _Place) -> list[Floats]:
         """All fields of balls, each (n,)."""
 
-        def one(table: FloatArray, index: int) -> FloatArray:
+        def one(table: Floats, index: int) -> Floats:
             flat = table[index].ravel()
             low = flat.take(at.below)
             return np.asarray(low + at.share * (flat.take(at.above) - low))
@@ -81,8 +80,8 @@ class Fields:
 class FlightTable:
     """Landings of m shots on even grids of ball speed, and where asked for the states on their ways."""
 
-    slowest_m_s: FloatArray
-    step_m_s: FloatArray
+    slowest_m_s: Floats
+    step_m_s: Floats
     landings: Fields
     ways: Fields | None = None
 
@@ -130,11 +129,11 @@ class FlightTable:
         return _Place(below, below + 1, place - cell, azimuth)
 
 
-def _fields(landing: Landing) -> FloatArray:
+def _fields(landing: Landing) -> Floats:
     return np.array([getattr(landing, name) for name in Landing.__dataclass_fields__])
 
 
-def _turned(fields: FloatArray, angle_rad: float, pairs: Pairs) -> FloatArray:
+def _turned(fields: Floats, angle_rad: float, pairs: Pairs) -> Floats:
     cosine, sine = np.cos(angle_rad), np.sin(angle_rad)
     out = fields.copy()
     for x, y in pairs:
@@ -142,7 +141,7 @@ def _turned(fields: FloatArray, angle_rad: float, pairs: Pairs) -> FloatArray:
     return out
 
 
-def _refined(speeds: FloatArray, values: FloatArray, fine: FloatArray) -> FloatArray:
+def _refined(speeds: Floats, values: Floats, fine: Floats) -> Floats:
     """Monotone cubics through each row's speeds: values (f, m, k) at (m, k), read at (m, fine).
 
     F. N. Fritsch and J. Butland, *SIAM J. Sci. Stat. Comput.* 5, 300-304 (1984): the slope at a node is the
@@ -205,7 +204,7 @@ def tabulate(
     angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
     both = replace(both, azimuth_rad=both.azimuth_rad + angle)
 
-    def kept(straight: FloatArray, turned: FloatArray | None, pairs: Pairs) -> Fields:
+    def kept(straight: Floats, turned: Floats | None, pairs: Pairs) -> Fields:
         turn = bend = None
         if turned is not None:
             nodes = speeds[:, some]
@@ -223,7 +222,7 @@ def tabulate(
         straight = fly(launches, air, floor, aero)
         turned = fly(both, air, floor[:, some], aero) if windy else None
 
-    def on_ways(balls: Launch, level: FloatArray, end: Landing) -> FloatArray:
+    def on_ways(balls: Launch, level: Floats, end: Landing) -> Floats:
         nodes = on_the_way(balls, air, level, end, aero, NODES - 1)
         return np.concatenate([nodes.reshape(NODES * STATE, *nodes.shape[2:]), end.time_s[np.newaxis]])
 

@@ -1,310 +1,250 @@
-"""Rolling over strips in closed form: from one border, side limit or patch edge to the next.
+"""Balls rolled out over a ground, leg by leg (:mod:`caddie.ball.leg`): to rest, into a hole, past it, or back.
 
-On each piece the ball is on one plane and one surface, where its way is known exactly
-(:mod:`caddie.ball.plane`). Which line ends a piece is told by the chord from its start to where it would end
-on that plane; where the way meets the line is then solved for. :func:`caddie.ball.putt.roll2d` integrates the
-same motion step by step.
+The one rolling solver: chips and pitches roll out of their last bounce here, putts roll from the putter, and
+the read of a putt follows balls back in time from the hole to the putter.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from caddie.arrays import Bools, Floats, Ints
 from caddie.ball.ground import Ground
-from caddie.ball.hole import HOLE_RADIUS_M, captured
-from caddie.ball.plane import Way, holds, way_of
-from caddie.ball.sphere import BoolArray, FloatArray, IntArray
-from caddie.ball.turf import ABSORBS, ROLL_GRAVITY_M_S2, rolling_m_s2
+from caddie.ball.hole import HOLE_RADIUS_M, Hole, captured
+from caddie.ball.leg import NUDGE_M, Balls, Leg, Slopes, leg_of
+from caddie.ball.plane import Way
 
-NEVER_M = 200.0
-"""A ball that would roll farther than this in one piece is reported as never stopping."""
-
-_PIECES = 48
-_NUDGE_M = 1e-6
-_STILL_M_S = 0.02
+_LEGS = 48
 _CREEP_M_S = 0.3
-_TURN_RATE = 1e-9
 _HOLE_BAND_M = 0.1
+_LOOKED_AT = (1.0, 0.998, 0.993, 0.985, 0.97, 0.945, 0.91, 0.85, 0.75)
+"""Shares of the speed that a ball loses until it turns round."""
+_HARDLY_LATER = 1.0 + 1e-6
+"""A leg may end where the ball turns round along the line of play: it then still turns round on that leg."""
+_AT_REST, _AS_IT_RESTS = 1e-6, 1e-4
+"""Shares of its speed that a ball has left when nothing more happens, and when its last direction is told."""
 
 
 @dataclass(frozen=True)
-class Rest:
-    """Where balls come to rest; every field has the shape of the landing.
+class Rolled:
+    """What became of balls, every field of the shape rolled."""
 
-    ``run_m`` is measured from the first bounce along the landing's heading, negative for a ball that came
-    back.
+    x_m: Floats
+    y_m: Floats
+    surface: Ints
+    holed: Bools
+    never_stopped: Bools
+
+    @staticmethod
+    def blank(count: int) -> "Rolled":
+        """Room for ``count`` balls."""
+        x, y = np.zeros((2, count))
+        holed, never = np.zeros((2, count), dtype=bool)
+        return Rolled(x, y, np.zeros(count, dtype=np.int64), holed, never)
+
+    def note(self, number: Ints, leg: Leg) -> None:
+        """Write down the balls that go no farther than this leg, by their numbers."""
+        over = np.flatnonzero(leg.stops)
+        where = number[over]
+        self.x_m[where], self.y_m[where] = leg.end_x[over], leg.end_y[over]
+        self.surface[where], self.never_stopped[where] = leg.surface[over], leg.endless[over]
+
+    def shaped(self, shape: tuple[int, ...]) -> "Rolled":
+        """The same balls in another ``shape``."""
+        return Rolled(*(getattr(self, name).reshape(shape) for name in Rolled.__dataclass_fields__))
+
+
+@dataclass(frozen=True)
+class Passing:
+    """How balls pass a point, every field of the shape rolled.
+
+    A ball that stops before it is level with the point has ``reached`` false; its offset is beside its way.
     """
 
-    x_m: FloatArray
-    y_m: FloatArray
-    surface: IntArray
-    first_bounce_x_m: FloatArray
-    first_bounce_y_m: FloatArray
-    run_m: FloatArray
-    holed: BoolArray
-    never_stopped: BoolArray
-
-    def shaped(self, shape: tuple[int, ...]) -> "Rest":
-        """The same balls in another ``shape``."""
-        return Rest(*(getattr(self, name).reshape(shape) for name in Rest.__dataclass_fields__))
+    reached: Bools
+    offset_m: Floats
+    """How far left of the point, seen along its way there; right is negative."""
+    speed_m_s: Floats
+    heading_rad: Floats
+    """Its direction there, left positive."""
 
     @staticmethod
-    def blank(count: int) -> "Rest":
+    def blank(count: int) -> "Passing":
         """Room for ``count`` balls."""
-        x, y, first_x, first_y, run = np.empty((5, count))
-        holed, never = np.zeros((2, count), dtype=bool)
-        return Rest(x, y, np.empty(count, dtype=np.int64), first_x, first_y, run, holed, never)
+        return Passing(np.zeros(count, dtype=bool), *np.zeros((3, count)))
+
+    def note(self, number: Ints, crossing: "_Crossing") -> None:
+        """Write down the balls that are level with the point on a leg, by the numbers of the leg's balls."""
+        where = number[crossing.at]
+        self.reached[where], self.offset_m[where] = True, crossing.offset_m
+        self.speed_m_s[where], self.heading_rad[where] = crossing.speed_m_s, crossing.heading_rad
+
+    def within(self, near_m: float) -> "Passing":
+        """The same, ``reached`` only by those that pass this close."""
+        return replace(self, reached=self.reached & (np.abs(self.offset_m) < near_m))
+
+    def or_else(self, other: "Passing") -> "Passing":
+        """These where they have reached the point, the ``other`` balls where not."""
+        return Passing(
+            self.reached | other.reached,
+            np.where(self.reached, self.offset_m, other.offset_m),
+            np.where(self.reached, self.speed_m_s, other.speed_m_s),
+            np.where(self.reached, self.heading_rad, other.heading_rad),
+        )
+
+    def shaped(self, shape: tuple[int, ...]) -> "Passing":
+        """The same balls in another ``shape``."""
+        return Passing(*(getattr(self, name).reshape(shape) for name in Passing.__dataclass_fields__))
 
 
 @dataclass(frozen=True)
-class Slopes:
-    """Pull and resistance tables of a ground, ready for rolling."""
+class RolledPutts:
+    """What became of putts, and how they passed the hole."""
 
-    along_m_s2: FloatArray
-    across_m_s2: FloatArray
-    funnel_m_s2: FloatArray
-    resist_m_s2: FloatArray
-    """(k, surfaces) flattened."""
-
-    @staticmethod
-    def of(ground: Ground) -> "Slopes":
-        """Level components: pull and resistance act along the surface, resistance by the load on it."""
-        steep = np.abs(ground.cross_slope) + np.abs(ground.funnel)
-        cosine = 1.0 / np.sqrt(1.0 + ground.slope**2 + steep**2)
-        pull = ROLL_GRAVITY_M_S2 * cosine**2
-        resist = cosine[:, np.newaxis] ** 2 * rolling_m_s2(ground)
-        return Slopes(ground.slope * pull, ground.cross_slope * pull, ground.funnel * pull, resist.ravel())
+    end: Rolled
+    passing: Passing
 
 
-@dataclass
-class _Piece:
-    """One stretch of every ball on one plane and surface."""
+@dataclass(frozen=True)
+class _Crossing:
+    """The balls that are level with a point on a leg: which of the leg's, and how they pass."""
 
-    way: Way
-    strip: IntArray
-    surface: IntArray
-    stuck: BoolArray
-    holds: BoolArray
-    dx: FloatArray
-    dy: FloatArray
-
-    def ends(self) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """How far (x, y) each ball would go on this plane, and what it has then lost: infinite at rest.
-
-        Where it cannot rest, a piece is as long as turns it by a factor e toward the fall line.
-        """
-        x, y = self.way.rest()
-        lost = np.full(x.shape, np.inf)
-        free = np.flatnonzero(~self.holds)
-        if free.size:
-            part = self.way.take(free)
-            lost[free] = 1.0 / part.steep
-            x[free], y[free] = part.moved(lost[free])
-        return x, y, lost
+    at: Ints
+    offset_m: Floats
+    speed_m_s: Floats
+    heading_rad: Floats
 
 
-def _piece(
-    ground: Ground, slopes: Slopes, x: FloatArray, y: FloatArray, vx: FloatArray, vy: FloatArray
-) -> _Piece:
-    strip = ground.strip_at(x)
-    surface = ground.surface_on(strip, x, y)
-    resist = slopes.resist_m_s2[strip * ABSORBS.size + surface]
-    pull_x, pull_y = -slopes.along_m_s2[strip], -slopes.across_m_s2[strip]
-    if ground.funnels:
-        pull_y = pull_y - slopes.funnel_m_s2[strip] * np.sign(y)
-    stuck = ABSORBS[surface]
-    still = vx * vx + vy * vy < _STILL_M_S**2
-    if still.any():
-        steep = np.sqrt(pull_x * pull_x + pull_y * pull_y)
-        slides = still & (steep >= resist)
-        stuck = stuck | (still & ~slides)
-        down = _STILL_M_S / np.maximum(steep, 1e-12)
-        vx, vy = np.where(slides, down * pull_x, vx), np.where(slides, down * pull_y, vy)
-    way = way_of(x, y, vx, vy, resist, pull_x, pull_y)
-    dx, dy = vx / way.speed, vy / way.speed
-    return _Piece(way, strip, surface, stuck, holds(way), dx, dy)
+def roll_out(ground: Ground, slopes: Slopes, balls: Balls, hole: Hole | None = None) -> Rolled:
+    """Roll balls (n,) to rest, or into the hole.
+
+    Raises:
+        CaddieError: an unknown capture model.
+    """
+    return _roll(ground, slopes, balls, hole, None)
 
 
-def _cut_at_turns(
-    ground: Ground, piece: _Piece, end_x: FloatArray, end_y: FloatArray, lost: FloatArray
-) -> None:
-    """End pieces where a ball turns round along the line of play, if it may reach a border before or after."""
-    way = piece.way
-    flips = np.flatnonzero(piece.dx * way.down_x < -_TURN_RATE)
-    if not flips.size:
-        return
-    part = way.take(flips)
-    dx, down_x = piece.dx[flips], part.down_x
-    up = dx > 0
-    strip = piece.strip[flips]
-    # Downhill pulls it back all the way to where it turns.
-    pull = np.maximum(part.steep * part.resist * np.abs(down_x), 1e-12)
-    bound = (part.speed * dx) ** 2 / (2.0 * pull)
-    ahead = np.where(up, ground.end_m[strip] - part.x, part.x - ground.begin_m[strip])
-    behind = np.where(up, ground.begin_m[strip], ground.end_m[strip])
-    after = part.x + end_x[flips]
-    doubtful = np.flatnonzero((bound >= ahead) | (up == (after < behind)))
-    if not doubtful.size:
-        return
-    part, at = part.take(doubtful), flips[doubtful]
-    turn = part.turns(part.down_x, -part.down_y)
-    sooner = np.isfinite(turn) & (turn > 0.0) & (turn < lost[at])
-    part, at, turn = part.take(np.flatnonzero(sooner)), at[sooner], turn[sooner]
-    end_x[at], end_y[at] = part.moved(turn)
-    lost[at] = turn
+def roll_putts(ground: Ground, speed_m_s: Floats, azimuth_rad: Floats, hole: Hole) -> RolledPutts:
+    """Roll putts from the origin to rest or into ``hole``; speeds and azimuths (left positive) broadcast.
+
+    Raises:
+        CaddieError: an unknown capture model.
+    """
+    speed, azimuth = np.broadcast_arrays(np.asarray(speed_m_s, float), np.asarray(azimuth_rad, float))
+    passing = Passing.blank(speed.size)
+    rolled = _roll(ground, Slopes.of(ground), _started(0.0, 0.0, speed, azimuth), hole, passing)
+    return RolledPutts(rolled.shaped(speed.shape), passing.shaped(speed.shape))
 
 
-def _share(distance: FloatArray, total: FloatArray) -> FloatArray:
-    """Share of the chord at which it is so far along an axis; inf when it never is, or at once."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        share = distance / total
-    return np.where(share > 0.0, share, np.inf)
+def roll_back(ground: Ground, speed_m_s: Floats, azimuth_rad: Floats, hole: Hole) -> Passing:
+    """How balls that arrive over the hole's middle passed the origin, followed back in time from the hole.
+
+    ``azimuth_rad`` is the direction in which they run backward, and so is the ``heading_rad`` told; speeds and
+    azimuths broadcast.
+    """
+    speed, azimuth = np.broadcast_arrays(np.asarray(speed_m_s, float), np.asarray(azimuth_rad, float))
+    balls = _started(hole.x_m, hole.y_m, speed, azimuth)
+    slopes, passing = Slopes.of(ground), Passing.blank(speed.size)
+    for _ in range(_LEGS):
+        leg = leg_of(ground, slopes, balls, backward=True)
+        crossing = _level_with(leg, np.arange(balls.number.size), 0.0, 0.0)
+        passing.note(balls.number, crossing)
+        leg.stops[crossing.at] = True
+        balls = leg.onward(balls)
+        if not balls.number.size:
+            break
+    return passing.shaped(speed.shape)
 
 
-def _first_line(
-    ground: Ground, piece: _Piece, end_x: FloatArray, end_y: FloatArray
-) -> tuple[FloatArray, BoolArray, FloatArray]:
-    """The first line that each chord meets: the share of the chord, whether it lies across x, how far it is."""
-    way = piece.way
-    border = np.where(end_x > 0, ground.end_m[piece.strip], ground.begin_m[piece.strip])
-    distance = border - way.x
-    first = _share(distance, end_x)
-    on_x = np.ones(first.shape, dtype=bool)
-
-    def nearer(share: FloatArray, across_x: BoolArray | bool, how_far: FloatArray) -> None:
-        nonlocal first, on_x, distance
-        sooner = share < first
-        on_x = np.where(sooner, across_x, on_x)
-        distance = np.where(sooner, how_far, distance)
-        first = np.where(sooner, share, first)
-
-    sides = [ground.left_m[piece.strip], -ground.right_m[piece.strip]] if ground.bounded else []
-    sides += [np.zeros(1)] if ground.funnels else []
-    for line in sides:
-        nearer(_share(line - way.y, end_y), False, line - way.y)
-    for patch in ground.patches:
-        enter_x, leave_x = _slab(way.x, end_x, patch.x0_m, patch.x1_m)
-        enter_y, leave_y = _slab(way.y, end_y, patch.y0_m, patch.y1_m)
-        enter, leave = np.maximum(enter_x, enter_y), np.minimum(leave_x, leave_y)
-        meets = (enter < leave) & (leave > 0.0)
-        if not meets.any():
-            continue
-        outside = enter > 0.0
-        edge = np.where(meets, np.where(outside, enter, leave), np.inf)
-        across_x = np.where(outside, enter_x >= enter_y, leave_x <= leave_y)
-        how_far = np.where(meets, edge, 0.0) * np.where(across_x, end_x, end_y)
-        nearer(edge, across_x, how_far)
-    return first, on_x, distance
+def _started(x_m: float, y_m: float, speed_m_s: Floats, azimuth_rad: Floats) -> Balls:
+    start = np.repeat([[x_m], [y_m]], speed_m_s.size, axis=1)
+    direction = np.array([np.cos(azimuth_rad).ravel(), np.sin(azimuth_rad).ravel()])
+    return Balls.of(start, speed_m_s.ravel() * direction)
 
 
-def _slab(place: FloatArray, direction: FloatArray, low: float, high: float) -> tuple[FloatArray, FloatArray]:
-    steady = np.where(np.abs(direction) < 1e-12, 1e-12, direction)
-    first, second = (low - place) / steady, (high - place) / steady
-    return np.minimum(first, second), np.maximum(first, second)
-
-
-def roll_out(
-    ground: Ground,
-    slopes: Slopes,
-    position: FloatArray,
-    velocity: FloatArray,
-    hole: tuple[float, float] | None = None,
-    capture: str = "holmes",
-) -> tuple[IntArray, BoolArray, BoolArray]:
-    """Roll balls at ``position`` (2, n) in place to rest: (surface, holed, never stopped)."""
-    count = position.shape[1]
-    surface = np.zeros(count, dtype=np.int64)
-    holed, endless = np.zeros(count, dtype=bool), np.zeros(count, dtype=bool)
-    active = np.arange(count)
-    (x, y), (vx, vy) = position, velocity
-    for _ in range(_PIECES):
-        piece = _piece(ground, slopes, x, y, vx, vy)
-        way = piece.way
-        end_x, end_y, lost = piece.ends()
-        _cut_at_turns(ground, piece, end_x, end_y, lost)
-        share, on_x, distance = _first_line(ground, piece, end_x, end_y)
-        meets = (share < 1.0) & ~piece.stuck
-        endless_way = ~piece.stuck & (np.hypot(end_x, end_y) * np.minimum(share, 1.0) > NEVER_M)
-        stopped = piece.stuck | (~meets & np.isinf(lost)) | endless_way
-        end_x, end_y = np.where(piece.stuck, 0.0, end_x), np.where(piece.stuck, 0.0, end_y)
-        going = np.flatnonzero(~stopped)
-        part = way.take(going)
-        gone = lost[going]
-        crosses = meets[going]
-        if crosses.any():
-            _to_lines(part, crosses, on_x[going], distance[going], gone, going, end_x, end_y)
-        new_x, new_y = x + end_x, y + end_y
+def _roll(ground: Ground, slopes: Slopes, balls: Balls, hole: Hole | None, passing: Passing | None) -> Rolled:
+    """Roll to rest or into the hole; ``passing``, where given, is told how every ball passes the hole."""
+    rolled = Rolled.blank(balls.number.size)
+    for _ in range(_LEGS):
+        leg = leg_of(ground, slopes, balls)
         if hole is not None:
-            dropped = _drops(piece, end_x, end_y, stopped, hole, capture)
-            new_x[dropped], new_y[dropped] = hole
-            holed[active[dropped]] = True
-            stopped[dropped] = True
-        over = np.flatnonzero(stopped)
-        where = active[over]
-        position[0, where], position[1, where] = new_x[over], new_y[over]
-        surface[where], endless[where] = piece.surface[over], endless_way[over]
-        if not going.size:
-            return surface, holed, endless
-        vx, vy = part.velocity(gone)
-        if hole is not None:
-            stays = np.flatnonzero(~stopped[going])
-            going, vx, vy = going[stays], vx[stays], vy[stays]
-            if not going.size:
-                return surface, holed, endless
-        active = active[going]
-        x, y = new_x[going], new_y[going]
-    position[0, active], position[1, active] = x, y
-    surface[active] = ground.surface_at(x, y)
-    endless[active] = np.hypot(vx, vy) > _CREEP_M_S
-    return surface, holed, endless
+            _at_hole(leg, balls.number, hole, rolled, passing)
+        rolled.note(balls.number, leg)
+        balls = leg.onward(balls)
+        if not balls.number.size:
+            return rolled
+    rolled.x_m[balls.number], rolled.y_m[balls.number] = balls.x, balls.y
+    rolled.surface[balls.number] = ground.surface_at(balls.x, balls.y)
+    rolled.never_stopped[balls.number] = np.hypot(balls.vx, balls.vy) > _CREEP_M_S
+    return rolled
 
 
-def _to_lines(
-    part: Way,
-    crosses: BoolArray,
-    on_x: BoolArray,
-    distance: FloatArray,
-    lost: FloatArray,
-    where: IntArray,
-    end_x: FloatArray,
-    end_y: FloatArray,
-) -> None:
-    """Bring the balls that meet a line just beyond it: ``lost`` (part's) and the ends at ``where`` are set."""
-    at = np.flatnonzero(crosses)
-    if at.size < crosses.size:
-        part, on_x, distance, where = part.take(at), on_x[at], distance[at], where[at]
-    sign = np.sign(distance)
-    axis_x, axis_y = np.where(on_x, sign, 0.0), np.where(on_x, 0.0, sign)
-    lost[at], moved_x, moved_y = part.reach(axis_x, axis_y, np.abs(distance))
-    # Whatever the last bit of the solution is.
-    past = distance + _NUDGE_M * sign
-    end_x[where], end_y[where] = np.where(on_x, past, moved_x), np.where(on_x, moved_y, past)
+def _at_hole(leg: Leg, number: Ints, hole: Hole, rolled: Rolled, passing: Passing | None) -> None:
+    """Let balls fall that meet the hole on this leg, or come to rest over it; their leg ends there."""
+    to_x, to_y = hole.x_m - leg.way.x, hole.y_m - leg.way.y
+    if passing is None:
+        crossing = _level_with(leg, _near(leg, to_x, to_y), hole.x_m, hole.y_m)
+    else:
+        crossing = _level_with(leg, np.flatnonzero(~passing.reached[number]), hole.x_m, hole.y_m)
+        passing.note(number, crossing)
+        short = np.flatnonzero(leg.stops & ~passing.reached[number])
+        passing.offset_m[number[short]] = _beside(leg, short, to_x[short], to_y[short])
+    fell = leg.stops & (np.hypot(leg.moved_x - to_x, leg.moved_y - to_y) < HOLE_RADIUS_M)
+    fell[crossing.at] |= captured(crossing.speed_m_s, crossing.offset_m, hole.capture)
+    at = np.flatnonzero(fell)
+    rolled.holed[number[at]] = True
+    leg.moved_x[at], leg.moved_y[at] = to_x[at], to_y[at]
+    leg.stops[at], leg.endless[at] = True, False
 
 
-def _drops(
-    piece: _Piece,
-    end_x: FloatArray,
-    end_y: FloatArray,
-    stopped: BoolArray,
-    hole: tuple[float, float],
-    capture: str,
-) -> BoolArray:
-    """Whether each ball falls into the hole on this stretch."""
-    way = piece.way
-    from_x, from_y = hole[0] - way.x, hole[1] - way.y
-    along = from_x * piece.dx + from_y * piece.dy
-    off = from_y * piece.dx - from_x * piece.dy
-    dropped = stopped & (np.hypot(end_x - from_x, end_y - from_y) < HOLE_RADIUS_M)
+def _near(leg: Leg, to_x: Floats, to_y: Floats) -> Ints:
+    """The balls of a leg whose way may lead over a point so far (x, y) from its start."""
+    off = to_y * leg.dx - to_x * leg.dy
     # The way bends to one side of its first direction only, between that line and its end.
-    bend = end_y * piece.dx - end_x * piece.dy
+    bend = leg.moved_y * leg.dx - leg.moved_x * leg.dy
     near = (off > np.minimum(bend, 0.0) - _HOLE_BAND_M) & (off < np.maximum(bend, 0.0) + _HOLE_BAND_M)
-    passes = (along > 0) & (along <= end_x * piece.dx + end_y * piece.dy)
-    at = np.flatnonzero(near & passes & ~piece.stuck)
-    if at.size:
-        part = way.take(at)
-        lost, moved_x, moved_y = part.reach(piece.dx[at], piece.dy[at], along[at])
-        vx, vy = part.velocity(lost)
-        speed = np.maximum(np.hypot(vx, vy), 1e-12)
-        aside = ((from_y[at] - moved_y) * vx - (from_x[at] - moved_x) * vy) / speed
-        dropped[at] |= captured(speed, aside, capture)
-    return np.asarray(dropped)
+    return np.flatnonzero(near)
+
+
+def _level_with(leg: Leg, who: Ints, x_m: float, y_m: float) -> _Crossing:
+    """Which of the balls ``who`` become level with a point on a leg: the point is then square to their way."""
+    who = who[
+        ((x_m - leg.way.x[who]) * leg.dx[who] + (y_m - leg.way.y[who]) * leg.dy[who] > 0.0) & ~leg.stuck[who]
+    ]
+    way = leg.way.take(who)
+    to_x, to_y = x_m - way.x, y_m - way.y
+    last = _past_by(way, leg.last(who, _AT_REST), to_x, to_y)
+    passes = np.flatnonzero(np.isfinite(last))
+    if passes.size < who.size:
+        way, who, last, to_x, to_y = way.take(passes), who[passes], last[passes], to_x[passes], to_y[passes]
+    there = way.spot(way.level_with(to_x, to_y, last))
+    return _Crossing(who, there.left_of(to_x, to_y), there.speed(), np.arctan2(there.vy, there.vx))
+
+
+def _past_by(way: Way, last: Floats, to_x: Floats, to_y: Floats) -> Floats:
+    """``lost`` by which each ball is past a point so far (x, y) from its start, infinite where it never is.
+
+    One that turns round beyond the point may come back before ``last``: it is looked for before that.
+    """
+    # A leg ends a nudge beyond its line.
+    past = way.spot(last).past(to_x, to_y) >= -NUDGE_M
+    found = np.where(past, last, np.inf)
+    size = np.maximum(np.hypot(to_x, to_y), 1e-12)
+    ahead_x, ahead_y = to_x / size, to_y / size
+    turns = way.turns(
+        ahead_x * way.down_x + ahead_y * way.down_y, ahead_y * way.down_x - ahead_x * way.down_y
+    )
+    doubtful = np.flatnonzero(np.isfinite(turns) & (turns > 0.0) & (turns < _HARDLY_LATER * last))
+    if doubtful.size:
+        part, turn, off_x, off_y = way.take(doubtful), turns[doubtful], to_x[doubtful], to_y[doubtful]
+        for share in _LOOKED_AT:
+            lost = part.share_of(turn, share)
+            earlier = part.spot(lost).past(off_x, off_y) >= 0.0
+            found[doubtful] = np.where(earlier, lost, found[doubtful])
+    return found
+
+
+def _beside(leg: Leg, who: Ints, to_x: Floats, to_y: Floats) -> Floats:
+    """How far left of a point, so far (x, y) from their start, the balls ``who`` run as they come to rest."""
+    there = leg.way.take(who).spot(np.where(leg.stuck[who], 0.0, leg.last(who, _AS_IT_RESTS)))
+    return there.left_of(to_x, to_y)

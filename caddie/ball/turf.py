@@ -14,8 +14,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats
 from caddie.ball.ground import Ground, Surface
-from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M, FloatArray
+from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M
 from caddie.units import FOOT_M
 
 RELEASE_M_S = 1.83
@@ -25,7 +26,7 @@ ROLL_GRAVITY_M_S2 = 5 / 7 * GRAVITY_M_S2
 """Pull along a unit slope on a rolling uniform sphere."""
 
 
-def deceleration(stimp_ft: ArrayLike) -> FloatArray:
+def deceleration(stimp_ft: ArrayLike) -> Floats:
     """Deceleration in m/s^2 of a ball rolling on a level green that reads ``stimp_ft``: v0^2 / (2 S).
 
     >>> round(float(deceleration(10.0)), 3)
@@ -34,7 +35,7 @@ def deceleration(stimp_ft: ArrayLike) -> FloatArray:
     return np.asarray(RELEASE_M_S**2 / (2 * np.asarray(stimp_ft, dtype=float) * FOOT_M))
 
 
-def steepest_hold(stimp_ft: ArrayLike) -> FloatArray:
+def steepest_hold(stimp_ft: ArrayLike) -> Floats:
     """Steepest slope (rise over run) on which a ball can stop.
 
     Resistance goes with the load on the turf, so (5/7) g sin(theta) = a cos(theta). A field value for stimp
@@ -82,7 +83,7 @@ RESTITUTION = np.array([TURF[surface].restitution for surface in Surface])
 TILT = np.array([TURF[surface].tilt for surface in Surface])
 
 
-def rolling_m_s2(ground: Ground) -> FloatArray:
+def rolling_m_s2(ground: Ground) -> Floats:
     """Resistance to rolling by :class:`Surface`, the green as its speed reads and a fringe no faster."""
     table = np.array([TURF[surface].roll_m_s2 for surface in Surface])
     green = float(deceleration(ground.stimp_ft))
@@ -93,12 +94,12 @@ def rolling_m_s2(ground: Ground) -> FloatArray:
 
 
 def skid(
-    position: FloatArray,
-    velocity: FloatArray,
-    spin: FloatArray,
-    normal: Sequence[FloatArray],
-    friction: FloatArray,
-) -> tuple[FloatArray, FloatArray]:
+    position: Floats,
+    velocity: Floats,
+    spin: Floats,
+    normal: Sequence[Floats],
+    friction: Floats,
+) -> tuple[Floats, Floats]:
     """Position (2, n) and level velocity (2, n) where sliding ends and rolling begins.
 
     Friction mu g acts against the slip u until it is gone, after 2 |u| / (7 mu g); the velocity then is
@@ -120,7 +121,7 @@ def skid(
     return moved, np.array([rolling_x, rolling_y])
 
 
-def skid_to_roll(speed_m_s: ArrayLike, friction: ArrayLike = 0.35) -> tuple[FloatArray, FloatArray]:
+def skid_to_roll(speed_m_s: ArrayLike, friction: ArrayLike = 0.35) -> tuple[Floats, Floats]:
     """Rolling speed m/s and length m of the skid of a ball that starts level without spin.
 
     >>> speed, length = skid_to_roll(1.4, 0.4)

@@ -9,9 +9,8 @@ import math
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from caddie.arrays import Floats
 
 
 class Belief(NamedTuple):

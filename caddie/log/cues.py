@@ -14,9 +14,10 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.log.bayes import fading
 from caddie.log.shot import Shot
-from caddie.log.table import Floats, Table, table_of
+from caddie.log.table import Table, table_of
 from caddie.situation import Strike
 
 PRIOR_SHOTS = 6.0

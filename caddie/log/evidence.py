@@ -11,9 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag.curve import SAND_SPREAD
 from caddie.bag.models import Bag, Carry, Club, ClubKind, Family
-from caddie.log.table import Flags, Floats, Table
+from caddie.log.table import Flags, Table
 from caddie.plan.dispersion import SPREAD_BY_LIE
 from caddie.situation import Lie
 

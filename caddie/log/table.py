@@ -10,13 +10,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag.models import Family
 from caddie.errors import CaddieError
 from caddie.log.shot import Commitment, Mode, Shot, within_years
 from caddie.log.store import Log, conditions
 from caddie.situation import Finish, HazardKind, Lie, Side, Strike, Wind
 
-Floats = NDArray[np.float64]
 Codes = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 

@@ -20,6 +20,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, Family
 from caddie.bag.sand import splash_cells
@@ -34,7 +35,7 @@ from caddie.log.evidence import (
     evidence_on,
 )
 from caddie.log.shot import Shot
-from caddie.log.table import Floats, Table, table_of
+from caddie.log.table import Table, table_of
 
 CELL_HALF_LIFE = 60.0
 ESTIMATE_SHOTS = 4.0

@@ -1,10 +1,9 @@
 """Which shots to try: every club and flight, carried to landing points the player can reach."""
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, Club, ClubKind, Family
-from caddie.ball.arrays import distinct
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
@@ -15,9 +14,6 @@ from caddie.plan.shot import Option
 from caddie.plan.strikes import strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.situation import Frozen, Lie
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""

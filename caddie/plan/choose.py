@@ -5,8 +5,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats, median
 from caddie.bag import Bag, Club, Family
-from caddie.ball.arrays import median
 from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
@@ -15,7 +15,7 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
-from caddie.plan.putt.off_green import PAST_M, can_putt, putter_of, roll_putts
+from caddie.plan.putt.off_green import PAST_M, can_putt, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
@@ -26,8 +26,6 @@ from caddie.plan.value import TROUBLE, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
 __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
-
-Floats = NDArray[np.float64]
 
 
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
@@ -81,7 +79,7 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
 
 
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
-    meant, aim_left_m, finishes = roll_putts(scene, bag, draw(BALLS, seed))
+    meant, aim_left_m, finishes = putts_onto_green(scene, bag, draw(BALLS, seed))
     strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
     score = rank_scores(strokes, bag.player.risk)
     i = int(np.argmin(score))

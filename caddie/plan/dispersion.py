@@ -10,13 +10,11 @@ from random import Random
 from statistics import NormalDist
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag import Miss, Player
 from caddie.bag.curve import SAND_SPREAD
 from caddie.situation import Lie, Sitting, Situation
-
-Floats = NDArray[np.float64]
 
 TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""

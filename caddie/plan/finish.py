@@ -3,20 +3,15 @@
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Bools, Floats, Ints, distinct
 from caddie.bag import Bag
-from caddie.ball.arrays import distinct
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
 from caddie.plan.dispersion import Draws, aim_bias, length_bias
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
-Bools = NDArray[np.bool_]
 
 HEAVY_SPEED = (0.2, 0.75)
 """A heavy strike keeps a share of the speed somewhere in this range (common practice)."""

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, ClubKind
 from caddie.ball.air import Air
-from caddie.ball.arrays import distinct
 from caddie.ball.flight import trace
 from caddie.ball.launch import Contact, Flight, Launch, launch_for, same_swing_speed, splash_for
 from caddie.ball.sphere import RADIUS_M
@@ -18,9 +17,6 @@ from caddie.plan.contact import contact_of
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
 from caddie.situation import Lie
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 SPEEDS = 28
 """Speeds a launch is tabulated at."""

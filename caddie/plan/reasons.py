@@ -6,7 +6,7 @@ import numpy as np
 
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
-from caddie.ball.roll import steepest_hold
+from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import STIMP_FT
 from caddie.plan.shot import Option
 from caddie.plan.trust import AS_GOOD

@@ -5,7 +5,7 @@ from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, coarse, same_swing
 from caddie.plan.dispersion import draw
 from caddie.plan.launches import Rows
-from caddie.plan.putt.off_green import can_putt, roll_putts
+from caddie.plan.putt.off_green import can_putt, putts_onto_green
 from caddie.plan.runout import run_out
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import launch_rows
@@ -45,6 +45,6 @@ def regret(situation: Situation, option: Option, bag: Bag, seed: int, rows: Rows
 def _putter_score(scene: Scene, bag: Bag, seed: int) -> float | None:
     if not can_putt(scene, bag):
         return None
-    _, _, finishes = roll_putts(scene, bag, draw(PUTTS, seed))
+    _, _, finishes = putts_onto_green(scene, bag, draw(PUTTS, seed))
     strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
     return float(rank_scores(strokes, bag.player.risk).min())

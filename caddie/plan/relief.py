@@ -9,11 +9,10 @@ so the edge and the previous spot are the two that matter.
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.finish import Finishes
 from caddie.plan.scene import Scene
-
-Floats = NDArray[np.float64]
 
 
 def crossing_distance_m(scene: Scene, finishes: Finishes) -> Floats:

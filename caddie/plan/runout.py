@@ -13,19 +13,15 @@ from dataclasses import dataclass, replace
 from typing import Self
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, Risk
-from caddie.ball.arrays import distinct
 from caddie.plan.dispersion import aim_bias, length_bias, normal_quantile, student_chance
 from caddie.plan.finish import HEAVY_SPEED, NEAREST_CARRY_M, THIN_QUALITY, Candidates, finish
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
 from caddie.plan.strokes import HoleOutTable
 from caddie.plan.value import RISK_WEIGHT, strokes_of, weighed_tail
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 CARRIES = 36
 THIN_SPEEDS = 20

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY, Only, allowed, coarse, fine
@@ -17,8 +18,6 @@ from caddie.plan.splash import with_splashes
 from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.swings import swing_curves
 from caddie.plan.value import strokes_of
-
-Floats = NDArray[np.float64]
 
 BALLS = 3000
 """Balls played of every shot that is reported."""

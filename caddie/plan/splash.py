@@ -5,17 +5,14 @@ from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats, distinct
 from caddie.bag import Bag, SwingLength
 from caddie.bag.curve import SAND_SPREAD
 from caddie.bag.sand import SAND_KEEPS, followed, grass_speed, measured_speed, splash_carry_m
 from caddie.ball.air import Air
-from caddie.ball.arrays import distinct
 from caddie.plan.swings import SwingCurve, cell_spread
 from caddie.situation import Lie
-
-Floats = NDArray[np.float64]
 
 
 def with_splashes(curves: tuple[SwingCurve, ...], bag: Bag, measured_air: Air) -> tuple[SwingCurve, ...]:

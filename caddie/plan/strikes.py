@@ -5,14 +5,12 @@ edge and flies low.
 """
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.curve import expected_mishits
 from caddie.plan.dispersion import GRASS_BITE_M_S
 from caddie.situation import Lie, Sitting, Situation, Stance
-
-Floats = NDArray[np.float64]
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots that the prior heavy and thin rates count for."""

@@ -20,10 +20,10 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from caddie.arrays import Floats
 from caddie.errors import CaddieError
 from caddie.plan.putt.skill import (
     LONGEST_M,
-    Floats,
     PuttingSkill,
     expected_putts,
     make_chance,

@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag import Bag, Carry, Club, ClubKind, SwingLength
 from caddie.bag.curve import expected_spread_m
 from caddie.bag.sand import SPLASH_SPEED
@@ -13,8 +14,6 @@ from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
 from caddie.plan.dispersion import pooled_spread
 from caddie.situation import Lie
-
-Floats = NDArray[np.float64]
 
 IN_BETWEEN = 0.35
 """Extra spread, as a share, half way between two measured swings: a swing less practised

@@ -1,18 +1,15 @@
 """What a finished ball costs, and what shots are ranked by: mean strokes, moved by the player's risk dial."""
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats, distinct
 from caddie.bag import Risk
-from caddie.ball.arrays import distinct
 from caddie.ball.ground import Surface
 from caddie.plan.finish import Finishes
 from caddie.plan.relief import crossing_distance_m
 from caddie.plan.scene import Scene
 from caddie.plan.strokes import HoleOutTable, out_of_bounds_cost, water_cost
 from caddie.situation import Lie
-
-Floats = NDArray[np.float64]
 
 TAIL_SHARE = 0.1
 RISK_WEIGHT = {Risk.CAREFUL: 0.12, Risk.EVEN: 0.0, Risk.BOLD: -0.06}

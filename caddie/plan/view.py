@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.flight import trace
 from caddie.ball.ground import Surface
@@ -14,8 +15,6 @@ from caddie.plan.dispersion import draw
 from caddie.plan.finish import simulate
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.shot import Plan
-
-Floats = NDArray[np.float64]
 
 BALLS = 200
 GROUND_STEP_M = 0.25

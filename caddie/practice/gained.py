@@ -7,7 +7,8 @@ estimate for a handicap (:mod:`caddie.plan.strokes`).
 
 import numpy as np
 
-from caddie.log.table import Floats, Table
+from caddie.arrays import Floats
+from caddie.log.table import Table
 from caddie.plan.strokes import (
     LIE_CODES,
     TOUR_HANDICAP,

@@ -7,7 +7,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.log.table import Codes, Flags, Floats, Table
+from caddie.arrays import Floats
+from caddie.log.table import Codes, Flags, Table
 from caddie.situation import Lie
 from caddie.units import Unit, to_metres
 

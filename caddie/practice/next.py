@@ -13,8 +13,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.log.shot import ROUNDS, Mode
-from caddie.log.table import Floats, Table
+from caddie.log.table import Table
 from caddie.plan.strokes import strokes_to_hole_out
 from caddie.practice.gained import strokes_after, strokes_before
 from caddie.practice.kinds import LIES, Ground, Kind, kinds, round_of

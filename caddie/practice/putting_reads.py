@@ -9,8 +9,9 @@ import math
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.errors import CaddieError
-from caddie.log.table import UNSAID, Flags, Floats, Table
+from caddie.log.table import UNSAID, Flags, Table
 from caddie.situation import Finish, Frozen
 from caddie.statistics import Interval, mean_interval, wilson_interval
 

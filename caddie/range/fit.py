@@ -10,8 +10,8 @@ from functools import lru_cache
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag.curve import expected_mishits
 from caddie.bag.models import Bag, Carry, ClubKind, Family, StrikeCount
 from caddie.errors import CaddieError
@@ -33,7 +33,6 @@ from caddie.situation import Frozen, Strike
 from caddie.statistics import chi_square_quantile, t_quantile
 from caddie.units import Unit, from_metres, to_metres
 
-Floats = NDArray[np.float64]
 Estimates = Literal["none", "wedges", "all"]
 
 _STEP = 0.02

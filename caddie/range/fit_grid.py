@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag.curve import SAND_SPREAD, expected_carry_m, expected_spread_m
 from caddie.bag.models import Bag, Club, ClubKind
 from caddie.bag.sand import splash_cells
@@ -13,8 +14,6 @@ from caddie.range.session_air import carry_in
 from caddie.range.shots import Session, Shot
 from caddie.range.shrinkage import LEVEL, SAND_LEVEL
 from caddie.situation import Strike
-
-Floats = NDArray[np.float64]
 
 _SAID = {Strike.CLEAN: CLEAN, Strike.HEAVY: HEAVY, Strike.THIN: THIN}
 

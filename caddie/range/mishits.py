@@ -13,7 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from caddie.arrays import Floats
+
 Indices = NDArray[np.intp]
 
 CLEAN, HEAVY, THIN, ODD = range(4)

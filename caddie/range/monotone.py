@@ -1,9 +1,8 @@
 """The nearest figures that rise with the swing and fall with the loft."""
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from caddie.arrays import Floats
 
 _ROUNDS = 500
 _ACCURACY = 1e-7

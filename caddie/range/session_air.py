@@ -1,11 +1,10 @@
 """A carry measured in one air as it would be in another: the session's temperature and altitude taken out."""
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats
 from caddie.bag.models import Conditions
-
-Floats = NDArray[np.float64]
 
 _GRID = 9
 _SHORTEST_M = 2.0

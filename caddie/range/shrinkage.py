@@ -10,9 +10,8 @@ How far a cell stands from the curve is not assumed: four sizes are averaged by 
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from caddie.arrays import Floats
 
 LEVEL = 0.22
 SAND_LEVEL = 0.4

@@ -105,9 +105,9 @@ def _fit(view: PuttView, aim_left_m: float) -> Plot:
     ends_y = np.quantile(view.ball_y_m[missed], [0.05, 0.95]) if missed.any() else np.zeros(2)
     pin_m = view.green.pin_m
     low = max(min(0.0, float(ends_x[0])), -0.5 * pin_m)
-    high = min(max(pin_m, float(ends_x[1]), float(view.x_m.max())), 1.6 * pin_m)
-    left = min(max(0.0, aim_left_m, float(view.y_m.max()), float(ends_y[1])), pin_m)
-    right = max(min(0.0, aim_left_m, float(view.y_m.min()), float(ends_y[0])), -pin_m)
+    high = min(max(pin_m, float(ends_x[1]), float(view.path.x_m.max())), 1.6 * pin_m)
+    left = min(max(0.0, aim_left_m, float(view.path.y_m.max()), float(ends_y[1])), pin_m)
+    right = max(min(0.0, aim_left_m, float(view.path.y_m.min()), float(ends_y[0])), -pin_m)
     length, width = (high - low) * 1.14, (left - right) * 1.3 + 3 * HOLE_M
     per_m = min((BOTTOM - TOP) / length, (WIDTH - 2 * SIDE) / width)
     spare = (BOTTOM - TOP) / per_m - (high - low)
@@ -177,11 +177,13 @@ def _label(x: float, y: float, text: str, to_left: bool) -> str:
 
 def _way(view: PuttView, plot: Plot) -> list[str]:
     """The ball's way, thicker where it is fast, with a bar across it every half second."""
-    distance = np.hypot(view.x_m - view.green.pin_m, view.y_m)
+    distance = np.hypot(view.path.x_m - view.green.pin_m, view.path.y_m)
     nearest = int(np.argmin(distance))
     drops = bool(distance[nearest] < HOLE_M / 2)
-    last = nearest if drops else len(view.x_m) - 1
-    points = [(plot.across(float(y)), plot.up(float(x))) for x, y in zip(view.x_m, view.y_m, strict=True)]
+    last = nearest if drops else len(view.path.x_m) - 1
+    points = [
+        (plot.across(float(y)), plot.up(float(x))) for x, y in zip(view.path.x_m, view.path.y_m, strict=True)
+    ]
     past_hole = [polyline(points[last::3] + points[-1:], BALL, 1.5)] if drops else []
     return [*past_hole, *_rolled(view, points, last), *_time_bars(view, points, last)]
 
@@ -190,13 +192,13 @@ def _rolled(view: PuttView, points: list[tuple[float, float]], last: int) -> lis
     parts = []
     for first in range(0, last, 3):
         (x1, y1), (x2, y2) = points[first], points[min(first + 3, last)]
-        share = min(float(view.speed_m_s[first]), FAST_M_S) / FAST_M_S
+        share = min(float(view.path.speed_m_s[first]), FAST_M_S) / FAST_M_S
         parts.append(line(x1, y1, x2, y2, BALL, round(3 + 6 * share, 1), stroke_linecap="round"))
     return parts
 
 
 def _time_bars(view: PuttView, points: list[tuple[float, float]], last: int) -> list[str]:
-    gap = max(round(EVERY_S / float(view.time_s[1] - view.time_s[0])), 1)
+    gap = max(round(EVERY_S / float(view.path.time_s[1] - view.path.time_s[0])), 1)
     parts = []
     for mark in range(gap, last, gap):
         (x1, y1), (x2, y2) = points[mark - 1], points[mark]

@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.bag.models import Bag, Family
 from caddie.log.cues import cue_weights, cue_worked
 from caddie.log.pressure import Nerve, nerve
 from caddie.log.shot import ROUNDS
-from caddie.log.table import Flags, Floats, Table
+from caddie.log.table import Flags, Table
 from caddie.practice.gained import strokes_gained
 from caddie.practice.kinds import Ground, Kind, bands, kinds, on_ground, putt_bands, round_of
 from caddie.practice.putting_reads import ReadHabits, read_habits

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from caddie.ball.arrays import distinct, median
+from caddie.arrays import distinct, median
 
 
 def drawn(size: int) -> np.ndarray:

@@ -4,13 +4,14 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from roll2d import roll2d
 from scipy.integrate import solve_ivp
 
 from caddie.ball.ground import Ground, Patch, Strip, Surface
+from caddie.ball.leg import Balls, Slopes
 from caddie.ball.plane import holds, way_of
-from caddie.ball.putt import roll2d
 from caddie.ball.sphere import GRAVITY_M_S2
-from caddie.ball.track import Slopes, roll_out
+from caddie.ball.track import roll_out
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 
 GREEN = Surface.GREEN
@@ -18,10 +19,9 @@ WITHIN_M = 0.03
 
 
 def rolled(ground: Ground, speed: np.ndarray, azimuth: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    spot = np.zeros((2, speed.size))
     motion = np.array([speed * np.cos(azimuth), speed * np.sin(azimuth)])
-    roll_out(ground, Slopes.of(ground), spot, motion)
-    return spot[0], spot[1]
+    rest = roll_out(ground, Slopes.of(ground), Balls.of(np.zeros_like(motion), motion))
+    return rest.x_m, rest.y_m
 
 
 def integrated(speed: float, along: float, across: float, stimp_ft: float) -> tuple[float, float]:
@@ -147,3 +147,68 @@ def test_velocity_is_the_slope_of_the_way() -> None:
     rate = np.hypot(speed_x, speed_y) / resist
     assert (after[0] - before[0]) / (2 * step) == pytest.approx(speed_x * rate, rel=1e-6, abs=1e-9)
     assert (after[1] - before[1]) / (2 * step) == pytest.approx(speed_y * rate, rel=1e-6, abs=1e-9)
+
+
+def test_place_and_time_follow_the_velocity_forward_and_backward() -> None:
+    """d/d(lost) of the place is v v / a, of the time v / a (finite differences); also back in time."""
+    vx, vy = np.array([1.0, 2.0, 0.3, -1.0]), np.array([0.4, -1.0, 2.0, 0.2])
+    pull_x, pull_y = np.array([0.1, 0.0, 0.3, 0.7]), np.full(4, 0.05)
+    resist = np.full(4, 0.6)
+    for backward in (False, True):
+        way = way_of(np.zeros(4), np.zeros(4), vx, vy, resist, pull_x, pull_y, backward)
+        lost, step = np.full(4, 0.4), 1e-5
+        there, before, after = way.spot(lost), way.spot(lost - step), way.spot(lost + step)
+        rate = there.speed() / resist
+        assert (after.moved_x - before.moved_x) / (2 * step) == pytest.approx(there.vx * rate, rel=1e-6)
+        assert (after.moved_y - before.moved_y) / (2 * step) == pytest.approx(there.vy * rate, rel=1e-6)
+        took = (way.time_s(lost + step) - way.time_s(lost - step)) / (2 * step)
+        assert took == pytest.approx(rate, rel=1e-6)
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.floats(0.3, 4.0), st.floats(-3.1, 3.1), st.floats(0.0, 1.4), st.floats(0.05, 1.5))
+def test_a_stretch_followed_back_in_time_returns_to_its_start(
+    speed: float, azimuth: float, steep: float, lost: float
+) -> None:
+    """A round trip is the identity: place within 1e-9 m of the start, speed that of the start."""
+    resist, one = 0.55, np.ones(1)
+    pull = steep * resist * one
+    vx, vy = speed * np.cos(azimuth) * one, speed * np.sin(azimuth) * one
+    there = way_of(0 * one, 0 * one, vx, vy, resist * one, pull, 0 * one).spot(lost * one)
+    back = way_of(
+        there.moved_x, there.moved_y, -there.vx, -there.vy, resist * one, pull, 0 * one, backward=True
+    )
+    start = back.spot(lost * one)
+    assert (back.x + start.moved_x)[0] == pytest.approx(0.0, abs=1e-8)
+    assert (back.y + start.moved_y)[0] == pytest.approx(0.0, abs=1e-8)
+    assert start.speed()[0] == pytest.approx(speed, rel=1e-8)
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    st.floats(0.5, 4.0), st.floats(-3.1, 3.1), st.floats(0.0, 0.9), st.floats(0.05, 1.0), st.floats(-0.3, 0.3)
+)
+def test_a_ball_level_with_a_point_has_it_square_to_its_way(
+    speed: float, azimuth: float, steep: float, lost: float, aside: float
+) -> None:
+    """A point set square beside the way is found again, and so is how far beside it lies."""
+    one = np.ones(1)
+    way = way_of(
+        0 * one, 0 * one, speed * np.cos(azimuth) * one, speed * np.sin(azimuth) * one,
+        0.6 * one, steep * 0.6 * one, 0 * one,
+    )  # fmt: skip
+    there = way.spot(lost * one)
+    aside = min(aside, 0.5 * speed**2 * lost) if aside > 0 else max(aside, -0.5 * speed**2 * lost)
+    to_x, to_y = (
+        there.moved_x + aside * there.vy / there.speed(),
+        there.moved_y - aside * there.vx / there.speed(),
+    )
+    if to_x[0] * np.cos(azimuth) + to_y[0] * np.sin(azimuth) <= 0.0:
+        return
+    last = 1.5 * lost * one
+    if way.spot(last).past(to_x, to_y)[0] < 0.0:
+        return
+    found = way.spot(way.level_with(to_x, to_y, last))
+    assert found.past(to_x, to_y)[0] == pytest.approx(0.0, abs=1e-8)
+    if abs(aside) < 0.05:
+        assert found.left_of(to_x, to_y)[0] == pytest.approx(aside, abs=1e-6)

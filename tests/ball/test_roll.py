@@ -4,15 +4,17 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from roll2d import roll2d
 
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground, Patch, Strip, Surface, flat
+from caddie.ball.hole import Hole
 from caddie.ball.impact import fall
-from caddie.ball.putt import roll2d
-from caddie.ball.roll import Rest, deceleration, settle
+from caddie.ball.leg import Balls, Slopes
+from caddie.ball.roll import Rest, settle
 from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M
-from caddie.ball.track import Slopes, roll_out
-from caddie.ball.turf import ROLL_GRAVITY_M_S2, TURF, skid, skid_to_roll
+from caddie.ball.track import Rolled, roll_out
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, TURF, deceleration, skid, skid_to_roll
 from caddie.errors import CaddieError
 
 GREEN = Surface.GREEN
@@ -37,29 +39,25 @@ def landing(
     )
 
 
-def rolled(
-    ground: Ground, speed: object, azimuth: object, **more: object
-) -> tuple[np.ndarray, np.ndarray, tuple]:
+def rolled(ground: Ground, speed: object, azimuth: object, hole: Hole | None = None) -> Rolled:
     speeds, azimuths = np.broadcast_arrays(np.asarray(speed, dtype=float), np.asarray(azimuth, dtype=float))
-    spot = np.zeros((2, speeds.size))
     motion = np.array([speeds * np.cos(azimuths), speeds * np.sin(azimuths)]).reshape(2, -1)
-    state = roll_out(ground, Slopes.of(ground), spot, motion, **more)
-    return spot[0], spot[1], state
+    return roll_out(ground, Slopes.of(ground), Balls.of(np.zeros_like(motion), motion), hole)
 
 
 @given(st.floats(0.2, 4.0), st.floats(-3.1, 3.1), st.floats(4, 14))
 def test_level_roll_is_v_squared_over_twice_the_deceleration(
     speed: float, azimuth: float, stimp: float
 ) -> None:
-    x, y, _ = rolled(flat(stimp_ft=stimp), speed, azimuth)
-    assert np.hypot(x, y) == pytest.approx([speed**2 / (2 * deceleration(stimp))])
-    assert np.arctan2(y, x) == pytest.approx([azimuth], abs=1e-9)
+    rest = rolled(flat(stimp_ft=stimp), speed, azimuth)
+    assert np.hypot(rest.x_m, rest.y_m) == pytest.approx([speed**2 / (2 * deceleration(stimp))])
+    assert np.arctan2(rest.y_m, rest.x_m) == pytest.approx([azimuth], abs=1e-9)
 
 
 @given(st.floats(0.5, 3.0), st.floats(-0.05, 0.05))
 def test_break_across_a_slope_is_the_closed_form(speed: float, cross: float) -> None:
     """a_c v0^2 / (4 (a^2 - a_c^2)) on a line across the fall (own derivation)."""
-    _x, y, _ = rolled(Ground.of_strips([Strip(0.0, GREEN, cross_slope=cross)], stimp_ft=10), speed, 0.0)
+    y = rolled(Ground.of_strips([Strip(0.0, GREEN, cross_slope=cross)], stimp_ft=10), speed, 0.0).y_m
     loss = float(deceleration(10.0))
     pull = ROLL_GRAVITY_M_S2 * cross
     assert y == pytest.approx([-pull * speed**2 / (4 * (loss**2 - pull**2))], rel=4e-3, abs=1e-9)
@@ -82,10 +80,9 @@ def test_strips_rolled_in_closed_form_agree_with_the_two_dimensional_integration
         Strip(4.0, Surface.FRINGE),
     ]
     ground = Ground.of_strips(rows, stimp_ft=stimp)
-    x, y, _ = rolled(ground, speed, azimuth)
-    rest = roll2d([speed], [azimuth], ground)
+    exact, rest = rolled(ground, speed, azimuth), roll2d([speed], [azimuth], ground)
     length = max(float(np.hypot(rest.x_m, rest.y_m)[0]), 0.2)
-    assert np.hypot(x - rest.x_m, y - rest.y_m)[0] < 0.01 * length + 0.02
+    assert np.hypot(exact.x_m - rest.x_m, exact.y_m - rest.y_m)[0] < 0.01 * length + 0.02
 
 
 @settings(max_examples=60, deadline=None)
@@ -169,18 +166,18 @@ def test_trouble_keeps_what_lands_or_rolls_in(surface: Surface) -> None:
 def test_a_pond_beside_the_green_takes_a_ball_that_rolls_sideways_into_it() -> None:
     pond = Patch(5.0, 9.0, 1.0, 6.0, Surface.WATER)
     ground = Ground.of_strips([Strip(0.0, GREEN)], patches=(pond,))
-    x, y, (surface, _, _) = rolled(ground, [3.0, 3.0, 3.0], [0.25, -0.25, 0.95])
-    assert surface.tolist() == [Surface.WATER, GREEN, GREEN]
-    assert x[0] == pytest.approx(5.0, abs=0.01)
-    assert y[0] == pytest.approx(5.0 * np.tan(0.25), abs=0.01)
+    rest = rolled(ground, [3.0, 3.0, 3.0], [0.25, -0.25, 0.95])
+    assert rest.surface.tolist() == [Surface.WATER, GREEN, GREEN]
+    assert rest.x_m[0] == pytest.approx(5.0, abs=0.01)
+    assert rest.y_m[0] == pytest.approx(5.0 * np.tan(0.25), abs=0.01)
 
 
 def test_rough_beside_the_green_slows_a_ball_that_leaves_it() -> None:
     wide = flat(stimp_ft=10)
     narrow = Ground.of_strips([Strip(0.0, GREEN, left_m=1.0, right_m=1.0)], stimp_ft=10)
-    assert rolled(narrow, 3.0, 0.5)[1][0] < 0.6 * rolled(wide, 3.0, 0.5)[1][0]
-    assert rolled(narrow, 3.0, 0.5)[2][0].tolist() == [Surface.LIGHT_ROUGH]
-    assert rolled(narrow, 3.0, 0.05)[0] == pytest.approx(rolled(wide, 3.0, 0.05)[0])
+    assert rolled(narrow, 3.0, 0.5).y_m[0] < 0.6 * rolled(wide, 3.0, 0.5).y_m[0]
+    assert rolled(narrow, 3.0, 0.5).surface.tolist() == [Surface.LIGHT_ROUGH]
+    assert rolled(narrow, 3.0, 0.05).x_m == pytest.approx(rolled(wide, 3.0, 0.05).x_m)
 
 
 def test_a_ball_that_cannot_stop_is_reported_and_not_looped() -> None:
@@ -188,19 +185,19 @@ def test_a_ball_that_cannot_stop_is_reported_and_not_looped() -> None:
     rest = settle(landing(), steep)
     assert rest.never_stopped.all()
     up_and_back = rolled(Ground.of_strips([Strip(0.0, GREEN, slope=0.15)], stimp_ft=12), 2.0, 0.0)
-    assert up_and_back[2][2].all()
-    assert up_and_back[0][0] < 0
+    assert up_and_back.never_stopped.all()
+    assert up_and_back.x_m[0] < 0
     rows = [Strip(-9.0, GREEN), Strip(0.0, GREEN, slope=0.15), Strip(5.0, GREEN)]
-    x, _, (_, _, never) = rolled(Ground.of_strips(rows, stimp_ft=12), [2.0, 2.0], [0.0, 0.3])
-    assert not never.any()
-    assert np.all(x < 0)
+    rest = rolled(Ground.of_strips(rows, stimp_ft=12), [2.0, 2.0], [0.0, 0.3])
+    assert not rest.never_stopped.any()
+    assert np.all(rest.x_m < 0)
 
 
 def test_a_hollow_that_nobody_can_stop_in_ends_at_its_bottom() -> None:
     rows = [Strip(-50.0, GREEN, slope=-0.2), Strip(3.0, GREEN, slope=0.2)]
-    x, _, (_, _, never) = rolled(Ground.of_strips(rows, stimp_ft=12), 2.0, 0.0)
-    assert x == pytest.approx([3.0], abs=0.2)
-    assert not never.any()
+    rest = rolled(Ground.of_strips(rows, stimp_ft=12), 2.0, 0.0)
+    assert rest.x_m == pytest.approx([3.0], abs=0.2)
+    assert not rest.never_stopped.any()
 
 
 def test_a_funnel_gathers_from_both_sides() -> None:
@@ -216,8 +213,8 @@ def test_a_ridge_that_is_too_high_turns_the_ball_back() -> None:
         [Strip(0.0, GREEN), Strip(3.5, GREEN, slope=up), Strip(5.0, GREEN, slope=-up), Strip(6.5, GREEN)]
         for up in (0.05 / 1.5, 0.6 / 1.5)
     )
-    over = rolled(Ground.of_strips(low, stimp_ft=10), 3.0, 0.0)[0][0]
-    back = rolled(Ground.of_strips(high, stimp_ft=10), 3.0, 0.0)[0][0]
+    over = rolled(Ground.of_strips(low, stimp_ft=10), 3.0, 0.0).x_m[0]
+    back = rolled(Ground.of_strips(high, stimp_ft=10), 3.0, 0.0).x_m[0]
     assert over > 6.5
     assert back < 3.5
 
@@ -263,11 +260,11 @@ def test_a_ball_that_never_gets_up_to_the_green_hits_its_bank() -> None:
 def test_hole_takes_a_ball_that_rolls_over_it_slowly_enough() -> None:
     loss = float(deceleration(9.5))
     speed = np.sqrt(2 * loss * np.array([3.0, 3.5, 9.0]))
-    x, _y, (_, holed, _) = rolled(flat(), speed, 0.0, hole=(3.0, 0.0))
-    assert holed.tolist() == [True, True, False]
-    assert x[:2].tolist() == [3.0, 3.0]
-    assert x[2] == pytest.approx(9.0)
-    assert not rolled(flat(), speed[1], 0.05, hole=(3.0, 0.0))[2][1].any()
+    rest = rolled(flat(), speed, 0.0, Hole(3.0))
+    assert rest.holed.tolist() == [True, True, False]
+    assert rest.x_m[:2].tolist() == [3.0, 3.0]
+    assert rest.x_m[2] == pytest.approx(9.0)
+    assert not rolled(flat(), speed[1], 0.05, Hole(3.0)).holed.any()
 
 
 @given(st.floats(0.1, 6.0), st.floats(-400, 400), st.floats(0.1, 0.9))

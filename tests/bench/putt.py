@@ -1,14 +1,14 @@
 """The putt's read against a search: balls of every speed and line rolled step by step over the same green.
 
-The search rolls a grid of starts with the integrator `caddie.ball.putt.roll2d`. At the read's own speed the
+The search rolls a grid of starts with the integrator `roll2d`. At the read's own speed the
 middle of the lines that drop is the search's line; the difference is told where it matters, at the hole.
 """
 
 import numpy as np
+from roll2d import roll2d
 from rows import Part, Row, Size, busy_ms, values_row
 
 from caddie.ball.ground import Ground, Strip, Surface
-from caddie.ball.putt import roll2d
 from caddie.plan.putt.read import read_putt
 
 APART = "a putt's read against a search: line apart at the hole"

@@ -13,7 +13,7 @@ from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import finish
-from caddie.plan.putt.off_green import roll_putts
+from caddie.plan.putt.off_green import putts_onto_green
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
 from caddie.plan.shot import Option
@@ -153,7 +153,7 @@ def even(draws):
 def test_a_putt_from_off_the_green_struck_as_meant_dies_at_the_hole():
     """The pace is found on the bare ground: a hole would hold every speed that drops into it."""
     scene = scene_of(at(10, Lie.FRINGE))
-    meant, _, finishes = roll_putts(scene, BAG, even(draw(8, seed=1)))
+    meant, _, finishes = putts_onto_green(scene, BAG, even(draw(8, seed=1)))
     distance = np.hypot(scene.pin_m - finishes.x_m, finishes.y_m)
     assert np.all(finishes.holed[0] | (distance[0] < 0.3))
     assert meant[0] == scene.pin_m
@@ -164,7 +164,7 @@ def test_a_bank_makes_the_putter_the_less_certain():
 
     def miss_m(height_m: float) -> float:
         scene = scene_of(at(20, Lie.FAIRWAY, room_m=4 * YARD_M, elevation_m=height_m))
-        _, _, finishes = roll_putts(scene, BAG, draw(400, seed=1))
+        _, _, finishes = putts_onto_green(scene, BAG, draw(400, seed=1))
         return float(np.median(np.hypot(scene.pin_m - finishes.x_m[0], finishes.y_m[0])))
 
     assert miss_m(2.0) > 1.6 * miss_m(0.0)

@@ -8,19 +8,20 @@ import pytest
 from scipy.stats import chi2
 
 from caddie.ball.ground import Ground, Strip, Surface, flat
-from caddie.ball.roll import deceleration
+from caddie.ball.hole import Hole
+from caddie.ball.track import roll_putts
+from caddie.ball.turf import deceleration
 from caddie.plan.putt.after import next_chance
 from caddie.plan.putt.choose import choose_putt
 from caddie.plan.putt.green import PuttGreen
 from caddie.plan.putt.player import Stroke, errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.plan.putt.roll import roll_putts
 from caddie.plan.putt.skill import RELEASE_M_S
 from caddie.units import FOOT_M
 
 PUBLISHED = Path(__file__).parent
 TOUR = -5.0
-NOWHERE = (-1e3, 0.0)
+NOWHERE = Hole(-1e3)
 
 
 def published(name):
@@ -38,7 +39,7 @@ def makes(distance_m, stroke, speed_m_s, stimp_ft, putts):
     speed, azimuth = stroke.scatter(
         np.array(speed_m_s), np.array(0.0), distance_m, green.resist_m_s2, errors(putts, 1)
     )
-    return roll_putts(green.ground, speed, azimuth, (distance_m, 0.0))
+    return roll_putts(green.ground, speed, azimuth, Hole(distance_m)).end
 
 
 @pytest.mark.parametrize("slope", [0.01, 0.02, 0.03])
@@ -68,8 +69,8 @@ def test_putts_of_one_length_share_a_target_point(slope, from_below, length_m):
 def test_green_speed_from_a_roll_up_and_one_down_a_slope(slope):
     """S = 2 Su Sd / (Su + Sd), A. Brede, *Green Section Record* 28(6), 1990: 0.2 % from the level roll."""
     speed = np.array([RELEASE_M_S])
-    down = roll_putts(plane(-slope), speed, np.zeros(1), NOWHERE).x_m[0] / FOOT_M
-    up = roll_putts(plane(slope), speed, np.zeros(1), NOWHERE).x_m[0] / FOOT_M
+    down = roll_putts(plane(-slope), speed, np.zeros(1), NOWHERE).end.x_m[0] / FOOT_M
+    up = roll_putts(plane(slope), speed, np.zeros(1), NOWHERE).end.x_m[0] / FOOT_M
     assert 2 * up * down / (up + down) == pytest.approx(10.0, rel=2e-3)
 
 
@@ -84,7 +85,7 @@ def test_the_worked_example_of_brede_backward():
     slope = pull / (5 / 7 * 9.80665)
     speed = np.array([RELEASE_M_S])
     for toward, feet in ((-slope, 14.0), (slope, 9.0)):
-        rolled = roll_putts(plane(toward, stimp_ft=stimp_ft), speed, np.zeros(1), NOWHERE).x_m[0]
+        rolled = roll_putts(plane(toward, stimp_ft=stimp_ft), speed, np.zeros(1), NOWHERE).end.x_m[0]
         assert rolled / FOOT_M == pytest.approx(feet, rel=5e-3)
 
 
@@ -105,8 +106,8 @@ def test_the_hole_takes_a_ball_by_speed_and_offset(capture, centre_m_s, half_way
         for factor, falls in ((0.99, True), (1.01, False)):
             speed = math.sqrt((limit * factor) ** 2 + 2 * resist * pin_m)
             rolled = roll_putts(
-                flat(stimp_ft=10.0), np.array([speed]), np.zeros(1), (pin_m, offset_m), capture=capture
-            )
+                flat(stimp_ft=10.0), np.array([speed]), np.zeros(1), Hole(pin_m, offset_m, capture)
+            ).end
             assert bool(rolled.holed[0]) is falls
 
 

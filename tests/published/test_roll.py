@@ -9,12 +9,12 @@ import pytest
 from caddie.ball.air import air
 from caddie.ball.flight import Landing, fly
 from caddie.ball.ground import Ground, Strip, Surface, flat
-from caddie.ball.hole import captured, holmes
+from caddie.ball.hole import Hole, captured, holmes
 from caddie.ball.launch import CONTACT, Contact, Flight, launch_for, speed_for_carry
-from caddie.ball.putt import roll2d
-from caddie.ball.roll import Rest, deceleration, settle, skid_to_roll, steepest_hold
+from caddie.ball.roll import Rest, settle
 from caddie.ball.sphere import GRAVITY_M_S2
-from caddie.ball.turf import RELEASE_M_S, ROLL_GRAVITY_M_S2
+from caddie.ball.track import Rolled, roll_putts
+from caddie.ball.turf import RELEASE_M_S, ROLL_GRAVITY_M_S2, deceleration, skid_to_roll, steepest_hold
 from caddie.units import FOOT_M, INCH_M, YARD_M
 
 HERE = Path(__file__).parent
@@ -29,6 +29,10 @@ def rows(name: str) -> list[dict[str, str]]:
 STIMP = rows("stimp_to_deceleration.csv")
 
 
+def putted(speed_m_s: float, azimuth_rad: float, ground: Ground) -> Rolled:
+    return roll_putts(ground, np.array(speed_m_s), np.array(azimuth_rad), Hole(-1e3)).end
+
+
 @pytest.mark.parametrize("row", STIMP, ids=lambda row: row["stimp_ft"])
 def test_deceleration_and_steepest_hold(row: dict[str, str]) -> None:
     """a = v0^2 / (2 S), v0 = 1.83 m/s; a ball holds up to (5/7) g tan(theta) = a (computed); 0.1 %."""
@@ -39,13 +43,13 @@ def test_deceleration_and_steepest_hold(row: dict[str, str]) -> None:
 
 @pytest.mark.parametrize("stimp", [6.0, 10.0, 13.0])
 def test_a_stimpmeter_on_our_green_reads_its_speed_and_the_steepest_hold_holds(stimp: float) -> None:
-    assert float(roll2d(RELEASE_M_S, 0.0, flat(stimp_ft=stimp)).x_m) == pytest.approx(
+    assert float(putted(RELEASE_M_S, 0.0, flat(stimp_ft=stimp)).x_m) == pytest.approx(
         stimp * FOOT_M, rel=1e-3
     )
     hold = float(steepest_hold(stimp))
     for share, never in ((0.97, False), (1.03, True)):
         down = Ground.of_strips([Strip(0.0, Surface.GREEN, slope=-share * hold)], stimp_ft=stimp)
-        assert bool(roll2d(0.1, 0.0, down).never_stopped) is never
+        assert bool(putted(0.1, 0.0, down).never_stopped) is never
 
 
 def test_textbook_stimpmeter() -> None:
@@ -58,7 +62,7 @@ def test_textbook_stimpmeter() -> None:
     assert np.sqrt(squared) == pytest.approx(RELEASE_M_S, rel=0.05)
     green = flat(stimp_ft=11.1)
     assert float(deceleration(11.1)) / GRAVITY_M_S2 == pytest.approx(0.0550, rel=0.10)
-    assert float(roll2d(np.sqrt(squared), 0.0, green).x_m) == pytest.approx(11.1 * FOOT_M, rel=0.10)
+    assert float(putted(np.sqrt(squared), 0.0, green).x_m) == pytest.approx(11.1 * FOOT_M, rel=0.10)
 
 
 def test_brede_sloped_green() -> None:
@@ -73,8 +77,8 @@ def test_brede_sloped_green() -> None:
     slope = loss * (level_ft / up_ft - 1) / ROLL_GRAVITY_M_S2
     green = Ground.of_strips([Strip(0.0, Surface.GREEN, slope=slope)], stimp_ft=level_ft)
     cosine = 1 / np.sqrt(1 + slope**2)
-    up = float(roll2d(RELEASE_M_S * cosine, 0.0, green).x_m) / cosine / FOOT_M
-    down = -float(roll2d(RELEASE_M_S * cosine, np.pi, green).x_m) / cosine / FOOT_M
+    up = float(putted(RELEASE_M_S * cosine, 0.0, green).x_m) / cosine / FOOT_M
+    down = -float(putted(RELEASE_M_S * cosine, np.pi, green).x_m) / cosine / FOOT_M
     assert (down, up) == (pytest.approx(14.0, rel=5e-3), pytest.approx(9.0, rel=5e-3))
     assert 2 * up * down / (up + down) == pytest.approx(level_ft, rel=5e-3)
 

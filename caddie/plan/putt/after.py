@@ -4,10 +4,11 @@ from collections.abc import Callable
 
 import numpy as np
 
+from caddie.arrays import Bools, Floats
 from caddie.ball.ground import Surface
+from caddie.ball.track import Rolled
 from caddie.ball.turf import steepest_hold
 from caddie.plan.putt.green import PuttGreen
-from caddie.plan.putt.roll import Bools, Floats, Rolled
 from caddie.plan.putt.skill import expected_putts, make_chance, skill_for
 from caddie.plan.strokes import hole_out_table
 from caddie.situation import Lie

@@ -6,10 +6,12 @@ from typing import Any
 
 import numpy as np
 
+from caddie.arrays import distinct
 from caddie.bag import Bag, Family
-from caddie.ball.arrays import distinct
 from caddie.ball.ground import Surface
+from caddie.ball.hole import Hole
 from caddie.ball.launch import Flight
+from caddie.ball.track import roll_putts
 from caddie.errors import CaddieError
 from caddie.plan.putt.after import next_chance
 from caddie.plan.putt.aim_range import aim_range
@@ -18,7 +20,6 @@ from caddie.plan.putt.off_green import putter_of
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import PASTS_M, pace_m, read_putt
 from caddie.plan.putt.reasons import putt_reasons
-from caddie.plan.putt.roll import roll_putts
 from caddie.plan.putt.simulate import Putts, simulate
 from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.plan.trust import trust_in
@@ -92,14 +93,14 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
 
 def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tuple[float, float]:
     """Where the putt as meant stops when the hole is covered, (x, y) [m]."""
-    nowhere = (-1e3, 0.0)
-    rolled = roll_putts(green.ground, np.array([speed_m_s]), np.array([azimuth_rad]), nowhere)
-    return float(rolled.x_m[0]), float(rolled.y_m[0])
+    nowhere = Hole(-1e3)
+    end = roll_putts(green.ground, np.array([speed_m_s]), np.array([azimuth_rad]), nowhere).end
+    return float(end.x_m[0]), float(end.y_m[0])
 
 
 def _option(green: PuttGreen, choice: Choice, ends: tuple[float, float], bag: Bag) -> Option:
     putter = putter_of(bag)
-    rolled, strokes = choice.putts.rolled, choice.putts.strokes
+    rolled, strokes = choice.putts.rolled.end, choice.putts.strokes
     missed = ~rolled.holed
     left_m = np.hypot(rolled.x_m - green.pin_m, rolled.y_m)
     surface = green.ground.surface_at(rolled.x_m, rolled.y_m)
@@ -138,7 +139,7 @@ def _option(green: PuttGreen, choice: Choice, ends: tuple[float, float], bag: Ba
 
 
 def _line(green: PuttGreen, choice: Choice, ends: tuple[float, float], pace_ahead_m: float) -> PuttLine:
-    rolled = choice.putts.rolled
+    rolled, passing = choice.putts.rolled.end, choice.putts.rolled.passing
     missed = ~rolled.holed
     stop_x, stop_y = covered_roll_m(green, choice.speed_m_s, choice.azimuth_rad)
     past_m = math.hypot(stop_x - green.pin_m, stop_y)
@@ -146,7 +147,7 @@ def _line(green: PuttGreen, choice: Choice, ends: tuple[float, float], pace_ahea
         # Straight up such a slope the ball as meant would balance; none that is struck does.
         past_m = max(past_m, float(np.median(np.hypot(rolled.x_m - green.pin_m, rolled.y_m)[missed])))
     spot_m = min(pace_ahead_m, 0.5 * green.pin_m)
-    low = missed & (rolled.offset_m * green.across < 0)
+    low = missed & (passing.offset_m * green.across < 0)
     return PuttLine(
         speed_m_s=round(choice.speed_m_s, 5),
         azimuth_rad=round(choice.azimuth_rad, 6) + 0.0,
@@ -156,7 +157,7 @@ def _line(green: PuttGreen, choice: Choice, ends: tuple[float, float], pace_ahea
         spot_left_m=round(spot_m * math.tan(choice.azimuth_rad), 4) + 0.0,
         aim_least_left_m=round(ends[0], 3) + 0.0,
         aim_most_left_m=round(ends[1], 3) + 0.0,
-        short=round(float((missed & ~rolled.reached).mean()), 4),
+        short=round(float((missed & ~passing.reached).mean()), 4),
         low=round(float(low.sum() / max(missed.sum(), 1)), 4),
         holds=green.holds,
     )

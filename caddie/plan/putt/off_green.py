@@ -1,8 +1,8 @@
 """The putter from off the green: rolled through fringe or short grass with the player's own putting."""
 
 import numpy as np
-from numpy.typing import NDArray
 
+from caddie.arrays import Floats
 from caddie.bag import Bag, Club, ClubKind
 from caddie.ball.flight import Landing
 from caddie.ball.roll import Rest, settle
@@ -11,8 +11,6 @@ from caddie.plan.finish import Finishes
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
 from caddie.situation import Lie
-
-Floats = NDArray[np.float64]
 
 LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_M = 30.0
@@ -38,7 +36,7 @@ def can_putt(scene: Scene, bag: Bag) -> bool:
     return putter_of(bag) is not None and scene.situation.lie in LIES and scene.pin_m <= FARTHEST_M
 
 
-def roll_putts(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floats, Finishes]:
+def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floats, Finishes]:
     """Roll the putter with several paces: lengths meant [m] and aims left of the hole [m], both (p,), and the
     finishes (p, n)."""
     skill = skill_for(bag.player.handicap)

@@ -13,7 +13,7 @@ from statistics import NormalDist
 
 import numpy as np
 
-from caddie.plan.putt.roll import Floats
+from caddie.arrays import Floats
 from caddie.plan.putt.skill import AIM_PAST_M, skill_for
 
 ANGLE_SCALE = 1.34

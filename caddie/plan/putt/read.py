@@ -10,10 +10,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats, Ints
 from caddie.ball.ground import Ground
-from caddie.ball.hole import HOLE_RADIUS_M
+from caddie.ball.hole import HOLE_RADIUS_M, Hole
+from caddie.ball.track import Passing, roll_back, roll_putts
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
-from caddie.plan.putt.roll import Floats, roll_back, roll_putts
 
 PASTS_M = np.array([0.06, 0.12, 0.2, 0.3, 0.42, 0.58, 0.8, 1.05, 1.4])
 """Arrivals read, dying to firm: how far past the hole the ball would roll on the level."""
@@ -66,57 +67,97 @@ def read_putt(ground: Ground, pin_m: float, pasts_m: Floats = PASTS_M) -> Read:
     none, as below a slope on which a ball gains speed, faster ones are read.
     """
     resist = float(deceleration(ground.stimp_ft))
-    found = _solve(ground, pin_m, pasts_m, resist)
+    hole = Hole(pin_m)
+    found = _solve(ground, hole, pasts_m, resist)
     if not found.speed_m_s.size:
         fall = float(np.hypot(ground.slope, ground.cross_slope).max()) * ROLL_GRAVITY_M_S2 / resist
         faster = pasts_m.max() + pin_m * fall * np.linspace(0.01, 1.5, 40)
-        found = _solve(ground, pin_m, faster, resist)
+        found = _solve(ground, hole, faster, resist)
     if not found.speed_m_s.size:
-        return _straight(ground, pin_m, resist)
+        return _straight(ground, hole, resist)
     return found
 
 
-def _solve(ground: Ground, pin_m: float, pasts_m: Floats, resist: float) -> Read:
-    hole, arrival = (pin_m, 0.0), np.sqrt(2 * resist * pasts_m)
-    ways = math.pi + SIDEWAYS_RAD * np.linspace(-1.0, 1.0, _WAYS)
-    grid, _ = roll_back(ground, arrival[:, None], ways[None, :], hole)
-    both = grid.reached[:, :-1] & grid.reached[:, 1:]
-    offset = grid.offset_m
-    passes = both & (offset[:, :-1] <= 0) & (offset[:, 1:] > 0)
-    rows = np.flatnonzero(passes.any(axis=1))
-    middle = np.abs(ways[:-1] + ways[1:] - 2 * math.pi)
-    first = np.array([np.argmin(np.where(passes[row], middle, np.inf)) for row in rows], dtype=np.int64)
-    low, high = ways[first], ways[first + 1]
-    off_low, off_high = offset[rows, first], offset[rows, first + 1]
-    speed, azimuth, close = np.zeros(rows.size), np.zeros(rows.size), np.zeros(rows.size, bool)
-    for round_ in range(_REFINED if rows.size else 0):
-        span = np.where(off_high > off_low, off_high - off_low, 1.0)
-        # False position, and the middle every third time, so that no end stays for good.
-        share = 0.5 if round_ % 3 == 2 else np.clip(-off_low / span, 0.02, 0.98)
-        way = low + share * (high - low)
-        tried, start = roll_back(ground, arrival[rows], way, hole)
-        better = ~close
-        speed, azimuth = np.where(better, tried.speed_m_s, speed), np.where(better, start, azimuth)
-        close |= tried.reached & (np.abs(tried.offset_m) < _CLOSE_M)
-        # An offset that still jumps between close ways is the edge of a crest, not a way over the hole.
-        jumps = (round_ >= _PATIENCE) & (off_high - off_low > _JUMP * pin_m)
-        if (close | jumps).all():
-            break
-        left = tried.offset_m > 0
-        high, off_high = np.where(left, way, high), np.where(left, tried.offset_m, off_high)
-        low, off_low = np.where(left, low, way), np.where(left, off_low, tried.offset_m)
-    line = (azimuth + math.pi) % (2 * math.pi) - math.pi
-    playable = close & (speed >= _LEAST_SPEED_M_S) & (np.abs(line) < WIDEST_RAD)
+@dataclass(frozen=True)
+class _Bracket:
+    """Two ways (k,) out of the hole for each arrival, the origin to the left of the one's ball and to the right
+    of the other's; directions in which they run backward [rad], and offsets from the origin [m].
+    """
+
+    arrival: Ints
+    """Which of the arrivals asked for."""
+    right_rad: Floats
+    left_rad: Floats
+    right_m: Floats
+    left_m: Floats
+
+    def between(self, round_: int) -> Floats:
+        """A way between: false position, and the middle every third time, so that no end stays for good."""
+        span = np.where(self.left_m > self.right_m, self.left_m - self.right_m, 1.0)
+        share = 0.5 if round_ % 3 == 2 else np.clip(-self.right_m / span, 0.02, 0.98)
+        return np.asarray(self.right_rad + share * (self.left_rad - self.right_rad))
+
+    def narrowed(self, way_rad: Floats, offset_m: Floats) -> "_Bracket":
+        """The part of the bracket that holds the way over the origin, after a way between was tried."""
+        left = offset_m > 0
+        return _Bracket(
+            self.arrival,
+            np.where(left, self.right_rad, way_rad),
+            np.where(left, way_rad, self.left_rad),
+            np.where(left, self.right_m, offset_m),
+            np.where(left, offset_m, self.left_m),
+        )
+
+
+def _solve(ground: Ground, hole: Hole, pasts_m: Floats, resist: float) -> Read:
+    arrival = np.sqrt(2 * resist * pasts_m)
+    bracket = _bracket(ground, hole, arrival)
+    found = _over_origin(ground, hole, arrival[bracket.arrival], bracket)
+    # The ball ran backward: it starts the other way, told within half a turn of the line to the hole.
+    line = (found.heading_rad + math.pi + math.pi) % (2 * math.pi) - math.pi
+    playable = found.reached & (found.speed_m_s >= _LEAST_SPEED_M_S) & (np.abs(line) < WIDEST_RAD)
     # A way that barely tops a crest is a knife's edge: rolled forward again it misses.
-    forward = roll_putts(ground, speed, line, hole)
+    forward = roll_putts(ground, found.speed_m_s, line, hole).passing
     playable &= forward.reached & (np.abs(forward.offset_m) < 0.5 * HOLE_RADIUS_M)
     kept = np.flatnonzero(playable)
-    return Read(speed[kept], line[kept] + 0.0, pasts_m[rows][kept], resist, pin_m, meets_hole=True)
+    pasts_m = pasts_m[bracket.arrival][kept]
+    return Read(found.speed_m_s[kept], line[kept] + 0.0, pasts_m, resist, hole.x_m, meets_hole=True)
 
 
-def _straight(ground: Ground, pin_m: float, resist: float) -> Read:
+def _bracket(ground: Ground, hole: Hole, arrival_m_s: Floats) -> _Bracket:
+    """Neighbours, of ways tried at even angles, between which each ball passes over the origin.
+
+    Where it does so more than once, the pair nearest the straight line; arrivals that no start leads to are
+    left out.
+    """
+    ways = math.pi + SIDEWAYS_RAD * np.linspace(-1.0, 1.0, _WAYS)
+    tried = roll_back(ground, arrival_m_s[:, None], ways[None, :], hole)
+    right, left = tried.offset_m[:, :-1], tried.offset_m[:, 1:]
+    passes = tried.reached[:, :-1] & tried.reached[:, 1:] & (right <= 0) & (left > 0)
+    arrival = np.flatnonzero(passes.any(axis=1))
+    sideways = np.abs(ways[:-1] + ways[1:] - 2 * math.pi)
+    first = np.argmin(np.where(passes[arrival], sideways, np.inf), axis=1)
+    return _Bracket(arrival, ways[first], ways[first + 1], right[arrival, first], left[arrival, first])
+
+
+def _over_origin(ground: Ground, hole: Hole, arrival_m_s: Floats, bracket: _Bracket) -> Passing:
+    """How the ball that passes over the origin does so, for each bracket; where none is found, not ``reached``."""
+    found = Passing.blank(arrival_m_s.size)
+    for round_ in range(_REFINED if arrival_m_s.size else 0):
+        way = bracket.between(round_)
+        tried = roll_back(ground, arrival_m_s, way, hole)
+        found = found.or_else(tried.within(_CLOSE_M))
+        # An offset that still jumps between close ways is the edge of a crest, not a way over the hole.
+        jumps = (round_ >= _PATIENCE) & (bracket.left_m - bracket.right_m > _JUMP * hole.x_m)
+        if (found.reached | jumps).all():
+            break
+        bracket = bracket.narrowed(way, tried.offset_m)
+    return found
+
+
+def _straight(ground: Ground, hole: Hole, resist: float) -> Read:
     """Straight at the hole, softly: where no start leads over its middle."""
     speed = np.array([_LEAST_SPEED_M_S, 1.0, 2.0, 3.0])
-    rolled = roll_putts(ground, speed, np.zeros_like(speed), (pin_m, 0.0))
-    at = int(np.argmax(rolled.reached)) if rolled.reached.any() else speed.size - 1
-    return Read(speed[[at]], np.zeros(1), np.zeros(1), resist, pin_m, meets_hole=False)
+    reached = roll_putts(ground, speed, np.zeros_like(speed), hole).passing.reached
+    at = int(np.argmax(reached)) if reached.any() else speed.size - 1
+    return Read(speed[[at]], np.zeros(1), np.zeros(1), resist, hole.x_m, meets_hole=False)

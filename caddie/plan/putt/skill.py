@@ -12,12 +12,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from caddie.arrays import Floats
 from caddie.errors import CaddieError
 from caddie.units import FOOT_M, INCH_M
-
-Floats = NDArray[np.float64]
 
 HOLE_LESS_BALL_M = (2.125 - 0.84) * INCH_M
 """Hole radius less ball radius: how far off centre the ball may pass and still be holed."""

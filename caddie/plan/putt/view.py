@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from caddie.arrays import Bools, Floats
 from caddie.bag import Bag
-from caddie.ball.roll import roll_path
+from caddie.ball.path import Path, roll_path
 from caddie.plan.putt.green import PuttGreen, green_of
 from caddie.plan.putt.player import stroke_for
-from caddie.plan.putt.roll import Bools, Floats
 from caddie.plan.putt.simulate import simulate
 from caddie.plan.shot import Plan
 
@@ -17,13 +17,10 @@ SHOWN_PUTTS = 200
 
 @dataclass(frozen=True)
 class PuttView:
-    """The putt as meant with the hole covered, (p,) each, and the putts as struck, (200,) each."""
+    """The putt as meant with the hole covered, and the putts as struck, (200,) each."""
 
     green: PuttGreen
-    time_s: Floats
-    x_m: Floats
-    y_m: Floats
-    speed_m_s: Floats
+    path: Path
     ball_x_m: Floats
     ball_y_m: Floats
     holed: Bools
@@ -35,20 +32,14 @@ def view_putt(plan: Plan, bag: Bag) -> PuttView:
     assert line is not None
     green = green_of(plan.situation, bag)
     speed, azimuth = np.array(line.speed_m_s), np.array(line.azimuth_rad)
-    rest, time, x, y = roll_path(speed, azimuth, green.ground)
-    x, y = np.append(x, rest.x_m), np.append(y, rest.y_m)
-    step = np.hypot(np.diff(x), np.diff(y))
-    pace = np.append(line.speed_m_s, step[:-1] / np.diff(time))
+    path = roll_path(green.ground, line.speed_m_s, line.azimuth_rad)
     handicap = bag.player.handicap
     # Free draws: the evenly spread errors of the plan would draw a pattern.
     drawn = np.random.default_rng(plan.seed).standard_normal((2, SHOWN_PUTTS))
-    rolled = simulate(green, stroke_for(handicap), speed, azimuth, drawn, handicap).rolled
+    rolled = simulate(green, stroke_for(handicap), speed, azimuth, drawn, handicap).rolled.end
     return PuttView(
         green=green,
-        time_s=time,
-        x_m=x[:-1],
-        y_m=y[:-1],
-        speed_m_s=pace,
+        path=path,
         ball_x_m=rolled.x_m,
         ball_y_m=rolled.y_m,
         holed=rolled.holed,

@@ -7,10 +7,11 @@ the cubic with their positions and velocities (Hermite), which is within a few m
 
 import numpy as np
 
+from caddie.arrays import Bools, Floats, Ints
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
 from caddie.ball.impact import fall
-from caddie.ball.sphere import GRAVITY_M_S2, BoolArray, FloatArray, IntArray
+from caddie.ball.sphere import GRAVITY_M_S2
 
 NODES = 5
 STATE = 9
@@ -22,12 +23,12 @@ _CLEAR_M = 0.5
 """A ball that passes the edge of a drop so far above is not followed."""
 
 
-def edges(ground: Ground) -> IntArray:
+def edges(ground: Ground) -> Ints:
     """The strips before whose start the ground rises more, or falls less, than behind it."""
     return np.asarray(1 + np.flatnonzero(np.diff(ground.slope) < 0.0))
 
 
-def doubtful(ground: Ground, landing: Landing) -> BoolArray:
+def doubtful(ground: Ground, landing: Landing) -> Bools:
     """Which balls (n,) may meet the ground elsewhere than near their landing at a level.
 
     Those with ground of another height under their landing, and those that no way lower than the flight brings
@@ -51,7 +52,7 @@ def _lean(ground: Ground) -> float:
     return float(np.max(np.abs(ground.cross_slope)) + np.max(np.abs(ground.funnel)))
 
 
-def meet(ground: Ground, nodes: FloatArray, time_s: FloatArray) -> FloatArray:
+def meet(ground: Ground, nodes: Floats, time_s: Floats) -> Floats:
     """States (9, n) of balls as they first meet the ground, by the states (5, 9, n) on their ways.
 
     ``time_s`` (n,) is the flight's, and the nodes are at even shares of it. Heights are compared at eight even
@@ -61,7 +62,7 @@ def meet(ground: Ground, nodes: FloatArray, time_s: FloatArray) -> FloatArray:
     every = np.arange(time_s.size)
     shares, under = [], []
 
-    def look(share: FloatArray | float, place: FloatArray) -> None:
+    def look(share: Floats | float, place: Floats) -> None:
         shares.append(np.broadcast_to(share, step.shape))
         under.append(place[2] <= ground.height_m(place[0], place[1]))
 
@@ -99,7 +100,7 @@ def meet(ground: Ground, nodes: FloatArray, time_s: FloatArray) -> FloatArray:
     return state
 
 
-def _place(low: FloatArray, high: FloatArray, step: FloatArray, u: FloatArray) -> FloatArray:
+def _place(low: Floats, high: Floats, step: Floats, u: Floats) -> Floats:
     """Positions (3, n) at the share ``u`` (n,) of the time between two states."""
     rest = 1.0 - u
     moved = (step * u * rest) * (rest * low[3:6] - u * high[3:6])
@@ -107,7 +108,7 @@ def _place(low: FloatArray, high: FloatArray, step: FloatArray, u: FloatArray) -
     return np.asarray(low[:3] + share * (high[:3] - low[:3]) + moved)
 
 
-def _share_at(x: FloatArray, step: FloatArray, ahead: FloatArray, edge_m: float) -> FloatArray:
+def _share_at(x: Floats, step: Floats, ahead: Floats, edge_m: float) -> Floats:
     """Where (n,) on the ways, in nodes, the balls pass ``edge_m``; the end where they do not come so far."""
     node = np.clip((x[1:] < edge_m).sum(axis=0), 0, NODES - 2)
     every = np.arange(step.size)
