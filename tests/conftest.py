@@ -5,6 +5,7 @@ run, so that a red check can be repeated, the tests left out unless asked for, a
 import io
 import os
 import sys
+import time
 from collections import Counter
 from dataclasses import dataclass
 
@@ -12,13 +13,15 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from caddie.cli import run
+from caddie.cli.spoken import training
+from caddie.voice import pocket_model
 
-settings.register_profile(
-    "repeatable", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
-)
-settings.register_profile(
-    "wide", max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow]
-)
+for profile, drawn in {
+    "repeatable": {"derandomize": True, "max_examples": 30},
+    "many": {"derandomize": True, "max_examples": 100},
+    "wide": {"max_examples": 1000},
+}.items():
+    settings.register_profile(profile, deadline=None, suppress_health_check=[HealthCheck.too_slow], **drawn)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "repeatable"))
 
 LEFT_OUT = {
@@ -30,6 +33,7 @@ LEFT_OUT = {
 }
 """The markers of tests that run only when ``-m`` names their marker, and why."""
 _left_out = pytest.StashKey[Counter[str]]()
+LONGEST_BUILD_S = 300
 
 
 def pytest_configure(config):
@@ -79,6 +83,27 @@ def pytest_testnodedown(node):
 def pytest_terminal_summary(terminalreporter, config):
     for marker, count in config.stash[_left_out].items():
         terminalreporter.write_line(f"{count} tests left out that {marker} marks: {LEFT_OUT[marker]}")
+
+
+@pytest.fixture(scope="session")
+def recogniser_files(tmp_path_factory):
+    """A data directory with what the player's recogniser is taught, built once for all workers."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    home, done = shared / "taught", shared / "taught once"
+    try:
+        home.mkdir()
+    except FileExistsError:
+        until = time.monotonic() + LONGEST_BUILD_S
+        while not done.exists():
+            assert time.monotonic() < until, "the worker that builds the recogniser's files does not end"
+            time.sleep(0.2)
+    else:
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("CADDIE_HOME", str(home))
+            pocket_model.build(training())
+        done.touch()
+    return home
 
 
 @dataclass(frozen=True)

@@ -57,7 +57,7 @@ def test_a_ball_ends_where_an_independent_integration_puts_it(slope: float, stim
         assert slope > 0.05, "only a steep fast green holds no ball"
         return
     checked = 0
-    for turn in np.radians(np.arange(0, 360, 30)):
+    for turn in np.radians(np.arange(0, 360, 45)):
         along, across = slope * np.cos(turn), slope * np.sin(turn)
         ground = Ground.of_strips([Strip(0.0, GREEN, along, across)], stimp_ft=stimp_ft)
         wanted_m = np.array([5.0, 10.0, 19.0])
@@ -71,7 +71,7 @@ def test_a_ball_ends_where_an_independent_integration_puts_it(slope: float, stim
         other = np.array([integrated(each, along, across, stimp_ft) for each in speed]).T
         checked += np.count_nonzero((np.hypot(x, y) > 4.5) & (np.hypot(x, y) < 20.5))
         assert np.all(np.hypot(x - other[0], y - other[1]) < (WITHIN_M if slope < 0.045 else 0.05))
-    assert checked >= 20
+    assert checked >= 15
 
 
 @settings(max_examples=60, deadline=None)

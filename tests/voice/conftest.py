@@ -6,6 +6,7 @@ Tests marked ``system_audio`` need programs and recordings that pip does not bri
 
 import importlib.util
 import os
+import shutil
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -14,9 +15,9 @@ from typing import Any
 
 import pytest
 
+from caddie.cli.spoken import training
 from caddie.voice.mouth import Mouth
 from caddie.voice.pocket import PocketEars
-from caddie.words import sentences as taught
 
 
 def _beside(name: str) -> ModuleType:
@@ -60,9 +61,10 @@ def sentences() -> list[str]:
 
 
 @pytest.fixture(scope="session")
-def course_ears(caddie_home: Path) -> Iterator[PocketEars]:
+def course_ears(caddie_home: Path, recogniser_files: Path) -> Iterator[PocketEars]:
     """Ears taught the whole grammar, as the player's are."""
-    one = PocketEars(taught(20_000, seed=0))
+    shutil.copytree(recogniser_files / "cache", caddie_home / "cache", dirs_exist_ok=True)
+    one = PocketEars(training())
     yield one
     one.close()
 
