@@ -1,5 +1,6 @@
 """Every command line that a reader can copy, from the documents and from the help, is run as it is typed."""
 
+import os
 import re
 import shlex
 import shutil
@@ -101,10 +102,10 @@ def zipped_model(path: Path) -> None:
 
 
 @pytest.fixture
-def folder(tmp_path, monkeypatch):
+def folder(tmp_path, monkeypatch, recogniser_files):
     """A player's folder and data directory, with every file that the examples name."""
     home, place = tmp_path / "home", tmp_path / "folder"
-    home.mkdir()
+    shutil.copytree(recogniser_files, home, copy_function=os.link)
     place.mkdir()
     monkeypatch.chdir(place)
     monkeypatch.setenv("CADDIE_HOME", str(home))

@@ -70,12 +70,13 @@ KILLED = """
 """
 
 
-def test_two_hundred_killed_writers_lose_nothing_acknowledged(tmp_path):
+@pytest.mark.parametrize("kills", [20, pytest.param(200, marks=pytest.mark.rare)])
+def test_killed_writers_lose_nothing_acknowledged(kills, tmp_path):
     script = tmp_path / "killed.py"
     script.write_text(textwrap.dedent(KILLED))
     folder = tmp_path / "logs"
     done = subprocess.run(
-        [sys.executable, str(script), str(folder), "200"],
+        [sys.executable, str(script), str(folder), str(kills)],
         capture_output=True,
         text=True,
         timeout=240,
@@ -83,7 +84,9 @@ def test_two_hundred_killed_writers_lose_nothing_acknowledged(tmp_path):
         check=True,
     )
     told = json.loads(done.stdout)
-    assert len({sentence.split(".")[0] for _, _, sentence in told}) > 100, "too few writers got to write"
+    assert len({sentence.split(".")[0] for _, _, sentence in told}) > kills / 2, (
+        "too few writers got to write"
+    )
     kept = {}
     for path in folder.glob("*.sqlite3"):
         with Log(path) as log:

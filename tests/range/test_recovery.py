@@ -1,6 +1,6 @@
 """Invented players whose carries are known: does the fit find them from a few balls with mishits among them?
 
-1,000 players each hit 5, 10 or 20 balls a cell with three wedges at three swing lengths, one ball in ten a
+Many players each hit 5, 10 or 20 balls a cell with three wedges at three swing lengths, one ball in ten a
 mishit: half of these carry 30-80 % of what they should, half 110-145 %.
 """
 
@@ -16,7 +16,7 @@ from caddie.bag.models import STANDARD_SWINGS
 from caddie.range.fit import FittedCell, fit_carries
 from caddie.range.shots import Session, Shot
 
-DRAWS = 1000
+several = pytest.mark.parametrize("players", [250, pytest.param(1000, marks=pytest.mark.rare)])
 LOFTS = (60.0, 56.0, 52.0)
 SHARES = {swing.name: swing.share for swing in STANDARD_SWINGS}
 BAG = Bag(
@@ -80,11 +80,11 @@ class Recovery:
 
 
 @cache
-def recover(balls: int, mishits: float = 0.1, draws: int = DRAWS) -> Recovery:
+def recover(balls: int, mishits: float = 0.1, *, players: int) -> Recovery:
     rng = np.random.default_rng(balls)
     rows: list[tuple[float, ...]] = []
     unmeasured: list[tuple[float, ...]] = []
-    for _ in range(draws):
+    for _ in range(players):
         carries, spreads = invent(rng)
         shots = hit(rng, carries, spreads, balls, mishits)
         by_cell: dict[tuple[str, str], list[float]] = {}
@@ -126,9 +126,10 @@ def recover(balls: int, mishits: float = 0.1, draws: int = DRAWS) -> Recovery:
     )
 
 
+@several
 @pytest.mark.parametrize("balls", [5, 10, 20])
-def test_means_are_unbiased_and_their_intervals_hold(balls: int) -> None:
-    found = recover(balls)
+def test_means_are_unbiased_and_their_intervals_hold(balls: int, players: int) -> None:
+    found = recover(balls, players=players)
     assert abs(found.bias) < 0.006
     assert 0.90 <= found.mean_coverage <= 0.97
     assert abs(found.unmeasured_bias) < 0.02
@@ -136,16 +137,18 @@ def test_means_are_unbiased_and_their_intervals_hold(balls: int) -> None:
     assert found.unmeasured_coverage >= 0.93
 
 
+@several
 @pytest.mark.parametrize("balls", [5, 10, 20])
-def test_spreads_and_their_intervals(balls: int) -> None:
-    found = recover(balls)
+def test_spreads_and_their_intervals(balls: int, players: int) -> None:
+    found = recover(balls, players=players)
     assert abs(found.spread_bias) < 0.11
     assert 0.90 <= found.spread_coverage <= 0.97
 
 
+@several
 @pytest.mark.parametrize(("balls", "gain"), [(5, 0.75), (10, 0.85), (20, 0.92)])
-def test_the_curve_beats_raw_means_medians_and_cells_alone(balls: int, gain: float) -> None:
-    found = recover(balls)
+def test_the_curve_beats_raw_means_medians_and_cells_alone(balls: int, gain: float, players: int) -> None:
+    found = recover(balls, players=players)
     assert found.fit < 0.7 * found.raw
     assert found.fit < 0.85 * found.median
     assert found.fit < gain * found.own
@@ -153,7 +156,7 @@ def test_the_curve_beats_raw_means_medians_and_cells_alone(balls: int, gain: flo
 
 @pytest.mark.parametrize("mishits", [0.0, 0.2])
 def test_other_rates_of_mishits(mishits: float) -> None:
-    found = recover(10, mishits, 200)
+    found = recover(10, mishits, players=200)
     assert abs(found.bias) < 0.01
     assert 0.90 <= found.mean_coverage <= 0.98
 

@@ -231,7 +231,7 @@ EXAMPLES: list[tuple[str, Family, Situation, Bag, set[str]]] = [
 
 
 @pytest.mark.parametrize(
-    ("name", "family", "situation", "bag", "fitting"), EXAMPLES, ids=lambda v: str(v)[:40]
+    ("name", "family", "situation", "bag", "fitting"), EXAMPLES, ids=[name for name, *_ in EXAMPLES]
 )
 def test_what_a_teacher_would_say(
     name: str, family: Family, situation: Situation, bag: Bag, fitting: set[str]
@@ -291,7 +291,9 @@ HABITS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "family", "situation", "fitting"), HABITS, ids=lambda v: str(v)[:40])
+@pytest.mark.parametrize(
+    ("name", "family", "situation", "fitting"), HABITS, ids=[name for name, *_ in HABITS]
+)
 def test_what_the_shot_asks_for_comes_before_the_usual_miss(
     name: str, family: Family, situation: Situation, fitting: str
 ) -> None:

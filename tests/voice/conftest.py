@@ -1,12 +1,12 @@
 """Fixtures of the voice: one mouth, one pair of ears, and a machine's sound where the system has it.
 
 Tests marked ``system_audio`` need programs and recordings that pip does not bring (see
-`test_human_speech.py` and `virtual_sound.py`) or minutes of time. They run with CADDIE_SYSTEM_AUDIO=1 and
-then fail where something is missing; without it they are left out, and the summary says so.
+`test_human_speech.py` and `virtual_sound.py`) or minutes of time; they fail where something is missing.
 """
 
 import importlib.util
 import os
+import shutil
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -15,35 +15,9 @@ from typing import Any
 
 import pytest
 
+from caddie.cli.spoken import training
 from caddie.voice.mouth import Mouth
 from caddie.voice.pocket import PocketEars
-from caddie.words import sentences as taught
-
-SWITCH = "CADDIE_SYSTEM_AUDIO"
-_left_out = pytest.StashKey[int]()
-
-
-def pytest_configure(config: pytest.Config) -> None:
-    config.addinivalue_line("markers", f"system_audio: needs system sound, recordings or time; {SWITCH}=1")
-
-
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    if os.environ.get(SWITCH) == "1" or "system_audio" in (config.getoption("-m") or ""):
-        return
-    left_out = [item for item in items if item.get_closest_marker("system_audio")]
-    if left_out:
-        items[:] = [item for item in items if item not in left_out]
-        config.hook.pytest_deselected(items=left_out)
-        config.stash[_left_out] = len(left_out)
-
-
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
-    count = config.stash.get(_left_out, 0)
-    if count:
-        terminalreporter.write_line(
-            f"{count} tests of real sound devices, human recordings and long talks were left out: "
-            f"{SWITCH}=1 runs them (Debian: pulseaudio pulseaudio-utils pocketsphinx-testdata)"
-        )
 
 
 def _beside(name: str) -> ModuleType:
@@ -87,9 +61,10 @@ def sentences() -> list[str]:
 
 
 @pytest.fixture(scope="session")
-def course_ears(caddie_home: Path) -> Iterator[PocketEars]:
+def course_ears(caddie_home: Path, recogniser_files: Path) -> Iterator[PocketEars]:
     """Ears taught the whole grammar, as the player's are."""
-    one = PocketEars(taught(20_000, seed=0))
+    shutil.copytree(recogniser_files / "cache", caddie_home / "cache", dirs_exist_ok=True)
+    one = PocketEars(training())
     yield one
     one.close()
 

