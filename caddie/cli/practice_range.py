@@ -13,6 +13,8 @@ from caddie.cli.screen import literal_console
 from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
+_BAR_COLUMNS = 40
+
 if TYPE_CHECKING:
     from rich.console import Console
 
@@ -174,11 +176,12 @@ def _bar(screen: "Console", summary: "Summary") -> None:
     from rich.progress_bar import ProgressBar
     from rich.table import Table
 
+    told = f"{summary.used} of {summary.balls} balls, {summary.known} of {len(summary.cells)} carries known"
+    if screen.width < _BAR_COLUMNS + 1 + len(told):
+        screen.print(told)
+        return
     line = Table.grid(padding=(0, 1))
-    line.add_row(
-        ProgressBar(total=summary.balls, completed=summary.used, width=40),
-        f"{summary.used} of {summary.balls} balls, {summary.known} of {len(summary.cells)} carries known",
-    )
+    line.add_row(ProgressBar(total=summary.balls, completed=summary.used, width=_BAR_COLUMNS), told)
     screen.print(line)
 
 
