@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from itertools import islice
 from pathlib import Path
 from types import TracebackType
 from typing import Any, NamedTuple, Self
@@ -186,16 +187,24 @@ class Log:
 
         Nothing is looked up by number or name: a damaged one would be passed over in silence.
         """
+        query = f"SELECT {columns}, {checksum} FROM {table} NOT INDEXED ORDER BY id DESC"
         before: int | None = None
+        given = 0
         with self._told("read"):
             if table == "shots":
                 self.missed = missed(self.connection, table)
-            self.connection.text_factory = lenient_text
-            query = f"SELECT {columns}, {checksum} FROM {table} NOT INDEXED ORDER BY id DESC"
-            for *row, told in self.connection.execute(query):
-                sound = told == digest(tuple(row)) and (before is None or row[0] < before)
-                before = row[0] if sound else before
-                yield row[0], tuple(row), "" if sound else CHANGED
+            # Reading bytes that are no text as such takes its time, so it waits until there are some.
+            for self.connection.text_factory in (str, lenient_text):
+                try:
+                    for row in islice(self.connection.execute(query), given, None):
+                        sound = row[-1] == digest(row[:-1]) and (before is None or row[0] < before)
+                        before = row[0] if sound else before
+                        given += 1
+                        yield row[0], row[:-1], "" if sound else CHANGED
+                    return
+                except sqlite3.OperationalError:
+                    if self.connection.text_factory is lenient_text:
+                        raise
 
     def shots(
         self,
