@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.screen import literal_console
+from caddie.cli.screen import print_whole
 
 if TYPE_CHECKING:
     from caddie.bag.models import Bag
@@ -89,7 +89,7 @@ def print_table(owned: "Bag") -> None:
                 interval = f" [{from_metres(span.low_m, unit):.0f}-{from_metres(span.high_m, unit):.0f}]"
             row.append(f"{carry:.0f} ± {sd:.0f}{interval} {span.shots}")
         table.add_row(*row)
-    literal_console(width_in_file=WIDE).print(table)
+    print_whole(table, WIDE)
 
 
 def print_fit(fitted: "Fit", owned: "Bag") -> None:
@@ -119,5 +119,5 @@ def print_fit(fitted: "Fit", owned: "Bag") -> None:
             str(cell.thin),
             f"{from_metres(before.carry_m, unit):.1f}" if before else "",
         )
-    literal_console(width_in_file=WIDE).print(table)
+    print_whole(table, WIDE)
     typer.echo(f"{fitted.strikes.shots} balls, {fitted.strikes.heavy} heavy and {fitted.strikes.thin} thin.")

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from caddie.cli.consent import agreed
+from caddie.cli.log_reading import log_to_read
 from caddie.cli.options import AsJson, BagFile, Yes, bag_at
 from caddie.cli.output import output
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
-    from caddie.log.store import Entry
+    from caddie.log.store import Entry, Log
 
 app = typer.Typer(name="log", help="The shots played, and what they teach the bag.", no_args_is_help=True)
 
@@ -37,10 +38,9 @@ def show(
 ) -> None:
     """Show the last shots: caddie log show --last 5."""
     from caddie.log.export import line_of
-    from caddie.log.store import Log
 
-    with Log(log_file, read_only=True) as log:
-        entries = list(log.entries(player, last=last))
+    with log_to_read(log_file) as log:
+        entries = log.entries(player, last=last)
         count = log.count(player)
     if as_json:
         shots = [{"id": entry.id, **json.loads(line_of(entry.shot))} for entry in entries]
@@ -53,22 +53,62 @@ def show(
 
 @app.command()
 def undo(
-    player: OfPlayer = None, log_file: LogFile = None, yes: Yes = False, as_json: AsJson = False
+    player: OfPlayer = None,
+    shot: Annotated[int | None, typer.Option("--shot", min=1, help="The shot with this number.")] = None,
+    damaged: Annotated[
+        bool, typer.Option("--damaged", help="Everything in the log that cannot be read.")
+    ] = False,
+    log_file: LogFile = None,
+    yes: Yes = False,
+    as_json: AsJson = False,
 ) -> None:
-    """Take the last shot out again: caddie log undo."""
+    """Take the last shot out again, or another: caddie log undo --shot 12."""
     from caddie.log.store import Log
 
+    if damaged:
+        if shot is not None or player is not None:
+            raise CaddieError("--damaged takes out all that cannot be read; leave out --shot and --player")
+        _mend(log_file, yes, as_json)
+        return
     with Log(log_file, read_only=True) as log:
-        entry = next(log.entries(player, last=1), None)
-    if entry is None:
-        raise CaddieError("there is no shot to take out")
+        number, line = _to_take_out(log, player, shot)
     if not as_json:
-        typer.echo(shot_line(entry))
+        typer.echo(line)
     done = wanted("Take this shot out of the log?", yes, as_json)
     if done:
         with Log(log_file) as log:
-            log.remove(entry.id)
-    _told(as_json, {"id": entry.id, "removed": done}, "Taken out." if done else "Left in.")
+            done = log.remove(number)
+    _told(as_json, {"id": number, "removed": done}, "Taken out." if done else "Left in.")
+
+
+def _to_take_out(log: "Log", player: str | None, shot: int | None) -> tuple[int, str]:
+    """The number of a shot, the last when none is named, and a line that shows it."""
+    entries = log.entries(player, last=1 if shot is None else None)
+    found = next((entry for entry in reversed(entries) if shot in (None, entry.id)), None)
+    if found is not None:
+        return found.id, shot_line(found)
+    if shot is not None and shot in log.left_out:
+        return shot, str(log.left_out[shot])
+    raise CaddieError("there is no shot to take out" if shot is None else f"there is no shot {shot}")
+
+
+def _mend(log_file: Path | None, yes: bool, as_json: bool) -> None:
+    from caddie.log.store import Log
+
+    with Log(log_file, read_only=True) as log:
+        rows, missing = log.damaged()
+    for line in (*map(str, rows), *missing):
+        typer.echo(line, err=as_json)
+    if not rows and not missing:
+        _told(as_json, {"removed": 0, "done": False}, "Everything in the log can be read.")
+        return
+    many = f"{len(rows)} row{'' if len(rows) == 1 else 's'}"
+    done = wanted(f"Take {many} out of the log, and count what is there as all there is?", yes, as_json)
+    if done:
+        with Log(log_file) as log:
+            log.mend(rows)
+    found = {"removed": len(rows) if done else 0, "done": done}
+    _told(as_json, found, f"{many} taken out." if done else "Left in.")
 
 
 @app.command()
@@ -81,17 +121,16 @@ def export(
 ) -> None:
     """Write the shots for another program: caddie log export --form csv --out shots.csv."""
     from caddie.log.export import Form, exported
-    from caddie.log.store import Log
 
     if form not in list(Form):
         raise CaddieError(f"--form {form}: choose {', '.join(Form)}")
-    with Log(log_file, read_only=True) as log:
-        pieces = exported(log.shots(player), Form(form))
+    with log_to_read(log_file) as log:
+        shots = log.shots(player)
+        pieces, count = exported(shots, Form(form)), len(shots)
         if out is None:
             for piece in pieces:
                 typer.echo(piece, nl=False)
             return
-        count = log.count(player)
         file = output(out, f"{count} shots", yes, read=[log_file])
         file.write("".join(pieces))
     typer.echo(f"{out}: {count} shots.")
@@ -113,7 +152,7 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         )
     seen = Seen.of(path)
     owned = bag_at(path)
-    with Log(log_file, read_only=True) as log:
+    with log_to_read(log_file) as log:
         known = taught(log, owned)
         table = read_table(log, owned.player.name, after_id=known.up_to)
     lesson = lesson_from(owned, table, known.changes)

@@ -8,6 +8,7 @@ import typer
 
 from caddie.cli import practice_drill, practice_range
 from caddie.cli.log import LogFile
+from caddie.cli.log_reading import log_to_read
 from caddie.cli.options import AsJson, BagFile, Seed, bag_at
 from caddie.cli.partner import Exchange, HandsFree, exchange
 from caddie.cli.practice_drill import NoLog
@@ -194,21 +195,18 @@ def game(
 
 
 def _table(log_file: Path | None, owned: "Bag") -> Any:
-    from caddie.log.store import Log
     from caddie.log.table import read_table, table_of
 
     if not _log_path(log_file).exists():
         return table_of([])
-    with Log(log_file, read_only=True) as log:
+    with log_to_read(log_file) as log:
         return read_table(log, owned.player.name)
 
 
 def _shots(log_file: Path | None, owned: "Bag") -> "list[Shot]":
-    from caddie.log.store import Log
-
     if not _log_path(log_file).exists():
         return []
-    with Log(log_file, read_only=True) as log:
+    with log_to_read(log_file) as log:
         return log.shots(owned.player.name, last=NEWEST)
 
 

@@ -13,6 +13,8 @@ from caddie.cli.screen import literal_console
 from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
 
+_BAR_COLUMNS = 40
+
 if TYPE_CHECKING:
     from rich.console import Console
 
@@ -31,7 +33,9 @@ def range_command(
     bag: Annotated[Path | None, typer.Option("--bag", help="Bag file; your own when left out.")] = None,
     temperature: Annotated[float | None, typer.Option(help="Air temperature, degrees Celsius.")] = None,
     altitude: Annotated[float | None, typer.Option(help="Height above the sea, metres.")] = None,
-    fresh: Annotated[bool, typer.Option("--new", help="Leave an unfinished session alone.")] = False,
+    fresh: Annotated[
+        bool, typer.Option("--new", help="Leave an unfinished session alone, and a damaged one aside.")
+    ] = False,
     seed: Annotated[int, typer.Option(min=0, help="Seed of the mixed order.")] = 1,
     voice: HandsFree = False,
     microphone: Microphone = None,
@@ -85,12 +89,13 @@ def range_command(
         except (EOFError, KeyboardInterrupt):
             return None
 
-    try:
-        summary = run_range(session, listen, say, lambda now: _bar(screen, now), _now)
-    finally:
-        if beside is not None:
-            beside.close()
-    kept = _keep(session, path, owned) if summary.finished and session.shots else None
+    with session:
+        try:
+            summary = run_range(session, listen, say, lambda now: _bar(screen, now), _now)
+        finally:
+            if beside is not None:
+                beside.close()
+        kept = _keep(session, path, owned) if summary.finished else None
     if as_json:
         done = {"kept": str(kept) if kept else None, **summary.model_dump(mode="json")}
         typer.echo(json.dumps(done, ensure_ascii=False))
@@ -117,9 +122,9 @@ def _session(
 ) -> "RangeSession | None":
     """The unfinished session, or a new one once the person agrees to have it kept."""
     from caddie.bag.models import Conditions
-    from caddie.practice.range_journal import journals, unfinished
+    from caddie.practice.range_journal import journals, set_aside, unfinished
     from caddie.practice.range_plan import Order, plan_range
-    from caddie.practice.range_session import resume_range, start_range
+    from caddie.practice.range_session import damaged_journals, resume_range, start_range
     from caddie.range.sessions import sessions_folder
 
     old = None if fresh else unfinished()
@@ -149,16 +154,21 @@ def _session(
     )
     if not agreed(f"Keep each ball in {journals()} and the session in {sessions_folder(path)}?", yes):
         return None
+    for damaged in damaged_journals():
+        screen.print(f"{damaged}: is damaged; set aside as {set_aside(damaged).name}.")
     now = _now()
-    return start_range(plan, owned.player, journals() / f"{now:%Y-%m-%dT%H-%M-%S}.jsonl", now)
+    return start_range(plan, owned.player, journals() / f"{now:%Y-%m-%dT%H-%M-%S-%f}.jsonl", now)
 
 
 def _keep(session: "RangeSession", path: Path, owned: "Bag") -> Path | None:
     from caddie.range.sessions import keep_session, session_place
 
-    place = session_place(path, session.session(), "bunker" if session.plan.sand else "range", owned)
+    place = None
+    if session.shots:
+        place = session_place(path, session.session(), "bunker" if session.plan.sand else "range", owned)
     if place is not None:
         keep_session(place, session.session(), owned)
+    session.note_kept(_now())
     return place
 
 
@@ -166,11 +176,12 @@ def _bar(screen: "Console", summary: "Summary") -> None:
     from rich.progress_bar import ProgressBar
     from rich.table import Table
 
+    told = f"{summary.used} of {summary.balls} balls, {summary.known} of {len(summary.cells)} carries known"
+    if screen.width < _BAR_COLUMNS + 1 + len(told):
+        screen.print(told)
+        return
     line = Table.grid(padding=(0, 1))
-    line.add_row(
-        ProgressBar(total=summary.balls, completed=summary.used, width=40),
-        f"{summary.used} of {summary.balls} balls, {summary.known} of {len(summary.cells)} carries known",
-    )
+    line.add_row(ProgressBar(total=summary.balls, completed=summary.used, width=_BAR_COLUMNS), told)
     screen.print(line)
 
 

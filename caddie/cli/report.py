@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from caddie.cli.log_reading import log_to_read
 from caddie.cli.options import AsJson, BagFile, Yes, bag_at
 from caddie.cli.output import output
 
@@ -52,7 +53,6 @@ def report(
 
 def _players(files: "list[Path] | list[None] | list[Path | None]", owned: "Bag") -> "list[PlayerShots]":
     from caddie.log.export import read_lines
-    from caddie.log.store import Log
     from caddie.log.table import read_table, table_of
     from caddie.report.page import PlayerShots
 
@@ -61,7 +61,7 @@ def _players(files: "list[Path] | list[None] | list[Path | None]", owned: "Bag")
         if file is not None and file.suffix == ".jsonl":
             table = table_of(read_lines(file))
         else:
-            with Log(file, read_only=True) as log:
+            with log_to_read(file) as log:
                 table = read_table(log)
         for name in dict.fromkeys(table.player):
             own = owned if name == owned.player.name else None

@@ -16,7 +16,9 @@ from caddie.printable import printable
 
 if TYPE_CHECKING:
     from rich.console import Console
+    from rich.table import Table
 
+_ANY_WIDTH = 10_000
 _OURS = re.compile(r"(\x1b\[(?:K|[\d;]*m)|[\n\r\t])")
 
 
@@ -70,6 +72,32 @@ def literal_console(*, stderr: bool = False, width_in_file: int | None = None) -
     if width_in_file and not console.is_terminal:
         console.width = width_in_file
     return console
+
+
+def print_whole(table: "Table", width_in_file: int | None = None) -> None:
+    """Print a table, a block of lines for each row where the columns do not fit: no number is cut.
+
+    Args:
+        table: the table; its first column names the row.
+        width_in_file: columns when it is no terminal that is printed on.
+    """
+    console = literal_console(width_in_file=width_in_file)
+    wide = console.options.update(max_width=_ANY_WIDTH)
+    for column in table.columns:
+        least = max(console.measure(cell, options=wide).minimum for cell in (column.header, *column.cells))
+        column.min_width, column.overflow = least, "fold"
+    if console.measure(table, options=wide).minimum <= console.width:
+        console.print(table)
+        return
+    if table.title:
+        console.print(table.title)
+    names, *others = table.columns
+    rows = zip(*(column.cells for column in others), strict=True)
+    for name, row in zip(names.cells, rows, strict=True):
+        console.print(name, style="bold")
+        for column, cell in zip(others, row, strict=True):
+            if cell:
+                console.print(f"  {column.header}: {cell}")
 
 
 def _nowhere(mode: Literal["r", "w"]) -> TextIO:

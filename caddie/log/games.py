@@ -25,10 +25,8 @@ def note_game(log: Log, name: str, points: dict[str, float], detail: str = "") -
         CaddieError: if the log cannot be written.
     """
     with log.transaction("written"):
-        log.connection.execute(
-            "INSERT INTO games (time, name, points, detail) VALUES (?, ?, ?, ?)",
-            [utc_text(now()), name, json.dumps(points, ensure_ascii=False), detail],
-        )
+        told = json.dumps(points, ensure_ascii=False)
+        log.keep("games", {"time": utc_text(now()), "name": name, "points": told, "detail": detail})
 
 
 def scores(log: Log, name: str | None = None) -> list[Score]:
@@ -37,9 +35,8 @@ def scores(log: Log, name: str | None = None) -> list[Score]:
     Raises:
         CaddieError: if the file is damaged.
     """
-    where, values = (" WHERE name = ?", [name]) if name else ("", [])
-    rows = log.rows(f"SELECT time, name, points, detail FROM games{where} ORDER BY id", values)
     return [
         Score(datetime.fromisoformat(str(time)), str(named), json.loads(str(points)), str(detail))
-        for time, named, points, detail in rows
+        for _, time, named, points, detail in log.kept("games")
+        if name in (None, named)
     ]

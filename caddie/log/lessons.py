@@ -8,9 +8,12 @@ import hashlib
 import json
 from typing import NamedTuple
 
+from pydantic import ValidationError
+
 from caddie.bag.models import Bag
 from caddie.errors import CaddieError
 from caddie.log.change import Change
+from caddie.log.damage import in_words
 from caddie.log.shot import now
 from caddie.log.store import Log, utc_text
 
@@ -32,9 +35,15 @@ def note_lesson(log: Log, bag: Bag, up_to: int, changes: list[Change]) -> None:
     """
     told = json.dumps([change.model_dump(mode="json") for change in changes], ensure_ascii=False)
     with log.transaction("written"):
-        log.connection.execute(
-            "INSERT INTO lessons (time, player, last_shot_id, bag_before, changes) VALUES (?, ?, ?, ?, ?)",
-            [utc_text(now()), bag.player.name, up_to, fingerprint(bag), told],
+        log.keep(
+            "lessons",
+            {
+                "time": utc_text(now()),
+                "player": bag.player.name,
+                "last_shot_id": up_to,
+                "bag_before": fingerprint(bag),
+                "changes": told,
+            },
         )
 
 
@@ -47,8 +56,9 @@ def taught(log: Log, bag: Bag) -> Taught:
     as_now = fingerprint(bag)
     up_to = 0
     changes: list[Change] = []
-    query = "SELECT last_shot_id, bag_before, changes FROM lessons WHERE player = ? ORDER BY id"
-    for last_shot_id, bag_before, told in log.rows(query, [bag.player.name]):
+    for _, _, player, last_shot_id, bag_before, told in log.kept("lessons"):
+        if player != bag.player.name:
+            continue
         if bag_before == as_now:
             break
         try:
@@ -56,9 +66,8 @@ def taught(log: Log, bag: Bag) -> Taught:
             if not isinstance(last_shot_id, int):
                 raise ValueError("the number of its last shot is none")
         except (ValueError, TypeError, RecursionError) as error:
-            raise CaddieError(
-                f"{log.path}: a lesson in it cannot be read ({str(error).splitlines()[-1].strip()})"
-            ) from None
+            why = in_words(error) if isinstance(error, ValidationError) else error
+            raise CaddieError(f"{log.path}: a lesson in it cannot be read ({why})") from None
         up_to, changes = last_shot_id, [*changes, *told_then]
     return Taught(up_to, changes)
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from caddie.errors import CaddieError
+from caddie.log.seals import seal_all
 
 SHOTS = """
 CREATE TABLE shots (
@@ -78,8 +79,26 @@ CREATE TABLE games (
 );
 """
 
-MIGRATIONS: tuple[str, ...] = (SHOTS, LESSONS, GAMES)
+SEALS = """
+DROP INDEX shots_by_player_and_time;
+ALTER TABLE shots ADD COLUMN digest BLOB;
+ALTER TABLE shots ADD COLUMN figures_digest BLOB;
+ALTER TABLE lessons ADD COLUMN digest BLOB;
+ALTER TABLE games ADD COLUMN digest BLOB;
+CREATE TABLE tally (
+    kind TEXT NOT NULL,
+    held INTEGER NOT NULL,
+    ids INTEGER NOT NULL
+);
+"""
+"""The columns and the table of :mod:`caddie.log.seals`.
+
+Every read goes over the rows themselves, the only place that the checksums cover, so there is no index.
+"""
+
+MIGRATIONS: tuple[str, ...] = (SHOTS, LESSONS, GAMES, SEALS)
 """In order; the n-th takes a file from version n - 1 to version n."""
+_SEALED_SINCE = 4
 
 
 def version_of(connection: sqlite3.Connection) -> int:
@@ -97,7 +116,9 @@ def check_form(connection: sqlite3.Connection, place: str) -> None:
     try:
         version, found = version_of(connection), _form(connection)
     finally:
-        connection.execute("COMMIT")
+        # A full disk ends the transaction by itself.
+        if connection.in_transaction:
+            connection.execute("COMMIT")
     _refuse_newer(version, place)
     if found != _log_form(max(version, 0)):
         raise CaddieError(f"{place}: is no log of caddie, its tables are other ones; name another with --log")
@@ -132,6 +153,8 @@ def migrate(connection: sqlite3.Connection, place: str) -> None:
         version = version_of(connection)
         _refuse_newer(version, place)
         _take(connection, MIGRATIONS[max(version, 0) :])
+        if version < _SEALED_SINCE:
+            seal_all(connection)
         connection.execute(f"PRAGMA user_version = {len(MIGRATIONS)}")
         connection.execute("COMMIT")
     except BaseException:

@@ -6,34 +6,37 @@ end of the process and of the machine's power. Nothing is ever written over a fi
 
 import json
 import sqlite3
-import time
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from itertools import islice
 from pathlib import Path
 from types import TracebackType
-from typing import NamedTuple, Self
-
-from pydantic import ValidationError
+from typing import Any, NamedTuple, Self
 
 from caddie.errors import CaddieError
-from caddie.keeping import guarded, make_file, refused
-from caddie.log.migrations import MIGRATIONS, check_form, migrate, version_of
+from caddie.keeping import refused
+from caddie.log.damage import CHANGED, LeftOut, UnreadableError, left_out, shot_from
+from caddie.log.opening import explain, open_to_read, open_to_write
+from caddie.log.seals import (
+    FIGURES,
+    SHOT_COLUMNS,
+    WHOLE,
+    count_anew,
+    count_in,
+    digest,
+    lenient_text,
+    missed,
+    seal,
+)
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
 from caddie.situation import Result
 
 FILE_NAME = "log.sqlite3"
-LONGEST_VALUE_BYTES = 1_000_000
-BUSY_S = 10.0
-"""How long a writer waits for another program that is writing."""
+MEND = "'caddie log undo --damaged' takes out what cannot be read"
 
-_COLUMNS = (
-    "time, mode, player, sentence, situation, advice, club, swing, family, flight, result, commitment, cue, "
-    "down_in"
-)
-_INSERT = f"INSERT INTO shots ({_COLUMNS}) VALUES ({', '.join('?' * 14)})"
-_JSON_PARTS = ("situation", "advice", "result")
+_SHOT_FIELDS = slice(1, 1 + len(SHOT_COLUMNS))
 
 
 class Entry(NamedTuple):
@@ -53,8 +56,12 @@ class Log:
         be used, in one line that says why and what to do.
         """
         self.path = path or home() / FILE_NAME
+        self.left_out: dict[int, LeftOut] = {}
+        """The shots that were to be read and cannot be, by number."""
+        self.missed = ""
+        """What is wrong with the number of shots, when they were last read; empty when nothing is."""
         with self._told("opened"):
-            self.connection = _open_to_read(self.path) if read_only else _open_to_write(self.path)
+            self.connection = open_to_read(self.path) if read_only else open_to_write(self.path)
 
     def __enter__(self) -> Self:
         return self
@@ -83,7 +90,16 @@ class Log:
             CaddieError: if they could not be kept.
         """
         with self.transaction("written"):
-            return [int(self.connection.execute(_INSERT, _row(shot)).lastrowid or 0) for shot in shots]
+            return [self.keep("shots", dict(zip(SHOT_COLUMNS, _row(shot), strict=True))) for shot in shots]
+
+    def keep(self, table: str, fields: dict[str, object]) -> int:
+        """Add a row and its checksum inside a :meth:`transaction`; its number."""
+        marks = ", ".join("?" * len(fields))
+        query = f"INSERT INTO {table} ({', '.join(fields)}) VALUES ({marks})"
+        number = int(self.connection.execute(query, list(fields.values())).lastrowid or 0)
+        seal(self.connection, table, [number])
+        count_in(self.connection, table, 1, number)
+        return number
 
     def entries(
         self,
@@ -91,19 +107,104 @@ class Log:
         modes: Sequence[Mode] = (),
         after_id: int = 0,
         last: int | None = None,
-    ) -> Iterator[Entry]:
+    ) -> list[Entry]:
         """The shots with their numbers, oldest first: of one player, in some modes, the ``last`` so many.
 
+        A shot that cannot be read is left out, and is in :attr:`left_out`.
+
         Raises:
-            CaddieError: if the file is damaged.
+            CaddieError: if the file is damaged so that nothing of it can be read.
         """
-        where, values = conditions(player, modes, after_id)
-        query = f"SELECT id, {_COLUMNS} FROM shots {where} ORDER BY id DESC"
-        if last is not None:
-            query, values = query + " LIMIT ?", [*values, last]
+        found: list[Entry] = []
+        for number, row, reason in self._newest_first("shots", WHOLE["shots"], "digest"):
+            if len(found) == last:
+                break
+            try:
+                shot = self._shot(row, reason)
+            except UnreadableError:
+                continue
+            if number <= after_id:
+                break
+            if (player is None or shot.player == player) and (not modes or shot.mode in modes):
+                found.append(Entry(number, shot))
+        return found[::-1]
+
+    def figure_rows(
+        self, player: str | None = None, modes: Sequence[Mode] = (), after_id: int = 0
+    ) -> list[tuple[Any, ...]]:
+        """The columns :data:`caddie.log.seals.FIGURES` of the shots that :meth:`entries` would give.
+
+        Raises:
+            CaddieError: if the file is damaged so that nothing of it can be read.
+        """
+        found: list[tuple[Any, ...]] = []
+        for number, row, reason in self._newest_first("shots", FIGURES, "figures_digest"):
+            if reason:
+                self.leave_out(number, reason)
+            elif number <= after_id:
+                break
+            elif (player is None or row[3] == player) and (not modes or row[2] in modes):
+                found.append(row)
+        return found[::-1]
+
+    def leave_out(self, number: int, reason: str) -> None:
+        """Put a shot that cannot be read among those left out, with the field that is wrong if one is."""
+        query = f"SELECT {WHOLE['shots']} FROM shots WHERE id = ?"
         with self._told("read"):
-            for row in self.connection.execute(f"SELECT * FROM ({query}) ORDER BY id", values):
-                yield Entry(row[0], self._shot(row))
+            self.connection.text_factory = lenient_text
+            row = self.connection.execute(query, [number]).fetchone()
+        if row is None:
+            self.left_out[number] = left_out(number, None, reason)
+            return
+        try:
+            self._shot(row, reason)
+        except UnreadableError:
+            return
+
+    def kept(self, table: str) -> list[tuple[Any, ...]]:
+        """The rows of ``lessons`` or ``games``, oldest first, with the columns of ``WHOLE``.
+
+        Raises:
+            CaddieError: if one of them is not as it was written, or one is missing.
+        """
+        found: list[tuple[Any, ...]] = []
+        for number, row, reason in self._newest_first(table, WHOLE[table], "digest"):
+            if reason:
+                raise CaddieError(
+                    f"{self.path}: number {number} of the {table} cannot be read: {reason}; {MEND}"
+                )
+            found.append(row)
+        with self._told("read"):
+            wrong = missed(self.connection, table)
+        if wrong:
+            raise CaddieError(f"{self.path}: {wrong}; {MEND}")
+        return found[::-1]
+
+    def _newest_first(
+        self, table: str, columns: str, checksum: str
+    ) -> Iterator[tuple[int, tuple[Any, ...], str]]:
+        """Number, row, and what is wrong with it, if anything.
+
+        Nothing is looked up by number or name: a damaged one would be passed over in silence.
+        """
+        query = f"SELECT {columns}, {checksum} FROM {table} NOT INDEXED ORDER BY id DESC"
+        before: int | None = None
+        given = 0
+        with self._told("read"):
+            if table == "shots":
+                self.missed = missed(self.connection, table)
+            # Reading bytes that are no text as such takes its time, so it waits until there are some.
+            for self.connection.text_factory in (str, lenient_text):
+                try:
+                    for row in islice(self.connection.execute(query), given, None):
+                        sound = row[-1] == digest(row[:-1]) and (before is None or row[0] < before)
+                        before = row[0] if sound else before
+                        given += 1
+                        yield row[0], row[:-1], "" if sound else CHANGED
+                    return
+                except sqlite3.OperationalError:
+                    if self.connection.text_factory is lenient_text:
+                        raise
 
     def shots(
         self,
@@ -116,7 +217,7 @@ class Log:
         return [entry.shot for entry in self.entries(player, modes, after_id, last)]
 
     def rows(self, query: str, values: Iterable[object] = ()) -> list[tuple[object, ...]]:
-        """What a query on the tables of :mod:`caddie.log.migrations` finds.
+        """What a query on the tables of :mod:`caddie.log.migrations` finds, unchecked.
 
         Raises:
             CaddieError: if the file is damaged.
@@ -126,15 +227,11 @@ class Log:
 
     def players(self) -> list[str]:
         """Who has shots in the log, in the order of their first one."""
-        query = "SELECT player FROM shots GROUP BY player ORDER BY min(id)"
-        return [str(row[0]) for row in self.rows(query)]
+        return list(dict.fromkeys(str(row[3]) for row in self.figure_rows()))
 
     def count(self, player: str | None = None) -> int:
-        """How many shots there are."""
-        where, values = conditions(player)
-        found = self.rows(f"SELECT count(*) FROM shots {where}", values)[0][0]
-        assert isinstance(found, int)
-        return found
+        """How many shots there are that can be counted."""
+        return len(self.figure_rows(player))
 
     def amend(self, number: int, result: Result, commitment: Commitment | None = None) -> None:
         """Put what was told later of a kept shot in its place; a commitment of None leaves the one it has.
@@ -146,8 +243,13 @@ class Log:
         if commitment is not None:
             told["commitment"] = commitment.value
         with self.transaction("written"):
+            query = f"SELECT {WHOLE['shots']}, digest FROM shots WHERE id = ?"
+            row = self.connection.execute(query, [number]).fetchone()
+            if row is None or row[-1] != digest(row[:-1]):
+                raise CaddieError(f"{self.path}: shot {number} cannot be added to: {CHANGED}")
             for column, value in told.items():
                 self.connection.execute(f"UPDATE shots SET {column} = ? WHERE id = ?", [value, number])
+            seal(self.connection, "shots", [number])
 
     def remove(self, number: int) -> bool:
         """Take the shot with this number out; whether it was there.
@@ -156,7 +258,42 @@ class Log:
             CaddieError: if the file cannot be written.
         """
         with self.transaction("written"):
-            return self.connection.execute("DELETE FROM shots WHERE id = ?", [number]).rowcount > 0
+            gone = self.connection.execute("DELETE FROM shots WHERE id = ?", [number]).rowcount
+            if gone:
+                count_in(self.connection, "shots", -gone, -gone * number)
+            return gone > 0
+
+    def damaged(self) -> tuple[list[LeftOut], list[str]]:
+        """The rows that cannot be read, of shots, lessons and games, and what is wrong with their numbers.
+
+        Raises:
+            CaddieError: if the file is damaged so that nothing of it can be read.
+        """
+        found: list[LeftOut] = []
+        self.entries()
+        for number, _, reason in self._newest_first("shots", FIGURES, "figures_digest"):
+            if reason and number not in self.left_out:
+                self.leave_out(number, reason)
+        for table in ("lessons", "games"):
+            for number, row, reason in self._newest_first(table, WHOLE[table], "digest"):
+                if reason:
+                    found.append(left_out(number, row[1], reason, table))
+        with self._told("read"):
+            counts = [missed(self.connection, table) for table in WHOLE]
+        return [*self.left_out.values(), *found], [each for each in counts if each]
+
+    def mend(self, rows: Sequence[LeftOut]) -> None:
+        """Take these rows out, and count what is there as what was written.
+
+        Raises:
+            CaddieError: if the file cannot be written.
+        """
+        with self.transaction("written"):
+            for row in rows:
+                # The sign keeps SQLite from looking the number up where it should be.
+                self.connection.execute(f"DELETE FROM {row.table} WHERE +id = ?", [row.number])
+            count_anew(self.connection)
+        self.left_out.clear()
 
     def forget(self, player: str | None = None, before: datetime | None = None) -> int:
         """Erase shots, lessons and games for good, so that nothing of them stays in the file; how many shots.
@@ -183,8 +320,13 @@ class Log:
                     terms.append("time < ?")
                     values.append(until)
                 where = f" WHERE {' AND '.join(terms)}" if terms else ""
+                sums = f"SELECT count(*), coalesce(sum(id), 0) FROM {table}{where}"
+                held, ids = self.connection.execute(sums, values).fetchone()
+                count_in(self.connection, table, -held, -ids)
                 deleted = self.connection.execute(f"DELETE FROM {table}{where}", values).rowcount
                 gone += deleted if table == "shots" else 0
+            if player is None and before is None:
+                count_anew(self.connection)
         with self._told("erased"):
             self.connection.execute("VACUUM")
             busy = self.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
@@ -217,65 +359,22 @@ class Log:
         except OSError as error:
             raise CaddieError(refused(self.path, f"the log cannot be {done}", error)) from error
 
-    def _shot(self, row: Sequence[object]) -> Shot:
-        fields = dict(zip(_COLUMNS.split(", "), row[1:], strict=True))
+    def _shot(self, row: Sequence[Any], reason: str) -> Shot:
+        """The shot of a row; one that is none, or was changed, goes among those left out."""
+        fields = dict(zip(SHOT_COLUMNS, row[_SHOT_FIELDS], strict=True))
         try:
-            for name in _JSON_PARTS:
-                part = fields[name]
-                fields[name] = json.loads(part) if isinstance(part, str) else None
-            return Shot.model_validate(fields)
-        except (ValidationError, ValueError) as error:
-            first = str(error).splitlines()[-1].strip()
-            raise CaddieError(
-                f"{self.path}: shot {row[0]} cannot be read ({first}); the others are untouched"
-            ) from None
-
-
-def conditions(
-    player: str | None = None, modes: Sequence[Mode] = (), after_id: int = 0
-) -> tuple[str, list[object]]:
-    """The WHERE clause, and its values, that picks shots."""
-    terms: list[str] = []
-    values: list[object] = []
-    if player is not None:
-        terms.append("player = ?")
-        values.append(player)
-    if modes:
-        terms.append(f"mode IN ({', '.join('?' * len(modes))})")
-        values.extend(modes)
-    if after_id:
-        terms.append("id > ?")
-        values.append(after_id)
-    return (f"WHERE {' AND '.join(terms)}" if terms else ""), values
+            shot = shot_from(fields)
+            if reason:
+                raise UnreadableError(reason)
+        except UnreadableError as error:
+            self.left_out[row[0]] = left_out(row[0], fields["time"], str(error))
+            raise
+        return shot
 
 
 def utc_text(moment: datetime) -> str:
     """A moment in the one form that the log keeps, whose order as text is its order in time."""
     return moment.astimezone(UTC).isoformat(timespec="microseconds")
-
-
-def explain(path: Path, done: str, error: Exception) -> str:
-    """What went wrong with the file, and what to do, in one line."""
-    name = getattr(error, "sqlite_errorname", "")
-    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")) or isinstance(error, UnicodeDecodeError):
-        return (
-            f"{path}: is damaged or is no log ({error}); it was left as it is: move it aside and caddie "
-            "starts a new one, and the command-line tool sqlite3 reads what can be saved with .recover"
-        )
-    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-        return (
-            f"{path}: another program has been writing to the log for {BUSY_S:.0f} s; close it and try again"
-        )
-    if name.startswith(("SQLITE_FULL", "SQLITE_IOERR")):
-        return (
-            f"{path}: the log cannot be {done}: the disk is full or failing ({error}); every shot "
-            "acknowledged before is safe; free some space and try again"
-        )
-    if name.startswith("SQLITE_READONLY"):
-        return f"{path}: the log cannot be {done}: the file or its folder is read-only; make it writable"
-    if name.startswith("SQLITE_CANTOPEN"):
-        return f"{path}: the log cannot be opened; check that its folder may be read and written"
-    return f"{path}: the log cannot be {done} ({error})"
 
 
 def _row(shot: Shot) -> tuple[object, ...]:
@@ -295,71 +394,3 @@ def _row(shot: Shot) -> tuple[object, ...]:
         shot.cue,
         shot.down_in,
     )
-
-
-def _open_to_write(path: Path) -> sqlite3.Connection:
-    make_file(path)
-    connection = _connect(f"{path.absolute().as_uri()}?mode=rw")
-    try:
-        check_form(connection, str(path))
-        _use_write_ahead_log(connection)
-        connection.execute("PRAGMA synchronous = FULL")
-        # What is taken out must not stay in the file's free space.
-        connection.execute("PRAGMA secure_delete = ON")
-        # On macOS a plain fsync leaves the data in the drive's own cache.
-        connection.execute("PRAGMA fullfsync = ON")
-        connection.execute("PRAGMA wal_autocheckpoint = 256")
-        migrate(connection, str(path))
-    except BaseException:
-        connection.close()
-        raise
-    return connection
-
-
-def _open_to_read(path: Path) -> sqlite3.Connection:
-    if not guarded(path).is_file():
-        raise CaddieError(
-            f"{path}: there is no log yet; it begins with the first shot, or name one with --log"
-        )
-    place = path.absolute().as_uri()
-    connection = _connect(f"{place}?mode=ro")
-    try:
-        version = version_of(connection)
-    except sqlite3.OperationalError:
-        connection.close()
-        waiting = path.with_name(path.name + "-wal")
-        if waiting.exists() and waiting.stat().st_size:
-            raise
-        # A folder that cannot be written has no room for the shared index, and with nothing waiting in a
-        # write-ahead log none is needed.
-        connection = _connect(f"{place}?mode=ro&immutable=1")
-        version = version_of(connection)
-    check_form(connection, str(path))
-    if version != len(MIGRATIONS):
-        memory = _connect(":memory:")
-        connection.backup(memory)
-        connection.close()
-        migrate(memory, str(path))
-        connection = memory
-    return connection
-
-
-def _connect(place: str) -> sqlite3.Connection:
-    connection = sqlite3.connect(place, timeout=BUSY_S, isolation_level=None, uri=True)
-    # A file from elsewhere may hold anything: no value of it takes all the memory.
-    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST_VALUE_BYTES)
-    return connection
-
-
-def _use_write_ahead_log(connection: sqlite3.Connection) -> None:
-    """Changing the journal does not wait for another program, so wait here."""
-    give_up = time.monotonic() + BUSY_S
-    while True:
-        try:
-            connection.execute("PRAGMA journal_mode = WAL").fetchone()
-            return
-        except sqlite3.OperationalError as error:
-            busy = getattr(error, "sqlite_errorname", "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
-            if not busy or time.monotonic() > give_up:
-                raise
-            time.sleep(0.01)

@@ -12,10 +12,9 @@ from numpy.typing import NDArray
 
 from caddie.arrays import Floats
 from caddie.bag.models import Family
-from caddie.errors import CaddieError
 from caddie.log.shot import Commitment, Mode, Shot, within_years
-from caddie.log.store import Log, conditions
-from caddie.situation import Finish, HazardKind, Lie, Side, Strike, Wind
+from caddie.log.store import Log
+from caddie.situation import FARTHEST_M, Finish, HazardKind, Lie, Side, Strike, Wind
 
 Codes = NDArray[np.int64]
 Flags = NDArray[np.bool_]
@@ -24,19 +23,14 @@ TROUBLE = (HazardKind.BUNKER, HazardKind.WATER, HazardKind.TREES, HazardKind.OUT
 """Hazards that frighten, apart from the shapes of the ground."""
 SAME_HOLE_S = 20 * 60.0
 """Two shots of a player further apart in time than this are on different holes."""
+_ODD = (ValueError, TypeError, LookupError, OverflowError, AttributeError, RecursionError, OSError)
+"""What comes of reading a row in which something else stands than caddie writes."""
 UNSAID = -1
 """Code of what was not said."""
 
 _CALM = Wind()
 _MODES, _FAMILIES, _LIES = tuple(Mode), tuple(Family), tuple(Lie)
 _STRIKES, _FINISHES, _COMMITMENTS = tuple(Strike), tuple(Finish), tuple(Commitment)
-
-_COLUMNS = (
-    "id, time, mode, player, club, swing, family, flight, pin_m, lie, level, hazards, as_advised, "
-    "advised_share, advised_carry_m, advised_run_m, advised_leave_m, advised_strokes, "
-    "CASE WHEN lie = 'green' THEN json_extract(advice, '$.aim_left_m') END, distance_m, side, "
-    "strike, finish, carry_m, run_m, commitment, cue, down_in"
-)
 
 
 def code(member: Any, kinds: Sequence[Any]) -> int:
@@ -193,18 +187,25 @@ def table_of(shots: Iterable[Shot]) -> Table:
 def read_table(log: Log, player: str | None = None, modes: Sequence[Mode] = (), after_id: int = 0) -> Table:
     """The columns of shots in a log, picked as by :meth:`caddie.log.store.Log.entries`.
 
+    A shot that cannot be read is left out, and is in the log's ``left_out``.
+
     Raises:
-        CaddieError: if the file is damaged.
+        CaddieError: if the file is damaged so that nothing of it can be read.
     """
-    where, values = conditions(player, modes, after_id)
-    rows = log.rows(f"SELECT {_COLUMNS} FROM shots {where}", values)
+    rows = log.figure_rows(player, modes, after_id)
     try:
         return _from_rows(rows)
-    except (ValueError, TypeError, LookupError, OverflowError, AttributeError, RecursionError) as error:
-        # Reading shot by shot tells which one it is.
-        for _ in log.entries(player, modes, after_id):
-            pass
-        raise CaddieError(f"{log.path}: holds a shot that cannot be read ({error})") from None
+    except _ODD:
+        return _from_rows([row for row in rows if _sound(log, row)])
+
+
+def _sound(log: Log, row: tuple[Any, ...]) -> bool:
+    try:
+        _from_rows([row])
+    except _ODD as error:
+        log.leave_out(row[0], f"it cannot be read ({error})")
+        return False
+    return True
 
 
 def _row_of(number: int, shot: Shot) -> tuple[Any, ...]:
@@ -268,9 +269,22 @@ def _from_rows(rows: Sequence[tuple[Any, ...]]) -> Table:
         cue=_objects(cue),
         down_in=_floats(down_in),
     )
+    _within_reach(table)
     names = {name: place for place, name in enumerate(dict.fromkeys(player))}
     order = np.lexsort((table.id, time_s, np.array([names[name] for name in player], dtype=np.int64)))
     return table if np.all(np.diff(order) == 1) else table.where(order)
+
+
+def _within_reach(table: Table) -> None:
+    """See that no length is one that no shot has.
+
+    Raises:
+        ValueError: if one is.
+    """
+    for name, least_m in (("pin_m", 0.0), ("distance_m", 0.0), ("carry_m", 0.0), ("run_m", -30.0)):
+        length_m = getattr(table, name)
+        if np.any((length_m < least_m) | (length_m > FARTHEST_M)):
+            raise ValueError(f"{name} is out of reach")
 
 
 def _codes(values: Sequence[Any], kinds: Sequence[Any]) -> Codes:

@@ -9,11 +9,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from pydantic import ValidationError
-
 from caddie.bag.models import Player
 from caddie.errors import CaddieError
-from caddie.practice.range_journal import Journal, read_events
+from caddie.practice.range_journal import NO_EVENT, DamagedJournalError, Journal, journals, read_events
 from caddie.practice.range_plan import RangePlan, Standing, Target, next_target, standings
 from caddie.practice.range_words import Heard, Said, hear_range
 from caddie.range.shots import FARTHEST_CARRY_M, Session, Shot
@@ -52,7 +50,20 @@ class RangeSession:
         self.finished = False
         self._journal = journal
         self._shots: list[Shot] = []
+        self._numbers: list[int] = []
+        """The number in the journal of each ball that counts."""
+        self._taken = 0
         self._doubted: float | None = None
+
+    def __enter__(self) -> "RangeSession":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.leave()
+
+    def leave(self) -> None:
+        """Let another program go on with the session."""
+        self._journal.close()
 
     @property
     def shots(self) -> tuple[Shot, ...]:
@@ -120,14 +131,25 @@ class RangeSession:
         if not self.finished and self.target is None:
             self._finish(now)
 
+    def note_kept(self, now: datetime) -> None:
+        """Write down that the balls are kept for the bag, so that nobody does it again."""
+        self._write(now, event="kept")
+
     def replay(self, event: dict[str, Any]) -> None:
-        """Take one event of the journal back in."""
+        """Take one event of the journal back in.
+
+        Raises:
+            ValueError: if it takes out a ball other than the last.
+        """
         match event["event"]:
             case "shot":
-                self._shots.append(Shot.model_validate(event["shot"]))
+                self._add(Shot.model_validate(event["shot"]))
             case "scratch":
-                if self._shots:
-                    self._shots.pop()
+                # Journals were once without the numbers.
+                if self._numbers and event.get("ball", self._numbers[-1]) == self._numbers[-1]:
+                    self._drop()
+                elif "ball" in event:
+                    raise ValueError("takes out a ball other than the last")
             case "pause":
                 self.paused = True
             case "resume":
@@ -151,9 +173,15 @@ class RangeSession:
             note=heard.side.value if heard.side and heard.side_m is None else "",
         )
         # Written first: what is acknowledged is on the disk.
-        self._write(now, event="shot", shot=shot.model_dump(mode="json", exclude_none=True), said=text)
+        self._write(
+            now,
+            event="shot",
+            ball=self._taken + 1,
+            shot=shot.model_dump(mode="json", exclude_none=True),
+            said=text,
+        )
         before = {(each.target.club, each.target.swing): each.known for each in self._standings()}
-        self._shots.append(shot)
+        self._add(shot)
         self._doubted = None
         now_known = next(
             each
@@ -207,8 +235,8 @@ class RangeSession:
         if not self._shots:
             return "Nothing to scratch."
         last = self._shots[-1]
-        self._write(now, event="scratch")
-        self._shots.pop()
+        self._write(now, event="scratch", ball=self._numbers[-1])
+        self._drop()
         what = "the mishit" if last.carry_m is None else self._count(last.carry_m)
         return f"Scratched: {last.club} {last.swing}, {what}."
 
@@ -227,6 +255,15 @@ class RangeSession:
         left = self.plan.balls - summary.used
         spare = f", {left} balls to spare" if left and summary.known == len(summary.cells) else ""
         return f"Done: {summary.used} balls, {summary.known} of {len(summary.cells)} carries known{spare}."
+
+    def _add(self, shot: Shot) -> None:
+        self._taken += 1
+        self._shots.append(shot)
+        self._numbers.append(self._taken)
+
+    def _drop(self) -> None:
+        self._shots.pop()
+        self._numbers.pop()
 
     def _standings(self) -> tuple[Standing, ...]:
         return standings(self.plan, self._shots)
@@ -263,21 +300,45 @@ def resume_range(path: Path) -> RangeSession:
     """The session of a journal, as it stood after its last whole line.
 
     Raises:
-        CaddieError: if the file is no journal, with the line.
+        DamagedJournalError: if the file is no journal, with the line.
+        CaddieError: if another program is going on with the session.
     """
-    events = list(read_events(path))
+    journal = Journal(path)
+    try:
+        return _replayed(journal)
+    except BaseException:
+        journal.close()
+        raise
+
+
+def damaged_journals() -> list[Path]:
+    """The journals that cannot be read to their end, apart from those that a session is going on in."""
+    found: list[Path] = []
+    for path in sorted(journals().glob("*.jsonl")):
+        try:
+            if next(read_events(path), None) is not None:
+                resume_range(path).leave()
+        except DamagedJournalError:
+            found.append(path)
+        except CaddieError:
+            continue
+    return found
+
+
+def _replayed(journal: Journal) -> RangeSession:
+    events = list(read_events(journal.path))
     if not events or events[0]["event"] != "start":
-        raise CaddieError(f"{path}: line 1, column 1: a session's journal begins with its plan")
+        raise DamagedJournalError(journal.path, 1, "a session's journal begins with its plan")
     line = 1
     try:
         plan = RangePlan.model_validate(events[0]["plan"])
         player = Player.model_validate(events[0]["player"])
-        session = RangeSession(plan, player, Journal(path), str(events[0].get("at", ""))[:10])
+        session = RangeSession(plan, player, journal, str(events[0].get("at", ""))[:10])
         for event in events[1:]:
             line += 1
             session.replay(event)
-    except (ValidationError, KeyError):
-        raise CaddieError(f"{path}: line {line}, column 1: is no event of a range session") from None
+    except (ValueError, KeyError):
+        raise DamagedJournalError(journal.path, line, NO_EVENT) from None
     return session
 
 

@@ -1,5 +1,6 @@
 """What was acknowledged stays: killed writers, two writers at once, a full disk, a read-only disk."""
 
+import contextlib
 import json
 import os
 import subprocess
@@ -198,6 +199,42 @@ def test_a_full_disk_is_told_and_nothing_written_is_lost(tmp_path, small_disk):
     if small_disk is not None:
         check_full(small_disk / "log.sqlite3", 0)
     check_full(tmp_path / "log.sqlite3", 600_000)
+
+
+OPENED = """
+    import sys
+    from pathlib import Path
+    from caddie.errors import CaddieError
+    from caddie.log.store import Log
+    limit = int(sys.argv[2])
+    if limit:
+        import resource
+        resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
+    try:
+        Log(Path(sys.argv[1]))
+        print("opened")
+    except CaddieError as error:
+        print(error)
+"""
+
+
+@pytest.mark.parametrize("room", [0, 8_192, 20_480])
+def test_a_disk_that_is_full_when_the_log_is_opened_is_told(room, tmp_path, small_disk):
+    path = (small_disk or tmp_path) / "log.sqlite3"
+    with Log(path) as log:
+        log.add_all([Shot(sentence="x" * 500)] * 20)
+    if small_disk is not None:
+        fill = small_disk / "fill"
+        with contextlib.suppress(OSError), fill.open("wb", buffering=0) as file:
+            while file.write(b"\0" * 4096):
+                pass
+        os.truncate(fill, fill.stat().st_size - room)
+    line = run(OPENED, path, 0 if small_disk else max(room, 1)).stdout.strip()
+    assert line.startswith(f"{path}: the log cannot be opened: the disk is full or failing"), line
+    if small_disk is not None:
+        fill.unlink()
+    with Log(path) as log:
+        assert log.count() == 20
 
 
 def test_a_log_goes_on_once_there_is_room_again(tmp_path):

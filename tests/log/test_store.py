@@ -162,13 +162,6 @@ def test_a_file_cut_short_is_told(log, full_shot):
         other.shots()
 
 
-def test_a_shot_that_cannot_be_read_is_named(log, full_shot):
-    number = log.add(full_shot)
-    log.connection.execute("UPDATE shots SET situation = '{\"pin_m\": -4}' WHERE id = ?", [number])
-    with pytest.raises(CaddieError, match=f"shot {number} cannot be read"):
-        log.shots()
-
-
 def test_no_log_yet(tmp_path):
     with pytest.raises(CaddieError, match="there is no log yet"):
         Log(tmp_path / "none.sqlite3", read_only=True)
@@ -187,7 +180,7 @@ def test_a_file_where_the_folder_should_be(tmp_path):
 
 
 def test_a_writer_waits_for_another_and_gives_up_with_a_line(log, full_shot, monkeypatch):
-    monkeypatch.setattr("caddie.log.store.BUSY_S", 0.2)
+    monkeypatch.setattr("caddie.log.opening.BUSY_S", 0.2)
     with Log(log.path) as second:
         log.connection.execute("BEGIN IMMEDIATE")
         with pytest.raises(CaddieError, match="another program has been writing"):

@@ -1,5 +1,6 @@
 """Log files that another program or a prankster made: refused in one line, and never changed."""
 
+import contextlib
 import json
 import shutil
 import sqlite3
@@ -14,6 +15,7 @@ from caddie.errors import CaddieError
 from caddie.log.export import Form, exported, read_lines
 from caddie.log.lessons import taught
 from caddie.log.migrations import MIGRATIONS
+from caddie.log.seals import seal_all
 from caddie.log.store import Log
 from caddie.log.table import read_table
 
@@ -74,12 +76,22 @@ def tabled(path, bag: Bag):
         read_table(log)
 
 
+def sealed(path):
+    """The checksums of a file made to fit what is in it."""
+    with contextlib.closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        seal_all(connection)
+    return path
+
+
+@pytest.mark.parametrize("checksums", ["wrong", "right"])
 @pytest.mark.parametrize("column", ["situation", "result", "advice", *PLAIN])
-def test_any_value_in_any_column(column, season, tmp_path, bag, watched):
+def test_any_value_in_any_column(column, checksums, season, tmp_path, bag, watched):
     values = VALUES if column in PLAIN else [f"'{document}'" for document in DOCUMENTS]
     for value in values:
         path = shutil.copy(season, tmp_path / "log.sqlite3")
         change(path, f"UPDATE shots SET {column} = {value} WHERE id = 3")
+        if checksums == "right":
+            sealed(path)
         watched(shown, path)
         watched(tabled, path, bag)
 
@@ -88,6 +100,8 @@ def test_a_lesson_that_is_none(season, tmp_path, bag, watched):
     path = shutil.copy(season, tmp_path / "log.sqlite3")
     columns = "time, player, last_shot_id, bag_before, changes"
     change(path, f"INSERT INTO lessons ({columns}) VALUES ('x', '{bag.player.name}', 9e999, 'x', '[1]')")
+    assert "number 1 of the lessons cannot be read: it is not as it was written" in watched(tabled, path, bag)
+    sealed(path)
     assert "a lesson in it cannot be read" in watched(tabled, path, bag)
 
 

@@ -307,7 +307,7 @@ def test_a_journal_that_is_none_is_refused_with_its_line(tmp_path: Path, bag: Ba
     with pytest.raises(CaddieError, match="line 1, column 1: a session's journal begins with its plan"):
         resume_range(path)
     path.unlink()
-    start_range(plan_range(bag, 20), bag.player, path, NOW)
+    start_range(plan_range(bag, 20), bag.player, path, NOW).leave()
     path.write_text(path.read_text() + "hello\n")
     with pytest.raises(CaddieError, match="line 2, column 1"):
         resume_range(path)
@@ -427,6 +427,7 @@ def test_a_bucket_in_the_bunker_expects_splashes_and_is_resumed_as_one(bag: Bag,
     target = session.target
     assert target is not None
     session.hear(f"{target.expected_m / YARD_M:.0f}", NOW)
+    session.leave()
     again = resume_range(path)
     assert again.plan.sand
     assert again.shots[0].sand

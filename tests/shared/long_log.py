@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from caddie.log.seals import seal_all
 from caddie.log.shot import Shot
 from caddie.log.store import Log
 
@@ -20,3 +21,4 @@ def fill_log(log: Log, season: Sequence[Shot]) -> None:
                 "WHERE id <= 1000",
                 [str(year)],
             )
+        seal_all(log.connection)
