@@ -24,10 +24,12 @@ STORED_COLUMNS = (
 FIGURES = (
     "id, time, mode, player, club, swing, family, flight, pin_m, lie, level, hazards, as_advised, "
     "advised_share, advised_carry_m, advised_run_m, advised_leave_m, advised_strokes, "
-    "CASE WHEN lie = 'green' THEN json_extract(advice, '$.aim_left_m') END, distance_m, side, "
+    "CASE WHEN lie = 'green' AND json_extract(advice, '$.aim_left_m') IS NOT NULL "
+    "THEN printf('%.6f', json_extract(advice, '$.aim_left_m')) END, distance_m, side, "
     "strike, finish, carry_m, run_m, commitment, cue, down_in"
 )
-"""What the figures are worked out from."""
+"""What the figures are worked out from. The aim is taken from its document here, as text of six decimals: versions
+of SQLite may read a decimal otherwise in its last bit, which is no damage."""
 WHOLE = {
     "shots": f"id, {', '.join((*SHOT_COLUMNS, *STORED_COLUMNS))}",
     "lessons": "id, time, player, last_shot_id, bag_before, changes",

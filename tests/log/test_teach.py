@@ -18,6 +18,10 @@ START = datetime(2026, 4, 1, tzinfo=UTC)
 CELL_M = 65 * YARD_M
 
 
+MOST_TIMES = 30
+"""How often as long as the plain work of processor_time.py; 15 was measured."""
+
+
 @pytest.fixture(scope="module")
 def bag():
     return load_bag()
@@ -279,7 +283,7 @@ def test_every_difference_is_explained(bag):
     assert all("\n" not in change.sentence for change in lesson.changes)
 
 
-def test_a_hundred_thousand_shots_teach_in_under_two_seconds(bag, log):
+def test_a_hundred_thousand_shots_teach_quickly(bag, log):
     """Processor time, reading the log included, so that other work on the machine does not count."""
     from caddie.log.table import read_table
 
@@ -289,8 +293,8 @@ def test_a_hundred_thousand_shots_teach_in_under_two_seconds(bag, log):
         for i, (x, y) in enumerate(rng.normal(0, 4, (1000, 2)))
     ]
     fill_log(log, some)
-    lesson, took_s = timed(lambda: teach(bag, read_table(log)), enough_s=2)
-    assert took_s < 2
+    lesson, times = timed(lambda: teach(bag, read_table(log)), enough=MOST_TIMES)
+    assert times < MOST_TIMES
     assert lesson.changes
 
 

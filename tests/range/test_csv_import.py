@@ -52,6 +52,10 @@ SAME_SHOTS = {
 }
 
 
+MOST_TIMES = 42
+"""How often as long as the plain work of processor_time.py; 21 was measured."""
+
+
 @pytest.mark.parametrize("text", SAME_SHOTS.values(), ids=SAME_SHOTS.keys())
 def test_the_same_shots_in_any_dress(text: str, bag: Bag) -> None:
     shots = import_text(text, "x.csv", bag).session.shots
@@ -218,11 +222,11 @@ def big_table(rows: int) -> str:
     return "\n".join(lines)
 
 
-def test_a_hundred_thousand_rows_take_under_two_seconds(bag: Bag, tmp_path: Path) -> None:
+def test_a_hundred_thousand_rows_are_read_quickly(bag: Bag, tmp_path: Path) -> None:
     path = tmp_path / "big.csv"
     path.write_text(big_table(100_000), encoding="utf-8")
-    read, took_s = timed(lambda: import_csv(path, bag), enough_s=2.0)
-    assert took_s < 2.0
+    read, times = timed(lambda: import_csv(path, bag), enough=MOST_TIMES)
+    assert times < MOST_TIMES
     assert len(read.session.shots) == 100_000
     assert not read.rejected
     assert read.session.shots[0].spin_rpm == 7250

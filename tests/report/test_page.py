@@ -51,6 +51,10 @@ class Page(HTMLParser):
         return [attrs for name, attrs in self.elements if name == tag]
 
 
+MOST_TIMES = 24
+"""How often as long as the plain work of processor_time.py; 12 was measured."""
+
+
 @pytest.fixture(scope="module")
 def page(table, bag):
     return report_page([PlayerShots("Rowan Fenwick", table, bag)], TODAY)
@@ -279,14 +283,15 @@ def test_it_prints_on_any_paper(page):
     assert re.search(r"figure \{[^}]*break-inside: avoid", style)
 
 
-def test_a_hundred_thousand_shots_make_a_page_in_under_three_seconds(tmp_path, season, bag):
+def test_a_hundred_thousand_shots_make_a_page_quickly(tmp_path, season, bag):
     """Processor time, reading the log included, so that other work on the machine does not count."""
     with Log(tmp_path / "log.sqlite3") as log:
         fill_log(log, season)
         assert log.count() == 100_000
-        page, took_s = timed(
-            lambda: report_page([PlayerShots("Rowan Fenwick", read_table(log), bag)], TODAY), enough_s=3
+        page, times = timed(
+            lambda: report_page([PlayerShots("Rowan Fenwick", read_table(log), bag)], TODAY),
+            enough=MOST_TIMES,
         )
-        assert took_s < 3
+        assert times < MOST_TIMES
     assert " 2125: " in page
     assert len(charts(page)) == 12
