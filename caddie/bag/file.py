@@ -40,7 +40,7 @@ __all__ = [
 
 DEMO_BAG = "demo_bag/bag.toml"
 
-LARGEST_BYTES = 200_000
+LARGEST_BYTES = 120_000
 """A bag with every club and a page of comments on each has a tenth of it."""
 LONGEST_LINE, MOST_DOTS = 1000, 50
 
