@@ -69,7 +69,7 @@ class Landing:
         return np.asarray(np.arctan2(self.spin_z_rad_s, np.hypot(self.spin_x_rad_s, self.spin_y_rad_s)))
 
 
-Rate = Callable[[Floats], Floats]
+Derivative = Callable[[Floats], Floats]
 
 
 def _start(launch: Launch) -> tuple[Floats, Floats, tuple[int, ...]]:
@@ -93,7 +93,7 @@ def _start(launch: Launch) -> tuple[Floats, Floats, tuple[int, ...]]:
     return state, np.where(spin < 0, -axis, axis), arrays[0].shape
 
 
-def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Rate:
+def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Derivative:
     """Time derivative of the state."""
     reynolds_per_speed = air.density_kg_m3 * 2 * RADIUS_M / air.viscosity_pa_s
     pull = 0.5 * air.density_kg_m3 * AREA_M2 / MASS_KG
@@ -140,7 +140,7 @@ def _hermite(u: Floats, h: Floats, p0: Floats, v0: Floats, p1: Floats, v1: Float
     return np.asarray(bend + h * u * rest * (rest * v0 - u * v1))
 
 
-def _step(rate: Rate, state: Floats, step: Floats) -> Floats:
+def _step(rate: Derivative, state: Floats, step: Floats) -> Floats:
     half = 0.5 * step
     k1 = rate(state)
     k2 = rate(state + half * k1)

@@ -95,15 +95,16 @@ def rehearse(
 ) -> None:
     """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
     from caddie.log.store import Log
-    from caddie.practice.rehearse import FARTHEST_M, Order, answered, plan_rehearsal, summary
+    from caddie.practice.rehearse import RehearsalOrder, answered, plan_rehearsal, summary
     from caddie.practice.told import told_sentences
+    from caddie.situation import FARTHEST_M
     from caddie.units import to_metres
 
-    if order not in list(Order):
-        raise CaddieError(f"--order {order}: choose {', '.join(Order)}")
+    if order not in list(RehearsalOrder):
+        raise CaddieError(f"--order {order}: choose {', '.join(RehearsalOrder)}")
     owned = bag_at(bag)
     farthest_m = to_metres(within, owned.player.distances_in) if within else FARTHEST_M
-    rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, Order(order), farthest_m, seed)
+    rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, RehearsalOrder(order), farthest_m, seed)
     log = None if no_log else Log(log_file)
     talk = exchange(as_json, voice, microphone, loudspeaker, told_sentences)
     try:

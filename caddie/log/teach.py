@@ -25,12 +25,12 @@ from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, Family
 from caddie.bag.sand import splash_cells
 from caddie.log.bayes import Belief, Bias, faded, fading, spread_after, two_biases
-from caddie.log.change import Change, Kind, length, plain, swing_said
+from caddie.log.change import Change, ChangeKind, length, plain, swing_said
 from caddie.log.counts import taught_strikes, taught_trust
 from caddie.log.evidence import (
     RUN_SD_LEAST_M,
     RUN_SD_SHARE,
-    Evidence,
+    ClubEvidence,
     cell_weights,
     evidence_on,
 )
@@ -100,7 +100,11 @@ def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ())
     ``known`` are earlier changes: the last one of kind ``run`` on a cell says how surely its run is known.
     The plan expects the model's run with what the bag has been taught of it (``run_bias_m``).
     """
-    runs = {(change.club, change.swing, change.family): change for change in known if change.kind is Kind.RUN}
+    runs = {
+        (change.club, change.swing, change.family): change
+        for change in known
+        if change.kind is ChangeKind.RUN
+    }
     table = shots if isinstance(shots, Table) else table_of(shots)
     clubs: list[Club] = []
     changes: list[Change] = []
@@ -149,15 +153,15 @@ def _taught_cells(
                 f"no farther than the {shorter.swing} one; measure both again"
             )
             held_back = Change(
-                kind=Kind.HELD, club=club.id, family=matrix.family, before=0, after=0, se=0,
+                kind=ChangeKind.HELD, club=club.id, family=matrix.family, before=0, after=0, se=0,
                 shots=len(evidence), sentence=sentence,
             )  # fmt: skip
-            return held, [held_back, *(change for change in changes if change.kind is Kind.RUN)]
+            return held, [held_back, *(change for change in changes if change.kind is ChangeKind.RUN)]
     return tuple(each.cell for each in taught), changes
 
 
 def _taught_cell(
-    matrix: _Matrix, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, run: Change | None
+    matrix: _Matrix, cell: Carry, bag: Bag, evidence: ClubEvidence, hat: Floats, run: Change | None
 ) -> _Cell:
     mine = hat > 0.05
     evidence, hat = evidence.where(mine), hat[mine]
@@ -190,18 +194,18 @@ def _taught_cell(
     return _Cell(new, _cell_changes(matrix, cell, new, bag, evidence, bias), seen)
 
 
-def _run_bias(cell: Carry, evidence: Evidence, bias: Bias) -> float:
+def _run_bias(cell: Carry, evidence: ClubEvidence, bias: Bias) -> float:
     """The run beyond the model's [m], taught only by enough shots that tell it."""
     if _shots_that_ran(evidence) < LEAST_RUN_SHOTS:
         return cell.run_bias_m
     return float(np.clip(cell.run_bias_m + bias.second, -MOST_RUN_BIAS_M, MOST_RUN_BIAS_M))
 
 
-def _shots_that_ran(evidence: Evidence) -> int:
+def _shots_that_ran(evidence: ClubEvidence) -> int:
     return int((~np.isnan(evidence.total_off_m) | ~np.isnan(evidence.run_off_m)).sum())
 
 
-def _ordinary(cell: Carry, evidence: Evidence) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _ordinary(cell: Carry, evidence: ClubEvidence) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
     """Which shots lie with the others, whether or not the player has changed."""
     off_m = np.where(np.isnan(evidence.carry_off), evidence.total_off_m, evidence.carry_off * cell.carry_m)
     off_m = np.where(np.isnan(off_m), evidence.run_off_m, off_m)
@@ -212,11 +216,11 @@ def _ordinary(cell: Carry, evidence: Evidence) -> np.ndarray[tuple[int], np.dtyp
     return np.asarray(np.abs(off_m - middle) <= OUTLIER * spread_m)
 
 
-def _run_sd(evidence: Evidence) -> Floats:
+def _run_sd(evidence: ClubEvidence) -> Floats:
     return np.maximum(RUN_SD_SHARE * np.abs(evidence.run_m), RUN_SD_LEAST_M)
 
 
-def _run_prior(evidence: Evidence, run: Change | None, seen: float) -> tuple[float, float]:
+def _run_prior(evidence: ClubEvidence, run: Change | None, seen: float) -> tuple[float, float]:
     """How far the run still is from what the plan expects [m], and how surely that is nothing (one SE)."""
     run_m = evidence.run_m[~np.isnan(evidence.run_m)]
     unknown = RUN_PRIOR_SHARE * float(np.abs(run_m).mean()) + 0.5 if len(run_m) else 1.0
@@ -226,7 +230,7 @@ def _run_prior(evidence: Evidence, run: Change | None, seen: float) -> tuple[flo
 
 
 def _biases(
-    cell: Carry, evidence: Evidence, weight: Floats, worth: float, run_prior: tuple[float, float]
+    cell: Carry, evidence: ClubEvidence, weight: Floats, worth: float, run_prior: tuple[float, float]
 ) -> tuple[Bias, float, float]:
     """Carry and run bias of a cell; the weighted squares of what is left, in spreads; and their weight."""
     carry_sd = cell.sd_m * evidence.lie_spread
@@ -267,7 +271,7 @@ def _biases(
 
 
 def _side_spread(
-    matrix: _Matrix, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: float
+    matrix: _Matrix, cell: Carry, bag: Bag, evidence: ClubEvidence, hat: Floats, worth: float
 ) -> float | None:
     said = ~np.isnan(evidence.across_m) & ~np.isnan(evidence.run_m)
     if int(said.sum()) < SIDE_SHOTS:
@@ -285,7 +289,7 @@ def _side_spread(
 
 
 def _cell_changes(
-    matrix: _Matrix, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias
+    matrix: _Matrix, old: Carry, new: Carry, bag: Bag, evidence: ClubEvidence, bias: Bias
 ) -> list[Change]:
     unit = bag.player.distances_in
     swing = matrix.swing_of(old)
@@ -300,11 +304,11 @@ def _cell_changes(
     )
     changes = [
         Change(
-            kind=Kind.CARRY, before=old.carry_m, after=new.carry_m, se=bias.first_se, shots=count, **common,
+            kind=ChangeKind.CARRY, before=old.carry_m, after=new.carry_m, se=bias.first_se, shots=count, **common,
             sentence=f"{swing} carries {carry}, was {was}, {shots}",
         ),
         Change(
-            kind=Kind.SPREAD, before=old.sd_m, after=new.sd_m, se=0, shots=count, **common,
+            kind=ChangeKind.SPREAD, before=old.sd_m, after=new.sd_m, se=0, shots=count, **common,
             sentence=f"{swing} spreads {spread} in carry, was {plain(old.sd_m, unit)}, {shots}",
         ),
     ]  # fmt: skip
@@ -312,7 +316,7 @@ def _cell_changes(
         before = plain(old.side_sd_m, unit) if old.side_sd_m else "not measured"
         changes.append(
             Change(
-                kind=Kind.SIDE, before=old.side_sd_m or 0, after=new.side_sd_m, se=0, shots=count, **common,
+                kind=ChangeKind.SIDE, before=old.side_sd_m or 0, after=new.side_sd_m, se=0, shots=count, **common,
                 sentence=f"{swing} spreads {length(new.side_sd_m, unit)} sideways, was {before}, {shots}",
             )
         )  # fmt: skip
@@ -323,7 +327,8 @@ def _cell_changes(
             off = f"as modelled, within {length(2 * bias.second_se, unit)},"
         changes.append(
             Change(
-                kind=Kind.RUN, before=old.run_bias_m, after=new.run_bias_m, se=bias.second_se, shots=ran, **common,
+                kind=ChangeKind.RUN, before=old.run_bias_m, after=new.run_bias_m,
+                se=bias.second_se, shots=ran, **common,
                 sentence=f"{swing} ran {off} over {ran} shots",
             )
         )  # fmt: skip

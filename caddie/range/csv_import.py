@@ -13,16 +13,16 @@ from caddie.bag.models import Bag, Conditions
 from caddie.errors import CaddieError
 from caddie.printable import cell_text
 from caddie.range.columns import (
+    LENGTH_COLUMNS,
     LENGTH_UNITS,
-    LENGTHS,
     NUMBERS,
     SPEED_UNITS,
     Column,
     match_columns,
     read_heading,
 )
-from caddie.range.csv_table import Table, decimal_mark, missing, number_reader, read_table, read_text
-from caddie.range.shots import FARTHEST_CARRY_M, Session, Shot
+from caddie.range.csv_table import CsvTable, decimal_mark, missing, number_reader, read_table, read_text
+from caddie.range.shots import FARTHEST_CARRY_M, RangeBall, Session
 from caddie.situation import Frozen, Strike
 from caddie.units import SpeedUnit, Unit, to_metres, to_metres_per_second
 
@@ -142,7 +142,7 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
     ]
     mark = decimal_mark(sample)
     read_row = _row_reader(at, scales, number_reader(mark), bag, wishes)
-    shots: list[Shot] = []
+    shots: list[RangeBall] = []
     rejected: list[Rejected] = []
     for line, row in table.rows:
         try:
@@ -196,7 +196,7 @@ def _check_said(at: Mapping[Column, int], name: str, bag: Bag, wishes: Wishes) -
 
 
 def _units(
-    table: Table, at: Mapping[Column, int], name: str, wishes: Wishes
+    table: CsvTable, at: Mapping[Column, int], name: str, wishes: Wishes
 ) -> tuple[tuple[ColumnUse, ...], dict[Column, float]]:
     """How each column is used, and the factor that turns its numbers into SI."""
     uses, scales = [], {}
@@ -207,7 +207,7 @@ def _units(
         source = "heading" if said else "line of units"
         said = said or table.units.get(at[column])
         unit: str | None = None
-        if column in LENGTHS:
+        if column in LENGTH_COLUMNS:
             length = LENGTH_UNITS.get(said or "") or wishes.length_unit
             source = source if said in LENGTH_UNITS else "option"
             if length is None and carry_unit is not None:
@@ -247,7 +247,7 @@ def _row_reader(
     number: Callable[[str], float],
     bag: Bag,
     wishes: Wishes,
-) -> Callable[[int, list[str]], Shot]:
+) -> Callable[[int, list[str]], RangeBall]:
     """A function from a row to its shot, raising ValueError with the reason when there is none."""
     width = max(at.values()) + 1
     clubs: dict[str, str] = {}
@@ -287,7 +287,7 @@ def _row_reader(
             swings[cell] = found.name
         return swings[cell]
 
-    def read(line: int, row: list[str]) -> Shot:
+    def read(line: int, row: list[str]) -> RangeBall:
         if len(row) < width:
             if row[0].strip().lower() in SUMMARY:
                 raise ValueError("a line of averages, not a shot")
@@ -322,7 +322,7 @@ def _row_reader(
             fields["note"] = said
         if "carry_m" not in fields and strike in (None, Strike.CLEAN):
             raise ValueError("no carry")
-        return Shot.model_validate(fields)
+        return RangeBall.model_validate(fields)
 
     return read
 
@@ -362,11 +362,11 @@ def _number_in(cell: str, column: Column, number: Callable[[str], float], scale:
     if with_unit := _WITH_UNIT.match(said):
         unit = with_unit[2]
         try:
-            if column in LENGTHS and unit in LENGTH_UNITS:
+            if column in LENGTH_COLUMNS and unit in LENGTH_UNITS:
                 return number(with_unit[1]) * to_metres(1.0, LENGTH_UNITS[unit])
             if column is Column.BALL_SPEED and unit in SPEED_UNITS:
                 return number(with_unit[1]) * to_metres_per_second(1.0, SPEED_UNITS[unit])
-            if column not in LENGTHS and column is not Column.BALL_SPEED:
+            if column not in LENGTH_COLUMNS and column is not Column.BALL_SPEED:
                 return number(with_unit[1])
         except ValueError:
             pass

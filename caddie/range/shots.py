@@ -35,7 +35,7 @@ SESSION_TITLE = "caddie range session"
 _SPLITTING = re.compile(r"[,;|\t]+")
 
 
-class Shot(Frozen):
+class RangeBall(Frozen):
     """One ball: which club and swing, and what was measured of it."""
 
     club: Annotated[str, Field(min_length=1)]
@@ -62,7 +62,7 @@ class Shot(Frozen):
 class Session(Frozen):
     """Balls hit in one place on one day."""
 
-    shots: tuple[Shot, ...] = ()
+    shots: tuple[RangeBall, ...] = ()
     conditions: Conditions | None = None
     """The air of that day; None when not said."""
     date: str | None = None

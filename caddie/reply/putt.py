@@ -1,13 +1,14 @@
 """A putt put into words: how far outside the hole to start it and how long to roll it."""
 
 from caddie.bag import Bag
+from caddie.ball.hole import HOLE_RADIUS_M
 from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
 from caddie.situation import Situation
 from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
 
-HOLE_M = 0.108
+HOLE_M = 2 * HOLE_RADIUS_M
 """Diameter of the hole, a cup's width."""
 MOST_WORDS = 30
 MOST_CUPS = 4

@@ -10,7 +10,7 @@ from caddie.voice.sound import Samples
 
 
 @dataclass(frozen=True)
-class Word:
+class HeardWord:
     """One recognised word and where in the utterance it was said."""
 
     text: str
@@ -37,7 +37,7 @@ class Heard:
 
     text: str
     """Lower-case words, empty if nothing was understood."""
-    words: tuple[Word, ...] = field(default=())
+    words: tuple[HeardWord, ...] = field(default=())
     """The words with times and confidences."""
     confidence: float = 0.0
     """How sure the recogniser is of the utterance as a whole, 0 to 1."""

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from caddie.errors import CaddieError
-from caddie.voice.ears import Heard, Partial, Word
+from caddie.voice.ears import Heard, HeardWord, Partial
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples
 
 UNKNOWN = "[unk]"
@@ -101,7 +101,7 @@ class VoskEars:
         self._start_samples = self._fed_samples
         self.reset()
         words = tuple(
-            Word(str(w["word"]), float(w["start"]) - from_s, float(w["end"]) - from_s, float(w["conf"]))
+            HeardWord(str(w["word"]), float(w["start"]) - from_s, float(w["end"]) - from_s, float(w["conf"]))
             for w in found
         )
         known = tuple(word for word in words if word.text != UNKNOWN)

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.arrays import Floats
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.errors import CaddieError
 from caddie.units import FOOT_M, INCH_M
 
@@ -24,9 +25,6 @@ AIM_PAST_M = 1.0 * FOOT_M
 TOLERANCE_PAST_M = 3.0 * FOOT_M
 LONGEST_M = 60.0
 """Longer putts are valued as this one."""
-RELEASE_M_S = 1.83
-"""Speed at which the stimpmeter lets the ball go (secondary source; see the module that rolls the ball)."""
-GRAVITY_M_S2 = 9.80665
 
 HANDICAPS = (-5.0, 0.0, 18.0)
 ANGLE_SDS_DEG = (1.02, 1.226, 1.563)
@@ -236,8 +234,8 @@ def _stretch(slope: float, stimp_ft: float) -> float:
         return 1.0
     if not (abs(slope) <= 1 and stimp_ft > 0):
         raise CaddieError(f"slope {slope:g}, stimp {stimp_ft:g}: give a slope of -1..1 and a stimp above 0")
-    level = RELEASE_M_S**2 / (2 * stimp_ft * FOOT_M)
-    pull = 5 / 7 * GRAVITY_M_S2 * math.sin(math.atan(slope))
+    level = float(deceleration(stimp_ft))
+    pull = ROLL_GRAVITY_M_S2 * math.sin(math.atan(slope))
     if level + pull < 0.05 * level:
         raise CaddieError(
             f"slope {slope:.0%} at stimp {stimp_ft:g}: a ball cannot stop there; give a gentler slope"
