@@ -45,7 +45,7 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
     Raises:
         CaddieError: when none can be started.
     """
-    from caddie.voice.ears import choose_recogniser
+    from caddie.voice.choose_ears import choose_recogniser
 
     expected = training()
     if address_word:

@@ -15,7 +15,7 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said, slope_said, speak_putt
+from caddie.reply.putt import line_said, pace_said, putt_versions, slope_said
 from caddie.units import Unit, spoken_length
 
 MOST_WORDS = 30
@@ -35,7 +35,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     if option.pace_m is not None:
         if question:
             return _asking_about_putt(plan, distance, question)
-        return _with_distance(speak_putt(plan, bag, cue), distance)
+        return _with_distance(shortest(putt_versions(plan, cue)), distance)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)

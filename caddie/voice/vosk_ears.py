@@ -91,6 +91,9 @@ class VoskEars:
         self._partial = text
         return Partial(text)
 
+    def expect_end(self) -> None:
+        """Nothing: what was fed is decoded already."""
+
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
         if self._fed_samples == self._start_samples:

@@ -11,7 +11,8 @@ import pytest
 import vosk
 
 from caddie.errors import CaddieError
-from caddie.voice.ears import Heard, Partial, Recogniser, choose_recogniser
+from caddie.voice.choose_ears import choose_recogniser
+from caddie.voice.ears import Heard, Partial, Recogniser
 from caddie.voice.hear import hear_file, hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.pocket import PocketEars

@@ -31,6 +31,9 @@ class Tape:
     def finish(self) -> Heard:
         return Heard("", reason="silence")
 
+    def expect_end(self) -> None:
+        raise AssertionError("a recording is heard to its end")
+
     def reset(self) -> None:
         self.resets += 1
 
