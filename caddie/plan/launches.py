@@ -6,17 +6,17 @@ from functools import lru_cache
 import numpy as np
 
 from caddie.arrays import Floats, Ints, distinct
-from caddie.bag import Bag, ClubKind
+from caddie.bag import Bag, ClubKind, Handed
 from caddie.ball.air import Air
 from caddie.ball.flight import trace
-from caddie.ball.launch import Contact, Flight, Launch, launch_for, same_swing_speed, splash_for
+from caddie.ball.launch import Flight, Launch, launch_for, same_swing_speed, splash_for
+from caddie.ball.lie import CONTACT, Contact, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
-from caddie.plan.contact import contact_of
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
-from caddie.situation import Lie
+from caddie.situation import Lie, Sitting, Situation, Stance
 
 SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
@@ -39,10 +39,10 @@ THIN_SPIN = 0.15
 """Spin of a thin strike, rim speed over ball speed."""
 TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
-
-
 WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
+SLOPE_RAD = float(np.radians(6.0))
+"""A sloping lie that is spoken of, with no word of how much (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -246,3 +246,20 @@ def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     for index in np.ndindex(heights.shape):
         heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)
     return heights
+
+
+def contact_of(situation: Situation, handed: Handed) -> Contact:
+    """Friction, speed and slope of the strike from lie, sitting, wet grass, dirty grooves and stance."""
+    contact = modified(
+        CONTACT[(situation.lie or Lie.FAIRWAY).value],
+        wet=bool(situation.wet),
+        dirty_grooves=bool(situation.dirty_grooves),
+        sitting_up=situation.sitting is Sitting.UP,
+        sitting_down=situation.sitting is Sitting.DOWN,
+    )
+    stances = set(situation.stance)
+    uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)
+    above = (Stance.BALL_ABOVE in stances) - (Stance.BALL_BELOW in stances)
+    if uphill or above:
+        contact = on_slope(contact, uphill * SLOPE_RAD, above * SLOPE_RAD, handed is Handed.RIGHT)
+    return contact

@@ -10,8 +10,7 @@ from caddie.bag.curve import SAND_SPREAD, expected_carry_m, expected_spread_m
 from caddie.bag.models import Bag, Club, ClubKind
 from caddie.bag.sand import splash_cells
 from caddie.range.mishits import CLEAN, HEAVY, NOT_SAID, THIN, MeasuredBalls
-from caddie.range.session_air import carry_in
-from caddie.range.shots import RangeBall, Session
+from caddie.range.shots import RangeBall, Session, carry_in
 from caddie.range.shrinkage import LEVEL, SAND_LEVEL
 from caddie.situation import Strike
 

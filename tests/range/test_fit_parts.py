@@ -11,7 +11,7 @@ from caddie.bag.curve import expected_carry_m, expected_spread_m, full_carry_m, 
 from caddie.bag.models import Conditions
 from caddie.range.mishits import CLEAN, HEAVY, NOT_SAID, THIN, MeasuredBalls, robust_start, tell_apart
 from caddie.range.monotone import rising, rising_both_ways
-from caddie.range.session_air import carry_in
+from caddie.range.shots import carry_in
 from caddie.range.shrinkage import draw_to_curve
 
 
