@@ -15,11 +15,11 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
+from caddie.plan.option import Option, Plan
 from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
-from caddie.plan.shot import Option, Plan
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import practised, trust_in, trusted
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
@@ -31,7 +31,7 @@ __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", 
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
     """Choose the shot for a situation with this bag; the same seed gives the same plan.
 
-    Parameters:
+    Args:
         situation: what was said; gaps are filled, and named in the plan's ``assumed``.
         bag: the clubs and carries to choose among.
         seed: of the simulated balls.

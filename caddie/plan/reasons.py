@@ -8,7 +8,7 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
-from caddie.plan.shot import Option
+from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
 from caddie.situation import HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text

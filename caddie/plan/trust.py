@@ -5,7 +5,7 @@ import numpy as np
 from caddie.bag import Bag, Family
 from caddie.ball.launch import Flight
 from caddie.plan.launches import Rows
-from caddie.plan.shot import Option
+from caddie.plan.option import Option
 from caddie.plan.swings import JUST_WITHIN
 from caddie.situation import Lie
 from caddie.units import FOOT_M

@@ -13,8 +13,8 @@ from caddie.plan.candidates import ANY, same_swing
 from caddie.plan.choose import launch_rows
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import simulate
+from caddie.plan.option import Plan
 from caddie.plan.scene import Scene, lay_out
-from caddie.plan.shot import Plan
 
 BALLS_SHOWN = 200
 GROUND_STEP_M = 0.25

@@ -9,7 +9,7 @@ import numpy as np
 
 from caddie.bag import Bag
 from caddie.ball.ground import Patch, Surface
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.plan.view import View, surface_name, view_of
 from caddie.reply.phrases import club_written, swing_said
 from caddie.reply.svg import (

@@ -2,8 +2,8 @@
 
 from caddie.bag import Bag
 from caddie.ball.hole import HOLE_RADIUS_M
+from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.green import fall_words, falls
-from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
 from caddie.situation import Situation
 from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number

@@ -1,7 +1,7 @@
 """The spoken reply: at most thirty words, in the order a caddie says them."""
 
 from caddie.bag import Bag, Family
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import (
     aim_said,
@@ -27,7 +27,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     When that is more than thirty words, where it lands is said shorter, and the least needed parts go: the
     trouble first, then the aim. A question takes the place of the cue: the shot may still change.
 
-    Parameters:
+    Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
         question: asked at the end.
     """

@@ -1,7 +1,7 @@
 """The written reply: the shot, the numbers behind it, the reasons, the alternatives and what was assumed."""
 
 from caddie.bag import Bag, Family
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import putt_lines

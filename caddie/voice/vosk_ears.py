@@ -43,9 +43,6 @@ class VoskEars:
             raise CaddieError(f"{model_dir}: not a model Vosk can load: fetch it again") from error
         self.has_unknown = self._knows(UNKNOWN)
         phrases = self._phrases([*sentences, *extra_words])
-        self.unknown_words = sorted(
-            {word for text in sentences for word in text.split() if not self._knows(word)}
-        )
         if sentences and not phrases:
             raise CaddieError(f"{model_dir}: this model knows none of the words: it is of another language")
         if self.has_unknown:

@@ -25,8 +25,8 @@ from caddie.plan.candidates import Only, build, same_swing
 from caddie.plan.choose import advise, launch_rows
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, simulate
+from caddie.plan.option import Option
 from caddie.plan.scene import lay_out
-from caddie.plan.shot import Option
 from caddie.situation import (
     Fall,
     Firmness,

@@ -13,6 +13,7 @@ from caddie.ball.hole import Hole
 from caddie.ball.launch import Flight
 from caddie.ball.track import roll_putts
 from caddie.errors import CaddieError
+from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.after import Putts, next_chance, simulate
 from caddie.plan.putt.aim_range import aim_range
 from caddie.plan.putt.green import LONGEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of
@@ -20,7 +21,6 @@ from caddie.plan.putt.off_green import putter_of
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import PASTS_M, pace_m, read_putt
 from caddie.plan.putt.reasons import putt_reasons
-from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.plan.trust import trust_in
 from caddie.situation import Situation
 from caddie.units import FOOT_M

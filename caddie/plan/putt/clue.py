@@ -8,11 +8,11 @@ import numpy as np
 from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.plan.assume import complete
+from caddie.plan.option import Plan, PuttLine
 from caddie.plan.putt.after import simulate
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.plan.shot import Plan, PuttLine
 from caddie.situation import Fall, Lie, Situation
 
 PUTT_WORTH_ASKING = 0.03
