@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from caddie.errors import CaddieError
     from caddie.plan.candidates import Only
     from caddie.plan.choose import advise
-    from caddie.plan.shot import Plan
+    from caddie.plan.option import Plan
     from caddie.situation import Situation
     from caddie.talk.answer import answer
     from caddie.words import understand
@@ -44,7 +44,7 @@ _ROOMS = {
     "Bag": "caddie.bag",
     "CaddieError": "caddie.errors",
     "Only": "caddie.plan.candidates",
-    "Plan": "caddie.plan.shot",
+    "Plan": "caddie.plan.option",
     "Situation": "caddie.situation",
     "advise": "caddie.plan.choose",
     "answer": "caddie.talk.answer",

@@ -1,4 +1,7 @@
-"""The arrays that numbers travel in, and two functions of them whose own first import in numpy is slow."""
+"""The arrays that numbers travel in, and two functions of them whose own first import in numpy is slow.
+
+Below every room, so that the physics and the statistics can share them.
+"""
 
 from typing import Any
 

@@ -40,9 +40,9 @@ __all__ = [
 
 DEMO_BAG = "demo_bag/bag.toml"
 
-LARGEST_BYTES = 120_000
+LARGEST_BAG_BYTES = 120_000
 """A bag with every club and a page of comments on each has a tenth of it."""
-LONGEST_LINE, MOST_DOTS = 1000, 50
+LONGEST_BAG_LINE, MOST_DOTS = 1000, 50
 
 _TOML_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
@@ -80,7 +80,7 @@ class Seen(NamedTuple):
             CaddieError: if something is there that is no ordinary file.
         """
         there = path.exists()
-        return cls(path, hashlib.sha256(read_bytes(path, LARGEST_BYTES)).hexdigest() if there else None)
+        return cls(path, hashlib.sha256(read_bytes(path, LARGEST_BAG_BYTES)).hexdigest() if there else None)
 
     def refuse_changed(self) -> None:
         """Refuse when the file is no longer what it was.
@@ -163,7 +163,7 @@ def explain(error: ValidationError) -> str:
 
 
 def _text_of(path: Path) -> str:
-    raw = read_bytes(path, LARGEST_BYTES, "no such bag file; give its path with --bag")
+    raw = read_bytes(path, LARGEST_BAG_BYTES, "no such bag file; give its path with --bag")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -179,7 +179,9 @@ def _read(text: str) -> Bag:
     """
     for number, line in enumerate(text.split("\n"), start=1):
         # Over a key of thousands of parts, or thousands of spaces, readers take ever longer.
-        if len(line) > LONGEST_LINE or (line.count(".") > MOST_DOTS and not line.lstrip().startswith("#")):
+        if len(line) > LONGEST_BAG_LINE or (
+            line.count(".") > MOST_DOTS and not line.lstrip().startswith("#")
+        ):
             raise BagProblemsError((_of_the_whole("is longer than any line of a bag", number),))
     try:
         return read_bag(tomllib.loads(text))

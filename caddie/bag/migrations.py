@@ -1,7 +1,8 @@
 """Bag files of older versions, brought up to the present one step at a time.
 
 ``MIGRATIONS[k]`` turns a file of schema ``k + 1`` into one of schema ``k + 2`` in place, on plain tables as
-well as on a document that keeps its comments. To change the file's form, append one function here.
+well as on a document that keeps its comments. To change the file's form, append one function here: a file
+of its own, because it grows by that and by nothing else.
 """
 
 from collections.abc import Callable, MutableMapping, Sequence

@@ -20,6 +20,8 @@ SPLASH_SPEED = 0.5
 """Ball speed of a splash as a share of the same swing's from grass, before the sand takes the share that any
 lie takes: the club meets sand, not the ball (common practice: a splash carries about a third of the same swing
 from the fairway)."""
+SAND_WEDGE_DEG = 56.0
+"""Loft of a sand wedge (common practice, no source)."""
 SAND_KEEPS = CONTACT["bunker"].speed_share
 
 

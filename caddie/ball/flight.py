@@ -17,7 +17,6 @@ from caddie.arrays import Floats
 from caddie.ball.aero import Aero, aero_model
 from caddie.ball.air import Air
 from caddie.ball.sphere import AREA_M2, GRAVITY_M_S2, MASS_KG, RADIUS_M
-from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
 SPIN_DECAY = 4e-5
@@ -31,6 +30,21 @@ _LATER_PART = (1 / 3,) * 3
 """Steps of a quarter of a flight, in parts: in wind the first ones are graded as those of a flight are."""
 _DOWN_SHARE = 0.25
 """Balls that are down already are left out once they are more than this share."""
+
+
+@dataclass(frozen=True)
+class Launch:
+    """The ball just after impact; every field an array or number, broadcastable, any shape.
+
+    ``azimuth_rad`` is positive to the player's left. ``axis_rad`` tilts the axis of the backspin in the
+    plane square to the flight; a positive tilt curves the ball left.
+    """
+
+    speed_m_s: Floats
+    angle_rad: Floats
+    azimuth_rad: Floats
+    spin_rad_s: Floats
+    axis_rad: Floats
 
 
 @dataclass(frozen=True)
@@ -69,7 +83,7 @@ class Landing:
         return np.asarray(np.arctan2(self.spin_z_rad_s, np.hypot(self.spin_x_rad_s, self.spin_y_rad_s)))
 
 
-Rate = Callable[[Floats], Floats]
+Derivative = Callable[[Floats], Floats]
 
 
 def _start(launch: Launch) -> tuple[Floats, Floats, tuple[int, ...]]:
@@ -93,7 +107,7 @@ def _start(launch: Launch) -> tuple[Floats, Floats, tuple[int, ...]]:
     return state, np.where(spin < 0, -axis, axis), arrays[0].shape
 
 
-def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Rate:
+def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Derivative:
     """Time derivative of the state."""
     reynolds_per_speed = air.density_kg_m3 * 2 * RADIUS_M / air.viscosity_pa_s
     pull = 0.5 * air.density_kg_m3 * AREA_M2 / MASS_KG
@@ -140,7 +154,7 @@ def _hermite(u: Floats, h: Floats, p0: Floats, v0: Floats, p1: Floats, v1: Float
     return np.asarray(bend + h * u * rest * (rest * v0 - u * v1))
 
 
-def _step(rate: Rate, state: Floats, step: Floats) -> Floats:
+def _step(rate: Derivative, state: Floats, step: Floats) -> Floats:
     half = 0.5 * step
     k1 = rate(state)
     k2 = rate(state + half * k1)
@@ -174,51 +188,74 @@ def fly(
     Raises:
         CaddieError: an unknown model, a launch that is not a number, a flight beyond 60 s.
     """
-    state, axis, shape = _start(launch)
-    count = state.shape[1]
-    height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), shape).ravel().copy()
-    coefficients, lowest = aero_model(aero), np.minimum(height, 0.0)
-    rate = _rate(air, axis, coefficients, lowest)
-    whole = _steps_s(state, height, step_s)
-    apex = np.zeros(count)
-    landed = (state[5] <= 0.0) & (height >= 0.0)
-    end, end_time = state.copy(), np.zeros(count)
-    time = np.zeros(count)
+    balls = _Flying(launch, air, landing_height_m, aero, step_s)
     windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
     first = FIRST_STEPS if windy and step_s is None else ()
-    index = np.arange(count)
     for number in range(40 * STEPS if step_s is None else int(60 / step_s)):
-        down = int(np.count_nonzero(landed))
-        if down == landed.size:
-            break
-        if down > _DOWN_SHARE * landed.size:
-            up = np.flatnonzero(~landed)
-            state, height, whole, time = state[:, up], height[up], whole[up], time[up]
-            index, landed = index[up], landed[up]
-            rate = _rate(air, axis[:, index], coefficients, lowest[index])
-        step = whole * first[number] if number < len(first) else whole
-        after = _step(rate, state, step)
+        if balls.all_landed():
+            return balls.landing()
+        balls.advance(first[number] if number < len(first) else 1.0)
+    raise CaddieError("flight: a ball stayed in the air for a minute: check launch and wind")
+
+
+class _Flying:
+    """Balls on their way: those still followed (n,), and what became of all (N,)."""
+
+    def __init__(
+        self, launch: Launch, air: Air, landing_height_m: ArrayLike, aero: str, step_s: float | None
+    ) -> None:
+        self.state, self.axis, self.shape = _start(launch)
+        count = self.state.shape[1]
+        height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), self.shape)
+        self.height = height.ravel().copy()
+        self.air, self.coefficients = air, aero_model(aero)
+        self.lowest = np.minimum(self.height, 0.0)
+        self.rate = _rate(air, self.axis, self.coefficients, self.lowest)
+        self.step_s = _steps_s(self.state, self.height, step_s)
+        self.time = np.zeros(count)
+        self.landed = (self.state[5] <= 0.0) & (self.height >= 0.0)
+        self.index = np.arange(count)
+        """Which of all balls each followed one is."""
+        self.end, self.end_time, self.apex = self.state.copy(), np.zeros(count), np.zeros(count)
+
+    def all_landed(self) -> bool:
+        """Whether none is left in the air; when many are down, only the others are followed."""
+        down = int(np.count_nonzero(self.landed))
+        if down == self.landed.size:
+            return True
+        if down > _DOWN_SHARE * self.landed.size:
+            up = np.flatnonzero(~self.landed)
+            self.state, self.height = self.state[:, up], self.height[up]
+            self.step_s, self.time = self.step_s[up], self.time[up]
+            self.index, self.landed = self.index[up], self.landed[up]
+            self.rate = _rate(self.air, self.axis[:, self.index], self.coefficients, self.lowest[self.index])
+        return False
+
+    def advance(self, share: float) -> None:
+        """Follow the balls for a share of their step."""
+        step, before = self.step_s * share, self.state
+        after = _step(self.rate, before, step)
         falling = after[5] < 0.0
-        turned = np.flatnonzero(falling & (state[5] >= 0.0) & ~landed)
+        turned = np.flatnonzero(falling & (before[5] >= 0.0) & ~self.landed)
         if turned.size:
-            u = state[5, turned] / (state[5, turned] - after[5, turned])
-            ends = state[2, turned], state[5, turned], after[2, turned], after[5, turned]
-            apex[index[turned]] = _hermite(u, step[turned], *ends)
-        short = falling & (height > 0.0) & (state[2] <= height) & (after[2] <= height)
-        height[short & ~landed] = 0.0
-        hit = np.flatnonzero(falling & (after[2] <= height) & ~landed)
+            u = before[5, turned] / (before[5, turned] - after[5, turned])
+            ends = before[2, turned], before[5, turned], after[2, turned], after[5, turned]
+            self.apex[self.index[turned]] = _hermite(u, step[turned], *ends)
+        short = falling & (self.height > 0.0) & (before[2] <= self.height) & (after[2] <= self.height)
+        self.height[short & ~self.landed] = 0.0
+        hit = np.flatnonzero(falling & (after[2] <= self.height) & ~self.landed)
         if hit.size:
-            where = index[hit]
-            end[:, where], share = _meet(state[:, hit], after[:, hit], step[hit], height[hit])
-            end_time[where] = time[hit] + share * step[hit]
-            landed[hit] = True
-        state = after
-        time = time + step
-    else:
-        raise CaddieError("flight: a ball stayed in the air for a minute: check launch and wind")
-    spin = end[6] * axis
-    columns = (*end[:6], *spin, end_time, apex)
-    return Landing(*(column.reshape(shape) for column in columns))
+            where = self.index[hit]
+            self.end[:, where], part = _meet(before[:, hit], after[:, hit], step[hit], self.height[hit])
+            self.end_time[where] = self.time[hit] + part * step[hit]
+            self.landed[hit] = True
+        self.state = after
+        self.time = self.time + step
+
+    def landing(self) -> Landing:
+        """The landings of all balls, in the shape of the launch."""
+        columns = (*self.end[:6], *(self.end[6] * self.axis), self.end_time, self.apex)
+        return Landing(*(column.reshape(self.shape) for column in columns))
 
 
 def _meet(state: Floats, after: Floats, step: Floats, height: Floats) -> tuple[Floats, Floats]:

@@ -28,10 +28,9 @@ from numpy.typing import ArrayLike
 
 from caddie.arrays import Floats, distinct
 from caddie.ball.air import Air
-from caddie.ball.flight import fly
+from caddie.ball.flight import Launch, fly
 from caddie.ball.lie import CONTACT, Contact, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
-from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
 __all__ = [

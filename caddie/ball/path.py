@@ -9,7 +9,7 @@ from caddie.ball.ground import Ground
 from caddie.ball.leg import Balls, Leg, Slopes, leg_of
 
 STEP_S = 0.02
-LONGEST_S = 60.0
+LONGEST_ROLL_S = 60.0
 _NODES = 65
 _ROUNDS = 3
 _STILL = 1e-4
@@ -38,10 +38,10 @@ def roll_path(ground: Ground, speed_m_s: float, azimuth_rad: float) -> Path:
     balls, slopes = Balls.of(np.zeros((2, 1)), start), Slopes.of(ground)
     parts: list[Path] = []
     begun_s = 0.0
-    while balls.number.size and begun_s < LONGEST_S:
+    while balls.number.size and begun_s < LONGEST_ROLL_S:
         leg = leg_of(ground, slopes, balls)
         lasts_s = _lasts_s(leg)
-        parts.append(_sampled(leg, begun_s, min(lasts_s, LONGEST_S - begun_s)))
+        parts.append(_sampled(leg, begun_s, min(lasts_s, LONGEST_ROLL_S - begun_s)))
         begun_s += lasts_s
         rest = Path(np.array([begun_s]), leg.end_x, leg.end_y, np.zeros(1))
         balls = leg.onward(balls)

@@ -39,7 +39,6 @@ class Rest:
     y_m: Floats
     surface: Ints
     first_bounce_x_m: Floats
-    first_bounce_y_m: Floats
     run_m: Floats
     holed: Bools
     never_stopped: Bools
@@ -73,7 +72,7 @@ class _Fall:
         spot, motion = _bounce_out(self.ground, position, velocity, spin, strip, self.bounce)
         end = roll_out(self.ground, self.slopes, Balls.of(spot, motion), self.hole)
         run_m = (end.x_m - first_x) * ahead_x + (end.y_m - first_y) * ahead_y
-        return Rest(end.x_m, end.y_m, end.surface, first_x, first_y, run_m, end.holed, end.never_stopped)
+        return Rest(end.x_m, end.y_m, end.surface, first_x, run_m, end.holed, end.never_stopped)
 
 
 def settle(

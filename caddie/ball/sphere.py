@@ -1,4 +1,7 @@
-"""The ball itself: a uniform sphere at the limits of the Rules of Golf (Equipment Rules, part 4)."""
+"""The ball itself: a uniform sphere at the limits of the Rules of Golf (Equipment Rules, part 4).
+
+A file of its own because flight, bounce, roll and hole all stand on it and on nothing of each other.
+"""
 
 import math
 

@@ -14,9 +14,8 @@ from numpy.typing import ArrayLike
 from caddie.arrays import Floats, Ints, distinct
 from caddie.ball.air import Air
 from caddie.ball.descent import NODES, STATE, doubtful, meet
-from caddie.ball.flight import Landing, fly, on_the_way
+from caddie.ball.flight import Landing, Launch, fly, on_the_way
 from caddie.ball.ground import Ground
-from caddie.ball.struck import Launch
 from caddie.errors import CaddieError
 
 _FINE = 96
@@ -187,46 +186,69 @@ def tabulate(
     names = list(Launch.__dataclass_fields__)
     arrays = np.broadcast_arrays(*(np.asarray(getattr(launches, name), dtype=float) for name in names))
     launches = Launch(*arrays)
-    speeds = launches.speed_m_s
-    if speeds.ndim != 2 or speeds.shape[1] < 2 or np.any(np.diff(speeds, axis=1) <= 0):
-        raise CaddieError("flight table: launches must be (shots, speeds) with 2 or more ascending speeds")
-    slowest = speeds[:, 0].copy()
-    step = (speeds[:, -1] - slowest) / (_FINE - 1)
-    fine = slowest[:, np.newaxis] + step[:, np.newaxis] * np.arange(_FINE)
-    height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), speeds.shape)
+    grid = _SpeedGrid.over(launches.speed_m_s)
+    height = np.broadcast_to(np.asarray(landing_height_m, dtype=float), launches.speed_m_s.shape)
     floor = np.minimum(height, 0.0)
 
     windy = bool(air.wind_along_m_s or air.wind_across_m_s)
-    count = speeds.shape[1]
-    some = distinct(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
-    few = Launch(*(array[:, some] for array in arrays))
-    both = Launch(*(np.stack([array, array]) for array in few.__dict__.values()))
+    both = Launch(*(np.stack([array[:, grid.some]] * 2) for array in arrays))
     angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
     both = replace(both, azimuth_rad=both.azimuth_rad + angle)
 
-    def kept(straight: Floats, turned: Floats | None, pairs: Pairs) -> Fields:
-        turn = bend = None
-        if turned is not None:
-            nodes = speeds[:, some]
-            left, right = _turned(turned[:, 0], -_TURN_RAD, pairs), _turned(turned[:, 1], _TURN_RAD, pairs)
-            turn = _refined(nodes, (left - right) / (2 * _TURN_RAD), fine)
-            bend = _refined(nodes, (left + right - 2 * straight[:, :, some]) / (2 * _TURN_RAD**2), fine)
-        return Fields(_refined(speeds, straight, fine), turn, bend, pairs)
-
     straight = fly(launches, air, height, aero)
-    turned = fly(both, air, height[:, some], aero) if windy else None
-    landings = kept(_fields(straight), None if turned is None else _fields(turned), _PAIRS)
+    turned = fly(both, air, height[:, grid.some], aero) if windy else None
+    landings = grid.fields(_fields(straight), None if turned is None else _fields(turned), _PAIRS)
     if not ways:
-        return FlightTable(slowest, step, landings)
+        return FlightTable(grid.slowest, grid.step, landings)
     if np.any(height > 0.0):
         straight = fly(launches, air, floor, aero)
-        turned = fly(both, air, floor[:, some], aero) if windy else None
+        turned = fly(both, air, floor[:, grid.some], aero) if windy else None
 
     def on_ways(balls: Launch, level: Floats, end: Landing) -> Floats:
         nodes = on_the_way(balls, air, level, end, aero, NODES - 1)
         return np.concatenate([nodes.reshape(NODES * STATE, *nodes.shape[2:]), end.time_s[np.newaxis]])
 
-    ways_turned = None if turned is None else on_ways(both, floor[:, some], turned)
-    return FlightTable(
-        slowest, step, landings, kept(on_ways(launches, floor, straight), ways_turned, _WAY_PAIRS)
-    )
+    ways_turned = None if turned is None else on_ways(both, floor[:, grid.some], turned)
+    along = grid.fields(on_ways(launches, floor, straight), ways_turned, _WAY_PAIRS)
+    return FlightTable(grid.slowest, grid.step, landings, along)
+
+
+@dataclass(frozen=True, eq=False)
+class _SpeedGrid:
+    """The speeds (m, k) at which m shots are flown, and the even, fine grid they are carried onto."""
+
+    speeds: Floats
+    slowest: Floats
+    step: Floats
+    fine: Floats
+    some: Ints
+    """The speeds flown to both sides, too, in wind."""
+
+    @classmethod
+    def over(cls, speeds: Floats) -> "_SpeedGrid":
+        """The grid between the slowest and the fastest launch of each shot.
+
+        Raises:
+            CaddieError: unless there are two or more ascending speeds for each shot.
+        """
+        if speeds.ndim != 2 or speeds.shape[1] < 2 or np.any(np.diff(speeds, axis=1) <= 0):
+            raise CaddieError(
+                "flight table: launches must be (shots, speeds) with 2 or more ascending speeds"
+            )
+        slowest = speeds[:, 0].copy()
+        step = (speeds[:, -1] - slowest) / (_FINE - 1)
+        fine = slowest[:, np.newaxis] + step[:, np.newaxis] * np.arange(_FINE)
+        count = speeds.shape[1]
+        some = distinct(np.linspace(0, count - 1, count // _TURN_EVERY + 2).round().astype(np.intp))
+        return cls(speeds, slowest, step, fine, some)
+
+    def fields(self, straight: Floats, turned: Floats | None, pairs: Pairs) -> Fields:
+        """Fields (f, m, k) flown straight, and (f, 2, m, some) flown to both sides, on the fine grid."""
+        turn = bend = None
+        if turned is not None:
+            nodes = self.speeds[:, self.some]
+            left, right = _turned(turned[:, 0], -_TURN_RAD, pairs), _turned(turned[:, 1], _TURN_RAD, pairs)
+            twice = left + right - 2 * straight[:, :, self.some]
+            turn = _refined(nodes, (left - right) / (2 * _TURN_RAD), self.fine)
+            bend = _refined(nodes, twice / (2 * _TURN_RAD**2), self.fine)
+        return Fields(_refined(self.speeds, straight, self.fine), turn, bend, pairs)

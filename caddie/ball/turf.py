@@ -62,7 +62,7 @@ class Turf:
     absorbs: bool = False
 
 
-TURF: dict[Surface, Turf] = {
+TURF_OF: dict[Surface, Turf] = {
     Surface.GREEN: Turf(np.nan, 0.35, 0.40, 1.0, 1.0),
     Surface.FRINGE: Turf(0.92, 0.40, 0.42, 0.95, 1.05),
     Surface.FAIRWAY: Turf(1.10, 0.40, 0.45, 0.95, 1.1),
@@ -76,16 +76,16 @@ TURF: dict[Surface, Turf] = {
     Surface.PINE_STRAW: Turf(2.5, 0.40, 0.45, 0.6, 1.3),
 }
 
-ABSORBS = np.array([TURF[surface].absorbs for surface in Surface])
-SKID = np.array([TURF[surface].skid for surface in Surface])
-FRICTION = np.array([TURF[surface].friction for surface in Surface])
-RESTITUTION = np.array([TURF[surface].restitution for surface in Surface])
-TILT = np.array([TURF[surface].tilt for surface in Surface])
+ABSORBS = np.array([TURF_OF[surface].absorbs for surface in Surface])
+SKID = np.array([TURF_OF[surface].skid for surface in Surface])
+FRICTION = np.array([TURF_OF[surface].friction for surface in Surface])
+RESTITUTION = np.array([TURF_OF[surface].restitution for surface in Surface])
+TILT = np.array([TURF_OF[surface].tilt for surface in Surface])
 
 
 def rolling_m_s2(ground: Ground) -> Floats:
     """Resistance to rolling by :class:`Surface`, the green as its speed reads and a fringe no faster."""
-    table = np.array([TURF[surface].roll_m_s2 for surface in Surface])
+    table = np.array([TURF_OF[surface].roll_m_s2 for surface in Surface])
     green = float(deceleration(ground.stimp_ft))
     table[Surface.GREEN] = green
     table[Surface.FRINGE] = max(table[Surface.FRINGE], green)

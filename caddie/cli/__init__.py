@@ -6,7 +6,7 @@ import os
 import re
 import sys
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol, runtime_checkable
 
 import typer
 
@@ -20,9 +20,17 @@ __all__ = ["app", "run"]
 
 BAD_INPUT = 2
 INTERRUPTED = 130
-WRONG_USE: type[Exception] = typer.BadParameter.__mro__[1]
-"""What typer raises on a wrong command line; it does not export it by its name."""
 _OBJECTS_BEFORE_SWEEP = 100_000
+
+
+@runtime_checkable
+class WrongUse(Protocol):
+    """What typer raises on a wrong command line; it exports no class of its own for all of them."""
+
+    ctx: Any
+
+    def format_message(self) -> str:
+        """What is wrong."""
 
 
 def run() -> None:
@@ -57,14 +65,14 @@ def _run() -> None:
         _stop_output()
         _refuse(refused(Path(error.filename or "the output"), "cannot be read or written", error))
     except Exception as error:
-        if isinstance(error, WRONG_USE):
+        if isinstance(error, WrongUse):
             _refuse_use(error)
         if os.environ.get("CADDIE_DEBUG"):
             raise
         _refuse(f"this should not happen ({type(error).__name__}: {error}); CADDIE_DEBUG=1 shows where")
 
 
-def _refuse_use(error: Any) -> None:
+def _refuse_use(error: WrongUse) -> None:
     """A wrong command or option in one line; a group of commands without one shows its help instead."""
     told = error.format_message()
     if "\n" in told:

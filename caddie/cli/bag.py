@@ -15,18 +15,18 @@ from caddie.units import SpeedUnit, Unit
 
 if TYPE_CHECKING:
     from caddie.bag.models import Conditions
-    from caddie.range.new_bag import Question
+    from caddie.range.new_bag import BagQuestion
 
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 
-BagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
-AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
+OwnBagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
+OneObject = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
 Temperature = Annotated[float | None, typer.Option(help="Air temperature of that day, degrees Celsius.")]
 Altitude = Annotated[float | None, typer.Option(help="Height of the place above the sea, metres.")]
 
 
 @app.command()
-def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
+def new(bag: OwnBagFile = None, yes: Yes = False, as_json: OneObject = False) -> None:
     """Make a bag from a short conversation: a handicap and a few carries you know: caddie bag new."""
     from caddie.bag.file import Seen, bag_content, own_bag, previous, save_bag
     from caddie.range.new_bag import Answers, answered, bag_from, next_question
@@ -54,7 +54,7 @@ def new(bag: BagFile = None, yes: Yes = False, as_json: AsJson = False) -> None:
     _done({"written": str(path) if written else None, "bag": bag_content(made)}, as_json, path, written)
 
 
-def _said(question: "Question") -> str:
+def _said(question: "BagQuestion") -> str:
     said = answer_to(lambda: str(typer.prompt(question.text, default=question.usual, err=True)))
     if said is None:
         raise CaddieError("the conversation was cut off, nothing is written")
@@ -63,10 +63,10 @@ def _said(question: "Question") -> str:
 
 @app.command()
 def show(
-    bag: BagFile = None,
+    bag: OwnBagFile = None,
     picture: Annotated[Path | None, typer.Option(help="Draw the carries as SVG into this file.")] = None,
     yes: Yes = False,
-    as_json: AsJson = False,
+    as_json: OneObject = False,
 ) -> None:
     """Show the carries with their intervals, holes and overlaps, and what to practise: caddie bag show."""
     from caddie.bag.file import load_bag
@@ -90,7 +90,7 @@ def show(
 
 
 @app.command()
-def check(bag: BagFile = None, as_json: AsJson = False) -> None:
+def check(bag: OwnBagFile = None, as_json: OneObject = False) -> None:
     """Explain everything that is wrong with a bag file, a line each: caddie bag check --bag mine.toml."""
     from caddie.bag.file import bag_problems, load_bag
     from caddie.bag.slips import bag_notes
@@ -123,7 +123,7 @@ def check(bag: BagFile = None, as_json: AsJson = False) -> None:
 @app.command("import")
 def import_(
     file: Annotated[Path, typer.Argument(help="Table of shots (CSV) of any radar or range.")],
-    bag: BagFile = None,
+    bag: OwnBagFile = None,
     club: Annotated[str | None, typer.Option(help="Club of every row, if no column says it.")] = None,
     swing: Annotated[
         str | None, typer.Option(help="Swing length of every row, if no column says it.")
@@ -145,7 +145,7 @@ def import_(
     altitude: Altitude = None,
     fit: Annotated[bool, typer.Option("--fit", help="Fit the bag to all kept sessions afterwards.")] = False,
     yes: Yes = False,
-    as_json: AsJson = False,
+    as_json: OneObject = False,
 ) -> None:
     """Take in a table of shots: shows what was understood, then keeps the balls beside the bag.
 
@@ -187,7 +187,7 @@ def fit(
     sessions: Annotated[
         list[Path] | None, typer.Argument(help="Session files; all those kept beside the bag when left out.")
     ] = None,
-    bag: BagFile = None,
+    bag: OwnBagFile = None,
     add: Annotated[
         bool, typer.Option("--add", help="Count the bag's present figures as balls too: for new sessions.")
     ] = False,
@@ -198,7 +198,7 @@ def fit(
         bool, typer.Option("--strikes", help="Replace the bag's count of heavy and thin pitches.")
     ] = False,
     yes: Yes = False,
-    as_json: AsJson = False,
+    as_json: OneObject = False,
 ) -> None:
     """Fit the bag to the balls: means, spreads and intervals, mishits told apart: caddie bag fit session.csv."""
     if estimates not in ("none", "wedges", "all"):

@@ -8,10 +8,10 @@ import typer
 
 from caddie.errors import CaddieError
 
-Answer = TypeVar("Answer")
+Given = TypeVar("Given")
 
 
-def answer_to(ask: Callable[[], Answer]) -> Answer | None:
+def answer_to(ask: Callable[[], Given]) -> Given | None:
     """What the person answers to a question, or None at the end of input; Ctrl-C goes on its way.
 
     typer reports both alike: only what it was handling tells them apart.

@@ -1,4 +1,7 @@
-"""What several commands share: options and the bag they read."""
+"""What several commands share: options and the bag they read.
+
+Read with every command, so it imports no room.
+"""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated

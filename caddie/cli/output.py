@@ -55,23 +55,16 @@ def output(
 ) -> Output:
     """The file, once it is clear that it may be written; ask for it before any long work.
 
-    Parameters
-    ----------
-    path:
-        Where to write.
-    what:
-        What it is, as in "replace it by the card".
-    yes:
-        Whether the player said so on the command line.
-    bag, read:
-        The bag of the same command line, and the log, the recording and the other output.
-    can_ask:
-        False when standard input is read for something else.
+    Args:
+        path: where to write.
+        what: what it is, as in "replace it by the card".
+        yes: whether the player said so on the command line.
+        bag: the bag of the same command line.
+        read: the log, the recording and the other output of that line.
+        can_ask: False when standard input is read for something else.
 
-    Raises
-    ------
-    CaddieError
-        If it may not be written, cannot be, or the player does not agree; nothing is written then.
+    Raises:
+        CaddieError: if it may not be written, cannot be, or the player does not agree; nothing is written then.
     """
     _refuse_what_is_no_target(path, [bag, *read], bag)
     if is_stream(path) or not os.path.lexists(path):

@@ -80,7 +80,7 @@ def partner(
     Raises:
         CaddieError: when no recogniser, loudspeaker or speech engine can be started.
     """
-    from caddie.voice.ears import choose_recogniser
+    from caddie.voice.choose_ears import choose_recogniser
     from caddie.voice.loudspeaker import Loudspeaker
     from caddie.voice.mouth import Mouth
 

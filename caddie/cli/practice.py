@@ -18,6 +18,7 @@ from caddie.errors import CaddieError
 if TYPE_CHECKING:
     from caddie.bag import Bag
     from caddie.log.shot import Shot
+    from caddie.practice.games import Game
     from caddie.practice.told import Told
 
 app = typer.Typer(
@@ -95,15 +96,16 @@ def rehearse(
 ) -> None:
     """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
     from caddie.log.store import Log
-    from caddie.practice.rehearse import FARTHEST_M, Order, answered, plan_rehearsal, summary
+    from caddie.practice.rehearse import RehearsalOrder, answered, plan_rehearsal, summary
     from caddie.practice.told import told_sentences
+    from caddie.situation import FARTHEST_M
     from caddie.units import to_metres
 
-    if order not in list(Order):
-        raise CaddieError(f"--order {order}: choose {', '.join(Order)}")
+    if order not in list(RehearsalOrder):
+        raise CaddieError(f"--order {order}: choose {', '.join(RehearsalOrder)}")
     owned = bag_at(bag)
     farthest_m = to_metres(within, owned.player.distances_in) if within else FARTHEST_M
-    rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, Order(order), farthest_m, seed)
+    rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, RehearsalOrder(order), farthest_m, seed)
     log = None if no_log else Log(log_file)
     talk = exchange(as_json, voice, microphone, loudspeaker, told_sentences)
     try:
@@ -149,7 +151,7 @@ def game(
     from caddie.log.games import note_game
     from caddie.log.store import Log
     from caddie.practice.games import RULES, outcome, play, start
-    from caddie.practice.told import ends, read_strokes, told_sentences
+    from caddie.practice.told import told_sentences
 
     if not rule:
         for name, rules in RULES.items():
@@ -166,18 +168,11 @@ def game(
             talk.show({"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
         while not now.over:
             talk.say({"prompt": now.prompt}, now.prompt)
-            if now.rules.counts_strokes:
-                line = talk.hear()
-                strokes, result = read_strokes(line or ""), None
-                if line is None or (strokes is None and ends(line)):
-                    break
-            else:
-                told = _next_told(owned, talk)
-                if told is None:
-                    break
-                strokes, result = None, told.result
+            told = _finish_told(now, owned, talk)
+            if told is None:
+                break
             try:
-                now, said = play(now, **({"result": result} if result else {}), strokes=strokes)
+                now, said = play(now, **told)
             except CaddieError as error:
                 talk.say({"error": str(error)}, str(error).capitalize())
                 continue
@@ -192,6 +187,18 @@ def game(
         talk.close()
         if log is not None:
             log.close()
+
+
+def _finish_told(now: "Game", owned: "Bag", talk: Exchange) -> dict[str, Any] | None:
+    """What became of the ball as :func:`play` takes it, or None when the game is broken off."""
+    from caddie.practice.told import ends, read_strokes
+
+    if not now.rules.counts_strokes:
+        told = _next_told(owned, talk)
+        return None if told is None else {"result": told.result}
+    line = talk.hear()
+    strokes = read_strokes(line or "")
+    return None if line is None or (strokes is None and ends(line)) else {"strokes": strokes}
 
 
 def _table(log_file: Path | None, owned: "Bag") -> Any:

@@ -22,7 +22,7 @@ USUAL_RATE = 175
 
 ModelDir = Annotated[Path | None, typer.Option("--model", help="Folder of a Vosk model.")]
 Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: vosk or pocketsphinx.")]
-Rate = Annotated[int, typer.Option(help="Words a minute of the spoken reply.")]
+SpeechRate = Annotated[int, typer.Option(help="Words a minute of the spoken reply.")]
 Voice = Annotated[str | None, typer.Option("--voice-name", help="Voice of the speech engine.")]
 Volume = Annotated[float, typer.Option(help="Loudness of the reply, 0 to 1.")]
 Microphone = Annotated[str | None, typer.Option(help="Part of the microphone's name.")]
@@ -45,7 +45,7 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
     Raises:
         CaddieError: when none can be started.
     """
-    from caddie.voice.ears import choose_recogniser
+    from caddie.voice.choose_ears import choose_recogniser
 
     expected = training()
     if address_word:

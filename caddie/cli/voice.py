@@ -19,8 +19,8 @@ from caddie.cli.spoken import (
     Microphone,
     ModelDir,
     Out,
-    Rate,
     Say,
+    SpeechRate,
     Voice,
     Volume,
 )
@@ -47,7 +47,7 @@ def hear(
     engine: Engine = None,
     say: Say = False,
     out: Out = None,
-    rate: Rate = USUAL_RATE,
+    rate: SpeechRate = USUAL_RATE,
     voice: Voice = None,
     volume: Volume = 1.0,
     seed: Seed = 1,

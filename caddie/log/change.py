@@ -7,7 +7,7 @@ from caddie.situation import Frozen
 from caddie.units import Unit, from_metres
 
 
-class Kind(StrEnum):
+class ChangeKind(StrEnum):
     """What a change is about."""
 
     CARRY = "carry"
@@ -23,7 +23,7 @@ class Kind(StrEnum):
 class Change(Frozen):
     """One thing the shots say about the bag; lengths in metres."""
 
-    kind: Kind
+    kind: ChangeKind
     club: str | None = None
     swing: str | None = None
     family: Family | None = None

@@ -4,7 +4,7 @@ import numpy as np
 
 from caddie.bag.models import Bag, Family, StrikeCount
 from caddie.log.bayes import faded, fading, share_after
-from caddie.log.change import Change, Kind, family_said
+from caddie.log.change import Change, ChangeKind, family_said
 from caddie.log.table import Table
 from caddie.situation import Strike
 
@@ -37,7 +37,7 @@ def taught_strikes(bag: Bag, table: Table) -> tuple[dict[Family, StrikeCount], l
         after = (whole.heavy + whole.thin) / whole.shots if whole.shots else 0.0
         changes.append(
             Change(
-                kind=Kind.STRIKES,
+                kind=ChangeKind.STRIKES,
                 family=family,
                 before=before,
                 after=after,
@@ -69,7 +69,7 @@ def taught_trust(bag: Bag, table: Table) -> tuple[dict[Family, float], list[Chan
         trust[family] = round(min(max(new, 0.0), 1.0), 4)
         changes.append(
             Change(
-                kind=Kind.TRUST,
+                kind=ChangeKind.TRUST,
                 family=family,
                 before=old,
                 after=trust[family],

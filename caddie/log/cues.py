@@ -20,7 +20,7 @@ from caddie.log.shot import Shot
 from caddie.log.table import Table, table_of
 from caddie.situation import Strike
 
-PRIOR_SHOTS = 6.0
+CUE_PRIOR_SHOTS = 6.0
 HALF_LIFE_SHOTS = 50.0
 
 
@@ -42,8 +42,8 @@ def cue_weights(shots: Iterable[Shot] | Table, seed: int | None = None) -> dict[
     weights = {}
     for cue in sorted(set(cues)):
         mine = cues == cue
-        a = PRIOR_SHOTS * overall + float((weight * worked)[mine].sum())
-        b = PRIOR_SHOTS * (1 - overall) + float((weight * (1 - worked))[mine].sum())
+        a = CUE_PRIOR_SHOTS * overall + float((weight * worked)[mine].sum())
+        b = CUE_PRIOR_SHOTS * (1 - overall) + float((weight * (1 - worked))[mine].sum())
         rate = a / (a + b) if rng is None else float(rng.beta(a, b))
         weights[str(cue)] = rate / overall
     return weights

@@ -34,7 +34,7 @@ FARTHEST_OFF = 0.5
 
 
 @dataclass(frozen=True)
-class Evidence:
+class ClubEvidence:
     """Shots of one club against the model; shape (n,) each, oldest first."""
 
     share: Floats
@@ -56,12 +56,12 @@ class Evidence:
     def __len__(self) -> int:
         return len(self.share)
 
-    def where(self, keep: Flags) -> "Evidence":
+    def where(self, keep: Flags) -> "ClubEvidence":
         """The shots picked by a mask."""
-        return Evidence(**{name: getattr(self, name)[keep] for name in Evidence.__dataclass_fields__})
+        return ClubEvidence(**{name: getattr(self, name)[keep] for name in ClubEvidence.__dataclass_fields__})
 
 
-def evidence_on(club: Club, cells: Cells, bag: Bag, table: Table, sand: bool = False) -> Evidence:
+def evidence_on(club: Club, cells: Cells, bag: Bag, table: Table, sand: bool = False) -> ClubEvidence:
     """What the shots in ``table`` say about a club's ``cells``; mishits and putts say nothing of them.
 
     With ``sand`` they are splashes, told by splashes alone; otherwise carries from grass, told by all else.
@@ -81,7 +81,7 @@ def evidence_on(club: Club, cells: Cells, bag: Bag, table: Table, sand: bool = F
     run_m = np.where(advised, shots.advised_run_m, np.nan)
     along_m, across_m = _leave(shots)
     measured_in = SAND_SPREAD if sand else 1.0
-    found = Evidence(
+    found = ClubEvidence(
         share=share,
         carry_off=np.where(advised | clean, shots.carry_m / carry_m - 1.0, np.nan),
         total_off_m=shots.pin_m + along_m - carry_m - run_m,
@@ -148,6 +148,6 @@ def _leave(shots: Table) -> tuple[Floats, Floats]:
     return np.where(said, part * shots.long, np.nan), np.where(said, across_m, np.nan)
 
 
-def _none() -> Evidence:
+def _none() -> ClubEvidence:
     empty = np.empty(0)
-    return Evidence(*([empty] * len(Evidence.__dataclass_fields__)))
+    return ClubEvidence(*([empty] * len(ClubEvidence.__dataclass_fields__)))

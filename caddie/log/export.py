@@ -15,8 +15,8 @@ from caddie.keeping import read_bytes
 from caddie.log.shot import Shot
 from caddie.printable import table_cell
 
-LARGEST_BYTES = 60_000_000
-MOST_LINES = 120_000
+LARGEST_COPY_BYTES = 60_000_000
+MOST_COPY_LINES = 120_000
 """A lifetime of shots with their advice."""
 
 
@@ -75,12 +75,12 @@ def read_lines(path: Path) -> list[Shot]:
     """
     shots: list[Shot] = []
     number = 0
-    content = io.BytesIO(read_bytes(path, LARGEST_BYTES))
+    content = io.BytesIO(read_bytes(path, LARGEST_COPY_BYTES))
     try:
         for line in content:
             number += 1
-            if number > MOST_LINES:
-                raise CaddieError(f"{path}: has more than {MOST_LINES} lines; split it by years")
+            if number > MOST_COPY_LINES:
+                raise CaddieError(f"{path}: has more than {MOST_COPY_LINES} lines; split it by years")
             if line.strip():
                 shots.append(Shot.model_validate_json(line))
     except ValidationError as error:

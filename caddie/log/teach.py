@@ -25,17 +25,17 @@ from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, Family
 from caddie.bag.sand import splash_cells
 from caddie.log.bayes import Belief, Bias, faded, fading, spread_after, two_biases
-from caddie.log.change import Change, Kind, length, plain, swing_said
+from caddie.log.change import Change, ChangeKind, length, plain, swing_said
 from caddie.log.counts import taught_strikes, taught_trust
 from caddie.log.evidence import (
     RUN_SD_LEAST_M,
     RUN_SD_SHARE,
-    Evidence,
+    ClubEvidence,
     cell_weights,
     evidence_on,
 )
 from caddie.log.shot import Shot
-from caddie.log.table import Table, table_of
+from caddie.log.table import Flags, Table, table_of
 
 CELL_HALF_LIFE = 60.0
 ESTIMATE_SHOTS = 4.0
@@ -100,7 +100,11 @@ def teach(bag: Bag, shots: Iterable[Shot] | Table, known: Iterable[Change] = ())
     ``known`` are earlier changes: the last one of kind ``run`` on a cell says how surely its run is known.
     The plan expects the model's run with what the bag has been taught of it (``run_bias_m``).
     """
-    runs = {(change.club, change.swing, change.family): change for change in known if change.kind is Kind.RUN}
+    runs = {
+        (change.club, change.swing, change.family): change
+        for change in known
+        if change.kind is ChangeKind.RUN
+    }
     table = shots if isinstance(shots, Table) else table_of(shots)
     clubs: list[Club] = []
     changes: list[Change] = []
@@ -149,15 +153,15 @@ def _taught_cells(
                 f"no farther than the {shorter.swing} one; measure both again"
             )
             held_back = Change(
-                kind=Kind.HELD, club=club.id, family=matrix.family, before=0, after=0, se=0,
+                kind=ChangeKind.HELD, club=club.id, family=matrix.family, before=0, after=0, se=0,
                 shots=len(evidence), sentence=sentence,
             )  # fmt: skip
-            return held, [held_back, *(change for change in changes if change.kind is Kind.RUN)]
+            return held, [held_back, *(change for change in changes if change.kind is ChangeKind.RUN)]
     return tuple(each.cell for each in taught), changes
 
 
 def _taught_cell(
-    matrix: _Matrix, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, run: Change | None
+    matrix: _Matrix, cell: Carry, bag: Bag, evidence: ClubEvidence, hat: Floats, run: Change | None
 ) -> _Cell:
     mine = hat > 0.05
     evidence, hat = evidence.where(mine), hat[mine]
@@ -170,7 +174,7 @@ def _taught_cell(
     newer = np.concatenate([np.cumsum(hat[::-1])[::-1][1:], [0.0]])
     weight = hat * 0.5 ** (newer / CELL_HALF_LIFE)
     worth = max(faded(matrix.worth(cell), seen, CELL_HALF_LIFE), KEPT_SHOTS)
-    bias, scaled, used = _biases(cell, evidence, weight, worth, _run_prior(evidence, run, seen))
+    bias, scaled, used = _biases(cell, evidence, weight, worth, _run_unknown_m(evidence, run, seen))
     after = Belief(
         cell.carry_m + bias.first,
         spread_after(cell.sd_m, max(worth - 1.0, 1.0), scaled, used),
@@ -190,18 +194,18 @@ def _taught_cell(
     return _Cell(new, _cell_changes(matrix, cell, new, bag, evidence, bias), seen)
 
 
-def _run_bias(cell: Carry, evidence: Evidence, bias: Bias) -> float:
+def _run_bias(cell: Carry, evidence: ClubEvidence, bias: Bias) -> float:
     """The run beyond the model's [m], taught only by enough shots that tell it."""
     if _shots_that_ran(evidence) < LEAST_RUN_SHOTS:
         return cell.run_bias_m
     return float(np.clip(cell.run_bias_m + bias.second, -MOST_RUN_BIAS_M, MOST_RUN_BIAS_M))
 
 
-def _shots_that_ran(evidence: Evidence) -> int:
+def _shots_that_ran(evidence: ClubEvidence) -> int:
     return int((~np.isnan(evidence.total_off_m) | ~np.isnan(evidence.run_off_m)).sum())
 
 
-def _ordinary(cell: Carry, evidence: Evidence) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+def _ordinary(cell: Carry, evidence: ClubEvidence) -> Flags:
     """Which shots lie with the others, whether or not the player has changed."""
     off_m = np.where(np.isnan(evidence.carry_off), evidence.total_off_m, evidence.carry_off * cell.carry_m)
     off_m = np.where(np.isnan(off_m), evidence.run_off_m, off_m)
@@ -212,62 +216,76 @@ def _ordinary(cell: Carry, evidence: Evidence) -> np.ndarray[tuple[int], np.dtyp
     return np.asarray(np.abs(off_m - middle) <= OUTLIER * spread_m)
 
 
-def _run_sd(evidence: Evidence) -> Floats:
+def _run_sd(evidence: ClubEvidence) -> Floats:
     return np.maximum(RUN_SD_SHARE * np.abs(evidence.run_m), RUN_SD_LEAST_M)
 
 
-def _run_prior(evidence: Evidence, run: Change | None, seen: float) -> tuple[float, float]:
-    """How far the run still is from what the plan expects [m], and how surely that is nothing (one SE)."""
+def _run_unknown_m(evidence: ClubEvidence, run: Change | None, seen: float) -> float:
+    """How surely the run is what the plan expects [m]: one standard error."""
     run_m = evidence.run_m[~np.isnan(evidence.run_m)]
     unknown = RUN_PRIOR_SHARE * float(np.abs(run_m).mean()) + 0.5 if len(run_m) else 1.0
     if run is None:
-        return 0.0, unknown
-    return 0.0, min(run.se / np.sqrt(faded(1.0, seen, CELL_HALF_LIFE)), unknown)
+        return unknown
+    return float(min(run.se / np.sqrt(faded(1.0, seen, CELL_HALF_LIFE)), unknown))
+
+
+class _Telling(NamedTuple):
+    """Shots that tell of a cell in one manner: residual = of_carry * carry bias + of_run * run bias + noise."""
+
+    which: Flags
+    """Of all shots (n,), those that do."""
+    residual_m: Floats
+    of_carry: Floats
+    of_run: Floats
+    variance_m2: Floats
+
+
+def _tellings(cell: Carry, evidence: ClubEvidence) -> tuple[_Telling, ...]:
+    """What the shots tell, the manners that tell of the carry first: the carry said, then the finish alone."""
+    carry_variance = (cell.sd_m * evidence.lie_spread) ** 2
+    run_variance = _run_sd(evidence) ** 2
+    scale = evidence.carry_m / cell.carry_m
+    at_finish = (cell.sd_m * evidence.lie_spread * scale) ** 2
+    said, finished, ran = (
+        ~np.isnan(known) for known in (evidence.carry_off, evidence.total_off_m, evidence.run_off_m)
+    )
+    one, none = np.ones(len(evidence)), np.zeros(len(evidence))
+    beyond_carry_m = evidence.total_off_m - evidence.carry_off * evidence.carry_m
+    return (
+        _Telling(said, evidence.carry_off * cell.carry_m, one, none, carry_variance),
+        _Telling(~said & finished, evidence.total_off_m, scale, one, at_finish + run_variance),
+        _Telling(ran, evidence.run_off_m, none, one, run_variance),
+        # Carry and finish both known tell the run.
+        _Telling(said & ~ran & finished, beyond_carry_m, none, one, run_variance),
+    )
 
 
 def _biases(
-    cell: Carry, evidence: Evidence, weight: Floats, worth: float, run_prior: tuple[float, float]
+    cell: Carry, evidence: ClubEvidence, weight: Floats, worth: float, run_unknown_m: float
 ) -> tuple[Bias, float, float]:
     """Carry and run bias of a cell; the weighted squares of what is left, in spreads; and their weight."""
-    carry_sd = cell.sd_m * evidence.lie_spread
-    run_sd = _run_sd(evidence)
-    scale = evidence.carry_m / cell.carry_m
-    said = ~np.isnan(evidence.carry_off)
-    total = ~said & ~np.isnan(evidence.total_off_m)
-    ran = ~np.isnan(evidence.run_off_m)
-    one, none = np.ones(len(weight)), np.zeros(len(weight))
-    parts = (
-        (said, evidence.carry_off * cell.carry_m, one, none, carry_sd**2, weight),
-        (total, evidence.total_off_m, scale, one, (carry_sd * scale) ** 2 + run_sd**2, weight),
-        (ran, evidence.run_off_m, none, one, run_sd**2, weight),
-        # Carry and finish both known tell the run.
-        (
-            said & ~ran & ~np.isnan(evidence.total_off_m),
-            evidence.total_off_m - evidence.carry_off * evidence.carry_m,
-            none,
-            one,
-            run_sd**2,
-            weight,
-        ),
-    )
-    residual, of_carry, of_run, variance, weights = (
-        np.concatenate([column[i][column[0]] for column in parts]) for i in range(1, 6)
-    )
-    prior_sd = np.array([cell.sd_m / np.sqrt(worth), run_prior[1]])
-    residual = residual - of_run * run_prior[0]
+    tellings = _tellings(cell, evidence)
+    residual = np.concatenate([each.residual_m[each.which] for each in tellings])
+    of_carry = np.concatenate([each.of_carry[each.which] for each in tellings])
+    of_run = np.concatenate([each.of_run[each.which] for each in tellings])
+    variance = np.concatenate([each.variance_m2[each.which] for each in tellings])
+    weights = np.concatenate([weight[each.which] for each in tellings])
+    prior_sd = np.array([cell.sd_m / np.sqrt(worth), run_unknown_m])
     bias = two_biases(residual, of_carry, of_run, variance, weights, prior_sd)
     left = residual - of_carry * bias.first - of_run * bias.second
-    bias = bias._replace(second=run_prior[0] + bias.second)
     # What a residual says about the carry's spread: the carry's part of its variance.
-    first = np.concatenate([np.ones(int(said.sum())), ((carry_sd * scale) ** 2 / parts[1][4])[total]])
-    count = len(first)
-    informs = weights[:count] * first
+    by_carry, by_finish = tellings[:2]
+    scale = evidence.carry_m / cell.carry_m
+    share = (cell.sd_m * evidence.lie_spread * scale) ** 2 / by_finish.variance_m2
+    part = np.concatenate([np.ones(int(by_carry.which.sum())), share[by_finish.which]])
+    count = len(part)
+    informs = weights[:count] * part
     scaled = float((informs * left[:count] ** 2 / variance[:count]).sum())
     return bias, scaled, float(informs.sum())
 
 
 def _side_spread(
-    matrix: _Matrix, cell: Carry, bag: Bag, evidence: Evidence, hat: Floats, worth: float
+    matrix: _Matrix, cell: Carry, bag: Bag, evidence: ClubEvidence, hat: Floats, worth: float
 ) -> float | None:
     said = ~np.isnan(evidence.across_m) & ~np.isnan(evidence.run_m)
     if int(said.sum()) < SIDE_SHOTS:
@@ -285,7 +303,7 @@ def _side_spread(
 
 
 def _cell_changes(
-    matrix: _Matrix, old: Carry, new: Carry, bag: Bag, evidence: Evidence, bias: Bias
+    matrix: _Matrix, old: Carry, new: Carry, bag: Bag, evidence: ClubEvidence, bias: Bias
 ) -> list[Change]:
     unit = bag.player.distances_in
     swing = matrix.swing_of(old)
@@ -300,11 +318,11 @@ def _cell_changes(
     )
     changes = [
         Change(
-            kind=Kind.CARRY, before=old.carry_m, after=new.carry_m, se=bias.first_se, shots=count, **common,
+            kind=ChangeKind.CARRY, before=old.carry_m, after=new.carry_m, se=bias.first_se, shots=count, **common,
             sentence=f"{swing} carries {carry}, was {was}, {shots}",
         ),
         Change(
-            kind=Kind.SPREAD, before=old.sd_m, after=new.sd_m, se=0, shots=count, **common,
+            kind=ChangeKind.SPREAD, before=old.sd_m, after=new.sd_m, se=0, shots=count, **common,
             sentence=f"{swing} spreads {spread} in carry, was {plain(old.sd_m, unit)}, {shots}",
         ),
     ]  # fmt: skip
@@ -312,7 +330,7 @@ def _cell_changes(
         before = plain(old.side_sd_m, unit) if old.side_sd_m else "not measured"
         changes.append(
             Change(
-                kind=Kind.SIDE, before=old.side_sd_m or 0, after=new.side_sd_m, se=0, shots=count, **common,
+                kind=ChangeKind.SIDE, before=old.side_sd_m or 0, after=new.side_sd_m, se=0, shots=count, **common,
                 sentence=f"{swing} spreads {length(new.side_sd_m, unit)} sideways, was {before}, {shots}",
             )
         )  # fmt: skip
@@ -323,7 +341,8 @@ def _cell_changes(
             off = f"as modelled, within {length(2 * bias.second_se, unit)},"
         changes.append(
             Change(
-                kind=Kind.RUN, before=old.run_bias_m, after=new.run_bias_m, se=bias.second_se, shots=ran, **common,
+                kind=ChangeKind.RUN, before=old.run_bias_m, after=new.run_bias_m,
+                se=bias.second_se, shots=ran, **common,
                 sentence=f"{swing} ran {off} over {ran} shots",
             )
         )  # fmt: skip

@@ -31,7 +31,7 @@ SAND_BEFORE_GREEN_M = 2.0
 """Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
 """A green said to slope, with no word of how much (common practice, no source)."""
-STIMP_FT = 9.5
+USUAL_STIMP_FT = 9.5
 """A club's everyday green (common practice, no source)."""
 
 WET_STIMP = 0.9
@@ -133,7 +133,7 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
 
 def _speed_ft(situation: Situation, lie: Lie) -> float:
     """The everyday green, slower when it is wet; a putt takes the wet off for itself, said speed or not."""
-    return STIMP_FT * WET_STIMP if situation.wet and lie is not Lie.GREEN else STIMP_FT
+    return USUAL_STIMP_FT * WET_STIMP if situation.wet and lie is not Lie.GREEN else USUAL_STIMP_FT
 
 
 def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, Any]) -> float | None:

@@ -9,8 +9,8 @@ from caddie.errors import CaddieError
 from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
+from caddie.plan.option import Option
 from caddie.plan.scene import Scene
-from caddie.plan.shot import Option
 from caddie.plan.strikes import strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.situation import Frozen, Lie

@@ -15,14 +15,14 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
-from caddie.plan.putt.off_green import PAST_M, can_putt, putter_of, putts_onto_green
+from caddie.plan.option import Option, Plan
+from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
-from caddie.plan.shot import Option, Plan
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import practised, trust_in, trusted
-from caddie.plan.value import TROUBLE, bad_tail, rank_scores, strokes_of
+from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
 __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
@@ -31,7 +31,7 @@ __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", 
 def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> Plan:
     """Choose the shot for a situation with this bag; the same seed gives the same plan.
 
-    Parameters:
+    Args:
         situation: what was said; gaps are filled, and named in the plan's ``assumed``.
         bag: the clubs and carries to choose among.
         seed: of the simulated balls.
@@ -68,7 +68,7 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
     putter = putter_of(bag) if can_putt(scene, bag) and only.allows_putting(bag) else None
     if putter is not None:
         options.append(_putt_option(scene, bag, putter, seed))
-        considered += len(PAST_M)
+        considered += len(PAST_HOLE_M)
     if not only.is_putting(bag):
         outcome, rows, tried = search(scene, bag, seed, only=only)
         options += _options(scene, rows, outcome, bag)
@@ -106,7 +106,7 @@ def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
 def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict[str, Any]:
     """What the balls of candidate ``i`` come to: strokes, shares of finishes and the leave."""
     surface, x_m = finishes.surface[i], finishes.x_m[i]
-    shares = {kind.name.lower(): float((surface == int(kind)).mean()) for kind in TROUBLE}
+    shares = {kind.name.lower(): float((surface == int(kind)).mean()) for kind in TROUBLE_SURFACES}
     trouble = {kind: round(share, 6) for kind, share in shares.items() if share > 0}
     on_green = finishes.holed[i] | (surface == int(Surface.GREEN))
     return {

@@ -26,7 +26,7 @@ MISJUDGED = 0.05
 """Spread of the carry that comes from a distance paced or guessed and from turf that is not the range's, as a
 share (common practice, no source)."""
 BITE_HANDICAP = 14.0
-PRIOR_SHOTS = 10.0
+PATTERN_PRIOR_SHOTS = 10.0
 """Balls that the prior spread counts for."""
 
 SPREAD_BY_LIE = {
@@ -111,9 +111,9 @@ def normal_quantile(chance: Floats) -> Floats:
 def pooled_spread(measured_m: Floats, prior_m: Floats, shots: Floats) -> Floats:
     """Spread shrunk toward the prior by the number of balls behind the measurement.
 
-    Posterior mean of the variance with a prior worth ``PRIOR_SHOTS`` balls (inverse-gamma conjugate).
+    Posterior mean of the variance with a prior worth ``PATTERN_PRIOR_SHOTS`` balls (inverse-gamma conjugate).
     """
-    return np.sqrt((shots * measured_m**2 + PRIOR_SHOTS * prior_m**2) / (shots + PRIOR_SHOTS))
+    return np.sqrt((shots * measured_m**2 + PATTERN_PRIOR_SHOTS * prior_m**2) / (shots + PATTERN_PRIOR_SHOTS))
 
 
 def lie_spread(situation: Situation) -> float:

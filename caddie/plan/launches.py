@@ -6,19 +6,19 @@ from functools import lru_cache
 import numpy as np
 
 from caddie.arrays import Floats, Ints, distinct
-from caddie.bag import Bag, ClubKind
+from caddie.bag import Bag, ClubKind, Handed
 from caddie.ball.air import Air
 from caddie.ball.flight import trace
-from caddie.ball.launch import Contact, Flight, Launch, launch_for, same_swing_speed, splash_for
+from caddie.ball.launch import Flight, Launch, launch_for, same_swing_speed, splash_for
+from caddie.ball.lie import CONTACT, Contact, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
-from caddie.plan.contact import contact_of
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
-from caddie.situation import Lie
+from caddie.situation import Lie, Sitting, Situation, Stance
 
-SPEEDS = 28
+SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
 OPEN_LEAN_RAD = float(np.radians(-10.0))
 """A face laid wide open: the club arrives with ten degrees more than its loft (common practice)."""
@@ -39,14 +39,14 @@ THIN_SPIN = 0.15
 """Spin of a thin strike, rim speed over ball speed."""
 TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
-
-
 WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
+SLOPE_RAD = float(np.radians(6.0))
+"""A sloping lie that is spoken of, with no word of how much (common practice, no source)."""
 
 
 @dataclass(frozen=True)
-class Kind:
+class LaunchKind:
     """One way to launch a ball with a club."""
 
     curve: int
@@ -65,7 +65,7 @@ class Rows:
     """All launches: row ``i`` is ``kinds[i]`` struck cleanly; behind those each club has one struck thin."""
 
     curves: tuple[SwingCurve, ...]
-    kinds: tuple[Kind, ...]
+    kinds: tuple[LaunchKind, ...]
     geometry: Floats
     """Ball speed as a share of the same swing's off a clean lie with the stock flight, shape ``(m,)``."""
     thin_ratio: Floats
@@ -111,9 +111,9 @@ class Rows:
         )
 
 
-def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) -> tuple[Kind, ...]:
+def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) -> tuple[LaunchKind, ...]:
     """Every club with the flights that this lie allows it; ``long`` when the flag is no near one."""
-    kinds: list[Kind] = []
+    kinds: list[LaunchKind] = []
     most_deg = max((curve.club.loft_deg for curve in curves), default=0.0)
     splash_deg = SPLASH_LOFT_DEG if long else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
     for index, curve in enumerate(curves):
@@ -122,16 +122,16 @@ def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) ->
         splash = club.loft_deg >= splash_deg
         if lie is Lie.PLUGGED:
             # A square face digs the ball out; an open one bounces into it (common practice).
-            kinds += [Kind(index, Flight.LOW, splash=True)] if wedge else []
+            kinds += [LaunchKind(index, Flight.LOW, splash=True)] if wedge else []
         elif lie is Lie.BUNKER:
-            kinds += [Kind(index, Flight.STOCK, splash=True)] if splash else []
-            kinds.append(Kind(index, Flight.STOCK))
+            kinds += [LaunchKind(index, Flight.STOCK, splash=True)] if splash else []
+            kinds.append(LaunchKind(index, Flight.STOCK))
         else:
             # Grass that stands above the ball lets no low shot through.
-            low = [] if lie is Lie.HEAVY_ROUGH else [Kind(index, Flight.LOW)]
-            kinds += [*low, Kind(index, Flight.STOCK)]
+            low = [] if lie is Lie.HEAVY_ROUGH else [LaunchKind(index, Flight.LOW)]
+            kinds += [*low, LaunchKind(index, Flight.STOCK)]
             if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
-                kinds += [Kind(index, Flight.HIGH), Kind(index, Flight.HIGH, wide_open=True)]
+                kinds += [LaunchKind(index, Flight.HIGH), LaunchKind(index, Flight.HIGH, wide_open=True)]
     return tuple(kinds)
 
 
@@ -179,7 +179,7 @@ def _tabulated(
     same_swing = np.array([_same_swing(loft[i], kind, curves) for i, kind in enumerate(kinds)])
     stock_top = np.array([kind.swings(curves).speed_m_s[-1] for kind in kinds])
     # Squeezed toward slow speeds, where a chip's carry changes fastest.
-    share = np.linspace(0.15, 1.12, SPEEDS) ** 2
+    share = np.linspace(0.15, 1.12, SPEED_STEPS) ** 2
     clean_speed = (stock_top * same_swing)[:, None] * share
     clean = [_clean(kind, loft[i], clean_speed[i], contact) for i, kind in enumerate(kinds)]
     speed = np.stack([launch.speed_m_s for launch in clean])
@@ -189,7 +189,7 @@ def _tabulated(
     thin = [_thin(loft[i], fastest[curve == curve[i]].max() * share) for i in _first(curve, struck)]
     launch = _stacked([*clean, *thin])
     table = tabulate(launch, today, landing_height_m, ways=ways)
-    row = np.repeat(np.arange(len(kinds)), SPEEDS)
+    row = np.repeat(np.arange(len(kinds)), SPEED_STEPS)
     carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
     return Rows(
         curves=curves,
@@ -209,13 +209,13 @@ def _first(values: Ints, wanted: Ints) -> list[int]:
     return [int(np.flatnonzero(values == value)[0]) for value in wanted]
 
 
-def _same_swing(loft_rad: float, kind: Kind, curves: tuple[SwingCurve, ...]) -> float:
+def _same_swing(loft_rad: float, kind: LaunchKind, curves: tuple[SwingCurve, ...]) -> float:
     if kind.splash:
         return kind.swings(curves).splash_speed
     return float(same_swing_speed(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
 
 
-def _clean(kind: Kind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:
+def _clean(kind: LaunchKind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:
     if kind.splash:
         return splash_for(loft_rad, clean_speed_m_s, kind.flight, contact)
     lean = OPEN_LEAN_RAD if kind.wide_open else None
@@ -246,3 +246,20 @@ def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     for index in np.ndindex(heights.shape):
         heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)
     return heights
+
+
+def contact_of(situation: Situation, handed: Handed) -> Contact:
+    """Friction, speed and slope of the strike from lie, sitting, wet grass, dirty grooves and stance."""
+    contact = modified(
+        CONTACT[(situation.lie or Lie.FAIRWAY).value],
+        wet=bool(situation.wet),
+        dirty_grooves=bool(situation.dirty_grooves),
+        sitting_up=situation.sitting is Sitting.UP,
+        sitting_down=situation.sitting is Sitting.DOWN,
+    )
+    stances = set(situation.stance)
+    uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)
+    above = (Stance.BALL_ABOVE in stances) - (Stance.BALL_BELOW in stances)
+    if uphill or above:
+        contact = on_slope(contact, uphill * SLOPE_RAD, above * SLOPE_RAD, handed is Handed.RIGHT)
+    return contact

@@ -7,15 +7,15 @@ import numpy as np
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
-from caddie.plan.assume import STIMP_FT
-from caddie.plan.shot import Option
+from caddie.plan.assume import USUAL_STIMP_FT
+from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
 from caddie.situation import HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
 """A smaller offset of the aim is none."""
-AIM_WORTH = 0.02
+AIM_WORTH_SAYING = 0.02
 """Strokes that an aim must save to be a reason."""
 LEAST_CHANCE = 0.005
 ASIDE_IN_FEET_M = 10 * FOOT_M
@@ -45,7 +45,7 @@ def reasons_for(
     """Reasons in order of weight: the green, the trouble, the aim, trust, the runner-up, the grooves."""
     reasons = [f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."]
     reasons += list(_troubles(chosen, situation))[:MOST_TROUBLES]
-    if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= AIM_WORTH:
+    if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= AIM_WORTH_SAYING:
         reasons.append(_aimed_off(chosen, situation, bag))
     rivals = [
         option
@@ -98,7 +98,7 @@ def _cannot_hold(situation: Situation) -> bool:
     """Whether the green is so steep and fast that no ball stops on it."""
     green = situation.green
     slope = np.hypot(green.fall_slope or 0.0, green.side_slope or 0.0)
-    return bool(slope > steepest_hold(green.stimp_ft or STIMP_FT))
+    return bool(slope > steepest_hold(green.stimp_ft or USUAL_STIMP_FT))
 
 
 def _is_estimate(chosen: Option, bag: Bag) -> bool:

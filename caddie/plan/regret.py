@@ -5,11 +5,11 @@ from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, coarse, same_swing
 from caddie.plan.dispersion import draw
 from caddie.plan.launches import Rows
+from caddie.plan.option import Option
 from caddie.plan.putt.off_green import can_putt, putts_onto_green
 from caddie.plan.runout import run_out
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import launch_rows
-from caddie.plan.shot import Option
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.value import rank_scores, strokes_of
 from caddie.situation import Lie, Situation

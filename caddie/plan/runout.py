@@ -27,7 +27,7 @@ CARRIES = 36
 THIN_SPEEDS = 20
 FAN = np.array([0.0, 0.4, 0.9, 1.6, 2.6, 4.2, 8.0])
 """Edges of the coarse directions to one side in :func:`_fan_unit` at the flag: finest along the line."""
-PAST_M = 12.0
+RUN_PAST_M = 12.0
 PAST_SHARE = 0.35
 """Carries are run out to so far beyond the flag, in metres and as a share of its distance."""
 CLOSE_CARRIES = 60
@@ -40,7 +40,7 @@ _STEP = 1.2207440846057596 ** -np.arange(1.0, 4.0)
 
 
 @dataclass(frozen=True, eq=False)
-class Grid:
+class RunOutGrid:
     """Strokes of one ball in every cell of ``m`` launches, ``s`` speeds and ``a`` directions."""
 
     place: Ints
@@ -67,9 +67,9 @@ class RunOut:
     scene: Scene
     rows: Rows
     table: HoleOutTable
-    clean: Grid
-    heavy: Grid
-    thin: Grid
+    clean: RunOutGrid
+    heavy: RunOutGrid
+    thin: RunOutGrid
 
     def scores(self, shots: Candidates, bag: Bag) -> Floats:
         """What candidates are ranked by, shape ``(c,)``: mean strokes, moved by the player's risk dial."""
@@ -142,7 +142,7 @@ def run_out(scene: Scene, rows: Rows, table: HoleOutTable) -> RunOut:
     clean = np.arange(len(rows))
     struck_thin = distinct(rows.thin_row)
     azimuth_edge = np.arctan(_both_sides(FAN) * (0.5 / scene.pin_m + 0.05))
-    farthest = scene.pin_m * (1.0 + PAST_SHARE) + PAST_M
+    farthest = scene.pin_m * (1.0 + PAST_SHARE) + RUN_PAST_M
     share = np.linspace(0.0, 1.0, CARRIES + 1)
     reach = np.minimum(rows.carry_m[:, -1], farthest)[:, None]
     carry = NEAREST_CARRY_M + (reach - NEAREST_CARRY_M) * share
@@ -156,7 +156,7 @@ def run_out(scene: Scene, rows: Rows, table: HoleOutTable) -> RunOut:
 
 def _settled(
     scene: Scene, rows: Rows, table: HoleOutTable, wanted: Ints, speed_edge: Floats, azimuth_edge: Floats
-) -> Grid:
+) -> RunOutGrid:
     """Settle a ball in every cell of the ``wanted`` rows between their edges (m, s + 1) and (m, a + 1).
 
     The hole takes none of them: a ball that drops would stand for its whole cell.
@@ -171,7 +171,7 @@ def _settled(
     balls = finish(scene, rows, row, speed, azimuth, normal_quantile(at[2]), covered=True)
     place = np.full(len(rows.launch.speed_m_s), -1)
     place[wanted] = np.arange(len(wanted))
-    return Grid(place, speed_edge, azimuth_edge, strokes_of(scene, balls, table))
+    return RunOutGrid(place, speed_edge, azimuth_edge, strokes_of(scene, balls, table))
 
 
 def _both_sides(edges: Floats) -> Floats:

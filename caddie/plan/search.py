@@ -27,7 +27,7 @@ KEPT = 8
 """Shots that are reported: the best of a launch, with a measured swing and with any other."""
 SIZES = (1.0, 0.5, 0.25)
 """Rounds of refinement, by how far they look around in spreads of the shot."""
-AIM_WORTH = 0.005
+LEAST_SAVED = 0.005
 """Strokes that an aim beside the flag must save."""
 
 
@@ -97,6 +97,6 @@ def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> 
     saved = known.scores(shots.aimed(0.0), bag) - known.scores(shots, bag)
     return replace(
         shots,
-        aim_left_m=np.where(saved > AIM_WORTH, shots.aim_left_m, 0.0),
-        aim_saves=np.where(saved > AIM_WORTH, saved, 0.0),
+        aim_left_m=np.where(saved > LEAST_SAVED, shots.aim_left_m, 0.0),
+        aim_saves=np.where(saved > LEAST_SAVED, saved, 0.0),
     )

@@ -9,13 +9,13 @@ import numpy as np
 from caddie.arrays import Floats
 from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.curve import expected_mishits
+from caddie.bag.sand import SAND_WEDGE_DEG
 from caddie.plan.dispersion import GRASS_BITE_M_S
 from caddie.situation import Lie, Sitting, Situation, Stance
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots that the prior heavy and thin rates count for."""
 MOST_MISHIT = 0.45
-SAND_WEDGE_DEG = 56.0
 _HEAVY_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,

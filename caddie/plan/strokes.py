@@ -35,10 +35,10 @@ from caddie.units import YARD_M
 
 TOUR_HANDICAP = -5.0
 TABLE_YD = (10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 120, 140)
-FAIRWAY = (2.18, 2.40, 2.52, 2.60, 2.66, 2.70, 2.72, 2.75, 2.77, 2.80, 2.85, 2.91)
-ROUGH = (2.34, 2.59, 2.70, 2.78, 2.87, 2.91, 2.93, 2.96, 2.99, 3.02, 3.08, 3.15)
-SAND = (2.43, 2.53, 2.66, 2.82, 2.92, 3.15, 3.21, 3.24, 3.24, 3.23, 3.21, 3.22)
-RECOVERY = (3.45, 3.51, 3.57, 3.71, 3.79, 3.83, 3.84, 3.84, 3.82, 3.80, 3.78, 3.80)
+FROM_FAIRWAY = (2.18, 2.40, 2.52, 2.60, 2.66, 2.70, 2.72, 2.75, 2.77, 2.80, 2.85, 2.91)
+FROM_ROUGH = (2.34, 2.59, 2.70, 2.78, 2.87, 2.91, 2.93, 2.96, 2.99, 3.02, 3.08, 3.15)
+FROM_SAND = (2.43, 2.53, 2.66, 2.82, 2.92, 3.15, 3.21, 3.24, 3.24, 3.23, 3.21, 3.22)
+FROM_RECOVERY = (3.45, 3.51, 3.57, 3.71, 3.79, 3.83, 3.84, 3.84, 3.82, 3.80, 3.78, 3.80)
 
 LIE_CODES: tuple[Lie, ...] = tuple(Lie)
 """A lie's place here is its code in :meth:`HoleOutTable.strokes_by_code`."""
@@ -127,7 +127,7 @@ class HoleOutTable:
         tour_heavy = _tour_strokes(Lie.HEAVY_ROUGH)
         excess = np.maximum(rows[Lie.HEAVY_ROUGH] - tour_heavy, 0)
         excess[:near] = excess[near]
-        self._recovery = _column(RECOVERY) + excess
+        self._recovery = _column(FROM_RECOVERY) + excess
 
     def strokes(self, distance_m: ArrayLike, lie: Lie) -> Floats:
         """Expected strokes to hole out, the next one included, ``distance_m`` (any shape) from the hole [m].
@@ -229,11 +229,11 @@ def _column(strokes: tuple[float, ...]) -> Floats:
 def _tour_strokes(lie: Lie) -> Floats:
     """The published value (n,) on the grid, or what is reasoned from it, for a tour player."""
     if lie in _IN_SAND:
-        return _column(SAND) + (PLUGGED_EXTRA if lie is Lie.PLUGGED else 0)
+        return _column(FROM_SAND) + (PLUGGED_EXTRA if lie is Lie.PLUGGED else 0)
     if lie is Lie.PINE_STRAW:
-        return _column(ROUGH) + HARDER[lie]
-    fairway = _column(FAIRWAY)
-    return fairway + ROUGH_SHARE.get(lie, 0) * (_column(ROUGH) - fairway) + HARDER.get(lie, 0)
+        return _column(FROM_ROUGH) + HARDER[lie]
+    fairway = _column(FROM_FAIRWAY)
+    return fairway + ROUGH_SHARE.get(lie, 0) * (_column(FROM_ROUGH) - fairway) + HARDER.get(lie, 0)
 
 
 def _mean_putts(skill: PuttingSkill) -> Floats:

@@ -5,33 +5,36 @@ import numpy as np
 from caddie.bag import Bag, Family
 from caddie.ball.launch import Flight
 from caddie.plan.launches import Rows
-from caddie.plan.shot import Option
+from caddie.plan.option import Option
 from caddie.plan.swings import JUST_WITHIN
 from caddie.situation import Lie
 from caddie.units import FOOT_M
 
+# How much a shot is trusted, 0 to 1.
 UNSAID_TRUST = 0.5
-"""Trust in a kind of shot that the bag says nothing about."""
+"""In a kind of shot that the bag says nothing about."""
 NOT_OWNED = 0.8
-"""Trust in a swing or flight that was never measured, as a share of that in a measured one."""
+"""In a swing or flight that was never measured, as a share of the trust in a measured one."""
+ABOUT_OWNED = 0.9
+"""In a swing just short of a measured one or just past it, as such a share."""
 BY_FEEL = (Family.PUTT, Family.CHIP, Family.BUMP_AND_RUN, Family.LOB)
 """Kinds of shot that are played by feel and need no measuring (common practice, no source)."""
-ABOUT_OWNED = 0.9
-"""The same for a swing just short of a measured one or just past it."""
+
+# When a trusted shot wins over the best by numbers: it is trusted so much more ...
 CLEARLY_MORE = 0.1
-"""A shot must be trusted so much more than the best by numbers to win."""
-AS_GOOD = 0.03
-"""Strokes: less is as good by numbers, and a little more trust decides."""
 LITTLE_MORE = 0.05
+"""Enough when the two are as good by numbers."""
+AS_GOOD = 0.03
+"""Strokes: two that differ by less are as good by numbers."""
+# ... and it fits. A teacher lets a pupil play the favourite shot where it fits, not where it only scores nearly
+# as well because every shot from there is poor (common practice, no source).
 MORE_TROUBLE = 0.04
-"""How much oftener a trusted shot may find trouble than the best by numbers."""
+"""How much oftener it may find trouble."""
 LESS_GREEN = 0.06
 """How much seldomer it may finish on the green."""
 MORE_LEAVE = 1.25
 """How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more."""
 LEAVE_SAME_M = FOOT_M
-"""A teacher lets a pupil play the favourite shot where it fits, not where it only scores nearly as well because
-every shot from there is poor (common practice, no source)."""
 
 
 def trust_in(family: Family, bag: Bag, practised: float = 1.0) -> float:

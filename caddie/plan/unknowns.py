@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from caddie.bag import Bag
 from caddie.plan.candidates import ANY
 from caddie.plan.launches import Rows
+from caddie.plan.option import Plan
 from caddie.plan.regret import regret
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
-from caddie.plan.shot import Plan
 from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation
 
 WORTH_ASKING = 0.05
@@ -82,7 +82,7 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
 
     The lie comes before everything else when it matters: what the other gaps are worth hangs on it.
 
-    Parameters:
+    Args:
         said: the situation as spoken, before anything was assumed.
         plan: what was advised for it.
         asked: fields that were asked about before; they are not asked again.

@@ -15,7 +15,7 @@ TAIL_SHARE = 0.1
 RISK_WEIGHT = {Risk.CAREFUL: 0.12, Risk.EVEN: 0.0, Risk.BOLD: -0.06}
 """How far the ranking moves from the mean toward the mean of the worst tenth."""
 
-TROUBLE = (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES, Surface.SAND)
+TROUBLE_SURFACES = (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES, Surface.SAND)
 _LIE_AFTER = {
     Surface.GREEN: Lie.GREEN,
     Surface.FRINGE: Lie.FRINGE,

@@ -13,10 +13,10 @@ from caddie.plan.candidates import ANY, same_swing
 from caddie.plan.choose import launch_rows
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import simulate
+from caddie.plan.option import Plan
 from caddie.plan.scene import Scene, lay_out
-from caddie.plan.shot import Plan
 
-BALLS = 200
+BALLS_SHOWN = 200
 GROUND_STEP_M = 0.25
 
 
@@ -46,7 +46,7 @@ def view_of(plan: Plan, bag: Bag) -> View:
     shot = same_swing(scene, rows, bag, plan.chosen)
     assert shot is not None
     shot = shot.aimed(plan.chosen.aim_left_m)
-    finishes = simulate(scene, rows, shot, draw(BALLS, plan.seed), bag)
+    finishes = simulate(scene, rows, shot, draw(BALLS_SHOWN, plan.seed), bag)
     launch = rows.launch_of(int(shot.row[0]), float(shot.speed_m_s[0]))
     _, x, _, z = trace(launch, scene.air, min(scene.landing_height_m, 0.0))
     end_m = scene.back_m + max(8.0, 0.15 * scene.pin_m)

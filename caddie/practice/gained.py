@@ -26,7 +26,7 @@ LIE_AFTER = {
     Finish.ROUGH: Lie.LIGHT_ROUGH,
     Finish.BUNKER: Lie.BUNKER,
 }
-NEAR_M = 12.0
+NEAR_GREEN_M = 12.0
 """A leave with no word of where counts as on the green up to here, as light rough beyond."""
 
 
@@ -47,9 +47,9 @@ def strokes_after(table: Table, handicap: float = TOUR_HANDICAP) -> Floats:
     for finish, lie in LIE_AFTER.items():
         there = table.is_finish(finish)
         if lie is Lie.GREEN:
-            there = there | (unsaid & (left_m <= NEAR_M))
+            there = there | (unsaid & (left_m <= NEAR_GREEN_M))
         elif lie is Lie.LIGHT_ROUGH:
-            there = there | (unsaid & (left_m > NEAR_M))
+            there = there | (unsaid & (left_m > NEAR_GREEN_M))
         there &= ~np.isnan(left_m)
         strokes[there] = value.strokes(left_m[there], lie)
     among_trees = table.is_finish(Finish.TREES) & ~np.isnan(left_m)

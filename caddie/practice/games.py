@@ -25,7 +25,7 @@ from caddie.practice.told import leave_said, situation_said
 from caddie.situation import Finish, Frozen, Lie, Result, Situation
 from caddie.units import FOOT_M, YARD_M, spoken_number
 
-NEAR_M, CLOSE_M = 3 * FOOT_M, 6 * FOOT_M
+TWO_POINTS_M, SCORES_ALONE_M = 3 * FOOT_M, 6 * FOOT_M
 FLAGSTICK_M = 7 * FOOT_M
 """Length of a flagstick: at least seven feet is recommended (common practice)."""
 CHECK_M = (45.0, 85.0)
@@ -33,7 +33,7 @@ CHECK_SHARES = (0.19, 0.084)
 MOST_STROKES = 8
 
 
-class Turn(Frozen):
+class GameTurn(Frozen):
     """One player's go at one spot."""
 
     player: str
@@ -50,7 +50,7 @@ class Game(Frozen):
     players: tuple[str, ...]
     bag: Bag
     seed: int = 1
-    turns: tuple[Turn, ...] = ()
+    turns: tuple[GameTurn, ...] = ()
 
     @property
     def rules(self) -> "Rule":
@@ -92,7 +92,7 @@ class Game(Frozen):
         """Points so far, by player."""
         return self.rules.points(self)
 
-    def of(self, player: str) -> list[Turn]:
+    def of(self, player: str) -> list[GameTurn]:
         """A player's turns, in order."""
         return [turn for turn in self.turns if turn.player == player]
 
@@ -154,7 +154,7 @@ def play(game: Game, result: Result = Result(), strokes: int | None = None) -> t
         if not result.holed and result.distance_m is None and result.finish in (None, Finish.GREEN):
             raise CaddieError('say how far from the hole it ended, such as "six feet short", or "in"')
         said = leave_said(result, game.bag)
-    turn = Turn(player=game.player, situation=game.situation, result=result, strokes=strokes)
+    turn = GameTurn(player=game.player, situation=game.situation, result=result, strokes=strokes)
     after = game.model_copy(update={"turns": (*game.turns, turn)})
     return after, f"{said.capitalize()}. {points_said(after)}"
 
@@ -184,7 +184,7 @@ def outcome(game: Game) -> str:
     )
 
 
-def _left_m(turn: Turn) -> float:
+def _left_m(turn: GameTurn) -> float:
     """How far a ball ended from the hole; one lost in trouble counts as the whole distance."""
     if turn.result.holed:
         return 0.0
@@ -201,11 +201,11 @@ def _nearest_points(game: Game) -> dict[str, float]:
             break
         ordered = sorted(together, key=_left_m)
         best = ordered[0]
-        if alone and _left_m(best) > CLOSE_M:
+        if alone and _left_m(best) > SCORES_ALONE_M:
             continue
         if not alone and _left_m(ordered[0]) == _left_m(ordered[1]):
             continue
-        points[best.player] += 3 if best.result.holed else (2 if _left_m(best) <= NEAR_M else 1)
+        points[best.player] += 3 if best.result.holed else (2 if _left_m(best) <= TWO_POINTS_M else 1)
     return points
 
 

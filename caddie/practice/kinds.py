@@ -13,7 +13,7 @@ from caddie.situation import Lie
 from caddie.units import Unit, to_metres
 
 
-class Ground(StrEnum):
+class LieGroup(StrEnum):
     """Lies that are played alike."""
 
     SHORT_GRASS = "short grass"
@@ -23,12 +23,12 @@ class Ground(StrEnum):
     GREEN = "green"
 
 
-LIES = {
-    Ground.SHORT_GRASS: (Lie.FAIRWAY, Lie.BARE, Lie.DIVOT),
-    Ground.FRINGE: (Lie.FRINGE,),
-    Ground.ROUGH: (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH, Lie.PINE_STRAW),
-    Ground.SAND: (Lie.BUNKER, Lie.PLUGGED),
-    Ground.GREEN: (Lie.GREEN,),
+GROUP_LIES = {
+    LieGroup.SHORT_GRASS: (Lie.FAIRWAY, Lie.BARE, Lie.DIVOT),
+    LieGroup.FRINGE: (Lie.FRINGE,),
+    LieGroup.ROUGH: (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH, Lie.PINE_STRAW),
+    LieGroup.SAND: (Lie.BUNKER, Lie.PLUGGED),
+    LieGroup.GREEN: (Lie.GREEN,),
 }
 _ENDS = {
     Unit.YARDS: (0, 10, 20, 30, 50, 75, 120),
@@ -50,16 +50,16 @@ class Band(NamedTuple):
         return np.asarray((distance_m >= self.low_m) & (distance_m < self.high_m))
 
 
-class Kind(NamedTuple):
+class ShotKind(NamedTuple):
     """A kind of shot: a band of distances from one sort of ground."""
 
-    ground: Ground
+    ground: LieGroup
     band: Band
 
     @property
     def name(self) -> str:
         """As said: "sand, 10 to 20 yards"."""
-        return f"{'putts' if self.ground is Ground.GREEN else self.ground.value}, {self.band.name}"
+        return f"{'putts' if self.ground is LieGroup.GREEN else self.ground.value}, {self.band.name}"
 
     def holds(self, table: Table) -> Flags:
         """Which shots are of this kind."""
@@ -78,19 +78,19 @@ def putt_bands(unit: Unit) -> tuple[Band, ...]:
     return _bands(_PUTT_ENDS[unit], unit)
 
 
-def kinds(unit: Unit, putts: bool = True) -> tuple[Kind, ...]:
+def kinds(unit: Unit, putts: bool = True) -> tuple[ShotKind, ...]:
     """Every kind of shot, off the green by ground and three ranges, then putts."""
     ranges = _bands(
         _RANGE_ENDS.get(unit, _RANGE_ENDS[Unit.YARDS]), unit if unit in _RANGE_ENDS else Unit.YARDS
     )
-    off = [Kind(ground, band) for ground in Ground if ground is not Ground.GREEN for band in ranges]
-    return (*off, *(Kind(Ground.GREEN, band) for band in putt_bands(unit) if putts))
+    off = [ShotKind(ground, band) for ground in LieGroup if ground is not LieGroup.GREEN for band in ranges]
+    return (*off, *(ShotKind(LieGroup.GREEN, band) for band in putt_bands(unit) if putts))
 
 
-def on_ground(table: Table, ground: Ground) -> Flags:
+def on_ground(table: Table, ground: LieGroup) -> Flags:
     """Which shots were played from it; a lie that was not said counts as short grass."""
-    there = table.is_lie(*LIES[ground])
-    return np.asarray(there | (table.lie < 0) if ground is Ground.SHORT_GRASS else there)
+    there = table.is_lie(*GROUP_LIES[ground])
+    return np.asarray(there | (table.lie < 0) if ground is LieGroup.SHORT_GRASS else there)
 
 
 def round_of(table: Table) -> tuple[Codes, int]:

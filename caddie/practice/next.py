@@ -18,26 +18,26 @@ from caddie.log.shot import ROUNDS, Mode
 from caddie.log.table import Table
 from caddie.plan.strokes import strokes_to_hole_out
 from caddie.practice.gained import strokes_after, strokes_before
-from caddie.practice.kinds import LIES, Ground, Kind, kinds, round_of
+from caddie.practice.kinds import GROUP_LIES, LieGroup, ShotKind, kinds, round_of
 from caddie.units import Unit
 
 STROKES_BETTER = 5.0
 CLOSED = 0.05
 """Share of the cost that twenty minutes take away (an assumption, no source)."""
-PRIOR_SHOTS = 20.0
+COST_PRIOR_SHOTS = 20.0
 PRIOR_ROUNDS = 2.0
 DRAWS = 4000
 LOWEST_HANDICAP = -5.0
 
 _TYPICAL = {
-    Ground.SHORT_GRASS: (1.2, 1.0, 1.0),
-    Ground.FRINGE: (1.6, 0.1, 0.01),
-    Ground.ROUGH: (1.6, 1.2, 0.6),
-    Ground.SAND: (0.8, 0.5, 0.07),
-    Ground.GREEN: (13.0, 4.5, 5.0, 5.5, 3.0),
+    LieGroup.SHORT_GRASS: (1.2, 1.0, 1.0),
+    LieGroup.FRINGE: (1.6, 0.1, 0.01),
+    LieGroup.ROUGH: (1.6, 1.2, 0.6),
+    LieGroup.SAND: (0.8, 0.5, 0.07),
+    LieGroup.GREEN: (13.0, 4.5, 5.0, 5.5, 3.0),
 }
 """Shots of a kind in a round of a mid-handicap player (common practice, no source)."""
-_SCATTER = {Ground.GREEN: (0.2, 0.5, 0.5, 0.45, 0.5)}
+_SCATTER = {LieGroup.GREEN: (0.2, 0.5, 0.5, 0.45, 0.5)}
 _SCATTER_OFF = 0.6
 """Standard deviation of one shot's cost [strokes] before the player's own is known: what two putts against
 one, and one wasted shot in ten, come to; of a putt sqrt(p (1 - p)) at the band's make rate."""
@@ -50,7 +50,7 @@ _DRILLS = (("ring", 0.0), ("gate", 1.0), ("pace", 4.5))
 class Gain(NamedTuple):
     """What a kind of shot would give back; strokes are per round."""
 
-    kind: Kind
+    kind: ShotKind
     per_round: float
     shots: int
     """Shots in the log behind the cost."""
@@ -75,7 +75,7 @@ class Gain(NamedTuple):
     @property
     def practise(self) -> str:
         """The command that practises it."""
-        if self.kind.ground is not Ground.GREEN:
+        if self.kind.ground is not LieGroup.GREEN:
             return "caddie practice rehearse"
         far = [name for name, from_m in _DRILLS if self.kind.band.low_m >= from_m]
         return f"caddie practice drill {far[-1]}"
@@ -114,7 +114,7 @@ def _typical() -> list[tuple[float, float]]:
     """How often a kind comes up, and its scatter, in the order of :func:`caddie.practice.kinds.kinds`."""
     return [
         pair
-        for ground in Ground
+        for ground in LieGroup
         for pair in zip(
             _TYPICAL[ground],
             _SCATTER.get(ground, (_SCATTER_OFF,) * len(_TYPICAL[ground])),
@@ -123,18 +123,18 @@ def _typical() -> list[tuple[float, float]]:
     ]
 
 
-def _expected_cost(kind: Kind, handicap: float, target: float) -> float:
+def _expected_cost(kind: ShotKind, handicap: float, target: float) -> float:
     """What the kind costs a typical player of the handicap, at the middle of its band."""
     middle_m = (kind.band.low_m + min(kind.band.high_m, 2 * kind.band.low_m + 3)) / 2
-    lie = LIES[kind.ground][0]
+    lie = GROUP_LIES[kind.ground][0]
     return float(strokes_to_hole_out(middle_m, lie, handicap) - strokes_to_hole_out(middle_m, lie, target))
 
 
 def _shrunk(cost: Floats, prior: float, scatter: float) -> tuple[float, float]:
-    """Posterior mean of the cost and its standard error; the prior is worth :data:`PRIOR_SHOTS` shots."""
+    """Posterior mean of the cost and its standard error; the prior is worth :data:`COST_PRIOR_SHOTS` shots."""
     n = len(cost)
     if not n:
-        return prior, float(scatter / np.sqrt(PRIOR_SHOTS))
-    mean = (PRIOR_SHOTS * prior + float(cost.sum())) / (PRIOR_SHOTS + n)
-    variance = (PRIOR_SHOTS * scatter**2 + n * float(cost.var())) / (PRIOR_SHOTS + n)
-    return mean, float(np.sqrt(variance / (PRIOR_SHOTS + n)))
+        return prior, float(scatter / np.sqrt(COST_PRIOR_SHOTS))
+    mean = (COST_PRIOR_SHOTS * prior + float(cost.sum())) / (COST_PRIOR_SHOTS + n)
+    variance = (COST_PRIOR_SHOTS * scatter**2 + n * float(cost.var())) / (COST_PRIOR_SHOTS + n)
+    return mean, float(np.sqrt(variance / (COST_PRIOR_SHOTS + n)))

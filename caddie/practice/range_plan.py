@@ -30,7 +30,7 @@ from caddie.range.gapping import (
     usefulness,
     well_known,
 )
-from caddie.range.shots import Shot
+from caddie.range.shots import RangeBall
 from caddie.situation import Frozen, Strike
 from caddie.statistics import mean_interval
 
@@ -152,7 +152,7 @@ def plan_range(
     )
 
 
-def standings(plan: RangePlan, shots: Sequence[Shot]) -> tuple[Standing, ...]:
+def standings(plan: RangePlan, shots: Sequence[RangeBall]) -> tuple[Standing, ...]:
     """What is known of each cell after these shots, in the plan's order."""
     return tuple(
         _standing(target, [s for s in shots if (s.club, s.swing) == (target.club, target.swing)], plan)
@@ -160,7 +160,7 @@ def standings(plan: RangePlan, shots: Sequence[Shot]) -> tuple[Standing, ...]:
     )
 
 
-def next_target(plan: RangePlan, shots: Sequence[Shot]) -> Target | None:
+def next_target(plan: RangePlan, shots: Sequence[RangeBall]) -> Target | None:
     """The cell the next ball is for; None when the balls are gone or every cell is known.
 
     The same shots give the same call, so a session that was cut off goes on where it stood.
@@ -184,7 +184,7 @@ def next_target(plan: RangePlan, shots: Sequence[Shot]) -> Target | None:
     return max(open_, key=_gain).target
 
 
-def _standing(target: Target, shots: Sequence[Shot], plan: RangePlan) -> Standing:
+def _standing(target: Target, shots: Sequence[RangeBall], plan: RangePlan) -> Standing:
     carries = [
         shot.carry_m for shot in shots if shot.carry_m is not None and shot.strike in (None, Strike.CLEAN)
     ]
@@ -226,7 +226,7 @@ def _block(open_: Sequence[Standing], last: tuple[str, str] | None) -> Standing:
 
 
 def _mixed(
-    open_: Sequence[Standing], last: tuple[str, str] | None, plan: RangePlan, shots: Sequence[Shot]
+    open_: Sequence[Standing], last: tuple[str, str] | None, plan: RangePlan, shots: Sequence[RangeBall]
 ) -> Standing:
     fewest = min(each.hit for each in open_)
     choice = [each for each in open_ if each.hit == fewest]
@@ -234,7 +234,7 @@ def _mixed(
     return random.Random(f"{plan.seed} {len(shots)}").choice(other or choice)
 
 
-def _run_length(shots: Sequence[Shot]) -> int:
+def _run_length(shots: Sequence[RangeBall]) -> int:
     run = 0
     for shot in reversed(shots):
         if (shot.club, shot.swing) != (shots[-1].club, shots[-1].swing):

@@ -14,7 +14,7 @@ from caddie.errors import CaddieError
 from caddie.practice.range_journal import NO_EVENT, DamagedJournalError, Journal, journals, read_events
 from caddie.practice.range_plan import RangePlan, Standing, Target, next_target, standings
 from caddie.practice.range_words import Heard, Said, hear_range
-from caddie.range.shots import FARTHEST_CARRY_M, Session, Shot
+from caddie.range.shots import FARTHEST_CARRY_M, RangeBall, Session
 from caddie.situation import Frozen
 from caddie.units import from_metres
 from caddie.words.numbers import twin
@@ -49,7 +49,7 @@ class RangeSession:
         self.paused = False
         self.finished = False
         self._journal = journal
-        self._shots: list[Shot] = []
+        self._shots: list[RangeBall] = []
         self._numbers: list[int] = []
         """The number in the journal of each ball that counts."""
         self._taken = 0
@@ -66,7 +66,7 @@ class RangeSession:
         self._journal.close()
 
     @property
-    def shots(self) -> tuple[Shot, ...]:
+    def shots(self) -> tuple[RangeBall, ...]:
         """The balls that count."""
         return tuple(self._shots)
 
@@ -143,7 +143,7 @@ class RangeSession:
         """
         match event["event"]:
             case "shot":
-                self._add(Shot.model_validate(event["shot"]))
+                self._add(RangeBall.model_validate(event["shot"]))
             case "scratch":
                 # Journals were once without the numbers.
                 if self._numbers and event.get("ball", self._numbers[-1]) == self._numbers[-1]:
@@ -163,7 +163,7 @@ class RangeSession:
             return self._ending()
         if doubt := self._doubt(heard, target):
             return doubt
-        shot = Shot(
+        shot = RangeBall(
             club=target.club,
             swing=target.swing,
             carry_m=heard.carry_m,
@@ -256,7 +256,7 @@ class RangeSession:
         spare = f", {left} balls to spare" if left and summary.known == len(summary.cells) else ""
         return f"Done: {summary.used} balls, {summary.known} of {len(summary.cells)} carries known{spare}."
 
-    def _add(self, shot: Shot) -> None:
+    def _add(self, shot: RangeBall) -> None:
         self._taken += 1
         self._shots.append(shot)
         self._numbers.append(self._taken)

@@ -16,17 +16,16 @@ import numpy as np
 from caddie.bag.models import Bag
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.log.table import Table, table_of
-from caddie.practice.kinds import LIES, Ground, Kind, kinds
+from caddie.practice.kinds import GROUP_LIES, LieGroup, ShotKind, kinds
 from caddie.practice.next import Gain, most_to_gain
 from caddie.practice.told import leave_said, situation_said
-from caddie.situation import Finish, Frozen, Result, Situation, Strike
+from caddie.situation import FARTHEST_M, Finish, Frozen, Result, Situation, Strike
 from caddie.units import Unit, spoken_length, spoken_number
 
 BLOCK = 4
 """Balls of one situation in a row when blocked."""
 LEAST_USUAL = 5
 """Shots behind a player's usual leave."""
-FARTHEST_M = 110.0
 
 NOTE = (
     "Research disagrees on which order lasts: golfers who went from repeats to more mixing kept most "
@@ -35,7 +34,7 @@ NOTE = (
 )
 
 
-class Order(StrEnum):
+class RehearsalOrder(StrEnum):
     """How situations follow each other."""
 
     MIXED = "mixed"
@@ -68,7 +67,7 @@ class Rehearsal(Frozen):
     """A rehearsal under way."""
 
     bag: Bag
-    order: Order
+    order: RehearsalOrder
     drills: tuple[Drill, ...]
     played: tuple[Played, ...] = ()
 
@@ -114,7 +113,7 @@ def plan_rehearsal(
     shots: Sequence[Shot],
     bag: Bag,
     balls: int = 10,
-    order: Order = Order.MIXED,
+    order: RehearsalOrder = RehearsalOrder.MIXED,
     farthest_m: float = FARTHEST_M,
     seed: int = 1,
 ) -> Rehearsal:
@@ -126,7 +125,7 @@ def plan_rehearsal(
     gains = [
         gain
         for gain in most_to_gain(table, bag.player.handicap, bag.player.distances_in, seed)
-        if gain.kind.ground is not Ground.GREEN and gain.kind.band.low_m < farthest_m
+        if gain.kind.ground is not LieGroup.GREEN and gain.kind.band.low_m < farthest_m
     ]
     weights = np.array([rehearsal_weight(gain) for gain in gains])
     rng = np.random.default_rng(seed)
@@ -184,10 +183,10 @@ def summary(rehearsal: Rehearsal) -> str:
     return ", ".join(parts) + "."
 
 
-def _in_a_row(order: Order, done: float) -> int:
-    if order is Order.RISING:
+def _in_a_row(order: RehearsalOrder, done: float) -> int:
+    if order is RehearsalOrder.RISING:
         return BLOCK if done < 1 / 3 else (2 if done < 2 / 3 else 1)
-    return BLOCK if order is Order.BLOCKED else 1
+    return BLOCK if order is RehearsalOrder.BLOCKED else 1
 
 
 def _feedback(played: Played, bag: Bag) -> str:
@@ -217,7 +216,7 @@ def _inside(played: Played) -> bool | None:
     return played.result.distance_m <= played.drill.usual_m
 
 
-def _usual_m(table: Table, kind: Kind) -> float | None:
+def _usual_m(table: Table, kind: ShotKind) -> float | None:
     left_m = table.distance_m[kind.holds(table) & ~np.isnan(table.distance_m)]
     return float(np.median(left_m)) if len(left_m) >= LEAST_USUAL else None
 
@@ -225,13 +224,13 @@ def _usual_m(table: Table, kind: Kind) -> float | None:
 def _met(shots: Sequence[Shot], unit: Unit, farthest_m: float) -> dict[str, list[Situation]]:
     """Situations that the player was in, by kind."""
     met: dict[str, list[Situation]] = {}
-    by_lie = {lie: ground for ground, lies in LIES.items() for lie in lies}
+    by_lie = {lie: ground for ground, lies in GROUP_LIES.items() for lie in lies}
     every = kinds(unit, putts=False)
     for shot in shots:
         now = shot.situation
         if now.pin_m is None or now.pin_m > farthest_m:
             continue
-        ground = by_lie[now.lie] if now.lie else Ground.SHORT_GRASS
+        ground = by_lie[now.lie] if now.lie else LieGroup.SHORT_GRASS
         for kind in every:
             if kind.ground is ground and kind.band.low_m <= now.pin_m < kind.band.high_m:
                 met.setdefault(kind.name, []).append(now)
@@ -239,13 +238,13 @@ def _met(shots: Sequence[Shot], unit: Unit, farthest_m: float) -> dict[str, list
 
 
 def _situation(
-    kind: Kind, met: Sequence[Situation], farthest_m: float, rng: np.random.Generator
+    kind: ShotKind, met: Sequence[Situation], farthest_m: float, rng: np.random.Generator
 ) -> Situation:
     if met:
         return met[int(rng.integers(len(met)))]
     low, high = max(kind.band.low_m, 4.0), min(kind.band.high_m, farthest_m)
     pin_m = float(rng.uniform(low, max(high, low + 0.5)))
-    return Situation(pin_m=round(min(pin_m, FARTHEST_M), 1), lie=LIES[kind.ground][0])
+    return Situation(pin_m=round(min(pin_m, FARTHEST_M), 1), lie=GROUP_LIES[kind.ground][0])
 
 
 def _as_advised(advice: dict[str, Any] | None) -> dict[str, Any]:

@@ -13,7 +13,7 @@ import numpy as np
 
 from caddie.bag.models import Bag, Carry, Club, ClubKind, Conditions, Family, Handed
 from caddie.errors import CaddieError
-from caddie.range.session_air import carry_in
+from caddie.range.shots import carry_in
 from caddie.situation import Frozen
 from caddie.units import YARD_M, SpeedUnit, Unit, from_metres, to_metres_per_second
 

@@ -26,8 +26,8 @@ class Column(StrEnum):
     NOTE = "note"
 
 
-LENGTHS = (Column.CARRY, Column.TOTAL, Column.SIDE)
-NUMBERS = (*LENGTHS, Column.BALL_SPEED, Column.LAUNCH, Column.SPIN)
+LENGTH_COLUMNS = (Column.CARRY, Column.TOTAL, Column.SIDE)
+NUMBERS = (*LENGTH_COLUMNS, Column.BALL_SPEED, Column.LAUNCH, Column.SPIN)
 
 HEADINGS: Mapping[Column, tuple[str, ...]] = {
     Column.CLUB: ("club", "club name", "club type", "club used", "clubs"),

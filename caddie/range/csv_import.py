@@ -13,16 +13,16 @@ from caddie.bag.models import Bag, Conditions
 from caddie.errors import CaddieError
 from caddie.printable import cell_text
 from caddie.range.columns import (
+    LENGTH_COLUMNS,
     LENGTH_UNITS,
-    LENGTHS,
     NUMBERS,
     SPEED_UNITS,
     Column,
     match_columns,
     read_heading,
 )
-from caddie.range.csv_table import Table, decimal_mark, missing, number_reader, read_table, read_text
-from caddie.range.shots import FARTHEST_CARRY_M, Session, Shot
+from caddie.range.csv_table import CsvTable, decimal_mark, missing, number_reader, read_table, read_text
+from caddie.range.shots import FARTHEST_CARRY_M, RangeBall, Session
 from caddie.situation import Frozen, Strike
 from caddie.units import SpeedUnit, Unit, to_metres, to_metres_per_second
 
@@ -141,12 +141,12 @@ def import_text(text: str, name: str, bag: Bag, wishes: Wishes | None = None) ->
         row[i].strip() for c, i in at.items() if c in NUMBERS for _, row in table.rows[:2000] if i < len(row)
     ]
     mark = decimal_mark(sample)
-    read_row = _row_reader(at, scales, number_reader(mark), bag, wishes)
-    shots: list[Shot] = []
+    reader = _RowReader(at, scales, number_reader(mark), bag, wishes)
+    shots: list[RangeBall] = []
     rejected: list[Rejected] = []
     for line, row in table.rows:
         try:
-            shots.append(read_row(line, row))
+            shots.append(reader.read(line, row))
         except ValueError as error:
             rejected.append(Rejected(line=line, cells=tuple(row), reason=str(error)))
             if len(rejected) > MOST_REJECTED:
@@ -196,7 +196,7 @@ def _check_said(at: Mapping[Column, int], name: str, bag: Bag, wishes: Wishes) -
 
 
 def _units(
-    table: Table, at: Mapping[Column, int], name: str, wishes: Wishes
+    table: CsvTable, at: Mapping[Column, int], name: str, wishes: Wishes
 ) -> tuple[tuple[ColumnUse, ...], dict[Column, float]]:
     """How each column is used, and the factor that turns its numbers into SI."""
     uses, scales = [], {}
@@ -207,7 +207,7 @@ def _units(
         source = "heading" if said else "line of units"
         said = said or table.units.get(at[column])
         unit: str | None = None
-        if column in LENGTHS:
+        if column in LENGTH_COLUMNS:
             length = LENGTH_UNITS.get(said or "") or wishes.length_unit
             source = source if said in LENGTH_UNITS else "option"
             if length is None and carry_unit is not None:
@@ -241,67 +241,93 @@ def _units(
     return tuple(uses), scales
 
 
-def _row_reader(
-    at: Mapping[Column, int],
-    scales: Mapping[Column, float],
-    number: Callable[[str], float],
-    bag: Bag,
-    wishes: Wishes,
-) -> Callable[[int, list[str]], Shot]:
-    """A function from a row to its shot, raising ValueError with the reason when there is none."""
-    width = max(at.values()) + 1
-    clubs: dict[str, str] = {}
-    swings: dict[str, str] = {}
-    numeric = [
-        (column, _FIELDS[column], at[column], scales[column], *_BOUNDS[column])
-        for column in NUMBERS
-        if column in at
-    ]
-    club_at, swing_at = at.get(Column.CLUB), at.get(Column.SWING)
-    lie_at, strike_at, note_at = (at.get(column) for column in (Column.LIE, Column.STRIKE, Column.NOTE))
-    every_club = club_named(bag, wishes.club) if wishes.club else None
-    every_swing = swing_named(bag, wishes.swing) if wishes.swing else None
-    asked = {name.lower(): club for name, club in wishes.clubs.items()}
+class _RowReader:
+    """Reads the rows of one table as balls; what a club or a swing is called is looked up once."""
 
-    def club_of(cell: str) -> str:
-        if cell not in clubs:
+    def __init__(
+        self,
+        at: Mapping[Column, int],
+        scales: Mapping[Column, float],
+        number: Callable[[str], float],
+        bag: Bag,
+        wishes: Wishes,
+    ) -> None:
+        self._at, self._number, self._bag, self._wishes = at, number, bag, wishes
+        self._width = max(at.values()) + 1
+        self._numeric = [
+            (column, _FIELDS[column], at[column], scales[column], *_BOUNDS[column])
+            for column in NUMBERS
+            if column in at
+        ]
+        self._asked = {name.lower(): club for name, club in wishes.clubs.items()}
+        self._clubs: dict[str, str] = {}
+        self._swings: dict[str, str] = {}
+
+    def read(self, line: int, row: list[str]) -> RangeBall:
+        """The ball of a row.
+
+        Raises:
+            ValueError: with the reason, when there is none.
+        """
+        if row[0].strip().lower() in SUMMARY and (len(row) < self._width or Column.CLUB not in self._at):
+            raise ValueError("a line of averages, not a shot")
+        if len(row) < self._width:
+            row = row + [""] * (self._width - len(row))
+        fields: dict[str, object] = {
+            "club": self._club(self._cell(row, Column.CLUB)),
+            "swing": self._swing(self._cell(row, Column.SWING)),
+            "sand": _in_sand(self._cell(row, Column.LIE), self._wishes),
+            "line": line,
+            **self._numbers(row),
+        }
+        said = self._cell(row, Column.STRIKE).strip()
+        strike = STRIKE_WORDS.get(said.lower())
+        if strike is not None:
+            fields["strike"] = strike
+        if note := self._cell(row, Column.NOTE).strip():
+            fields["note"] = cell_text(note)
+        elif said and strike is None:
+            fields["note"] = said
+        if "carry_m" not in fields and strike in (None, Strike.CLEAN):
+            raise ValueError("no carry")
+        return RangeBall.model_validate(fields)
+
+    def _cell(self, row: list[str], column: Column) -> str:
+        """What the row says in a column; nothing where the table has no such column."""
+        place = self._at.get(column)
+        return "" if place is None else row[place]
+
+    def _club(self, cell: str) -> str:
+        if cell not in self._clubs:
             said = cell_text(cell.strip())
-            name = asked.get(said.lower(), said)
+            name = self._asked.get(said.lower(), said)
             if name.lower() in SUMMARY:
                 raise ValueError("a line of averages, not a shot")
-            found = club_named(bag, name) if name else every_club
+            wished = name or self._wishes.club
+            found = club_named(self._bag, wished) if wished else None
             if found is None:
                 raise ValueError(f"club {name[:_SHOWN]!r} is not in the bag" if name else "no club")
-            clubs[cell] = found.id
-        return clubs[cell]
+            self._clubs[cell] = found.id
+        return self._clubs[cell]
 
-    def swing_of(cell: str) -> str:
-        if cell not in swings:
-            found = swing_named(bag, cell_text(cell.strip())) if cell.strip() else every_swing
+    def _swing(self, cell: str) -> str:
+        if cell not in self._swings:
+            said = cell.strip()
+            wished = cell_text(said) if said else self._wishes.swing
+            found = swing_named(self._bag, wished) if wished else None
             if found is None:
                 raise ValueError(
-                    f"swing {cell.strip()[:_SHOWN]!r} is none of the bag's"
-                    if cell.strip()
-                    else "no swing length"
+                    f"swing {said[:_SHOWN]!r} is none of the bag's" if said else "no swing length"
                 )
-            swings[cell] = found.name
-        return swings[cell]
+            self._swings[cell] = found.name
+        return self._swings[cell]
 
-    def read(line: int, row: list[str]) -> Shot:
-        if len(row) < width:
-            if row[0].strip().lower() in SUMMARY:
-                raise ValueError("a line of averages, not a shot")
-            row = row + [""] * (width - len(row))
-        if club_at is None and row[0].strip().lower() in SUMMARY:
-            raise ValueError("a line of averages, not a shot")
-        fields: dict[str, object] = {
-            "club": club_of(row[club_at]) if club_at is not None else every_club and every_club.id,
-            "swing": swing_of(row[swing_at]) if swing_at is not None else every_swing and every_swing.name,
-            "sand": _in_sand(row[lie_at] if lie_at is not None else "", wishes),
-            "line": line,
-        }
-        for column, field, index, scale, low, high, unit in numeric:
-            cell = row[index]
+    def _numbers(self, row: list[str]) -> dict[str, float]:
+        """The numbers of a row, each in the unit of its field."""
+        found: dict[str, float] = {}
+        number = self._number
+        for column, field, place, scale, low, high, unit in self._numeric:
+            cell = row[place]
             if len(cell) > _LONGEST_NUMBER:
                 raise ValueError(f"{column.value} {cell.strip()[:_LONGEST_NUMBER]!r}... is no number")
             try:
@@ -311,20 +337,8 @@ def _row_reader(
             if value is not None:
                 if not low <= value <= high:
                     raise ValueError(f"{column.value} {cell.strip()} is outside {low:g} to {high:g} {unit}")
-                fields[field] = value
-        said = row[strike_at].strip() if strike_at is not None else ""
-        strike = STRIKE_WORDS.get(said.lower())
-        if strike is not None:
-            fields["strike"] = strike
-        if note_at is not None and row[note_at].strip():
-            fields["note"] = cell_text(row[note_at].strip())
-        elif said and strike is None:
-            fields["note"] = said
-        if "carry_m" not in fields and strike in (None, Strike.CLEAN):
-            raise ValueError("no carry")
-        return Shot.model_validate(fields)
-
-    return read
+                found[field] = value
+        return found
 
 
 def _in_sand(cell: str, wishes: Wishes) -> bool:
@@ -362,11 +376,11 @@ def _number_in(cell: str, column: Column, number: Callable[[str], float], scale:
     if with_unit := _WITH_UNIT.match(said):
         unit = with_unit[2]
         try:
-            if column in LENGTHS and unit in LENGTH_UNITS:
+            if column in LENGTH_COLUMNS and unit in LENGTH_UNITS:
                 return number(with_unit[1]) * to_metres(1.0, LENGTH_UNITS[unit])
             if column is Column.BALL_SPEED and unit in SPEED_UNITS:
                 return number(with_unit[1]) * to_metres_per_second(1.0, SPEED_UNITS[unit])
-            if column not in LENGTHS and column is not Column.BALL_SPEED:
+            if column not in LENGTH_COLUMNS and column is not Column.BALL_SPEED:
                 return number(with_unit[1])
         except ValueError:
             pass

@@ -14,9 +14,9 @@ from caddie.keeping import read_bytes
 from caddie.range.columns import UNIT_WORDS, Column, match_columns
 
 DELIMITERS = (",", ";", "\t", "|")
-LARGEST_BYTES = 12_000_000
-MOST_LINES = 100_100
-LONGEST_LINE = 100_000
+LARGEST_TABLE_BYTES = 12_000_000
+MOST_TABLE_LINES = 100_100
+LONGEST_TABLE_LINE = 100_000
 _LONGEST_FACT = 300
 _LOOK_AT = 40
 _FACT = re.compile(r"^#?\s*([A-Za-z][\w ]*?)\s*[:=]\s*(.+?)\s*$")
@@ -24,7 +24,7 @@ _MISSING = frozenset({"", "-", "--", "—", "n/a", "na", "nan", "null", "none"})
 
 
 @dataclass(frozen=True)
-class Table:
+class CsvTable:
     """The rows below the headings, each with its line in the file (counted from 1)."""
 
     headings: tuple[str, ...]
@@ -43,7 +43,7 @@ def read_text(path: Path) -> str:
     Raises:
         CaddieError: if it is missing, too large or no text.
     """
-    raw = read_bytes(path, LARGEST_BYTES)
+    raw = read_bytes(path, LARGEST_TABLE_BYTES)
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         encoding = "utf-16"
     elif b"\0" in raw:
@@ -58,7 +58,7 @@ def read_text(path: Path) -> str:
         return raw.decode("cp1252", errors="replace")
 
 
-def read_table(text: str, name: str, wished: dict[Column, str] | None = None) -> Table:
+def read_table(text: str, name: str, wished: dict[Column, str] | None = None) -> CsvTable:
     """Find the delimiter and the line of headings, and split the rows.
 
     Of all delimiters and of the first lines, those are taken that name the most columns.
@@ -75,8 +75,8 @@ def read_table(text: str, name: str, wished: dict[Column, str] | None = None) ->
     odd_marks = text.count('"') % 2
     try:
         for count, row in enumerate(reader):
-            if count > MOST_LINES:
-                raise CaddieError(f"{name}: has more than {MOST_LINES} lines; split it by days")
+            if count > MOST_TABLE_LINES:
+                raise CaddieError(f"{name}: has more than {MOST_TABLE_LINES} lines; split it by days")
             if count == at:
                 headings = tuple(row)
                 heading_line = reader.line_num
@@ -92,7 +92,7 @@ def read_table(text: str, name: str, wished: dict[Column, str] | None = None) ->
     except csv.Error as error:
         raise CaddieError(f"{name}: line {reader.line_num}: {error}") from None
     units = _unit_row(rows)
-    return Table(headings, heading_line, tuple(rows[1:] if units else rows), delimiter, before, units)
+    return CsvTable(headings, heading_line, tuple(rows[1:] if units else rows), delimiter, before, units)
 
 
 def decimal_mark(cells: Sequence[str]) -> str:
@@ -141,7 +141,7 @@ def _lines(text: str) -> Iterator[str]:
 def _find_headings(text: str, name: str, wished: dict[Column, str] | None) -> tuple[str, int, dict[str, str]]:
     head = [line for _, line in zip(range(_LOOK_AT), _lines(text), strict=False)]
     for number, line in enumerate(head, start=1):
-        if len(line) > LONGEST_LINE:
+        if len(line) > LONGEST_TABLE_LINE:
             raise CaddieError(f"{name}: line {number} is longer than any line of a shot table")
     best: tuple[int, int, str, int] | None = None
     for rank, delimiter in enumerate(DELIMITERS):

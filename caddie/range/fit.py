@@ -15,19 +15,19 @@ from caddie.arrays import Floats
 from caddie.bag.curve import expected_mishits
 from caddie.bag.models import Bag, Carry, ClubKind, Family, StrikeCount
 from caddie.errors import CaddieError
-from caddie.range.fit_grid import Grid, balls_of
+from caddie.range.fit_grid import CellGrid, balls_of
 from caddie.range.mishits import (
     CLEAN,
     HEAVY,
     SPREAD_PRIOR_BALLS,
     THIN,
-    Balls,
-    Told,
+    MeasuredBalls,
+    Mixture,
     robust_start,
     tell_apart,
 )
 from caddie.range.monotone import rising_both_ways
-from caddie.range.shots import Session, Shot
+from caddie.range.shots import RangeBall, Session
 from caddie.range.shrinkage import draw_to_curve
 from caddie.situation import Frozen, Strike
 from caddie.statistics import chi_square_quantile, t_quantile
@@ -99,7 +99,7 @@ def fit_carries(
     Raises:
         CaddieError: if no shot belongs to a club and a swing of the bag.
     """
-    grid = Grid(bag, sand)
+    grid = CellGrid(bag, sand)
     balls, shots = balls_of(sessions, bag, grid)
     if not shots:
         raise CaddieError("no shots to fit: import a table or hit a range session first")
@@ -108,12 +108,14 @@ def fit_carries(
 
 def estimate_carries(bag: Bag, confidence: float = 0.95, sand: bool = False) -> Fit:
     """The whole matrix from what the bag holds already, without a session."""
-    grid = Grid(bag, sand)
+    grid = CellGrid(bag, sand)
     balls, shots = balls_of((), bag, grid)
     return _fitted(balls, shots, grid, True, confidence)
 
 
-def _fitted(balls: Balls, shots: list[Shot], grid: Grid, add: bool, confidence: float) -> Fit:
+def _fitted(
+    balls: MeasuredBalls, shots: list[RangeBall], grid: CellGrid, add: bool, confidence: float
+) -> Fit:
     touched = np.bincount(balls.cell, minlength=grid.size) > 0
     old_n, old_mean, old_sd = grid.held(keep_all=add, touched=touched)
     log_mean, log_error, told, scale = _estimate(balls, grid, old_n, old_mean, old_sd)
@@ -151,8 +153,8 @@ def with_fit(bag: Bag, fit: Fit, estimates: Estimates = "wedges", replace_strike
 
 
 def _estimate(
-    balls: Balls, grid: Grid, old_n: Floats, old_mean: Floats, old_sd: Floats
-) -> tuple[Floats, Floats, Told, float]:
+    balls: MeasuredBalls, grid: CellGrid, old_n: Floats, old_mean: Floats, old_sd: Floats
+) -> tuple[Floats, Floats, Mixture, float]:
     """Logarithm of each cell's carry and its error, the strikes told apart, and the spread's scale."""
     expected_log = np.log(grid.expected_m)
     start, _ = robust_start(balls, grid.size)
@@ -170,7 +172,7 @@ def _estimate(
     return drawn.log_carry, drawn.standard_error, told, scale
 
 
-def _joined(told: Told, old_n: Floats, old_mean: Floats, expected_m: Floats) -> tuple[Floats, Floats]:
+def _joined(told: Mixture, old_n: Floats, old_mean: Floats, expected_m: Floats) -> tuple[Floats, Floats]:
     """Mean [m] of each cell (NaN without a ball) and the standard error of its logarithm."""
     total = told.information + old_n
     weighted = told.information * told.mean_m + old_n * np.nan_to_num(old_mean)
@@ -183,7 +185,7 @@ def _joined(told: Told, old_n: Floats, old_mean: Floats, expected_m: Floats) -> 
 
 
 def _spread_scale(
-    balls: Balls, told: Told, centre: Floats, grid: Grid, old_n: Floats, old_squares: Floats
+    balls: MeasuredBalls, told: Mixture, centre: Floats, grid: CellGrid, old_n: Floats, old_squares: Floats
 ) -> float:
     """The player's spread as a share of the expected one, all cells together."""
     expected = grid.spread_m(centre)[0] ** 2
@@ -194,7 +196,7 @@ def _spread_scale(
     return float(np.sqrt((own + _SCALE_PRIOR_BALLS) / (freedom.sum() + _SCALE_PRIOR_BALLS)))
 
 
-def _monotone(log_mean: Floats, error: Floats, grid: Grid) -> Floats:
+def _monotone(log_mean: Floats, error: Floats, grid: CellGrid) -> Floats:
     """The means made to rise by at least a step with the swing and not to fall with less loft."""
     shape = (len(grid.clubs), len(grid.swings))
     step = np.log1p(_STEP) * np.arange(shape[1])
@@ -203,10 +205,10 @@ def _monotone(log_mean: Floats, error: Floats, grid: Grid) -> Floats:
 
 
 def _result(
-    grid: Grid,
-    shots: list[Shot],
-    balls: Balls,
-    told: Told,
+    grid: CellGrid,
+    shots: list[RangeBall],
+    balls: MeasuredBalls,
+    told: Mixture,
     old_n: Floats,
     log_mean: Floats,
     log_error: Floats,
@@ -262,7 +264,7 @@ def _result(
 
 
 def _side_spread(
-    grid: Grid, shots: list[Shot], balls: Balls, told: Told, carry_m: Floats
+    grid: CellGrid, shots: list[RangeBall], balls: MeasuredBalls, told: Mixture, carry_m: Floats
 ) -> list[float | None]:
     """Spread of direction [m] by cell, drawn toward the player's common share of the carry."""
     known = [

@@ -9,16 +9,15 @@ from caddie.arrays import Floats
 from caddie.bag.curve import SAND_SPREAD, expected_carry_m, expected_spread_m
 from caddie.bag.models import Bag, Club, ClubKind
 from caddie.bag.sand import splash_cells
-from caddie.range.mishits import CLEAN, HEAVY, THIN, UNSAID, Balls
-from caddie.range.session_air import carry_in
-from caddie.range.shots import Session, Shot
+from caddie.range.mishits import CLEAN, HEAVY, NOT_SAID, THIN, MeasuredBalls
+from caddie.range.shots import RangeBall, Session, carry_in
 from caddie.range.shrinkage import LEVEL, SAND_LEVEL
 from caddie.situation import Strike
 
 _SAID = {Strike.CLEAN: CLEAN, Strike.HEAVY: HEAVY, Strike.THIN: THIN}
 
 
-class Grid:
+class CellGrid:
     """The cells from grass or out of ``sand``, club by club from the most lofted, shortest swing first.
 
     From grass the cells are every club and swing of the bag. Out of sand they are those of clubs with a carry
@@ -82,10 +81,10 @@ class Grid:
         return n, mean, sd
 
 
-def balls_of(sessions: Sequence[Session], bag: Bag, grid: Grid) -> tuple[Balls, list[Shot]]:
+def balls_of(sessions: Sequence[Session], bag: Bag, grid: CellGrid) -> tuple[MeasuredBalls, list[RangeBall]]:
     """Measured balls in the bag's air, and all shots of the grid, the measured ones first."""
-    measured: list[Shot] = []
-    bare: list[Shot] = []
+    measured: list[RangeBall] = []
+    bare: list[RangeBall] = []
     carries: list[Floats] = []
     for session in sessions:
         known = [
@@ -101,14 +100,14 @@ def balls_of(sessions: Sequence[Session], bag: Bag, grid: Grid) -> tuple[Balls, 
                     carry_in(carry, club.loft_deg, session.conditions or wanted, wanted, splash=grid.sand)
                 )
                 measured += mine
-    balls = Balls(
+    balls = MeasuredBalls(
         np.concatenate(carries) if carries else np.zeros(0),
         np.array([grid.index[shot.club, shot.swing] for shot in measured], dtype=np.intp),
-        np.array([_SAID[shot.strike] if shot.strike else UNSAID for shot in measured], dtype=np.intp),
+        np.array([_SAID[shot.strike] if shot.strike else NOT_SAID for shot in measured], dtype=np.intp),
     )
     return balls, measured + bare
 
 
-def _counts(shot: Shot) -> bool:
+def _counts(shot: RangeBall) -> bool:
     """Whether the carry goes into the mixture: measured, and neither topped nor shanked."""
     return shot.carry_m is not None and shot.strike not in (Strike.TOPPED, Strike.SHANK)

@@ -10,26 +10,26 @@ from itertools import pairwise
 
 from caddie.bag.curve import SAND_SPREAD, expected_spread_m
 from caddie.bag.models import Bag, Carry, Club, ClubKind
+from caddie.bag.sand import SAND_WEDGE_DEG
 from caddie.situation import FARTHEST_M, Frozen
 from caddie.statistics import mean_interval, sd_interval, shrunk_variance
 from caddie.units import YARD_M, Unit, from_metres, length_text
 
 SHORTEST_M = 15.0
 """Below this carries are chips, chosen by landing spot rather than by swing length."""
-HOLE_M = 11.0 * YARD_M
+GAP_M = 11.0 * YARD_M
 WIDE_FULL_M = 17.0 * YARD_M
 NARROW_FULL_M = 7.0 * YARD_M
-SAME_M = 2.5 * YARD_M
+OVERLAP_M = 2.5 * YARD_M
 KNOWN_M, KNOWN_SHARE = 2.0 * YARD_M, 0.03
 FEWEST_SHOTS = 5
-LOOSE = 1.35
+LOOSE_TIMES = 1.35
 """A cell whose spread is this many times what the player's others promise is loose."""
 SPREAD_PRIOR_SHOTS = 8.0
 SHORTEST_SPLASH_M = 3.0
-SAND_WEDGE_DEG = 56.0
 
 
-class FindingKind(StrEnum):
+class GapKind(StrEnum):
     """What gapping can find."""
 
     HOLE = "hole"
@@ -41,10 +41,10 @@ class FindingKind(StrEnum):
     LOOSE = "loose"
 
 
-class Finding(Frozen):
+class GapFinding(Frozen):
     """One thing found, and what to do about it."""
 
-    kind: FindingKind
+    kind: GapKind
     cells: tuple[tuple[str, str], ...]
     """Club and swing, one or two."""
     sand: bool = False
@@ -133,7 +133,7 @@ def usefulness(bag: Bag, sand: bool = False) -> dict[tuple[str, str], float]:
     return found
 
 
-def findings(bag: Bag) -> tuple[Finding, ...]:
+def findings(bag: Bag) -> tuple[GapFinding, ...]:
     """Holes, overlaps and weak figures, what matters most first."""
     unit = bag.player.distances_in
     return (
@@ -145,24 +145,24 @@ def findings(bag: Bag) -> tuple[Finding, ...]:
     )
 
 
-def _holes(bag: Bag, unit: Unit) -> list[Finding]:
+def _holes(bag: Bag, unit: Unit) -> list[GapFinding]:
     inside = [span for span in spans(bag) if SHORTEST_M <= span.carry_m <= FARTHEST_M]
     found = []
     for below, above in pairwise(inside):
         gap = above.carry_m - below.carry_m
-        if gap > HOLE_M:
+        if gap > GAP_M:
             middle = length_text((above.carry_m + below.carry_m) / 2, unit)
             text = (
                 f"hole of {length_text(gap, unit)} between {_name(below)} ({_at(below, unit)}) and "
                 f"{_name(above)} ({_at(above, unit)}): practise a swing that carries about {middle}"
             )
             found.append(
-                Finding(kind=FindingKind.HOLE, cells=(_key(below), _key(above)), size_m=gap, text=text)
+                GapFinding(kind=GapKind.HOLE, cells=(_key(below), _key(above)), size_m=gap, text=text)
             )
     return sorted(found, key=lambda each: -(each.size_m or 0))
 
 
-def _full_swings(bag: Bag, unit: Unit) -> list[Finding]:
+def _full_swings(bag: Bag, unit: Unit) -> list[GapFinding]:
     longest = max(bag.swings, key=lambda swing: swing.share).name
     full: list[tuple[Club, Carry]] = [
         (club, cell)
@@ -182,35 +182,35 @@ def _full_swings(bag: Bag, unit: Unit) -> list[Finding]:
                 f"{between} are only {length_text(max(gap, 0.0), unit)} apart at full swing: "
                 "one of them may be spared, or their lofts spread"
             )
-            found.append(Finding(kind=FindingKind.NARROW_CLUBS, cells=cells, size_m=gap, text=text))
+            found.append(GapFinding(kind=GapKind.NARROW_CLUBS, cells=cells, size_m=gap, text=text))
         elif gap > WIDE_FULL_M and wedges:
             loft = (higher.loft_deg + lower.loft_deg) / 2
             text = (
                 f"{between} are {length_text(gap, unit)} apart at full swing: "
                 f"a wedge of about {loft:.0f} degrees would fill it"
             )
-            found.append(Finding(kind=FindingKind.WIDE_CLUBS, cells=cells, size_m=gap, text=text))
+            found.append(GapFinding(kind=GapKind.WIDE_CLUBS, cells=cells, size_m=gap, text=text))
     return found
 
 
-def _overlaps(bag: Bag, unit: Unit) -> list[Finding]:
+def _overlaps(bag: Bag, unit: Unit) -> list[GapFinding]:
     inside = [span for span in spans(bag) if SHORTEST_M <= span.carry_m <= FARTHEST_M and span.shots]
     found = []
     for below, above in pairwise(inside):
         apart = above.carry_m - below.carry_m
-        if below.club != above.club and apart < SAME_M:
+        if below.club != above.club and apart < OVERLAP_M:
             surer = min((below, above), key=lambda span: span.sd_m)
             text = (
                 f"{_name(below)} and {_name(above)} carry the same ({_at(below, unit)} and "
                 f"{_at(above, unit)}): {_name(surer)} is the tighter one; keep the other for another flight"
             )
             found.append(
-                Finding(kind=FindingKind.OVERLAP, cells=(_key(below), _key(above)), size_m=apart, text=text)
+                GapFinding(kind=GapKind.OVERLAP, cells=(_key(below), _key(above)), size_m=apart, text=text)
             )
     return found
 
 
-def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
+def _weak_figures(bag: Bag, unit: Unit) -> list[GapFinding]:
     kinds = {club.id: club.kind for club in bag.clubs}
     handicap = bag.player.handicap
     reach = [span for span in spans(bag) if span.carry_m <= FARTHEST_M]
@@ -223,16 +223,16 @@ def _weak_figures(bag: Bag, unit: Unit) -> list[Finding]:
         promised = usual * float(expected_spread_m(span.carry_m, handicap)[0])
         if span.shots and wedge and not well_known(span.carry_m, span.sd_m, span.shots):
             found.append(_unsure(span, unit))
-        if span.shots > 1 and wedge and sd_interval(span.sd_m, span.shots, 0.8).low > LOOSE * promised:
+        if span.shots > 1 and wedge and sd_interval(span.sd_m, span.shots, 0.8).low > LOOSE_TIMES * promised:
             text = (
                 f"{_name(span)} scatters by {_number(span.sd_m, unit)}, others of that length by "
                 f"{_number(promised, unit)}: practise it, or play another club there"
             )
-            found.append(Finding(kind=FindingKind.LOOSE, cells=(_key(span),), size_m=span.sd_m, text=text))
+            found.append(GapFinding(kind=GapKind.LOOSE, cells=(_key(span),), size_m=span.sd_m, text=text))
     return found + _unmeasured(bag)
 
 
-def _splashes(bag: Bag, unit: Unit) -> list[Finding]:
+def _splashes(bag: Bag, unit: Unit) -> list[GapFinding]:
     """Splashes that few balls stand behind; where none is measured, the club to begin with."""
     found = []
     for span in spans(bag, sand=True):
@@ -246,11 +246,11 @@ def _splashes(bag: Bag, unit: Unit) -> list[Finding]:
             "(caddie practice range --sand)"
         )
         cells = tuple((club.id, cell.swing) for cell in club.carries)
-        found.append(Finding(kind=FindingKind.UNMEASURED, cells=cells, sand=True, text=text))
+        found.append(GapFinding(kind=GapKind.UNMEASURED, cells=cells, sand=True, text=text))
     return found
 
 
-def _unmeasured(bag: Bag) -> list[Finding]:
+def _unmeasured(bag: Bag) -> list[GapFinding]:
     found = []
     for club in bag.clubs:
         measured = {cell.swing for cell in club.carries if cell.measured}
@@ -258,17 +258,17 @@ def _unmeasured(bag: Bag) -> list[Finding]:
         if open_ and club.kind is ClubKind.WEDGE:
             text = f"{club.id}: nobody measured {', '.join(open_)}: hit ten balls with each"
             cells = tuple((club.id, swing) for swing in open_)
-            found.append(Finding(kind=FindingKind.UNMEASURED, cells=cells, text=text))
+            found.append(GapFinding(kind=GapKind.UNMEASURED, cells=cells, text=text))
     return found
 
 
-def _unsure(span: Span, unit: Unit) -> Finding:
+def _unsure(span: Span, unit: Unit) -> GapFinding:
     more = _balls_to_know(span)
     balls = f"{more} more ball{'' if more == 1 else 's'} or so"
     half = span.half_width_m
     known = f"known to ± {_number(half, unit)}" if half is not None else "one ball"
     text = f"{_name(span)} ({_at(span, unit)}) is {known}: {balls} will settle it"
-    return Finding(kind=FindingKind.UNSURE, cells=(_key(span),), sand=span.sand, size_m=half, text=text)
+    return GapFinding(kind=GapKind.UNSURE, cells=(_key(span),), sand=span.sand, size_m=half, text=text)
 
 
 def _balls_to_know(span: Span) -> int:

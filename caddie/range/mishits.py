@@ -18,7 +18,7 @@ from caddie.arrays import Floats
 Indices = NDArray[np.intp]
 
 CLEAN, HEAVY, THIN, ODD = range(4)
-UNSAID = -1
+NOT_SAID = -1
 _CENTRE = np.array([1.0, 0.65, 1.2])
 _WIDTH = np.array([np.nan, 0.15, 0.1])
 _ODD_RATE = 0.003
@@ -33,17 +33,17 @@ _ACCURACY = 1e-3
 
 
 @dataclass(frozen=True)
-class Balls:
+class MeasuredBalls:
     """Measured balls: carry [m], the index of the cell, what was said of the strike; each of shape (n,)."""
 
     carry_m: Floats
     cell: Indices
     said: Indices
-    """CLEAN, HEAVY, THIN or UNSAID."""
+    """CLEAN, HEAVY, THIN or NOT_SAID."""
 
 
 @dataclass(frozen=True)
-class Told:
+class Mixture:
     """What the mixture says; arrays over cells (k,) but ``share``, chances of each kind by ball (4, n)."""
 
     share: Floats
@@ -58,14 +58,14 @@ class Told:
     """Of each kind of strike (4,)."""
 
 
-def robust_start(balls: Balls, cells: int) -> tuple[Floats, Floats]:
+def robust_start(balls: MeasuredBalls, cells: int) -> tuple[Floats, Floats]:
     """Median and normal-consistent median absolute deviation [m] of each cell; NaN where it has no ball.
 
     The constant 1.4826 makes the deviation estimate a normal standard deviation (F. R. Hampel, J. Am. Stat.
     Assoc. 69, 383, 1974).
     """
     middle, spread = np.full(cells, np.nan), np.full(cells, np.nan)
-    usable = (balls.said == UNSAID) | (balls.said == CLEAN)
+    usable = (balls.said == NOT_SAID) | (balls.said == CLEAN)
     for cell in range(cells):
         carries = balls.carry_m[(balls.cell == cell) & usable]
         if carries.size:
@@ -75,13 +75,13 @@ def robust_start(balls: Balls, cells: int) -> tuple[Floats, Floats]:
 
 
 def tell_apart(
-    balls: Balls,
+    balls: MeasuredBalls,
     start_m: Floats,
     expected_sd_m: Floats,
     mishit_rate: float,
     added_balls: Floats | None = None,
     added_squares_m2: Floats | None = None,
-) -> Told:
+) -> Mixture:
     """Fit the mixture.
 
     Args:
@@ -100,7 +100,7 @@ def tell_apart(
     rates = prior_rates
     added = np.zeros(cells) if added_balls is None else np.maximum(added_balls - 1.0, 0.0)
     squares_added = np.zeros(cells) if added_squares_m2 is None else added_squares_m2
-    said = balls.said != UNSAID
+    said = balls.said != NOT_SAID
     fixed = np.zeros((4, balls.carry_m.size))
     fixed[balls.said[said], np.flatnonzero(said)] = 1.0
     for _ in range(_ROUNDS):
@@ -120,10 +120,10 @@ def tell_apart(
     # Louis (J. R. Stat. Soc. B 44, 226, 1982): what is lost by not knowing which balls were clean.
     lost = np.bincount(balls.cell, share[CLEAN] * (1 - share[CLEAN]) * off, cells) / variance
     information = _SHAPE_KNOWN * np.maximum(clean - lost, 0.3 * clean)
-    return Told(share, clean, mean, variance, information, rates)
+    return Mixture(share, clean, mean, variance, information, rates)
 
 
-def _chances(balls: Balls, mean: Floats, variance: Floats, rates: Floats) -> Floats:
+def _chances(balls: MeasuredBalls, mean: Floats, variance: Floats, rates: Floats) -> Floats:
     """Chance of each kind of strike by ball (4, n), given the cells' means and variances."""
     centre = mean[balls.cell]
     sd = np.sqrt(variance)[balls.cell]

@@ -42,7 +42,7 @@ T = TypeVar("T")
 _SKIP = frozenset({"", "none", "no", "skip", "nothing"})
 
 
-class Told(NamedTuple):
+class ToldCarry(NamedTuple):
     """A carry told from memory."""
 
     club: str
@@ -60,13 +60,13 @@ class Answers(Frozen):
     handicap: float | None = None
     handed: Handed | None = None
     clubs: tuple[Club, ...] | None = None
-    carries: tuple[Told, ...] | None = None
+    carries: tuple[ToldCarry, ...] | None = None
     """Carries that the player knows."""
     misses: tuple[Miss, ...] | None = None
     trusted: tuple[Family, ...] | None = None
 
 
-class Question(Frozen):
+class BagQuestion(Frozen):
     """One question of the conversation."""
 
     about: str
@@ -76,27 +76,27 @@ class Question(Frozen):
     """What an empty answer stands for."""
 
 
-QUESTIONS = (
-    Question(about="distances_in", text="Do you think in yards or metres?", usual="yards"),
-    Question(about="name", text="What shall I call you?", usual="player"),
-    Question(about="handicap", text="Your handicap? (a plus handicap as +2)", usual="18"),
-    Question(about="handed", text="Do you play right- or left-handed?", usual="right"),
-    Question(
+BAG_QUESTIONS = (
+    BagQuestion(about="distances_in", text="Do you think in yards or metres?", usual="yards"),
+    BagQuestion(about="name", text="What shall I call you?", usual="player"),
+    BagQuestion(about="handicap", text="Your handicap? (a plus handicap as +2)", usual="18"),
+    BagQuestion(about="handed", text="Do you play right- or left-handed?", usual="right"),
+    BagQuestion(
         about="clubs",
         text="Which wedges and irons do you use inside 100 yards? Lofts for wedges, numbers for irons.",
         usual="60 56 52 46 9i 8i 7i",
     ),
-    Question(
+    BagQuestion(
         about="carries",
         text="Which carries do you know? For example: 56 half 65, PW full 115, bunker 56 full 22. A few are enough.",
         usual="none",
     ),
-    Question(
+    BagQuestion(
         about="misses",
         text=f"Your usual misses? Of {', '.join(miss.value for miss in Miss)}.",
         usual="none",
     ),
-    Question(
+    BagQuestion(
         about="trusted",
         text="Which shots do you trust? Of putt, chip, bump and run, pitch, lob, splash.",
         usual="chip, pitch",
@@ -104,9 +104,9 @@ QUESTIONS = (
 )
 
 
-def next_question(answers: Answers) -> Question | None:
+def next_question(answers: Answers) -> BagQuestion | None:
     """The next thing to ask, or None when there is enough for a bag."""
-    return next((each for each in QUESTIONS if getattr(answers, each.about) is None), None)
+    return next((each for each in BAG_QUESTIONS if getattr(answers, each.about) is None), None)
 
 
 def answered(answers: Answers, text: str) -> Answers:
@@ -265,7 +265,7 @@ def _wedge_name(loft_deg: float) -> str:
     return "gap wedge" if loft_deg >= 49 else "pitching wedge"
 
 
-def _read_carries(said: str, answers: Answers) -> tuple[Told, ...]:
+def _read_carries(said: str, answers: Answers) -> tuple[ToldCarry, ...]:
     if said.lower() in _SKIP:
         return ()
     bag = Bag(clubs=answers.clubs or (PUTTER,))
@@ -289,7 +289,7 @@ def _read_carries(said: str, answers: Answers) -> tuple[Told, ...]:
             clubs = ", ".join(each.id for each in bag.clubs)
             swings = ", ".join(each.name for each in bag.swings)
             raise CaddieError(f"{part!r}: say one of {clubs}, then one of {swings}, then the carry")
-        told.append(Told(club.id, swing.name, carry_m, sand))
+        told.append(ToldCarry(club.id, swing.name, carry_m, sand))
     _check_rising(told, {swing.name: swing.share for swing in bag.swings})
     return tuple(told)
 
@@ -306,7 +306,7 @@ def _without_sand(words: list[str]) -> tuple[list[str], bool]:
     return [word for i, word in enumerate(words) if i not in sandy and said[i] not in small], bool(sandy)
 
 
-def _check_rising(told: list[Told], share: Mapping[str, float]) -> None:
+def _check_rising(told: list[ToldCarry], share: Mapping[str, float]) -> None:
     for one in told:
         for other in told:
             same = (one.club, one.sand) == (other.club, other.sand)

@@ -13,7 +13,7 @@ from caddie.errors import CaddieError
 from caddie.keeping import read_bytes, write_new
 from caddie.printable import table_cell
 from caddie.range.csv_import import Imported, UnsaidError, import_csv
-from caddie.range.csv_table import LARGEST_BYTES
+from caddie.range.csv_table import LARGEST_TABLE_BYTES
 from caddie.range.shots import Session, session_text
 
 
@@ -31,7 +31,7 @@ def session_place(bag_path: Path, session: Session, name: str, bag: Bag) -> Path
     """Where a session would be kept; None when the same balls are kept already."""
     text = session_text(session, bag.player.distances_in)
     for path in kept_sessions(bag_path):
-        if read_bytes(path, LARGEST_BYTES) == text.encode("utf-8"):
+        if read_bytes(path, LARGEST_TABLE_BYTES) == text.encode("utf-8"):
             return None
     stem = re.sub(r"[^\w-]+", "_", f"{session.date}_{name}" if session.date else name).strip("_") or "session"
     folder = sessions_folder(bag_path)

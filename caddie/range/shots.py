@@ -1,4 +1,4 @@
-"""Balls hit on a range, as data, and the project's own file of them.
+"""Balls hit on a range, as data, what they carry in another air, and the project's own file of them.
 
 A session file is UTF-8 text: lines ``# name: value`` with what holds for all balls (``date``,
 ``temperature_c``, ``altitude_m``), one line of headings, one line a ball::
@@ -23,8 +23,11 @@ import re
 from collections.abc import Sequence
 from typing import Annotated
 
+import numpy as np
+from numpy.typing import ArrayLike
 from pydantic import Field
 
+from caddie.arrays import Floats
 from caddie.bag.models import Conditions
 from caddie.printable import table_cell
 from caddie.situation import Frozen, Strike
@@ -32,10 +35,12 @@ from caddie.units import Unit, from_metres
 
 FARTHEST_CARRY_M = 350.0
 SESSION_TITLE = "caddie range session"
+_CARRIES_FLOWN = 9
+_SHORTEST_M = 2.0
 _SPLITTING = re.compile(r"[,;|\t]+")
 
 
-class Shot(Frozen):
+class RangeBall(Frozen):
     """One ball: which club and swing, and what was measured of it."""
 
     club: Annotated[str, Field(min_length=1)]
@@ -62,10 +67,38 @@ class Shot(Frozen):
 class Session(Frozen):
     """Balls hit in one place on one day."""
 
-    shots: tuple[Shot, ...] = ()
+    shots: tuple[RangeBall, ...] = ()
     conditions: Conditions | None = None
     """The air of that day; None when not said."""
     date: str | None = None
+
+
+def carry_in(
+    carry_m: ArrayLike,
+    loft_deg: float,
+    measured_in: Conditions,
+    wanted_in: Conditions,
+    splash: bool = False,
+) -> Floats:
+    """Carry [m] of the same strikes, or of the same splashes, in another air, any shape.
+
+    The ball speed that explains a carry in ``measured_in`` is flown again in ``wanted_in``, at a few carries
+    across the range, and joined between them. Carries under 2 m are left as they are.
+    """
+    from caddie.ball import air, fly, launch_for, speed_for_carry, splash_for
+
+    carry = np.asarray(carry_m, dtype=np.float64)
+    if measured_in == wanted_in or carry.size == 0 or carry.max() <= _SHORTEST_M:
+        return carry.copy()
+    there = air(measured_in.temperature_c, measured_in.altitude_m)
+    here = air(wanted_in.temperature_c, wanted_in.altitude_m)
+    # A misread carry may be one that no speed reaches with this loft; the nearest ratio serves for it.
+    longest = max(min(float(carry.max()), 1.3 * float(np.median(carry))), _SHORTEST_M + 0.01)
+    grid = np.linspace(max(min(float(carry.min()), longest - 0.01), _SHORTEST_M), longest, _CARRIES_FLOWN)
+    loft_rad = np.radians(loft_deg)
+    speed = speed_for_carry(grid, loft_rad, there, splash=splash)
+    ratio = fly((splash_for if splash else launch_for)(loft_rad, speed), here).x_m / grid
+    return np.asarray(np.where(carry < _SHORTEST_M, carry, carry * np.interp(carry, grid, ratio)))
 
 
 def session_text(session: Session, unit: Unit = Unit.YARDS) -> str:

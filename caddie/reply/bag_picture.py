@@ -8,7 +8,7 @@ from collections.abc import Callable
 from html import escape
 
 from caddie.bag.models import Bag, Club, ClubKind
-from caddie.range.gapping import FindingKind, Span, findings, spans
+from caddie.range.gapping import GapKind, Span, findings, spans
 from caddie.reply.svg import INK, PAPER, document, element, group, line, rect, words
 from caddie.units import Unit, from_metres
 
@@ -18,7 +18,7 @@ _LEGEND = (
     "Box: most balls land here. Bar: where the mean is, 19 times in 20. Broken box: estimate, no ball hit."
 )
 Across = Callable[[float], float]
-Order = Callable[[Span], tuple[bool, int, float]]
+SpanOrder = Callable[[Span], tuple[bool, int, float]]
 
 
 def bag_picture(bag: Bag) -> str:
@@ -84,7 +84,7 @@ def _holes(bag: Bag, across: Across, height: int) -> list[str]:
     found = [
         sorted(across(carries[cell]) for cell in finding.cells)
         for finding in findings(bag)
-        if finding.kind is FindingKind.HOLE
+        if finding.kind is GapKind.HOLE
     ]
     if not found:
         return []
@@ -146,10 +146,10 @@ def _told(span: Span, unit: Unit) -> str:
 
 def _described(bag: Bag, drawn: list[Span], unit: Unit) -> str:
     told = [f"{_named(span)} {_told(span, unit)}" for span in sorted(drawn, key=_by_club(bag))]
-    holes = [each.text for each in findings(bag) if each.kind is FindingKind.HOLE]
+    holes = [each.text for each in findings(bag) if each.kind is GapKind.HOLE]
     return ". ".join([*told, *holes]) + "."
 
 
-def _by_club(bag: Bag) -> Order:
+def _by_club(bag: Bag) -> SpanOrder:
     place = {club.id: index for index, club in enumerate(bag.clubs)}
     return lambda span: (span.sand, place[span.club], span.share)

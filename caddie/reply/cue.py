@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from caddie.bag import Bag, Family
 from caddie.places import shipped
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.situation import HazardKind, Lie, Side, Situation
 from caddie.units import MPH_M_S
 

@@ -2,8 +2,8 @@
 
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
+from caddie.plan.option import Option
 from caddie.plan.scene import carry_needed_m
-from caddie.plan.shot import Option
 from caddie.reply.putt import line_said
 from caddie.situation import Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number

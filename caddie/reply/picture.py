@@ -9,7 +9,7 @@ import numpy as np
 
 from caddie.bag import Bag
 from caddie.ball.ground import Patch, Surface
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.plan.view import View, surface_name, view_of
 from caddie.reply.phrases import club_written, swing_said
 from caddie.reply.svg import (
@@ -30,7 +30,7 @@ from caddie.reply.svg import (
 )
 from caddie.units import Unit, from_metres, length_text, to_metres
 
-WIDTH = 900
+PICTURE_WIDTH = 900
 MARGIN = 46
 SIDE_TOP = 70
 LEAST_SIDE, MOST_SIDE = 110, 260
@@ -84,7 +84,7 @@ def draw_picture(plan: Plan, bag: Bag) -> str:
         return draw_putt(plan, bag)
     view = view_of(plan, bag)
     start_m, end_m = float(view.ground_x_m[0]), float(view.ground_x_m[-1])
-    per_m = (WIDTH - 2 * MARGIN) / (end_m - start_m)
+    per_m = (PICTURE_WIDTH - 2 * MARGIN) / (end_m - start_m)
     side = _side_scale(view, start_m, per_m)
     side_bottom = side.foot_px
     above_top = side_bottom + UNDER_SIDE_PX
@@ -100,7 +100,7 @@ def draw_picture(plan: Plan, bag: Bag) -> str:
         f"{heading}: carries {_count(plan.chosen.carry_m, bag)}, then runs {_count(plan.chosen.run_m, bag)}. "
         f"Of {len(view.ball_x_m)} balls {on_green:.0%} finish on the green."
     )
-    return document("The shot from the side and from above", description, WIDTH, height, parts)
+    return document("The shot from the side and from above", description, PICTURE_WIDTH, height, parts)
 
 
 def _count(length_m: float, bag: Bag) -> str:
@@ -181,7 +181,7 @@ def _ticks(scale: Scale, view: View, bag: Bag) -> list[str]:
     foot, parts = scale.foot_px, []
     for count in range(0, int(span) + step, step):
         x = scale.x(to_metres(count, unit))
-        if x > WIDTH - 8:
+        if x > PICTURE_WIDTH - 8:
             break
         parts += [line(x, foot, x, foot + 7), words(x, foot + 46, str(count or "ball"), "small middle")]
     return parts
@@ -197,7 +197,7 @@ def _above(view: View, plan: Plan, start_m: float, per_m: float, top: float) -> 
     outside = f"; {beyond} outside the picture" if beyond else ""
     hole_x = scale.x(scene.pin_m)
     ground = [
-        rect(MARGIN, top, WIDTH, ABOVE_PX, "#dfe8cf"),
+        rect(MARGIN, top, PICTURE_WIDTH, ABOVE_PX, "#dfe8cf"),
         _green_from_above(view, scale),
         *(_patch(patch, scale, half_m) for patch in scene.ground.patches),
         line(scale.x(0), middle, hole_x, scale.y(plan.chosen.aim_left_m), width=1.5, stroke_dasharray="8 6"),
@@ -207,7 +207,7 @@ def _above(view: View, plan: Plan, start_m: float, per_m: float, top: float) -> 
     ]
     told = f"{len(view.ball_x_m)} balls: dots clean, crosses heavy or thin, ring the hole{outside}"
     return [
-        element("clipPath", rect(MARGIN, top, WIDTH - 2 * MARGIN, ABOVE_PX, PAPER), id="above"),
+        element("clipPath", rect(MARGIN, top, PICTURE_WIDTH - 2 * MARGIN, ABOVE_PX, PAPER), id="above"),
         group(ground, clip_path="url(#above)"),
         words(MARGIN, top + ABOVE_PX + 28, told),
     ]

@@ -1,15 +1,15 @@
 """A putt put into words: how far outside the hole to start it and how long to roll it."""
 
 from caddie.bag import Bag
+from caddie.ball.hole import HOLE_RADIUS_M
+from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.green import fall_words, falls
-from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.reply.cue import Cue
 from caddie.situation import Situation
 from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
 
-HOLE_M = 0.108
+HOLE_M = 2 * HOLE_RADIUS_M
 """Diameter of the hole, a cup's width."""
-MOST_WORDS = 30
 MOST_CUPS = 4
 """Beyond so many cups outside the hole feet say it better."""
 SAME_PACE = 0.06
@@ -20,29 +20,27 @@ RUNS_OFF_M = 15.0
 _VOWELS = ("eight", "eleven", "a hundred")
 
 
-def speak_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
-    """Length and slope as understood, line, pace and cue in at most thirty words."""
+def putt_versions(plan: Plan, cue: Cue) -> list[list[str]]:
+    """Length and slope as understood, line, pace and cue, the fullest version first."""
     option, line = _putt(plan)
     assert plan.situation.pin_m is not None
     length = spoken_length(plan.situation.pin_m, Unit.FEET)
     slope = slope_said(plan.situation)
     warning = "" if line.holds else f"Too steep to stop: a miss {_runs(line)}"
     start, pace = line_said(option.aim_left_m), pace_said(option, plan.situation)
-    versions = [
+    return [
         [f"{length}{slope}", start, pace, warning, cue.say],
         [length, start, pace, warning, cue.say],
         [length, start, pace, warning],
     ]
-    spoken = [_sentences(parts) for parts in versions]
-    return next((text for text in spoken if len(text.split()) <= MOST_WORDS), spoken[-1])
 
 
-def write_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
-    """The full read as plain lines of text."""
+def putt_lines(plan: Plan, bag: Bag) -> list[str]:
+    """The full read as plain lines of text, but for what was assumed and the cue."""
     option, line = _putt(plan)
     situation = plan.situation
     assert situation.pin_m is not None
-    lines = [
+    return [
         f"Putt of {situation.pin_m / FOOT_M:.0f} feet{slope_said(situation)}",
         f"Line:  {line_said(option.aim_left_m)}{_measured(option.aim_left_m)}",
         f"Spot:  {_spot(line, bag)}",
@@ -55,12 +53,6 @@ def write_putt(plan: Plan, bag: Bag, cue: Cue) -> str:
         *_clue(plan, bag),
         *(f"Why:   {reason}" for reason in plan.reasons),
     ]
-    if plan.assumed:
-        from caddie.reply.written import assumed_line
-
-        lines.append(f"Taken: {assumed_line(plan, bag)}")
-    lines.append(f"Cue:   {cue.say}")
-    return "\n".join(lines)
 
 
 def slope_said(situation: Situation) -> str:
@@ -122,11 +114,6 @@ def pace_said(option: Option, situation: Situation) -> str:
 def _putt(plan: Plan) -> tuple[Option, PuttLine]:
     assert plan.chosen.line is not None
     return plan.chosen, plan.chosen.line
-
-
-def _sentences(parts: list[str]) -> str:
-    sentences = [part.rstrip(".") for part in parts if part]
-    return " ".join(f"{sentence[:1].upper()}{sentence[1:]}." for sentence in sentences)
 
 
 def _feet_said(length_m: float) -> str:

@@ -11,8 +11,8 @@ import numpy as np
 
 from caddie.bag import Bag
 from caddie.ball.ground import Surface
+from caddie.plan.option import Plan, PuttLine
 from caddie.plan.putt.view import PuttView, view_putt
-from caddie.plan.shot import Plan, PuttLine
 from caddie.reply.putt import HOLE_M, aim_place, pace_said, slope_said
 from caddie.reply.svg import (
     BALL,

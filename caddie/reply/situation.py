@@ -5,7 +5,7 @@ from caddie.reply.phrases import HAZARD_SAID, said
 from caddie.situation import Fall, Hazard, Lie, Situation, Stance, WindFrom
 from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
 
-MOST_WORDS = 26
+MOST_WORDS_REPEATED = 26
 
 LIE_SAID = {
     Lie.FAIRWAY: "fairway",
@@ -44,12 +44,12 @@ _WIND = {
 
 
 def situation_said(situation: Situation, bag: Bag) -> str:
-    """What was said of a shot, in at most :data:`MOST_WORDS` words; empty when nothing was."""
+    """What was said of a shot, in at most :data:`MOST_WORDS_REPEATED` words; empty when nothing was."""
     words = 0
     kept = []
     for part in _parts(situation, bag):
         words += len(part.split())
-        if words > MOST_WORDS:
+        if words > MOST_WORDS_REPEATED:
             break
         kept.append(part)
     return ", ".join(kept)

@@ -1,7 +1,7 @@
 """The spoken reply: at most thirty words, in the order a caddie says them."""
 
 from caddie.bag import Bag, Family
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import (
     aim_said,
@@ -15,7 +15,7 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said, slope_said, speak_putt
+from caddie.reply.putt import line_said, pace_said, putt_versions, slope_said
 from caddie.units import Unit, spoken_length
 
 MOST_WORDS = 30
@@ -27,7 +27,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     When that is more than thirty words, where it lands is said shorter, and the least needed parts go: the
     trouble first, then the aim. A question takes the place of the cue: the shot may still change.
 
-    Parameters:
+    Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
         question: asked at the end.
     """
@@ -35,7 +35,7 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     if option.pace_m is not None:
         if question:
             return _asking_about_putt(plan, distance, question)
-        return _with_distance(speak_putt(plan, bag, cue), distance)
+        return _with_distance(shortest(putt_versions(plan, cue)), distance)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)

@@ -1,7 +1,7 @@
 """Why this shot, said aloud in one breath: what it does, and what the runner-up costs."""
 
 from caddie.bag import Bag
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, trouble_that_matters
 from caddie.reply.spoken import shortest

@@ -1,10 +1,10 @@
 """The written reply: the shot, the numbers behind it, the reasons, the alternatives and what was assumed."""
 
 from caddie.bag import Bag, Family
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
-from caddie.reply.putt import write_putt
+from caddie.reply.putt import putt_lines
 from caddie.situation import Lie
 from caddie.units import FOOT_M, SpeedUnit, from_metres, from_metres_per_second, length_text
 
@@ -22,10 +22,16 @@ SHOWN = 4
 
 def write(plan: Plan, bag: Bag, cue: Cue) -> str:
     """The full reply as plain lines of text."""
-    if plan.chosen.pace_m is not None:
-        return write_putt(plan, bag, cue)
+    lines = _shot_lines(plan, bag) if plan.chosen.pace_m is None else putt_lines(plan, bag)
+    if plan.assumed:
+        lines.append(f"Taken: {assumed_line(plan, bag)}")
+    lines.append(f"Cue:   {cue.say}")
+    return "\n".join(lines)
+
+
+def _shot_lines(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
-    lines = [
+    return [
         _heading(plan, bag),
         f"Shot:  {shot_line(option, bag)}",
         f"Ball:  {_ball_line(option, bag)}",
@@ -35,10 +41,6 @@ def write(plan: Plan, bag: Bag, cue: Cue) -> str:
         *(f"Why:   {reason}" for reason in plan.reasons),
         *_others(plan, bag),
     ]
-    if plan.assumed:
-        lines.append(f"Taken: {assumed_line(plan, bag)}")
-    lines.append(f"Cue:   {cue.say}")
-    return "\n".join(lines)
 
 
 def shot_line(option: Option, bag: Bag) -> str:

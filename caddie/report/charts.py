@@ -32,7 +32,7 @@ from caddie.reply.svg import (
 STRIKE_COLOURS = (CLAY, SAND, SLATE, PLUM)
 ROW = 22
 LABEL = 150
-WIDTH = 640
+CHART_WIDTH = 640
 
 
 class Row(NamedTuple):
@@ -88,7 +88,7 @@ def _on_a_scale(
 ) -> str:
     """Named rows over the scale of the ticks; ``mark`` draws a row at its height, given where values stand."""
     low, high = ticks[0][0], ticks[-1][0]
-    left, right = LABEL, WIDTH - 136
+    left, right = LABEL, CHART_WIDTH - 136
     bottom = 8 + ROW * len(rows)
 
     def at(value: float) -> float:
@@ -105,12 +105,12 @@ def _on_a_scale(
         body.append(_text(right + 14, y + 4.5, row.note, fill=QUIET, size=12.5))
         if not math.isnan(row.value):
             body += mark(row, y, at)
-    return figure(title, told, WIDTH, bottom + 24, body)
+    return figure(title, told, CHART_WIDTH, bottom + 24, body)
 
 
 def stacked(title: str, told: str, rows: Sequence[Bars], legend: Sequence[str]) -> str:
     """Stacked bars of shares; the axis ends at the largest sum, rounded up to ten per cent."""
-    left, right = LABEL, WIDTH - 136
+    left, right = LABEL, CHART_WIDTH - 136
     most = max((sum(row.shares) for row in rows), default=0.0)
     end = max(math.ceil(most * 10 - 1e-9) / 10, 0.1)
     bottom = 30 + ROW * len(rows)
@@ -134,7 +134,7 @@ def stacked(title: str, told: str, rows: Sequence[Bars], legend: Sequence[str]) 
             if share:
                 body.append(_bar(one, y - 8, two - one, 16, colour))
             start += share
-    return figure(title, told, WIDTH, bottom + 24, body)
+    return figure(title, told, CHART_WIDTH, bottom + 24, body)
 
 
 def nine_places(title: str, told: str, grid: Sequence[Sequence[int]]) -> str:
@@ -167,7 +167,7 @@ def nine_places(title: str, told: str, grid: Sequence[Sequence[int]]) -> str:
 def trend(title: str, told: str, points: Sequence[Row], ticks: Sequence[tuple[float, str]]) -> str:
     """Values in time with whiskers, evenly spaced, joined by a line; zero is drawn strong."""
     low, high = ticks[0][0], ticks[-1][0]
-    left, right, top, bottom = 66, WIDTH - 20, 12, 186
+    left, right, top, bottom = 66, CHART_WIDTH - 20, 12, 186
     body = []
     for value, text in ticks:
         y = _scale(value, low, high, bottom, top)
@@ -189,7 +189,7 @@ def trend(title: str, told: str, points: Sequence[Row], ticks: Sequence[tuple[fl
     for x, y, point in places:
         body.append(circle(x, y, 4.5, TURF))
         body.append(_text(x, bottom + 18, point.name, anchor="middle", fill=QUIET, size=11.5))
-    return figure(title, told, WIDTH, bottom + 28, body)
+    return figure(title, told, CHART_WIDTH, bottom + 28, body)
 
 
 def _scale(value: float, low: float, high: float, start: float, end: float) -> float:

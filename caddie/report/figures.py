@@ -14,7 +14,7 @@ from caddie.log.pressure import Nerve, nerve
 from caddie.log.shot import ROUNDS
 from caddie.log.table import Flags, Table
 from caddie.practice.gained import strokes_gained
-from caddie.practice.kinds import Ground, Kind, bands, kinds, on_ground, putt_bands, round_of
+from caddie.practice.kinds import LieGroup, ShotKind, bands, kinds, on_ground, putt_bands, round_of
 from caddie.practice.putting_reads import ReadHabits, read_habits
 from caddie.situation import Strike
 from caddie.statistics import Interval, mean_interval, wilson_interval
@@ -161,7 +161,7 @@ def rate(name: str, hits: Flags) -> Rate:
     return Rate(name, count, total, wilson_interval(count, total))
 
 
-def gained_by_kind(table: Table, unit: Unit) -> list[tuple[Kind, Mean]]:
+def gained_by_kind(table: Table, unit: Unit) -> list[tuple[ShotKind, Mean]]:
     """Mean strokes against the published table for every kind of shot that was played."""
     gained = strokes_gained(table)
     found = [(kind, _mean(kind.name, gained[kind.holds(table)])) for kind in kinds(unit)]
@@ -177,8 +177,8 @@ def _gained_by(shots: Table, gained: Floats, unit: Unit) -> Iterable[Mean]:
         yield _mean(f"putts, {band.name}", gained[shots.putt & band.holds(shots.pin_m)])
 
 
-def _grounds() -> list[Ground]:
-    return [ground for ground in Ground if ground is not Ground.GREEN]
+def _grounds() -> list[LieGroup]:
+    return [ground for ground in LieGroup if ground is not LieGroup.GREEN]
 
 
 def _mean(name: str, values: Floats) -> Mean:

@@ -9,7 +9,7 @@ from caddie.log.change import family_said
 from caddie.log.pressure import Nerve
 from caddie.log.shot import ROUNDS
 from caddie.log.table import Table
-from caddie.practice.kinds import Ground
+from caddie.practice.kinds import LieGroup
 from caddie.practice.next import Gain
 from caddie.practice.putting_reads import ReadHabits
 from caddie.report.figures import Figures, Leave, Mean, Rate, TrustRow
@@ -160,7 +160,7 @@ def _usual(shots: Table, gain: Gain) -> str:
             ("right", missed.right > 0),
         )
     )
-    if gain.kind.ground is not Ground.GREEN:
+    if gain.kind.ground is not LieGroup.GREEN:
         struck = max(
             (int(mine.is_strike(Strike.HEAVY).sum()), "heavy"),
             (int(mine.is_strike(Strike.THIN, Strike.TOPPED).sum()), "thin"),

@@ -1,6 +1,6 @@
 """Turns about the shot already advised: why, repeat, shorter, ready, yes and no."""
 
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.reply import speak
 from caddie.reply.cue import Cue, cue_for
 from caddie.reply.situation import LIE_SAID, situation_said

@@ -11,7 +11,7 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.reply import speak, write
 from caddie.reply.cue import Cue, cue_for
 from caddie.situation import Frozen, Situation

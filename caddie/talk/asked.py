@@ -3,7 +3,7 @@
 from caddie.bag import Bag, Family, Risk
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import (
     aim_said,

@@ -8,8 +8,8 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
+from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import feet, share_text
-from caddie.plan.shot import Option, Plan
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
 from caddie.reply.putt import line_said, pace_said

@@ -7,8 +7,8 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
+from caddie.plan.option import Plan
 from caddie.plan.putt.clue import telling_clue
-from caddie.plan.shot import Plan
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for

@@ -4,7 +4,7 @@ The Rules recommend playing within 40 seconds of being able to (5.6b); this one 
 """
 
 from caddie.bag import Bag, Family
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import ball_said, landing_short, rolled_said
 from caddie.reply.spoken import shortest

@@ -8,7 +8,7 @@ from caddie.bag import Bag
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.plan.candidates import ANY, Only
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.situation import Fall, Frozen, Green, Result, Situation
 

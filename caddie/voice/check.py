@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from caddie.errors import CaddieError
+from caddie.voice.choose_ears import choose_recogniser
 from caddie.voice.devices import READ_INSTEAD
-from caddie.voice.ears import Heard, Recogniser, choose_recogniser
+from caddie.voice.ears import Heard, Recogniser
 from caddie.voice.hear import hear_samples
 from caddie.voice.loudspeaker import Loudspeaker
 from caddie.voice.microphone import Microphone

@@ -46,15 +46,6 @@ def _hush_alsa() -> object:
     return handler
 
 
-def device_names(direction: Direction) -> list[str]:
-    """Names of the devices of this machine; the usual one is not marked.
-
-    Raises:
-        CaddieError: if the sound library is missing or finds no sound system.
-    """
-    return [str(device["name"]) for device in _devices(direction)]
-
-
 def find_device(direction: Direction, name: str | None) -> dict[str, Any] | None:
     """The device whose name holds ``name`` (any case), or None for the usual device.
 

@@ -126,9 +126,7 @@ class HandsFree:
         if stretch.samples is not None:
             self._feed(stretch.samples)
         if stretch.pausing:
-            expect_end = getattr(self._recogniser, "expect_end", None)
-            if expect_end is not None:
-                expect_end()
+            self._recogniser.expect_end()
         if stretch.ended:
             self._answer()
 

@@ -18,7 +18,7 @@ from caddie.voice.devices import (
 from caddie.voice.sound import Samples
 
 FIRST_TAKEN_WITHIN_S = 5.0
-LOST_AFTER_S = 2.0
+LOUDSPEAKER_LOST_AFTER_S = 2.0
 _BUFFER_MS = 40
 _FADE_S = 0.005
 
@@ -26,7 +26,7 @@ _FADE_S = 0.005
 class Loudspeaker:
     """A playback device, kept open between sounds so that the next one starts at once."""
 
-    def __init__(self, name: str | None = None, lost_after_s: float = LOST_AFTER_S) -> None:
+    def __init__(self, name: str | None = None, lost_after_s: float = LOUDSPEAKER_LOST_AFTER_S) -> None:
         """Nothing is opened yet.
 
         Args:

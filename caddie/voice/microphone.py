@@ -12,7 +12,7 @@ from caddie.voice.devices import DeviceLostError, find_device, load_miniaudio, r
 from caddie.voice.sound import BLOCK_SAMPLES, SAMPLE_RATE_HZ, Samples
 
 FIRST_BLOCK_WITHIN_S = 5.0
-LOST_AFTER_S = 1.5
+MICROPHONE_LOST_AFTER_S = 1.5
 _BUFFER_MS = 30
 _MOST_WAITING_BLOCKS = 1000
 
@@ -33,7 +33,7 @@ class Source(Protocol):
 class Microphone:
     """A capture device. Rates and channels are converted by the sound library, blocks made here."""
 
-    def __init__(self, name: str | None = None, lost_after_s: float = LOST_AFTER_S) -> None:
+    def __init__(self, name: str | None = None, lost_after_s: float = MICROPHONE_LOST_AFTER_S) -> None:
         """Nothing is opened yet.
 
         Args:

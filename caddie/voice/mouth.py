@@ -23,7 +23,7 @@ RENDERED_RATE_HZ = 22_050
 _HOW_TO_REPAIR = f"run `caddie voice check`, or {READ_INSTEAD}"
 
 
-class Player(Protocol):
+class SoundPlayer(Protocol):
     """What plays sound: a loudspeaker, or something that stands in for it."""
 
     def play(self, samples: Samples, rate_hz: int) -> None:
@@ -73,7 +73,7 @@ class Mouth:
     def __init__(
         self,
         settings: MouthSettings | None = None,
-        loudspeaker: Player | None = None,
+        loudspeaker: SoundPlayer | None = None,
         patience_s: float = RENDER_PATIENCE_S,
         command: list[str] | None = None,
     ) -> None:

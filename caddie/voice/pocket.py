@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from caddie.voice import pocket_model
-from caddie.voice.ears import Heard, Partial, Word
+from caddie.voice.ears import Heard, HeardWord, Partial
 from caddie.voice.noise import reduce_noise
 from caddie.voice.pocket_model import PocketModel
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
@@ -53,7 +53,7 @@ ASKED = Rejection(whole_sentence=1.2)
 
 @dataclass(frozen=True)
 class _Decoding:
-    words: tuple[Word, ...]
+    words: tuple[HeardWord, ...]
     heard_frames: int
 
 
@@ -169,7 +169,7 @@ class PocketEars:
                 confidence = min(1.0, segment.prob)
                 start, end = segment.start_frame, segment.end_frame + 1
                 frames += end - start
-                words.append(Word(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
+                words.append(HeardWord(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
         return _Decoding(tuple(words), frames)
 
     def _judge(self, decoding: _Decoding, score: float) -> Heard:

@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from caddie.errors import CaddieError
-from caddie.keeping import write_atomically
 
 Samples = NDArray[np.int16]
 
@@ -128,15 +127,6 @@ def wav(samples: Samples, rate_hz: int) -> bytes:
         target.setframerate(rate_hz)
         target.writeframes(samples.astype("<i2").tobytes())
     return content.getvalue()
-
-
-def write_wav(path: str | Path, samples: Samples, rate_hz: int) -> None:
-    """Write mono int16 samples as a WAV file.
-
-    Raises:
-        CaddieError: if the file cannot be written.
-    """
-    write_atomically(Path(path), wav(samples, rate_hz))
 
 
 def resample(samples: Samples, from_hz: int, to_hz: int) -> Samples:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from caddie.errors import CaddieError
-from caddie.voice.ears import Heard, Partial, Word
+from caddie.voice.ears import Heard, HeardWord, Partial
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples
 
 UNKNOWN = "[unk]"
@@ -43,9 +43,6 @@ class VoskEars:
             raise CaddieError(f"{model_dir}: not a model Vosk can load: fetch it again") from error
         self.has_unknown = self._knows(UNKNOWN)
         phrases = self._phrases([*sentences, *extra_words])
-        self.unknown_words = sorted(
-            {word for text in sentences for word in text.split() if not self._knows(word)}
-        )
         if sentences and not phrases:
             raise CaddieError(f"{model_dir}: this model knows none of the words: it is of another language")
         if self.has_unknown:
@@ -91,6 +88,9 @@ class VoskEars:
         self._partial = text
         return Partial(text)
 
+    def expect_end(self) -> None:
+        """Nothing: what was fed is decoded already."""
+
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
         if self._fed_samples == self._start_samples:
@@ -101,7 +101,7 @@ class VoskEars:
         self._start_samples = self._fed_samples
         self.reset()
         words = tuple(
-            Word(str(w["word"]), float(w["start"]) - from_s, float(w["end"]) - from_s, float(w["conf"]))
+            HeardWord(str(w["word"]), float(w["start"]) - from_s, float(w["end"]) - from_s, float(w["conf"]))
             for w in found
         )
         known = tuple(word for word in words if word.text != UNKNOWN)

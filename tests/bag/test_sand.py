@@ -18,9 +18,9 @@ from caddie.range.card import card_html, card_of
 from caddie.range.card_pdf import card_pdf
 from caddie.range.csv_import import Wishes, import_text
 from caddie.range.fit import estimate_carries, fit_carries, with_fit
-from caddie.range.gapping import FindingKind, findings, spans
+from caddie.range.gapping import GapKind, findings, spans
 from caddie.range.new_bag import Answers, answered, bag_from
-from caddie.range.shots import Session, Shot, session_text
+from caddie.range.shots import RangeBall, Session, session_text
 from caddie.reply.bag_picture import bag_picture
 from caddie.situation import Strike
 
@@ -42,8 +42,8 @@ def sandy(bag: Bag, yards: dict[str, float], club: str = "56", shots: int = 20) 
     return bag.model_copy(update={"clubs": clubs})
 
 
-def hit(club: str, swing: str, yards: np.ndarray, sand: bool = True) -> tuple[Shot, ...]:
-    return tuple(Shot(club=club, swing=swing, carry_m=float(each) * YARD_M, sand=sand) for each in yards)
+def hit(club: str, swing: str, yards: np.ndarray, sand: bool = True) -> tuple[RangeBall, ...]:
+    return tuple(RangeBall(club=club, swing=swing, carry_m=float(each) * YARD_M, sand=sand) for each in yards)
 
 
 def test_estimates_are_about_a_third_of_the_grass_carry_and_follow_what_was_measured(bag: Bag) -> None:
@@ -139,11 +139,11 @@ def test_the_sessions_air_is_taken_out_of_splashes(bag: Bag) -> None:
 
 def test_gapping_knows_splashes(bag: Bag) -> None:
     wanting = [each for each in findings(bag) if each.sand]
-    assert [each.kind for each in wanting] == [FindingKind.UNMEASURED]
+    assert [each.kind for each in wanting] == [GapKind.UNMEASURED]
     assert "no bunker splash is measured: hit some with the 56" in wanting[0].text
     few = sandy(bag, {"chest": 13.0}, shots=3)
     (unsure,) = [each for each in findings(few) if each.sand]
-    assert unsure.kind is FindingKind.UNSURE
+    assert unsure.kind is GapKind.UNSURE
     assert unsure.text.startswith("56 chest out of sand (13) is known to ± ")
     # Grass figures do not see the sand, nor sand those of grass.
     assert spans(few) == spans(bag)
@@ -223,7 +223,7 @@ def test_the_estimates_spread_is_sands(bag: Bag) -> None:
 
 def test_a_mishit_in_sand_needs_no_carry(bag: Bag) -> None:
     shots = hit("56", "chest", np.array([12.0, 13.0, 11.5, 12.5, 13.5, 12.2]))
-    lost = Shot(club="56", swing="chest", strike=Strike.HEAVY, sand=True)
+    lost = RangeBall(club="56", swing="chest", strike=Strike.HEAVY, sand=True)
     fit = fit_carries([Session(shots=(*shots, lost))], bag, sand=True)
     assert fit.strikes.heavy == 1
     assert fit.strikes.shots == 7

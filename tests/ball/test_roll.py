@@ -14,7 +14,7 @@ from caddie.ball.leg import Balls, Slopes
 from caddie.ball.roll import Rest, settle
 from caddie.ball.sphere import GRAVITY_M_S2, RADIUS_M
 from caddie.ball.track import Rolled, roll_out
-from caddie.ball.turf import ROLL_GRAVITY_M_S2, TURF, deceleration, skid, skid_to_roll
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, TURF_OF, deceleration, skid, skid_to_roll
 from caddie.errors import CaddieError
 
 GREEN = Surface.GREEN
@@ -150,7 +150,7 @@ def test_surfaces_run_in_the_order_greenkeepers_give_them() -> None:
     runs = [float(settle(start, flat(surface)).run_m[0]) for surface in order]
     assert runs == sorted(runs, reverse=True)
     assert runs[-1] < 1.5
-    assert set(TURF) == set(Surface)
+    assert set(TURF_OF) == set(Surface)
 
 
 @pytest.mark.parametrize("surface", [Surface.SAND, Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES])

@@ -6,9 +6,10 @@ import tempfile
 from pathlib import Path
 
 from rows import Part, Row, Size
+from wav_files import write_wav
 
 from caddie.voice.mouth import Mouth, render_at
-from caddie.voice.sound import SAMPLE_RATE_HZ, write_wav
+from caddie.voice.sound import SAMPLE_RATE_HZ
 
 ASK, HEAR, TALK = "caddie ask", "caddie hear", "caddie talk, 50 turns"
 NAMES = {what: f"peak memory: {what}" for what in (ASK, HEAR, TALK)}

@@ -39,7 +39,7 @@ PRINTED_BY = {
     "cli/output.py": WRITES_A_FILE,
     "voice/model.py": ("voice model",),
     "voice/check.py": ("voice check",),
-    "voice/ears.py": ("hear", "talk", "voice check"),
+    "voice/choose_ears.py": ("hear", "talk", "voice check"),
     "practice/range_plan.py": ("practice range",),
     "cli/consent.py": ASKS_FIRST,
     "cli/practice_range.py": ("practice range",),
@@ -116,7 +116,7 @@ def test_it_exists_on_every_command_that_prints_it(place, option, command):
 
 def test_messages_are_found():
     assert len(messages()) > 60
-    assert ("voice/ears.py:choose_recogniser", "--fetch", "voice model") in messages()
+    assert ("voice/choose_ears.py:choose_recogniser", "--fetch", "voice model") in messages()
     assert set(named("run `caddie voice check`, or use --quiet")) == {(None, "--quiet")}
     assert set(named("as with `caddie talk --quiet`")) == {("talk", "--quiet")}
     assert set(named("caddie bag import FILE --column carry=HEADING")) == {("bag import", "--column")}

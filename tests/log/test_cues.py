@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from caddie.log.cues import HALF_LIFE_SHOTS, PRIOR_SHOTS, cue_weights
+from caddie.log.cues import CUE_PRIOR_SHOTS, HALF_LIFE_SHOTS, cue_weights
 from caddie.log.shot import Commitment, Shot
 from caddie.situation import Finish, Result, Strike
 
@@ -29,7 +29,7 @@ def test_a_weight_is_the_posterior_mean_against_the_players_rate():
     fade = 0.5 ** (np.arange(5, -1, -1) / HALF_LIFE_SHOTS)
     good = float((fade * worked).sum())
     overall = (good + 1) / (fade.sum() + 2)
-    mean = (PRIOR_SHOTS * overall + good) / (PRIOR_SHOTS + fade.sum())
+    mean = (CUE_PRIOR_SHOTS * overall + good) / (CUE_PRIOR_SHOTS + fade.sum())
     assert cue_weights(shots("a", worked)) == pytest.approx({"a": mean / overall})
 
 

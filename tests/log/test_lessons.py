@@ -3,7 +3,7 @@ import numpy as np
 from caddie.bag import load_bag
 from caddie.bag.file import save_bag
 from caddie.bag.models import Family
-from caddie.log.change import Kind
+from caddie.log.change import ChangeKind
 from caddie.log.lessons import note_lesson, taught
 from caddie.log.shot import Mode, Shot
 from caddie.log.table import read_table
@@ -84,7 +84,7 @@ def test_what_is_known_of_a_run_is_built_on():
         ]  # fmt: skip
 
     def run_of(lesson):
-        return next(change for change in lesson.changes if change.kind is Kind.RUN)
+        return next(change for change in lesson.changes if change.kind is ChangeKind.RUN)
 
     first = teach(load_bag(), shots_running(4.0))
     once = run_of(first)

@@ -7,7 +7,7 @@ from processor_time import timed
 
 from caddie.bag import load_bag
 from caddie.bag.models import Family, StrikeCount
-from caddie.log.change import Kind
+from caddie.log.change import ChangeKind
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.log.table import table_of
 from caddie.log.teach import teach
@@ -106,7 +106,7 @@ def test_a_carry_that_drifted_is_found_from_where_shots_ended(bag):
             ]
             owned, changes = teach(owned, shots, known)
             known = [*known, *changes]
-            run_m = [change.after for change in changes if change.kind is Kind.RUN][-1]
+            run_m = [change.after for change in changes if change.kind is ChangeKind.RUN][-1]
         errors.append(cell_of(owned).carry_m + run_m - CELL_M * 1.05)
         assert (cell_of(owned).carry_m > 1.02 * CELL_M) == (repeat % 2 == 1)
     assert np.mean(errors) == pytest.approx(0, abs=0.005 * CELL_M)
@@ -123,7 +123,7 @@ def test_both_known_tells_carry_from_run(bag):
     ]
     lesson = teach(bag, shots)
     assert cell_of(lesson.bag).carry_m == pytest.approx(CELL_M * 1.05, rel=0.01)
-    run = next(change for change in lesson.changes if change.kind is Kind.RUN)
+    run = next(change for change in lesson.changes if change.kind is ChangeKind.RUN)
     assert run.after == pytest.approx(2.7, abs=0.3)
     assert run.sentence.startswith("your 56 to the chest ran ")
     assert run.sentence.endswith(" yards more than modelled over 120 shots")
@@ -137,7 +137,7 @@ def test_standard_errors_cover_the_truth(bag):
     for _ in range(200):
         truth = rng.normal(cell.carry_m, cell.sd_m / np.sqrt(cell.shots))
         lesson = teach(bag, range_shots(rng.normal(truth, cell.sd_m, 12)))
-        carry = next(change for change in lesson.changes if change.kind is Kind.CARRY)
+        carry = next(change for change in lesson.changes if change.kind is ChangeKind.CARRY)
         z.append((carry.after - truth) / carry.se)
     assert 0.58 < np.mean(np.abs(z) < 1) < 0.80
     assert np.mean(np.abs(z) < 2) > 0.91
@@ -240,7 +240,7 @@ def test_a_swing_between_two_cells_teaches_both(bag):
 def test_a_bag_that_would_contradict_itself_is_held_back(bag):
     lesson = teach(bag, range_shots([57 * YARD_M] * 200, club="60", swing="full"))
     assert lesson.bag.club_called("60") == bag.club_called("60")
-    held = next(change for change in lesson.changes if change.kind is Kind.HELD)
+    held = next(change for change in lesson.changes if change.kind is ChangeKind.HELD)
     assert "would carry no farther than the shoulder one" in held.sentence
 
 
@@ -276,7 +276,7 @@ def test_every_difference_is_explained(bag):
         played(i, long_m=float(x), right_m=float(y)) for i, (x, y) in enumerate(rng.normal(1, 3, (60, 2)))
     ]
     lesson = teach(bag, shots)
-    explained = {(change.club, change.swing) for change in lesson.changes if change.kind is Kind.CARRY}
+    explained = {(change.club, change.swing) for change in lesson.changes if change.kind is ChangeKind.CARRY}
     for old, new in zip(bag.clubs, lesson.bag.clubs, strict=True):
         for before, after in zip(old.carries, new.carries, strict=True):
             assert (before != after) == ((old.id, before.swing) in explained)

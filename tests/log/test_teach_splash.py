@@ -8,7 +8,7 @@ import pytest
 from caddie.bag import load_bag
 from caddie.bag.models import Carry, Family
 from caddie.bag.sand import splash_cells
-from caddie.log.change import Kind
+from caddie.log.change import ChangeKind
 from caddie.log.shot import Shot
 from caddie.log.teach import LEAST_SPLASHES, teach
 from caddie.situation import Finish, Lie, Result, Side, Situation
@@ -77,7 +77,7 @@ def test_said_splash_carries_make_a_cell_and_leave_grass_alone(bag):
     assert cell.shots <= 40
     assert lesson.bag.club_called("56").carries == bag.club_called("56").carries
     assert [each.splash for each in lesson.bag.clubs if each.id != "56"] == [()] * 7
-    carry = next(change for change in lesson.changes if change.kind is Kind.CARRY)
+    carry = next(change for change in lesson.changes if change.kind is ChangeKind.CARRY)
     assert carry.family is Family.SPLASH
     assert carry.sentence.startswith("your 56 to the chest out of sand carries ")
     assert "was estimated at" in carry.sentence
@@ -117,17 +117,17 @@ def test_a_measured_splash_counts_by_its_balls_and_its_order_is_kept(bag):
     assert splash_of(teach(measured, said([13.0] * 5)).bag).carry_m == pytest.approx(12.2, abs=0.1)
     held = teach(measured, said([15.0] * 60))
     assert held.bag.club_called("56").splash == cells
-    (change,) = [each for each in held.changes if each.kind is Kind.HELD]
+    (change,) = [each for each in held.changes if each.kind is ChangeKind.HELD]
     assert "your 56 out of sand is left as it was" in change.sentence
 
 
 def test_a_later_lesson_knows_how_surely_the_sands_run_is_known(bag):
     expected = expected_m(bag)
     first = teach(bag, played([-2.0, -1.0, -2.5, -1.5, -2.0, -1.0, -3.0, -2.0], expected))
-    (run,) = [each for each in first.changes if each.kind is Kind.RUN]
+    (run,) = [each for each in first.changes if each.kind is ChangeKind.RUN]
     assert run.family is Family.SPLASH
     later = teach(first.bag, played([1.0] * 6, expected), first.changes)
-    (again,) = [each for each in later.changes if each.kind is Kind.RUN]
+    (again,) = [each for each in later.changes if each.kind is ChangeKind.RUN]
     assert again.se < run.se
 
 

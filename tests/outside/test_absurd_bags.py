@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from caddie.bag.file import LARGEST_BYTES, bag_problems, load_bag, save_bag
+from caddie.bag.file import LARGEST_BAG_BYTES, bag_problems, load_bag, save_bag
 from caddie.bag.slips import bag_notes
 from caddie.errors import CaddieError
 from caddie.places import shipped
@@ -81,7 +81,7 @@ STRUCTURES = {
     "a key, then space": HEAD + "x" + " " * 55_000 + "\n",
     "a table, then space": HEAD + "[a" + " " * 55_000 + "]\n[[clubs]]\n",
     "a complaint, then space": DEMO + "[x]\n" + "y" + " " * 55_000 + "= 1\n",
-    "too large": "#" * (LARGEST_BYTES + 1),
+    "too large": "#" * (LARGEST_BAG_BYTES + 1),
 }
 
 

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from invented import invented_season
+from wav_files import write_wav
 
 from caddie.bag.file import bag_problems, load_bag
 from caddie.log.export import Form, exported, line_of, read_lines
@@ -19,7 +20,7 @@ from caddie.practice.range_session import resume_range, start_range
 from caddie.range.csv_import import import_csv
 from caddie.range.sessions import read_session
 from caddie.voice.model import install
-from caddie.voice.sound import read_sound, write_wav
+from caddie.voice.sound import read_sound
 
 edits = st.lists(
     st.tuples(

@@ -17,12 +17,12 @@ import numpy as np
 import pytest
 import typer
 from invented import invented_season
+from wav_files import write_wav
 
 from caddie.bag.file import save_bag
 from caddie.cli import app
 from caddie.log.store import Log
 from caddie.places import shipped
-from caddie.voice.sound import write_wav
 
 ROOT = Path(__file__).parents[2]
 COMMANDS = {

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from wav_files import write_wav
 
 from caddie.bag.file import own_bag, save_bag
 from caddie.keeping import write_atomically
@@ -17,7 +18,6 @@ from caddie.log.store import Log
 from caddie.practice.range_journal import Journal, journals
 from caddie.voice.ears import Heard
 from caddie.voice.mouth import Mouth
-from caddie.voice.sound import write_wav
 
 SECRET = "quagmire"
 """A word that is in no grammar, so that only what was said can bring it anywhere."""

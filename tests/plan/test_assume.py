@@ -3,7 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from caddie.errors import CaddieError
-from caddie.plan.assume import ASK_DISTANCE, STIMP_FT, complete, question_for
+from caddie.plan.assume import ASK_DISTANCE, USUAL_STIMP_FT, complete, question_for
 from caddie.situation import (
     Fall,
     Firmness,
@@ -87,9 +87,9 @@ def test_a_named_fall_without_slope_is_a_named_assumption():
 def test_in_the_wet_an_unsaid_green_is_soft_and_slow_and_the_answer_says_so():
     filled, taken = complete(Situation(pin_m=30, wet=True))
     assert taken["green.firmness"] is Firmness.SOFT
-    assert taken["green.stimp_ft"] == pytest.approx(0.9 * STIMP_FT)
+    assert taken["green.stimp_ft"] == pytest.approx(0.9 * USUAL_STIMP_FT)
     assert filled.green.firmness is Firmness.SOFT
     said = complete(Situation(pin_m=30, wet=True, green=Green(firmness=Firmness.FIRM, stimp_ft=11)))[0]
     assert (said.green.firmness, said.green.stimp_ft) == (Firmness.FIRM, 11)
     # On the green the putt takes the wet off the speed itself.
-    assert complete(Situation(pin_m=5, lie=Lie.GREEN, wet=True))[1]["green.stimp_ft"] == STIMP_FT
+    assert complete(Situation(pin_m=5, lie=Lie.GREEN, wet=True))[1]["green.stimp_ft"] == USUAL_STIMP_FT

@@ -20,13 +20,13 @@ from scenarios import bag_with, bunker, water, wind
 from caddie.bag import Bag, Family, Handed, Miss, Risk, load_bag
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.assume import STIMP_FT, complete
+from caddie.plan.assume import USUAL_STIMP_FT, complete
 from caddie.plan.candidates import Only, build, same_swing
 from caddie.plan.choose import advise, launch_rows
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, simulate
+from caddie.plan.option import Option
 from caddie.plan.scene import lay_out
-from caddie.plan.shot import Option
 from caddie.situation import (
     Fall,
     Firmness,
@@ -152,7 +152,7 @@ def test_a_firmer_green_runs_a_ball_farther():
 def test_wet_grass_dirty_grooves_and_rough_take_spin_off_and_let_it_run():
     fairway = run_m(40.0, pin_m=60.0, front_m=35.0, lie=Lie.FAIRWAY)
     # The green as it was said: unsaid, a wet one is taken to be soft and slow.
-    green = Green(firmness=Firmness.MEDIUM, stimp_ft=STIMP_FT)
+    green = Green(firmness=Firmness.MEDIUM, stimp_ft=USUAL_STIMP_FT)
     assert run_m(40.0, pin_m=60.0, front_m=35.0, lie=Lie.FAIRWAY, wet=True, green=green) > fairway + 0.5
     assert run_m(40.0, pin_m=60.0, front_m=35.0, lie=Lie.FAIRWAY, dirty_grooves=True) > fairway + 0.5
     light = run_m(40.0, pin_m=60.0, front_m=35.0, lie=Lie.LIGHT_ROUGH)

@@ -5,8 +5,8 @@ import pytest
 from caddie.bag import Bag, load_bag
 from caddie.plan.assume import complete
 from caddie.plan.choose import advise
+from caddie.plan.option import Option
 from caddie.plan.reasons import reasons_for, swing_words
-from caddie.plan.shot import Option
 from caddie.plan.trust import AS_GOOD
 from caddie.situation import Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import YARD_M

@@ -12,9 +12,9 @@ from caddie.plan.candidates import Only, build
 from caddie.plan.choose import advise
 from caddie.plan.dispersion import SPREAD_BY_LIE, on_course, pooled_spread
 from caddie.plan.launches import Rows
+from caddie.plan.option import Option
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import launch_rows
-from caddie.plan.shot import Option
 from caddie.plan.splash import with_splashes
 from caddie.plan.swings import swing_curves
 from caddie.situation import Lie, Sitting, Situation

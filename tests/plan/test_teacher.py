@@ -13,10 +13,10 @@ from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import finish
+from caddie.plan.option import Option
 from caddie.plan.putt.off_green import putts_onto_green
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
-from caddie.plan.shot import Option
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import fits, practised, trusted

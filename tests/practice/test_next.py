@@ -3,7 +3,7 @@ import pytest
 
 from caddie.log.shot import Mode
 from caddie.log.table import table_of
-from caddie.practice.kinds import Ground, bands, kinds, putt_bands, round_of
+from caddie.practice.kinds import LieGroup, bands, kinds, putt_bands, round_of
 from caddie.practice.next import most_to_gain
 from caddie.situation import Finish, Lie
 from caddie.units import Unit
@@ -24,7 +24,7 @@ def a_round(made, number, sand_left_m):
 def test_the_weak_and_frequent_shot_comes_first(made):
     shots = [shot for number in range(30) for shot in a_round(made, number, 9.0)]
     gains = most_to_gain(table_of(shots), 14)
-    off = [gain for gain in gains if gain.kind.ground is not Ground.GREEN]
+    off = [gain for gain in gains if gain.kind.ground is not LieGroup.GREEN]
     assert off[0].kind.name == "sand, under 20 yards"
     assert off[0].shots == 60
     assert off[0].per_round == pytest.approx(2.0, abs=0.15)

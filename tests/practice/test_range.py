@@ -20,7 +20,7 @@ from caddie.practice.range_session import RangeSession, resume_range, run_range,
 from caddie.practice.range_words import Said, hear_range, range_sentences
 from caddie.range.csv_import import import_csv
 from caddie.range.gapping import well_known
-from caddie.range.shots import Shot
+from caddie.range.shots import RangeBall
 from caddie.situation import Side, Strike
 from caddie.units import Unit
 
@@ -33,12 +33,12 @@ def bag() -> Bag:
     return load_bag()
 
 
-def play(plan: RangePlan, rng: np.random.Generator, share_of_sd: float = 1.0) -> list[Shot]:
+def play(plan: RangePlan, rng: np.random.Generator, share_of_sd: float = 1.0) -> list[RangeBall]:
     """A whole session of clean balls about what is expected."""
-    shots: list[Shot] = []
+    shots: list[RangeBall] = []
     while (target := next_target(plan, shots)) is not None:
         carry = rng.normal(target.expected_m, share_of_sd * target.expected_sd_m)
-        shots.append(Shot(club=target.club, swing=target.swing, carry_m=carry))
+        shots.append(RangeBall(club=target.club, swing=target.swing, carry_m=carry))
     return shots
 
 
@@ -177,7 +177,7 @@ def test_the_balls_left_go_where_they_are_uncertain_and_useful(bag: Bag) -> None
     )
     spread = [-8.0, 8.0, -7.0, 7.0, -6.0, 6.0, 0.0]
     shots = [
-        Shot(club="56", swing=target.swing, carry_m=target.expected_m + off)
+        RangeBall(club="56", swing=target.swing, carry_m=target.expected_m + off)
         for off in spread * 3
         for target in (half, full)
     ]

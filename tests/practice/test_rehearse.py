@@ -6,7 +6,7 @@ import pytest
 from caddie.log.shot import Commitment, Mode
 from caddie.log.table import table_of
 from caddie.practice.next import most_to_gain
-from caddie.practice.rehearse import Order, answered, plan_rehearsal, rehearsal_weight, summary
+from caddie.practice.rehearse import RehearsalOrder, answered, plan_rehearsal, rehearsal_weight, summary
 from caddie.situation import Finish, Result, Side, Strike
 
 
@@ -26,17 +26,17 @@ def test_kinds_come_up_as_their_weights_say(season, bag):
 
 
 def test_mixed_never_repeats_a_kind_and_blocked_does(season, bag):
-    mixed = plan_rehearsal(season, bag, 12, Order.MIXED).drills
+    mixed = plan_rehearsal(season, bag, 12, RehearsalOrder.MIXED).drills
     assert all(one.kind != two.kind for one, two in pairwise(mixed))
-    blocked = plan_rehearsal(season, bag, 12, Order.BLOCKED).drills
+    blocked = plan_rehearsal(season, bag, 12, RehearsalOrder.BLOCKED).drills
     assert [blocked[i].situation == blocked[i + 1].situation for i in (0, 1, 2)] == [True] * 3
     assert len({drill.situation for drill in blocked}) <= 3
-    rising = plan_rehearsal(season, bag, 12, Order.RISING).drills
+    rising = plan_rehearsal(season, bag, 12, RehearsalOrder.RISING).drills
     repeats = [one.situation == two.situation for one, two in pairwise(rising)]
     assert sum(repeats[:4]) > sum(repeats[-4:])
 
 
-@pytest.mark.parametrize("order", list(Order))
+@pytest.mark.parametrize("order", list(RehearsalOrder))
 @pytest.mark.parametrize("balls", [1, 7, 30])
 def test_as_many_balls_as_asked(season, bag, order, balls):
     assert len(plan_rehearsal(season, bag, balls, order).drills) == balls

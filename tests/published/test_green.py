@@ -10,13 +10,12 @@ from scipy.stats import chi2
 from caddie.ball.ground import Ground, Strip, Surface, flat
 from caddie.ball.hole import Hole
 from caddie.ball.track import roll_putts
-from caddie.ball.turf import deceleration
+from caddie.ball.turf import RELEASE_M_S, deceleration
 from caddie.plan.putt.after import next_chance
 from caddie.plan.putt.choose import choose_putt
 from caddie.plan.putt.green import PuttGreen
 from caddie.plan.putt.player import Stroke, errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.plan.putt.skill import RELEASE_M_S
 from caddie.units import FOOT_M
 
 PUBLISHED = Path(__file__).parent

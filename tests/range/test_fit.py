@@ -6,7 +6,7 @@ from caddie.errors import CaddieError
 from caddie.places import shipped
 from caddie.range.csv_import import import_csv
 from caddie.range.fit import estimate_carries, fit_carries, with_fit
-from caddie.range.shots import Session, Shot
+from caddie.range.shots import RangeBall, Session
 from caddie.situation import Strike
 
 YARD_M = 0.9144
@@ -102,7 +102,7 @@ def test_the_air_of_the_session_is_taken_out(bag: Bag, session: Session) -> None
 
 
 def test_adding_counts_the_balls_of_the_bag_too(bag: Bag) -> None:
-    few = Session(shots=tuple(Shot(club="56", swing="chest", carry_m=c * YARD_M) for c in (70, 71, 69)))
+    few = Session(shots=tuple(RangeBall(club="56", swing="chest", carry_m=c * YARD_M) for c in (70, 71, 69)))
     replaced = fit_carries([few], bag).cell("56", "chest")
     added = fit_carries([few], bag, add=True).cell("56", "chest")
     assert replaced is not None
@@ -114,9 +114,9 @@ def test_adding_counts_the_balls_of_the_bag_too(bag: Bag) -> None:
 
 def test_topped_and_unmeasured_mishits_count_but_move_nothing(bag: Bag, session: Session) -> None:
     extra = (
-        Shot(club="56", swing="chest", strike=Strike.THIN),
-        Shot(club="56", swing="chest", strike=Strike.TOPPED, carry_m=5),
-        Shot(club="56", swing="chest", strike=Strike.SHANK),
+        RangeBall(club="56", swing="chest", strike=Strike.THIN),
+        RangeBall(club="56", swing="chest", strike=Strike.TOPPED, carry_m=5),
+        RangeBall(club="56", swing="chest", strike=Strike.SHANK),
     )
     before = fit_carries([session], bag)
     after = fit_carries([session.model_copy(update={"shots": session.shots + extra})], bag)
@@ -129,8 +129,8 @@ def test_topped_and_unmeasured_mishits_count_but_move_nothing(bag: Bag, session:
 
 
 def test_a_cell_of_mishits_alone_is_an_estimate(bag: Bag) -> None:
-    shots = tuple(Shot(club="60", swing="full", carry_m=20, strike=Strike.HEAVY) for _ in range(4))
-    shots += tuple(Shot(club="56", swing="full", carry_m=84) for _ in range(4))
+    shots = tuple(RangeBall(club="60", swing="full", carry_m=20, strike=Strike.HEAVY) for _ in range(4))
+    shots += tuple(RangeBall(club="56", swing="full", carry_m=84) for _ in range(4))
     cell = fit_carries([Session(shots=shots)], bag).cell("60", "full")
     assert cell is not None
     assert cell.heavy == 4
@@ -139,7 +139,9 @@ def test_a_cell_of_mishits_alone_is_an_estimate(bag: Bag) -> None:
 
 def test_radar_columns_reach_the_bag(bag: Bag) -> None:
     shots = tuple(
-        Shot(club="56", swing="full", carry_m=84 + i, ball_speed_m_s=34 + i, launch_deg=31, spin_rpm=9000 + i)
+        RangeBall(
+            club="56", swing="full", carry_m=84 + i, ball_speed_m_s=34 + i, launch_deg=31, spin_rpm=9000 + i
+        )
         for i in (-1, 0, 1)
     )
     after = with_fit(bag, fit_carries([Session(shots=shots)], bag))

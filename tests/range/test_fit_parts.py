@@ -9,16 +9,16 @@ from scipy import optimize, stats
 
 from caddie.bag.curve import expected_carry_m, expected_spread_m, full_carry_m, swing_fraction
 from caddie.bag.models import Conditions
-from caddie.range.mishits import CLEAN, HEAVY, THIN, UNSAID, Balls, robust_start, tell_apart
+from caddie.range.mishits import CLEAN, HEAVY, NOT_SAID, THIN, MeasuredBalls, robust_start, tell_apart
 from caddie.range.monotone import rising, rising_both_ways
-from caddie.range.session_air import carry_in
+from caddie.range.shots import carry_in
 from caddie.range.shrinkage import draw_to_curve
 
 
-def balls(carries: list[list[float]], said: int = UNSAID) -> Balls:
+def balls(carries: list[list[float]], said: int = NOT_SAID) -> MeasuredBalls:
     cell = np.repeat(np.arange(len(carries)), [len(each) for each in carries])
     flat = np.array([carry for each in carries for carry in each], dtype=float)
-    return Balls(flat, cell, np.full(flat.size, said))
+    return MeasuredBalls(flat, cell, np.full(flat.size, said))
 
 
 @given(arrays(float, st.integers(1, 30), elements=st.floats(1, 200)))
@@ -84,7 +84,7 @@ def test_mishits_are_told_apart_and_one_misreading_moves_nothing() -> None:
 
 def test_what_the_player_said_is_believed() -> None:
     some = balls([[60.0, 61, 59, 62, 58]])
-    said = Balls(some.carry_m, some.cell, np.array([UNSAID, UNSAID, UNSAID, THIN, HEAVY]))
+    said = MeasuredBalls(some.carry_m, some.cell, np.array([NOT_SAID, NOT_SAID, NOT_SAID, THIN, HEAVY]))
     told = tell_apart(said, np.array([60.0]), np.array([3.0]), 0.05)
     assert told.share.argmax(axis=0).tolist() == [CLEAN, CLEAN, CLEAN, THIN, HEAVY]
     assert told.mean_m[0] == pytest.approx(60.0, abs=0.05)

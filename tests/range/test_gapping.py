@@ -7,7 +7,7 @@ from scipy import stats
 
 from caddie.bag import Bag, Carry, Club, ClubKind
 from caddie.bag.slips import bag_notes
-from caddie.range.gapping import FindingKind, findings, spans, steady_sd, usefulness, well_known
+from caddie.range.gapping import GapKind, findings, spans, steady_sd, usefulness, well_known
 from caddie.reply.bag_picture import bag_picture
 
 YARD_M = 0.9144
@@ -33,35 +33,35 @@ def bag_of(**clubs: dict[str, tuple[float, float, int]]) -> Bag:
     )
 
 
-def kinds(bag: Bag) -> list[tuple[FindingKind, tuple[tuple[str, str], ...]]]:
+def kinds(bag: Bag) -> list[tuple[GapKind, tuple[tuple[str, str], ...]]]:
     return [(finding.kind, finding.cells) for finding in findings(bag)]
 
 
 def test_a_hole_and_what_would_fill_it() -> None:
     bag = bag_of(a={"chest": (46, 3, 30), "full": (70, 3, 30)})
-    found = [finding for finding in findings(bag) if finding.kind is FindingKind.HOLE]
+    found = [finding for finding in findings(bag) if finding.kind is GapKind.HOLE]
     assert [finding.cells for finding in found] == [(("a", "chest"), ("a", "full"))]
     assert found[0].size_m == pytest.approx(24 * YARD_M)
     assert found[0].text == (
         "hole of 24 yards between a chest (46) and a full (70): practise a swing that carries about 58 yards"
     )
     closed = bag_of(a={"chest": (60, 3, 30), "full": (70, 3, 30)})
-    assert FindingKind.HOLE not in {kind for kind, _ in kinds(closed)}
+    assert GapKind.HOLE not in {kind for kind, _ in kinds(closed)}
 
 
 def test_clubs_too_near_and_too_far_apart() -> None:
     near = bag_of(a={"full": (80, 4, 40)}, b={"full": (85, 4, 40)})
-    assert (FindingKind.NARROW_CLUBS, (("a", "full"), ("b", "full"))) in kinds(near)
+    assert (GapKind.NARROW_CLUBS, (("a", "full"), ("b", "full"))) in kinds(near)
     far = bag_of(a={"full": (70, 4, 40)}, b={"full": (92, 4, 40)})
-    wide = next(finding for finding in findings(far) if finding.kind is FindingKind.WIDE_CLUBS)
+    wide = next(finding for finding in findings(far) if finding.kind is GapKind.WIDE_CLUBS)
     assert "a wedge of about 58 degrees would fill it" in wide.text
     even = bag_of(a={"full": (80, 4, 40)}, b={"full": (92, 4, 40)})
-    assert not {FindingKind.NARROW_CLUBS, FindingKind.WIDE_CLUBS} & {kind for kind, _ in kinds(even)}
+    assert not {GapKind.NARROW_CLUBS, GapKind.WIDE_CLUBS} & {kind for kind, _ in kinds(even)}
 
 
 def test_an_overlap_names_the_tighter_swing() -> None:
     bag = bag_of(a={"full": (70, 6, 30)}, b={"chest": (71, 3, 30)})
-    overlap = next(finding for finding in findings(bag) if finding.kind is FindingKind.OVERLAP)
+    overlap = next(finding for finding in findings(bag) if finding.kind is GapKind.OVERLAP)
     assert "b chest is the tighter one" in overlap.text
 
 
@@ -71,10 +71,10 @@ def test_unmeasured_unsure_and_loose_cells_are_to_be_practised() -> None:
         b={"hip": (24, 2, 20), "chest": (55, 3, 60), "shoulder": (75, 4, 60), "full": (88, 4, 60)},
     )
     found = kinds(bag)
-    assert (FindingKind.UNMEASURED, (("a", "shoulder"),)) in found
-    assert (FindingKind.UNSURE, (("a", "full"),)) in found
-    assert (FindingKind.LOOSE, (("a", "chest"),)) in found
-    assert (FindingKind.UNSURE, (("b", "full"),)) not in found
+    assert (GapKind.UNMEASURED, (("a", "shoulder"),)) in found
+    assert (GapKind.UNSURE, (("a", "full"),)) in found
+    assert (GapKind.LOOSE, (("a", "chest"),)) in found
+    assert (GapKind.UNSURE, (("b", "full"),)) not in found
 
 
 def test_the_stopping_rule_is_the_half_width_of_students_interval() -> None:

@@ -6,7 +6,7 @@ from caddie.bag import ClubKind, Family, Handed, Miss
 from caddie.bag.file import read_bag
 from caddie.bag.writing import fresh_text
 from caddie.errors import CaddieError
-from caddie.range.new_bag import QUESTIONS, Answers, answered, bag_from, next_question
+from caddie.range.new_bag import BAG_QUESTIONS, Answers, answered, bag_from, next_question
 from caddie.units import Unit
 
 YARD_M = 0.9144
@@ -24,7 +24,7 @@ def test_the_questions_come_in_order_and_end() -> None:
     while (question := next_question(answers)) is not None:
         asked.append(question.about)
         answers = answered(answers, "")
-    assert asked == [question.about for question in QUESTIONS]
+    assert asked == [question.about for question in BAG_QUESTIONS]
     assert answered(answers, "anything") == answers
 
 

@@ -14,7 +14,7 @@ from caddie.bag import Bag, Club, ClubKind, Player
 from caddie.bag.curve import expected_carry_m, expected_spread_m
 from caddie.bag.models import STANDARD_SWINGS
 from caddie.range.fit import FittedCell, fit_carries
-from caddie.range.shots import Session, Shot
+from caddie.range.shots import RangeBall, Session
 
 several = pytest.mark.parametrize("players", [250, pytest.param(1000, marks=pytest.mark.rare)])
 LOFTS = (60.0, 56.0, 52.0)
@@ -47,7 +47,9 @@ def invent(rng: np.random.Generator) -> tuple[Cells, Cells]:
     return carries, spreads
 
 
-def hit(rng: np.random.Generator, carries: Cells, spreads: Cells, balls: int, mishits: float) -> list[Shot]:
+def hit(
+    rng: np.random.Generator, carries: Cells, spreads: Cells, balls: int, mishits: float
+) -> list[RangeBall]:
     shots = []
     for (club, swing), mean in carries.items():
         if swing == "hip":
@@ -59,7 +61,7 @@ def hit(rng: np.random.Generator, carries: Cells, spreads: Cells, balls: int, mi
                 carry = mean * rng.uniform(0.3, 0.8)
             elif chance < mishits:
                 carry = mean * rng.uniform(1.1, 1.45)
-            shots.append(Shot(club=club, swing=swing, carry_m=max(carry, 0.5)))
+            shots.append(RangeBall(club=club, swing=swing, carry_m=max(carry, 0.5)))
     return shots
 
 

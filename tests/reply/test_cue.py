@@ -11,7 +11,7 @@ import pytest
 from caddie.bag import Bag, Family, Miss, load_bag
 from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.reply.cue import best_cue, cue_for, cues, lie_kind, traits_of
 from caddie.situation import Hazard, HazardKind, Lie, Side, Situation, Stance, Wind, WindFrom
 

@@ -6,7 +6,7 @@ from caddie.bag import Bag, Family, load_bag
 from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
 from caddie.plan.choose import advise
-from caddie.plan.shot import Option
+from caddie.plan.option import Option
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
 from caddie.reply.phrases import (

@@ -6,8 +6,9 @@ import pytest
 from scenarios import putter_bag
 
 from caddie.plan.choose import advise
+from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.putt import HOLE_M, line_said, pace_said, speak_putt, write_putt
+from caddie.reply.putt import HOLE_M, line_said, pace_said
 from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Situation
 from caddie.units import FOOT_M
 
@@ -20,12 +21,12 @@ def putt(feet, *hazards, **green):
 
 def spoken(situation):
     plan = advise(situation, BAG)
-    return speak_putt(plan, BAG, cue_for(plan, BAG))
+    return speak(plan, BAG, cue_for(plan, BAG))
 
 
 def written(situation):
     plan = advise(situation, BAG)
-    return write_putt(plan, BAG, cue_for(plan, BAG))
+    return write(plan, BAG, cue_for(plan, BAG))
 
 
 SITUATIONS = [

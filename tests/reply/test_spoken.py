@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from caddie.bag import Bag, Club, ClubKind, Family, Miss, Player, load_bag
 from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
-from caddie.plan.shot import Option, Plan
+from caddie.plan.option import Option, Plan
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
 from caddie.reply.phrases import HAZARD_SAID, club_said, trouble_that_matters

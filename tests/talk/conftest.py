@@ -14,7 +14,7 @@ from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
-from caddie.plan.shot import Plan
+from caddie.plan.option import Plan
 from caddie.plan.unknowns import Unknown, most_telling
 from caddie.situation import Situation
 from caddie.talk.conversation import Conversation

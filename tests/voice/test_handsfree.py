@@ -9,7 +9,7 @@ import pytest
 
 from caddie.errors import CaddieError
 from caddie.voice.devices import DeviceLostError
-from caddie.voice.ears import Heard, Partial, Word
+from caddie.voice.ears import Heard, HeardWord, Partial
 from caddie.voice.endpoint import EndOfSpeech, Stretch
 from caddie.voice.handsfree import Key, State, listen, without_address
 from caddie.voice.sound import Samples
@@ -18,7 +18,9 @@ SILENCE = np.zeros(480, np.int16)
 
 
 def said(text: str, accepted: bool = True) -> Heard:
-    words = tuple(Word(word, place * 0.3, place * 0.3 + 0.3, 1.0) for place, word in enumerate(text.split()))
+    words = tuple(
+        HeardWord(word, place * 0.3, place * 0.3 + 0.3, 1.0) for place, word in enumerate(text.split())
+    )
     return Heard(text, words, 0.9, accepted, None if accepted else "off the topic")
 
 

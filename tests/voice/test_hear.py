@@ -5,13 +5,14 @@ import wave
 
 import numpy as np
 import pytest
+from wav_files import write_wav
 
 from caddie.errors import CaddieError
 from caddie.places import shipped
 from caddie.voice.ears import Heard, Partial
 from caddie.voice.hear import SILENCE_KEPT_S, hear_file, hear_samples
 from caddie.voice.noise import reduce_noise
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, length_s, read_sound, write_wav
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, length_s, read_sound
 
 LONGEST_FILE_S = 599
 
@@ -30,6 +31,9 @@ class Tape:
 
     def finish(self) -> Heard:
         return Heard("", reason="silence")
+
+    def expect_end(self) -> None:
+        raise AssertionError("a recording is heard to its end")
 
     def reset(self) -> None:
         self.resets += 1

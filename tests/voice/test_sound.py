@@ -117,10 +117,8 @@ def test_plain_wav_is_read_without_the_sound_library(tmp_path: Path, monkeypatch
 
 def test_what_is_written_is_read_back(tmp_path: Path) -> None:
     samples = tone(300, 16000)
-    sound.write_wav(tmp_path / "a.wav", samples, 16000)
+    (tmp_path / "a.wav").write_bytes(sound.wav(samples, 16000))
     assert np.array_equal(sound.read_sound(tmp_path / "a.wav"), samples)
-    with pytest.raises(CaddieError, match="cannot be written"):
-        sound.write_wav(tmp_path / "none" / "a.wav", samples, 16000)
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from wav_files import write_wav
 
 from caddie.bag.file import load_bag
 from caddie.log.store import Log
@@ -22,7 +23,7 @@ from caddie.units import FOOT_M, YARD_M
 from caddie.voice.hear import hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.pocket import PocketEars
-from caddie.voice.sound import Samples, resample, write_wav
+from caddie.voice.sound import Samples, resample
 from caddie.voice.spoken_text import for_the_ear
 
 pytestmark = pytest.mark.system_audio

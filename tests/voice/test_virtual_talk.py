@@ -8,10 +8,11 @@ from typing import Any
 
 import numpy as np
 import pytest
+from wav_files import write_wav
 
 from caddie.errors import CaddieError
 from caddie.voice.check import check_voice
-from caddie.voice.devices import DeviceLostError, device_names
+from caddie.voice.devices import DeviceLostError, find_device
 from caddie.voice.ears import Heard
 from caddie.voice.endpoint import SILENCE_S
 from caddie.voice.handsfree import State, listen
@@ -20,7 +21,7 @@ from caddie.voice.loudspeaker import Loudspeaker
 from caddie.voice.microphone import Microphone
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.pocket import PocketEars
-from caddie.voice.sound import Samples, level_dbfs, resample, write_wav
+from caddie.voice.sound import Samples, level_dbfs, resample
 
 pytestmark = pytest.mark.system_audio
 
@@ -95,8 +96,8 @@ def test_what_is_played_is_whole(virtual_sound: Any) -> None:
 
 
 def test_devices_are_chosen_by_name(virtual_sound: Any) -> None:
-    assert "TestMic" in device_names("microphone")
-    assert "TestSpeaker" in device_names("loudspeaker")
+    assert find_device("microphone", "testmic")["name"] == "TestMic"
+    assert find_device("loudspeaker", "testspeaker")["name"] == "TestSpeaker"
     with pytest.raises(CaddieError, match=r"this machine has .*TestMic"):
         Microphone("earbuds").open()
     with pytest.raises(CaddieError, match=r"this machine has .*TestSpeaker"):

@@ -1,14 +1,20 @@
-"""What is left after a missed putt: the next one is uphill from below the hole and slippery from above it."""
+"""What becomes of putts: the balls of one meant line and pace, and what is left after each.
+
+The next putt is uphill from below the hole and slippery from above it.
+"""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 
 from caddie.arrays import Bools, Floats
 from caddie.ball.ground import Surface
-from caddie.ball.track import Rolled
+from caddie.ball.hole import Hole
+from caddie.ball.track import Rolled, RolledPutts, roll_putts
 from caddie.ball.turf import steepest_hold
 from caddie.plan.putt.green import PuttGreen
+from caddie.plan.putt.player import Stroke
 from caddie.plan.putt.skill import expected_putts, make_chance, skill_for
 from caddie.plan.strokes import hole_out_table
 from caddie.situation import Lie
@@ -19,6 +25,24 @@ STEEPEST_SHARE = 0.7
 """Of the slope that a ball can hold: the next putt is valued on no steeper one."""
 
 _LOST = (int(Surface.WATER), int(Surface.OUT_OF_BOUNDS))
+
+
+@dataclass(frozen=True)
+class Putts:
+    """Simulated putts (..., n): where they went, and the putts to hole out."""
+
+    rolled: RolledPutts
+    strokes: Floats
+
+
+def simulate(
+    green: PuttGreen, stroke: Stroke, speed_m_s: Floats, azimuth_rad: Floats, drawn: Floats, handicap: float
+) -> Putts:
+    """Putts meant with ``speed_m_s`` and ``azimuth_rad`` (...,), struck with standard errors (2, n)."""
+    speed, azimuth = stroke.scatter(speed_m_s, azimuth_rad, green.pin_m, green.resist_m_s2, drawn)
+    rolled = roll_putts(green.ground, speed, azimuth, Hole(green.pin_m))
+    after = putts_left(green, rolled.end, handicap)
+    return Putts(rolled, np.where(rolled.end.holed, 1.0, 1.0 + after))
 
 
 def putts_left(green: PuttGreen, rolled: Rolled, handicap: float) -> Floats:

@@ -13,15 +13,14 @@ from caddie.ball.hole import Hole
 from caddie.ball.launch import Flight
 from caddie.ball.track import roll_putts
 from caddie.errors import CaddieError
-from caddie.plan.putt.after import next_chance
+from caddie.plan.option import Option, Plan, PuttLine
+from caddie.plan.putt.after import Putts, next_chance, simulate
 from caddie.plan.putt.aim_range import aim_range
-from caddie.plan.putt.green import FARTHEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of
+from caddie.plan.putt.green import LONGEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of
 from caddie.plan.putt.off_green import putter_of
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import PASTS_M, pace_m, read_putt
 from caddie.plan.putt.reasons import putt_reasons
-from caddie.plan.putt.simulate import Putts, simulate
-from caddie.plan.shot import Option, Plan, PuttLine
 from caddie.plan.trust import trust_in
 from caddie.situation import Situation
 from caddie.units import FOOT_M
@@ -36,7 +35,7 @@ _TROUBLE = [int(each) for each in (Surface.WATER, Surface.OUT_OF_BOUNDS, Surface
 
 
 @dataclass(frozen=True)
-class Choice:
+class ChosenPutt:
     """The putt chosen: its start, its arrival speed as a length, and what its putts came to."""
 
     speed_m_s: float
@@ -52,7 +51,7 @@ def plan_putt(situation: Situation, assumed: dict[str, Any], bag: Bag, seed: int
         CaddieError: a putt shorter than half a foot or longer than 150 feet.
     """
     pin_m = situation.pin_m
-    if pin_m is None or not NEAREST_PUTT_M <= pin_m <= FARTHEST_PUTT_M:
+    if pin_m is None or not NEAREST_PUTT_M <= pin_m <= LONGEST_PUTT_M:
         feet = "of unknown length" if pin_m is None else f"of {pin_m / FOOT_M:.3g} feet"
         raise CaddieError(f"a putt {feet}: say a length from half a foot to 150 feet")
     green = green_of(situation, bag)
@@ -71,7 +70,7 @@ def plan_putt(situation: Situation, assumed: dict[str, Any], bag: Bag, seed: int
     )
 
 
-def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
+def choose_putt(green: PuttGreen, handicap: float, seed: int) -> ChosenPutt:
     """The pace and line of fewest expected putts, tried with the same errors for each."""
     read = read_putt(green.ground, green.pin_m)
     stroke = stroke_for(handicap)
@@ -88,7 +87,7 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> Choice:
     best = int(np.argmin(score))
     many = errors(FINE_PUTTS, seed)
     putts = simulate(green, stroke, speed[best], azimuth[best], many, handicap)
-    return Choice(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
+    return ChosenPutt(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
 
 
 def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tuple[float, float]:
@@ -98,7 +97,7 @@ def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tu
     return float(end.x_m[0]), float(end.y_m[0])
 
 
-def _option(green: PuttGreen, choice: Choice, ends: tuple[float, float], bag: Bag) -> Option:
+def _option(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], bag: Bag) -> Option:
     putter = putter_of(bag)
     rolled, strokes = choice.putts.rolled.end, choice.putts.strokes
     missed = ~rolled.holed
@@ -138,7 +137,7 @@ def _option(green: PuttGreen, choice: Choice, ends: tuple[float, float], bag: Ba
     )
 
 
-def _line(green: PuttGreen, choice: Choice, ends: tuple[float, float], pace_ahead_m: float) -> PuttLine:
+def _line(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], pace_ahead_m: float) -> PuttLine:
     rolled, passing = choice.putts.rolled.end, choice.putts.rolled.passing
     missed = ~rolled.holed
     stop_x, stop_y = covered_roll_m(green, choice.speed_m_s, choice.azimuth_rad)

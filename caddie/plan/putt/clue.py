@@ -8,19 +8,19 @@ import numpy as np
 from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.plan.assume import complete
+from caddie.plan.option import Plan, PuttLine
+from caddie.plan.putt.after import simulate
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.plan.putt.simulate import simulate
-from caddie.plan.shot import Plan, PuttLine
 from caddie.situation import Fall, Lie, Situation
 
-WORTH_ASKING = 0.03
+PUTT_WORTH_ASKING = 0.03
 """Putts: a question is asked only when not knowing costs this much on average."""
-PUTTS = 200
+PUTTS_AN_ANSWER = 200
 _GENTLE, _USUAL, _STEEP = 0.01, 0.02, 0.035
 
-Change = Callable[[Situation], Situation]
+FilledIn = Callable[[Situation], Situation]
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Clue:
     """A question of one breath and its plausible answers, each with how likely it is."""
 
     question: str
-    answers: tuple[tuple[float, Change], ...]
+    answers: tuple[tuple[float, FilledIn], ...]
 
 
 def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
@@ -46,7 +46,7 @@ def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
     if not weighed:
         return None
     cost, _, clue = max(weighed, key=lambda entry: entry[:2])
-    return clue.question if cost >= WORTH_ASKING else None
+    return clue.question if cost >= PUTT_WORTH_ASKING else None
 
 
 def as_said(plan: Plan) -> Situation:
@@ -90,7 +90,7 @@ def _slope_unsaid(situation: Situation, fall: Fall) -> bool:
     return (green.fall_slope if green.fall is fall else green.side_slope) is None
 
 
-def _falls(fall: Fall, slope: float) -> Change:
+def _falls(fall: Fall, slope: float) -> FilledIn:
     """Sets the slope of a fall, which may be new; the other fall stays."""
 
     def change(situation: Situation) -> Situation:
@@ -102,7 +102,7 @@ def _falls(fall: Fall, slope: float) -> Change:
     return change
 
 
-def _speed(stimp_ft: float) -> Change:
+def _speed(stimp_ft: float) -> FilledIn:
     return lambda situation: with_green(situation, stimp_ft=stimp_ft)
 
 
@@ -117,6 +117,6 @@ def _cost(truth: Situation, line: PuttLine, plan: Plan, bag: Bag) -> float:
     speed: Floats = np.array([line.speed_m_s, float(right_speed[0])])
     azimuth: Floats = np.array([line.azimuth_rad, float(right_line[0])])
     handicap = bag.player.handicap
-    drawn = errors(PUTTS, plan.seed)
+    drawn = errors(PUTTS_AN_ANSWER, plan.seed)
     putts = simulate(green, stroke_for(handicap), speed, azimuth, drawn, handicap).strokes.mean(axis=-1)
     return max(float(putts[0] - putts[1]), 0.0)

@@ -12,7 +12,7 @@ from caddie.situation import Fall, Situation
 from caddie.units import FOOT_M
 
 NEAREST_PUTT_M = 0.5 * FOOT_M
-FARTHEST_PUTT_M = 150 * FOOT_M
+LONGEST_PUTT_M = 150 * FOOT_M
 SLOWEST_FT = 3.0
 LEVEL_RISE = 0.004
 """A rise from ball to hole smaller than this share of the length says nothing about uphill or downhill."""

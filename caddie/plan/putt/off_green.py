@@ -12,13 +12,13 @@ from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
 from caddie.situation import Lie
 
-LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
-FARTHEST_M = 30.0
+PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
+FARTHEST_OFF_GREEN_M = 30.0
 THROUGH_GRASS = 1.3
 THROUGH_GRASS_PER_M = 0.12
 """Spread of the length rolled, against a putt: more for every metre of longer grass on the way
 (common practice, no source)."""
-PAST_M = np.array([0.0, 0.3, 0.6, 1.0])
+PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
 AIM_ROUNDS = 3
 LEAST_ENERGY = 0.02
@@ -33,7 +33,11 @@ def putter_of(bag: Bag) -> Club | None:
 
 def can_putt(scene: Scene, bag: Bag) -> bool:
     """Whether a putter is worth a thought from here: short grass all the way and not too far."""
-    return putter_of(bag) is not None and scene.situation.lie in LIES and scene.pin_m <= FARTHEST_M
+    return (
+        putter_of(bag) is not None
+        and scene.situation.lie in PUTTER_LIES
+        and scene.pin_m <= FARTHEST_OFF_GREEN_M
+    )
 
 
 def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floats, Finishes]:
@@ -43,7 +47,7 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floa
     # Past the hole, not into it: a hole would hold every speed that drops at its own distance.
     reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S), covered=True).x_m
     reach = np.maximum.accumulate(reach)
-    meant = scene.pin_m + PAST_M
+    meant = scene.pin_m + PAST_HOLE_M
     wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.

@@ -1,8 +1,8 @@
 """Why this line and pace, in sentences that quote the plan's own numbers."""
 
 from caddie.ball.turf import steepest_hold
+from caddie.plan.option import Option
 from caddie.plan.putt.green import PuttGreen, disagreement, fall_words, falls
-from caddie.plan.shot import Option
 from caddie.situation import Situation
 from caddie.units import FOOT_M, MPH_M_S
 

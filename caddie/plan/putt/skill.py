@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.arrays import Floats
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.errors import CaddieError
 from caddie.units import FOOT_M, INCH_M
 
@@ -24,9 +25,6 @@ AIM_PAST_M = 1.0 * FOOT_M
 TOLERANCE_PAST_M = 3.0 * FOOT_M
 LONGEST_M = 60.0
 """Longer putts are valued as this one."""
-RELEASE_M_S = 1.83
-"""Speed at which the stimpmeter lets the ball go (secondary source; see the module that rolls the ball)."""
-GRAVITY_M_S2 = 9.80665
 
 HANDICAPS = (-5.0, 0.0, 18.0)
 ANGLE_SDS_DEG = (1.02, 1.226, 1.563)
@@ -133,27 +131,19 @@ def three_putt_chance(
     return _look_up(_outcomes(skill, slope, stimp_ft).three_or_more, distance_m)
 
 
-def mean_leave(
-    distance_m: ArrayLike, skill: PuttingSkill, slope: float = 0.0, stimp_ft: float = 10.0
-) -> Floats:
-    """Mean distance left [m], a holed putt counting as 0; parameters as in :func:`make_chance`."""
-    return _look_up(_outcomes(skill, slope, stimp_ft).leave_m, distance_m)
-
-
 @dataclass(frozen=True)
 class _Outcomes:
     """What putts lead to, each array on steps of 1 cm from 0 to 60 m."""
 
     expected: Floats
     three_or_more: Floats
-    leave_m: Floats
 
 
 @lru_cache(maxsize=64)
 def _outcomes(skill: PuttingSkill, slope: float, stimp_ft: float) -> _Outcomes:
     start_m = LONGEST_M * np.linspace(0, 1, _NODES) ** 2
     made = make_chance(start_m, skill)
-    moves, leave_m = _misses(start_m, skill, 1.0, made)
+    moves = _misses(start_m, skill, 1.0, made)
     expected = np.ones(_NODES)
     change = 1.0
     while change > 1e-12:
@@ -163,17 +153,17 @@ def _outcomes(skill: PuttingSkill, slope: float, stimp_ft: float) -> _Outcomes:
     made_next = made
     if slope != 0:
         made = make_chance(start_m, skill, slope, stimp_ft)
-        moves, leave_m = _misses(start_m, skill, _stretch(slope, stimp_ft), made)
+        moves = _misses(start_m, skill, _stretch(slope, stimp_ft), made)
         expected = 1 + np.einsum("ij,j->i", moves, expected)
     three = np.clip(1 - made - np.einsum("ij,j->i", moves, made_next), 0, 1)
     # Rounding of 1e-9 must not turn a longer putt into an easier one.
     expected = np.maximum.accumulate(expected - expected[0] + 1)
     fine_m = np.arange(0, LONGEST_M + _STEP_M / 2, _STEP_M)
-    return _Outcomes(*(np.interp(fine_m, start_m, column) for column in (expected, three, leave_m)))
+    return _Outcomes(*(np.interp(fine_m, start_m, column) for column in (expected, three)))
 
 
-def _misses(start_m: Floats, skill: PuttingSkill, stretch: float, made: Floats) -> tuple[Floats, Floats]:
-    """Chance of going from each start to each leave (n, n), and mean leave (n,), by Gauss quadrature.
+def _misses(start_m: Floats, skill: PuttingSkill, stretch: float, made: Floats) -> Floats:
+    """Chance of going from each start to each leave (n, n), by Gauss quadrature.
 
     The plane of the two errors is cut where the hole begins and ends, so that no panel holds a jump.
     """
@@ -203,8 +193,7 @@ def _misses(start_m: Floats, skill: PuttingSkill, stretch: float, made: Floats) 
     cell = (np.arange(_NODES)[:, None] * _NODES + below).ravel()
     moves: Floats = np.bincount(cell, (weight * (1 - share)).ravel(), _NODES**2).astype(np.float64)
     moves += np.bincount(cell + 1, (weight * share).ravel(), _NODES**2)
-    mean_leave_m: Floats = (weight * leave_m).sum(axis=1)
-    return moves.reshape(_NODES, _NODES), mean_leave_m
+    return moves.reshape(_NODES, _NODES)
 
 
 def _panel(low: Floats, high: Floats) -> tuple[Floats, Floats]:
@@ -236,8 +225,8 @@ def _stretch(slope: float, stimp_ft: float) -> float:
         return 1.0
     if not (abs(slope) <= 1 and stimp_ft > 0):
         raise CaddieError(f"slope {slope:g}, stimp {stimp_ft:g}: give a slope of -1..1 and a stimp above 0")
-    level = RELEASE_M_S**2 / (2 * stimp_ft * FOOT_M)
-    pull = 5 / 7 * GRAVITY_M_S2 * math.sin(math.atan(slope))
+    level = float(deceleration(stimp_ft))
+    pull = ROLL_GRAVITY_M_S2 * math.sin(math.atan(slope))
     if level + pull < 0.05 * level:
         raise CaddieError(
             f"slope {slope:.0%} at stimp {stimp_ft:g}: a ball cannot stop there; give a gentler slope"

@@ -7,10 +7,10 @@ import numpy as np
 from caddie.arrays import Bools, Floats
 from caddie.bag import Bag
 from caddie.ball.path import Path, roll_path
+from caddie.plan.option import Plan
+from caddie.plan.putt.after import simulate
 from caddie.plan.putt.green import PuttGreen, green_of
 from caddie.plan.putt.player import stroke_for
-from caddie.plan.putt.simulate import simulate
-from caddie.plan.shot import Plan
 
 SHOWN_PUTTS = 200
 

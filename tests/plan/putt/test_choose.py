@@ -9,11 +9,11 @@ from caddie.bag import Bag, Club, ClubKind
 from caddie.ball.ground import flat
 from caddie.errors import CaddieError
 from caddie.plan.choose import advise
+from caddie.plan.putt.after import simulate
 from caddie.plan.putt.choose import PASTS_M, choose_putt
 from caddie.plan.putt.green import PuttGreen
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.plan.putt.simulate import simulate
 from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Side, Situation, Wind, WindFrom
 from caddie.units import FOOT_M, MPH_M_S
 
