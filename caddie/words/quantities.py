@@ -88,6 +88,8 @@ class Piece:
     quantity: Quantity | None = None
     value: str | None = None
     """What a noun stands for, such as a club's name."""
+    said: str = ""
+    """The words it was said in."""
 
 
 def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> list[Piece]:
@@ -103,13 +105,14 @@ def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> lis
     while at < len(words):
         found = _quantity(tokens, words, at, units)
         if found is None:
-            pieces.append(Piece(words[at], tokens[at].after_break))
+            pieces.append(Piece(words[at], tokens[at].after_break, said=words[at]))
             at += 1
         else:
             quantity, used = found
             if at and words[at - 1] in ("the", "my", "a") and quantity.unit is None:
                 quantity = replace(quantity, definite=True)
-            pieces.append(Piece("#", tokens[at].after_break, quantity))
+            said = " ".join(words[at : at + used])
+            pieces.append(Piece("#", tokens[at].after_break, quantity, said=said))
             if quantity.footer:
                 pieces.append(Piece("putt"))
             at += used

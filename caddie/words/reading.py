@@ -6,7 +6,7 @@ from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
 from caddie.words.clubs import ShotNamed, read_shot
-from caddie.words.corrections import deny, settle, take_back
+from caddie.words.corrections import deny, settle, take_back, without_hesitation
 from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
@@ -19,7 +19,7 @@ from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
-from caddie.words.reduction import reducer
+from caddie.words.reduction import HESITATION, reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.scene import Scene
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
@@ -47,7 +47,7 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = reduce.tokens(heard)
     if not from_speech:
         said = _spelled(said)
-    pieces = settle(ordered(reduce.pieces(said)))
+    pieces = settle(ordered(_steady(reduce.pieces(said))))
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
@@ -62,6 +62,12 @@ def _spelled(said: list[Token]) -> list[Token]:
         slip = None if token.text in known else nearest(token.text, wanted, real)
         repaired.append(token if slip is None else Token(slip, token.after_break))
     return repaired
+
+
+def _steady(pieces: list[Piece]) -> list[Piece]:
+    if all(piece.text != HESITATION for piece in pieces):
+        return pieces
+    return without_hesitation(pieces, finder().find(pieces)["facts"])
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
