@@ -5,6 +5,7 @@ from functools import lru_cache
 from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
+from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
 from caddie.words.corrections import deny, settle, take_back, without_hesitation
 from caddie.words.distances import Distances, read_distances, unit_meant
@@ -52,7 +53,7 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
         scene = _scene(rest, unit, pace_m)
-    return _understood(heard, scene, said, correcting=correcting, from_speech=from_speech)
+    return _understood(heard, scene, correcting=correcting, from_speech=from_speech)
 
 
 def _spelled(said: list[Token]) -> list[Token]:
@@ -86,11 +87,12 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     scene.unit = unit_meant(scene)
     take_back(scene)
     deny(scene)
+    set_asides_apart(scene)
     return scene
 
 
 def _understood(
-    heard: str, scene: Scene, said: list[Token], *, correcting: bool, from_speech: bool
+    heard: str, scene: Scene, *, correcting: bool, from_speech: bool
 ) -> Understanding:
     shot = read_shot(scene)
     wind = read_wind(scene)
@@ -101,7 +103,7 @@ def _understood(
     if not on_green and reads_as_putt(scene, lie, distances, trouble, green):
         on_green, scene.used = True, used
         distances, trouble, green = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
-    evidence = Evidence.of(scene, said, distances, lie, trouble, green, wind, shot)
+    evidence = Evidence.of(scene, distances, lie, trouble, green, wind, shot)
     intent = decide(scene, evidence, correcting=correcting, on_green=on_green)
     problem = distances.problem or trouble.problem or green.problem or wind.problem
     if intent is Intent.OUT_OF_SCOPE:
