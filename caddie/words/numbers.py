@@ -60,6 +60,16 @@ def read_number(words: Sequence[str], at: int = 0) -> Number | None:
     return Number(value, used, spelled)
 
 
+def is_number(text: str) -> bool:
+    """Whether words begin with a number, said or written.
+
+    >>> is_number("fifteen yards"), is_number("a few feet"), is_number("rabbit")
+    (True, True, False)
+    """
+    words = text.split()
+    return read_number(words) is not None or words[:1] in (["half"], ["few"]) or words[:2] == ["a", "few"]
+
+
 _NAMES = {value: word for word, value in (*_UNITS.items(), *_TENS.items()) if word != "fourty"}
 
 

@@ -13,6 +13,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
+from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
@@ -84,6 +85,7 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
         unit,
         pace_m,
     )
+    scene.covered = {at for mentions in found.values() for m in mentions for at in range(m.start, m.end)}
     scene.unit = unit_meant(scene)
     take_back(scene)
     deny(scene)
@@ -109,16 +111,20 @@ def _understood(
     if intent is Intent.OUT_OF_SCOPE:
         return Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
+        scene.used = used
+        result = read_result(scene)
         return Understanding(
             heard=heard,
             intent=intent,
-            result=read_result(scene),
+            result=result,
             club=shot.club,
             commitment=read_commitment(scene),
             down_in=read_strokes(scene),
+            left_over=left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=()),
         )
+    left = left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
     if intent not in (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF, Intent.CORRECT):
-        return Understanding(heard=heard, intent=intent)
+        return Understanding(heard=heard, intent=intent, left_over=left)
     situation = _situation(distances, lie, trouble, green, wind, on_green=on_green)
     return Understanding(
         heard=heard,
@@ -132,6 +138,7 @@ def _understood(
         approximate=distances.approximate,
         pin_range_m=distances.pin_range_m,
         sounds_like_m=distances.sounds_like_m,
+        left_over=left,
         problem=problem,
     )
 
