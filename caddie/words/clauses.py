@@ -1,6 +1,7 @@
 """An utterance clause by clause: what is said beside the shot is set aside before anything is read."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
@@ -86,7 +87,7 @@ def clauses(scene: Scene) -> Iterator[tuple[int, int]]:
         for at, piece in enumerate(scene.pieces)
         if at == 0 or piece.after_break or (piece.text in _OPENING and at not in inside)
     ]
-    yield from zip(starts, [*starts[1:], len(scene.pieces)], strict=True)
+    yield from pairwise([*starts, len(scene.pieces)])
 
 
 def _points(scene: Scene, start: int, end: int) -> float:
