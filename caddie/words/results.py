@@ -154,7 +154,7 @@ def read_result(scene: Scene) -> Result:
     strike = finish = distance_m = None
     sides: list[Side] = []
     for mention in own_mentions(scene):
-        if (value := mention.get("strike")) is not None:
+        if (value := mention.get("strike")) is not None and not (strike and "weak" in mention):
             strike = Strike(str(value))
         if (value := mention.get("finish")) is not None and _ends_there(scene, mention):
             finish = Finish(str(value))
