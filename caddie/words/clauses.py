@@ -102,7 +102,7 @@ def _points(scene: Scene, start: int, end: int) -> float:
         quantity = scene.pieces[at].quantity
         if scene.pieces[at].text == "#" and quantity is not None and at not in measured:
             points += _LENGTH * (quantity.unit is not None and quantity.is_length)
-        points += 0.5 * scene.is_trouble(at)
+        points += 0.5 * (scene.is_trouble(at) or scene.pieces[at].text == "FLAG")
     return points
 
 

@@ -192,4 +192,13 @@ def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
     if Intent.WHAT_IF not in asked:
         return False
     begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
-    return begins or evidence.shot < 1.5
+    return (begins and not _told_after_question(scene)) or evidence.shot < 1.5
+
+
+def _told_after_question(scene: Scene) -> bool:
+    """ "Can I use my 60 here? It's 25 yards": a length with its unit told behind a question that has none."""
+    pause = next((at for at, piece in enumerate(scene.pieces) if at and piece.after_break), None)
+    if pause is None or any(m.start < pause and "club" not in m for m in scene.facts):
+        return False
+    lengths = [at for at in scene.used if (q := scene.pieces[at].quantity) is not None and q.is_length and q.unit]
+    return bool(lengths) and min(lengths) >= pause

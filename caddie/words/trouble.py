@@ -74,7 +74,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
                     other.kind is None and 0 <= mention.start - other.end <= 3 for other in heads
                 )
     for mention in places:
-        if mention.get("with") != "trouble":
+        if mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
     _carries(scene, heads, said)
     _heights(scene, heads)
@@ -144,6 +144,14 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
         head.places.append(place)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
+
+
+def _tells_where_the_ball_is(scene: Scene, place: Mention) -> bool:
+    """ "On the short grass in the middle, the flag is forty away": the place of the lie, at the end of its clause."""
+    if place.get("where") is None or place.end == place.start + 1 or scene.pieces[place.start].after_break:
+        return False
+    ends = place.end == len(scene.pieces) or scene.pieces[place.end].after_break
+    return ends and any(m.end == place.start and m.start > 0 for m in scene.having("lie"))
 
 
 def _means_pin_alone(scene: Scene, mention: Mention, place: str) -> bool:
