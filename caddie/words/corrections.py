@@ -1,7 +1,9 @@
 """What is taken back, denied or said as a range, settled before anything is read."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
+from caddie.words.grammar import Fact
 from caddie.words.mentions import Mention
 from caddie.words.quantities import LOFTS, Piece, Quantity
 from caddie.words.reduction import HESITATION
@@ -9,6 +11,7 @@ from caddie.words.scene import Scene
 
 _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
+_HILLS = {"up": "uphill", "down": "downhill"}
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
 _DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY_DENIAL = frozenset(
@@ -260,10 +263,11 @@ def _wind_turned(scene: Scene, left: list[Mention], right: Mention) -> bool:
 
 def _turned_over(scene: Scene, left: list[Mention], right: Mention) -> bool:
     """ "20 feet uphill, wait, downhill": the way is put right, the length stays."""
-    hill = next((m for m in reversed(left) if "elevation" in m and m.quantity is not None), None)
-    if hill is None or "slope_word" not in right or right.quantity is not None:
+    hill = next((m for m in reversed(left) if "elevation" in m or m.get("stance") in _HILLS.values()), None)
+    if hill is None or "slope_word" not in right or right.quantity is not None or "stance" in right:
         return False
-    readings = ({"elevation": str(right.get("slope_word"))},)
+    way = str(right.get("slope_word"))
+    readings: tuple[Mapping[str, Fact], ...] = ({"stance": _HILLS[way]} if "stance" in hill else {"elevation": way},)
     scene.facts[scene.facts.index(hill)] = replace(hill, readings=readings)
     scene.facts.remove(right)
     return True

@@ -13,6 +13,8 @@ from caddie.words.scene import Scene
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
+_FURTHER = frozenset({"more", "another", "further"})
+_FAR_OFF = frozenset({"away", "off", "out"})
 _COUNTED = (Unit.METRES, Unit.YARDS)
 SAME = 0.02
 """Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
@@ -124,9 +126,10 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
             strength = 1.2 if quantity.unit else 0.4
-            before = said.pin_m
-            _take(scene, said, "pin", quantity, default, from_speech, strength, rank)
-            said.settle("pin", at, before, scene.length_m(quantity, default))
+            role = "front" if _goes_on(scene, said, at) else "pin"
+            before = said.of(role)
+            _take(scene, said, role, quantity, default, from_speech, strength, rank)
+            said.settle(role, at, before, scene.length_m(quantity, default))
     said.approximate = said.approximate or said.pin_approximate
     return said
 
@@ -148,6 +151,26 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
             said.pin_m = pin_m
         else:
             said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
+
+
+def _goes_on(scene: Scene, said: Distances, at: int) -> bool:
+    """ "Five yards, then twenty more to the pin": the first length is to where the second begins."""
+    room_at = said.from_at.get("room")
+    if room_at is None or room_at < at or said.front_m is not None or said.pin_m is not None:
+        return False
+    mention = next((m for m in scene.having("distance") if m.quantity_at == room_at), None)
+    words = {p.text for p in scene.pieces[mention.start : mention.end]} if mention is not None else set()
+    return not words.isdisjoint(_FURTHER)
+
+
+def _of_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "70 yards, trees in front, twenty yards away": how far the trouble is, once the flag's distance was told."""
+    if scene.pieces[mention.end - 1].text not in _FAR_OFF or mention.end - mention.start != 2:
+        return False
+    trouble = next((at for at in range(mention.start - 1, -1, -1) if scene.is_trouble(at)), None)
+    if trouble is None or any(p.text == "FLAG" for p in scene.pieces[trouble : mention.start]):
+        return False
+    return any(p.quantity is not None and p.quantity.unit in _COUNTED for p in scene.pieces[:trouble])
 
 
 def _measures(mention: Mention) -> bool:
@@ -187,6 +210,8 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return None
     if role in (None, "carry", "height"):
         return None
+    if role == "pin" and _of_trouble(scene, mention):
+        return "ignore"
     return str(role)
 
 

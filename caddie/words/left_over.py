@@ -6,6 +6,8 @@ from caddie.situation import Hazard
 from caddie.words.grammar import grammar
 from caddie.words.scene import Scene
 
+_PRONOUNS = frozenset({"he", "she", "him", "his", "her", "hers"})
+
 
 def left_over(
     scene: Scene, *, hazards: Iterable[Hazard], lies_at: frozenset[int], lost: Collection[int]
@@ -38,18 +40,20 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
     if piece.text.isupper():
         return True
     words = grammar()
-    return piece.text in words.plain or piece.text in words.along or piece.text in words.skip
+    return piece.text in _PRONOUNS or piece.text in words.plain or piece.text in words.along or piece.text in words.skip
 
 
 def _number_explained(scene: Scene, at: int) -> bool:
     quantity = scene.pieces[at].quantity
+    if quantity is not None and quantity.unit == "other":
+        # Minutes, dollars and strokes say themselves that they are no length.
+        return True
     if at in scene.aside or quantity is None:
         return False
     if at in scene.used or at in scene.denied or any(
         m.start <= at < m.end for mentions in (scene.intents, scene.wholes) for m in mentions
     ):
         return True
-    if any(m.start <= at < m.end and ("nothing" in m or m.get("distance") == "ignore") for m in scene.facts):
+    if quantity.unit is None and at + 1 < len(scene.pieces) and scene.is_trouble(at + 1):
         return True
-    # Minutes, dollars and strokes say themselves that they are no length.
-    return quantity.unit == "other"
+    return any(m.start <= at < m.end and ("nothing" in m or m.get("distance") == "ignore") for m in scene.facts)

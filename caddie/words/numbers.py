@@ -9,6 +9,7 @@ _SMALL = (
     "sixteen seventeen eighteen nineteen"
 )
 _UNITS = {word: value for value, word in enumerate(_SMALL.split())}
+DIGITS = frozenset(_SMALL.split()[1:10])
 _ROUND = "twenty thirty forty fifty sixty seventy eighty ninety"
 _TENS = {word: 10 * tens for tens, word in enumerate(_ROUND.split(), start=2)} | {"fourty": 40}
 _NOUGHTS = frozenset({"oh", "o", "zero", "nought", "naught"})

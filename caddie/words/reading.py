@@ -25,7 +25,7 @@ from caddie.words.reduction import HESITATION, reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.scene import Scene
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
-from caddie.words.trouble import TroubleSaid, read_trouble
+from caddie.words.trouble import TroubleSaid, carried_to, read_trouble
 from caddie.words.wind import WindSaid, read_wind
 
 
@@ -172,6 +172,7 @@ def _measured(
     green = read_green(scene, trouble.hazards, on_green=on_green, near=near)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
+    trouble.hazards = carried_to(scene, trouble, distances.front_m)
     return distances, trouble, green
 
 

@@ -86,6 +86,29 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     return said
 
 
+def carried_to(scene: Scene, said: TroubleSaid, front_m: float | None) -> tuple[Hazard, ...]:
+    """ "Burn ten yards short of the green, front edge 70": the carry is what is left of the distance to the edge."""
+    hazards = list(said.hazards)
+    for mention in scene.having("before_green"):
+        if front_m is None or mention.quantity is None or mention.trouble_at is None:
+            continue
+        kind = _kind_at(scene, mention.trouble_at)
+        carry_m = front_m - scene.length_m(mention.quantity)
+        if not any(p.text == "FLAG" for p in scene.pieces[mention.start : mention.end]) and carry_m > 0:
+            hazards = [
+                h.model_copy(update={"carry_m": carry_m})
+                if (h.kind, h.side, h.carry_m) == (kind, Side.SHORT, None)
+                else h
+                for h in hazards
+            ]
+    return tuple(hazards)
+
+
+def _kind_at(scene: Scene, at: int) -> HazardKind:
+    text = scene.pieces[at].text
+    return _KIND_OF.get(text) or HazardKind(text.lower())
+
+
 def break_places(scene: Scene) -> dict[int, str]:
     """Left and right that tell which way a putt breaks, by where they stand: "breaks a lot to the left"."""
     found: dict[int, str] = {}
@@ -114,7 +137,7 @@ def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> 
                     at,
                     at + 1,
                     several=piece.value == "several",
-                    kind=_KIND_OF.get(piece.text) or HazardKind(piece.text.lower()),
+                    kind=_kind_at(scene, at),
                 )
             )
     for mention in scene.facts:
