@@ -1,5 +1,7 @@
 """The spoken reply: at most thirty words, in the order a caddie says them."""
 
+from collections.abc import Sequence
+
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
 from caddie.reply.cue import Cue
@@ -16,12 +18,20 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import line_said, pace_said, putt_versions, slope_said
-from caddie.units import Unit, spoken_length
+from caddie.units import Unit, spoken_length, spoken_number
 
 MOST_WORDS = 30
 
 
-def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str = "") -> str:
+def speak(
+    plan: Plan,
+    bag: Bag,
+    cue: Cue,
+    *,
+    distance: str = "",
+    question: str = "",
+    left_out: Sequence[str] = (),
+) -> str:
     """Distance as understood, club, swing, landing and run, the trouble that matters, the cue.
 
     When that is more than thirty words, where it lands is said shorter, and the least needed parts go: the
@@ -30,25 +40,28 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
         question: asked at the end.
+        left_out: numbers as said that were not followed; said before the end while there are words left for it.
     """
     option, situation = plan.chosen, plan.situation
+    left = left_out_said(left_out)
     if option.pace_m is not None:
         if question:
-            return _asking_about_putt(plan, distance, question)
-        return _with_distance(shortest(putt_versions(plan, cue)), distance)
+            return _before_the_end(_asking_about_putt(plan, distance, question), left)
+        return _before_the_end(_with_distance(shortest(putt_versions(plan, cue)), distance), left)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)
     if option.family is Family.PUTT:
         rolled = rolled_said(option)
         aim = aim_said(option, bag)
-        return shortest(
+        return _shortest_with(
+            left,
             [
                 [start, named, aim, rolled, end] if aim else [start, f"{named}, {rolled}", end],
                 [start, f"{named}, {rolled}", end],
                 [start, option.club, end],
                 [option.club, end],
-            ]
+            ],
         )
     hazard = trouble_that_matters(situation)
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
@@ -59,7 +72,8 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
     trouble = trouble_said(hazard, option, situation, bag) if hazard and not question else ""
     short = landing_short(option, bag)
     brief = ", ".join(filter(None, (flight, option.swing)))
-    return shortest(
+    return _shortest_with(
+        left,
         [
             [start, club, landing, aim, trouble, end],
             [start, club, short, aim, trouble, end],
@@ -70,8 +84,35 @@ def speak(plan: Plan, bag: Bag, cue: Cue, *, distance: str = "", question: str =
             [start, f"{option.club}, {brief}", short, end],
             [start, f"{option.club}, {brief}", end],
             [option.club, end],
-        ]
+        ],
     )
+
+
+def left_out_said(left_out: Sequence[str]) -> str:
+    """Names the numbers that were not followed, so that the player can say them again.
+
+    >>> left_out_said(["15", "six feet"]), left_out_said([])
+    ('I left out the fifteen and the six feet', '')
+    """
+    named = " and ".join(f"the {_in_words(words.removeprefix('a '))}" for words in left_out)
+    return f"I left out {named}" if named else ""
+
+
+def _in_words(text: str) -> str:
+    return " ".join(spoken_number(int(w)) if w.isdecimal() and len(w) <= 3 else w for w in text.split())
+
+
+def _shortest_with(left: str, versions: list[list[str]]) -> str:
+    """The first version that has room for what was left out, or else the first that can be said without."""
+    told = [[*parts[:-1], left, parts[-1]] for parts in versions[:-1]] if left else []
+    spoken = (sentences(parts) for parts in told)
+    fitting = next((text for text in spoken if len(text.split()) <= MOST_WORDS), None)
+    return fitting or shortest(versions)
+
+
+def _before_the_end(spoken: str, left: str) -> str:
+    first, stop, last = spoken.rpartition(". ")
+    return shortest([[f"{first}{stop}{left}. {last}"], [spoken]]) if left and stop else spoken
 
 
 def _with_distance(spoken: str, distance: str) -> str:

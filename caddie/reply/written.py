@@ -1,5 +1,7 @@
 """The written reply: the shot, the numbers behind it, the reasons, the alternatives and what was assumed."""
 
+from collections.abc import Sequence
+
 from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
@@ -20,13 +22,16 @@ SHOWN = 4
 """Alternatives listed."""
 
 
-def write(plan: Plan, bag: Bag, cue: Cue) -> str:
-    """The full reply as plain lines of text."""
+def write(plan: Plan, bag: Bag, cue: Cue, left_over: Sequence[str] = ()) -> str:
+    """The full reply as plain lines of text, with what was said and not followed last."""
     lines = _shot_lines(plan, bag) if plan.chosen.pace_m is None else putt_lines(plan, bag)
     if plan.assumed:
         lines.append(f"Taken: {assumed_line(plan, bag)}")
     lines.append(f"Cue:   {cue.say}")
-    return "\n".join(lines)
+    if left_over:
+        lines.append(f"Not followed: {', '.join(left_over)}")
+    return "
+".join(lines)
 
 
 def _shot_lines(plan: Plan, bag: Bag) -> list[str]:

@@ -36,6 +36,8 @@ class Answer(Frozen):
     question: str | None = None
     advice: dict[str, Any] | None = None
     note: str | None = None
+    left_over: tuple[str, ...] = ()
+    """Words and numbers of the sentence that nothing explains."""
     options: tuple[dict[str, Any], ...] = ()
     timing_ms: dict[str, float] = {}
     plan: Plan | None = Field(default=None, exclude=True)
@@ -74,27 +76,34 @@ def answer(
     plan = advise(heard.situation, bag, seed=seed, only=Only(club=heard.club))
     plan_ms = _since(started)
     started = time.perf_counter()
-    advice = advice_of(plan, bag, cue_for(plan, bag, cue_weights))
+    advice = advice_of(plan, bag, cue_for(plan, bag, cue_weights), heard=heard)
     return Answer(
         heard=heard.heard,
         intent=heard.intent.value,
         situation=plan.situation,
         assumed=plan.assumed,
         advice=advice,
+        left_over=heard.left_over,
         options=tuple(option_fields(option) for option in plan.options),
         timing_ms={"words": words_ms, "plan": plan_ms, "reply": _since(started)},
         plan=plan,
     )
 
 
-def advice_of(plan: Plan, bag: Bag, cue: Cue | None = None, spoken: str | None = None) -> dict[str, Any]:
+def advice_of(
+    plan: Plan,
+    bag: Bag,
+    cue: Cue | None = None,
+    spoken: str | None = None,
+    heard: Understanding | None = None,
+) -> dict[str, Any]:
     """The chosen option's fields with its cue, its spoken and written reply and its reasons."""
     cue = cue or cue_for(plan, bag)
     return {
         **option_fields(plan.chosen),
         "cue": cue.say,
-        "spoken": spoken or speak(plan, bag, cue),
-        "written": write(plan, bag, cue),
+        "spoken": spoken or speak(plan, bag, cue, left_out=heard.numbers_left_over if heard else ()),
+        "written": write(plan, bag, cue, heard.left_over if heard else ()),
         "reasons": list(plan.reasons),
     }
 
@@ -125,6 +134,7 @@ def _without_advice(heard: Understanding, timing: dict[str, float], **fields: st
         heard=heard.heard,
         intent=heard.intent.value,
         situation=heard.situation,
+        left_over=heard.left_over,
         timing_ms={**timing, "plan": 0.0, "reply": 0.0},
         **fields,
     )

@@ -17,6 +17,8 @@ def facts_text(heard: Understanding, player: Player) -> str:
         lines.append(f"{'Shot':<10} {heard.family.value.replace('_', ' ')}")
     if heard.result:
         lines.append(f"{'Result':<10} {heard.result.model_dump_json(exclude_none=True)}")
+    if heard.left_over:
+        lines.append(f"Not followed: {', '.join(heard.left_over)}")
     return "\n".join(lines)
 
 

@@ -81,8 +81,15 @@ def planned(
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     twin_m = twin_of(heard, situation)
     distance = _distance(heard, situation, before, twin_m, desk.bag)
-    spoken = speak(plan, desk.bag, cue, distance=distance, question=question.text if question else "")
-    written = write(plan, desk.bag, cue)
+    spoken = speak(
+        plan,
+        desk.bag,
+        cue,
+        distance=distance,
+        question=question.text if question else "",
+        left_out=heard.numbers_left_over,
+    )
+    written = write(plan, desk.bag, cue, heard.left_over)
     after = known.changed(
         plan=plan,
         advised=plan.chosen,
@@ -101,7 +108,7 @@ def planned(
         after,
         spoken,
         written=f"{written}\n{carried}" if carried else written,
-        advice=advice_of(plan, desk.bag, cue, spoken),
+        advice=advice_of(plan, desk.bag, cue, spoken, heard),
         step=True,
     )
 

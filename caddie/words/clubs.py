@@ -46,7 +46,7 @@ def read_shot(scene: Scene) -> ShotNamed:
             and shot.club is None
             and number_at is not None
             and quantity is not None
-            and _is_club(scene, number_at)
+            and ("swing" in mention or _is_club(scene, number_at))
         ):
             shot.club = f"{quantity.middle:.10g}"
             scene.used.add(number_at)

@@ -1,11 +1,17 @@
 """What is taken back, denied or said as a range, settled before anything is read."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
+from caddie.words.grammar import Fact
 from caddie.words.mentions import Mention
 from caddie.words.quantities import LOFTS, Piece, Quantity
+from caddie.words.reduction import HESITATION
 from caddie.words.scene import Scene
 
+_ALIKE = 1.4
+"""How far apart two lengths are at most, one of which corrects the other without a word that says so."""
+_HILLS = {"up": "uphill", "down": "downhill"}
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
 _DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY_DENIAL = frozenset(
@@ -34,6 +40,30 @@ _KINDS = (
     "slope",
     "wind_number",
 )
+
+
+def without_hesitation(pieces: list[Piece], mentions: list[Mention]) -> list[Piece]:
+    """ "Er" between two values of one kind corrects the first; anywhere else it is passed over."""
+    kept: list[Piece] = []
+    for at, piece in enumerate(pieces):
+        if piece.text != HESITATION:
+            kept.append(piece)
+        elif 0 < at < len(pieces) - 1 and _of_one_kind(pieces, mentions, at):
+            kept.append(Piece("CORRECTION", after_break=True))
+    return kept
+
+
+def _of_one_kind(pieces: list[Piece], mentions: list[Mention], at: int) -> bool:
+    first, second = pieces[at - 1].quantity, pieces[at + 1].quantity
+    if first is not None and second is not None:
+        alike = first.is_length and second.is_length and second.unit in (None, first.unit)
+        return alike and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
+    left = next((m for m in mentions if m.end == at), None)
+    right = next((m for m in mentions if m.start == at + 1), None)
+    kind = _kind(right) if right is not None else None
+    if left is None or right is None or kind is None:
+        return False
+    return _same(left, right, kind) and left.get(kind) != right.get(kind)
 
 
 def settle(pieces: list[Piece]) -> list[Piece]:
@@ -80,6 +110,10 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
     if not after:
         return None
     if after[0].text == "#" and after[0].quantity is not None:
+        if _ends_in_afterthought(pieces, at + 2):
+            unit = after[0].quantity.unit or first.unit
+            second = replace(after[0].quantity, unit=unit)
+            return [*pieces[:at], replace(pieces[at], quantity=second), *pieces[at + 3 :]]
         joined = _range(first, after[0].quantity, near=True)
         if joined is not None and (not after[0].after_break or after[0].quantity.unit is not None):
             return [*pieces[:at], replace(pieces[at], quantity=joined), *pieces[at + 2 :]]
@@ -112,6 +146,14 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
             first = replace(first, unit=second.unit)
         return [*pieces[:at], replace(pieces[at], quantity=first), *pieces[at + 3 :]]
     return None
+
+
+def _ends_in_afterthought(pieces: list[Piece], at: int) -> bool:
+    """ "Thirty, thirty-three if I'm honest", "thirty, thirty-three I mean": the second number counts."""
+    if at >= len(pieces) or pieces[at].after_break:
+        return False
+    ends = at + 1 == len(pieces) or pieces[at + 1].after_break
+    return pieces[at].text == "AFTERTHOUGHT" or (pieces[at].text == "CORRECTION" and ends)
 
 
 def _reckoned(pieces: list[Piece], at: int) -> list[Piece] | None:
@@ -166,7 +208,7 @@ def take_back(scene: Scene) -> None:
         if right is None or right.start - at > 3:
             _trouble_taken_back(scene, at)
             continue
-        if _wind_turned(scene, left, right):
+        if _wind_turned(scene, left, right) or _turned_over(scene, left, right):
             continue
         kind = _kind(right)
         corrected = next((m for m in reversed(left) if kind is not None and _same(m, right, kind)), None)
@@ -219,6 +261,18 @@ def _wind_turned(scene: Scene, left: list[Mention], right: Mention) -> bool:
     return True
 
 
+def _turned_over(scene: Scene, left: list[Mention], right: Mention) -> bool:
+    """ "20 feet uphill, wait, downhill": the way is put right, the length stays."""
+    hill = next((m for m in reversed(left) if "elevation" in m or m.get("stance") in _HILLS.values()), None)
+    if hill is None or "slope_word" not in right or right.quantity is not None or "stance" in right:
+        return False
+    way = str(right.get("slope_word"))
+    readings: tuple[Mapping[str, Fact], ...] = ({"stance": _HILLS[way]} if "stance" in hill else {"elevation": way},)
+    scene.facts[scene.facts.index(hill)] = replace(hill, readings=readings)
+    scene.facts.remove(right)
+    return True
+
+
 def _is_no_between(scene: Scene, at: int) -> bool:
     pieces = scene.pieces
     if pieces[at].text not in ("no", "nope", "nah") or at == 0 or at + 1 >= len(pieces):
@@ -253,6 +307,9 @@ def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare
     if target is None or quantity is None or target.quantity is None:
         return
     if right is not None and right.quantity_at == bare and right.get("distance") != target.get("distance"):
+        if _restated(scene, target, right):
+            scene.facts.remove(target)
+            scene.denied.add(target.quantity_at if target.quantity_at is not None else target.start)
         return
     if quantity.unit is None:
         quantity = replace(quantity, unit=target.quantity.unit)
@@ -260,6 +317,13 @@ def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare
     scene.used.add(bare)
     if right is not None and right.quantity_at == bare:
         scene.facts.remove(right)
+
+
+def _restated(scene: Scene, target: Mention, right: Mention) -> bool:
+    """ "80 to the pin, scratch that, 80 to the front and 90 to the pin": the first is told anew."""
+    if target.quantity is not None and right.quantity is not None and target.quantity == right.quantity:
+        return True
+    return any(m.start > right.start and m.get("distance") == target.get("distance") for m in scene.facts)
 
 
 def _loose_taken_back(scene: Scene, bare: int) -> None:

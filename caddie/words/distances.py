@@ -1,7 +1,7 @@
 """Which number measures what: to the flag, to the front, room on the green, to carry."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
@@ -13,7 +13,11 @@ from caddie.words.scene import Scene
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
+_FURTHER = frozenset({"more", "another", "further"})
+_FAR_OFF = frozenset({"away", "off", "out"})
 _COUNTED = (Unit.METRES, Unit.YARDS)
+SAME = 0.02
+"""Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
 EDGE_M = 12.0
 """Up to here "five yards off" is off the green; "thirty yards off" is off the flag."""
 
@@ -38,6 +42,27 @@ class Distances:
     """How plainly the distance was said to be the flag's; the plainest of several counts."""
     strength: float = 0.0
     """How sure it is that a shot is meant: a bare number says little."""
+    from_at: dict[str, int] = field(default_factory=dict)
+    """Where the number of each length stands."""
+    lost: set[int] = field(default_factory=set)
+    """Numbers that said another value of a length than the one that counts."""
+
+    def of(self, role: str) -> float | None:
+        """The length of a role so far [m]."""
+        return {"pin": self.pin_m, "front": self.front_m, "room": self.room_m}.get(role)
+
+    def settle(self, role: str, at: int, before_m: float | None, said_m: float) -> None:
+        """Note which of two values for one length does not count, if they are not plainly the same."""
+        now_m = self.of(role)
+        if now_m is None:
+            return
+        differs = before_m is not None and abs(said_m - before_m) > SAME * before_m
+        if now_m != said_m and differs:
+            self.lost.add(at)
+            return
+        if differs and role in self.from_at:
+            self.lost.add(self.from_at[role])
+        self.from_at[role] = at
 
 
 def unit_meant(scene: Scene) -> Unit:
@@ -84,7 +109,9 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         rank = _rank(scene, mention, role)
+        before = said.of(role)
         _take(scene, said, role, mention.quantity, default, from_speech, strength, rank)
+        said.settle(role, mention.quantity_at, before, scene.length_m(mention.quantity, default))
         if role == "front" and mention.get("last") and scene.pieces[mention.end - 1].text == "off":
             off_m = said.front_m
     if off_m is not None and off_m > EDGE_M and said.pin_m is said.room_m is None:
@@ -99,7 +126,10 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
             strength = 1.2 if quantity.unit else 0.4
-            _take(scene, said, "pin", quantity, default, from_speech, strength, rank)
+            role = "front" if _goes_on(scene, said, at) else "pin"
+            before = said.of(role)
+            _take(scene, said, role, quantity, default, from_speech, strength, rank)
+            said.settle(role, at, before, scene.length_m(quantity, default))
     said.approximate = said.approximate or said.pin_approximate
     return said
 
@@ -121,6 +151,26 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
             said.pin_m = pin_m
         else:
             said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
+
+
+def _goes_on(scene: Scene, said: Distances, at: int) -> bool:
+    """ "Five yards, then twenty more to the pin": the first length is to where the second begins."""
+    room_at = said.from_at.get("room")
+    if room_at is None or room_at < at or said.front_m is not None or said.pin_m is not None:
+        return False
+    mention = next((m for m in scene.having("distance") if m.quantity_at == room_at), None)
+    words = {p.text for p in scene.pieces[mention.start : mention.end]} if mention is not None else set()
+    return not words.isdisjoint(_FURTHER)
+
+
+def _of_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "70 yards, trees in front, twenty yards away": how far the trouble is, once the flag's distance was told."""
+    if scene.pieces[mention.end - 1].text not in _FAR_OFF or mention.end - mention.start != 2:
+        return False
+    trouble = next((at for at in range(mention.start - 1, -1, -1) if scene.is_trouble(at)), None)
+    if trouble is None or any(p.text == "FLAG" for p in scene.pieces[trouble : mention.start]):
+        return False
+    return any(p.quantity is not None and p.quantity.unit in _COUNTED for p in scene.pieces[:trouble])
 
 
 def _measures(mention: Mention) -> bool:
@@ -160,6 +210,8 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return None
     if role in (None, "carry", "height"):
         return None
+    if role == "pin" and _of_trouble(scene, mention):
+        return "ignore"
     return str(role)
 
 

@@ -4,6 +4,7 @@ from enum import StrEnum
 
 from caddie.bag.models import Family
 from caddie.situation import Frozen, Result, Situation
+from caddie.words.numbers import is_number
 
 
 class Intent(StrEnum):
@@ -58,5 +59,13 @@ class Understanding(Frozen):
     """Both ends of "sixty to sixty-five"; the middle is ``situation.pin_m``."""
     sounds_like_m: float | None = None
     """The other distance that speech may have meant: 13 for 30, 50 for 15."""
+    left_over: tuple[str, ...] = ()
+    """Words and numbers that nothing explains, in order, as said: "the fifteen" of a sentence whose fifteen measures
+    nothing that is known. Plain English words are not listed; talk that is out of scope leaves nothing over."""
     problem: str | None = None
     """Why a number or the text was refused, in one line that says what to say."""
+
+    @property
+    def numbers_left_over(self) -> tuple[str, ...]:
+        """Those of :attr:`left_over` that are numbers."""
+        return tuple(words for words in self.left_over if is_number(words))

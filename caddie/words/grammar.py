@@ -43,6 +43,8 @@ class Noun:
     say: Templates
     typed: Templates
     """Ways to write it that nobody says, such as "pw"."""
+    names_to: float | None = None
+    """Of a name that takes its number, such as "hole 7": the largest that is one. The number measures nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,13 +126,16 @@ class Grammar:
 
     def fact_words(self) -> frozenset[str]:
         """The literal words of nouns and of entries that give facts, as written."""
-        nodes = [node for noun in self.nouns for node in (*noun.say, *noun.typed)]
+        measured = (noun for noun in self.nouns if noun.names_to is None)
+        nodes = [node for noun in measured for node in (*noun.say, *noun.typed)]
         nodes += [node for entry in self.entries if "intent" not in entry.facts for node in entry.say]
         return frozenset(word for node in nodes for word in words_of(node))
 
     def talk_words(self) -> frozenset[str]:
         """The literal words of everything else: intents, sentence shapes, fillers."""
         nodes = [node for entry in self.entries if "intent" in entry.facts for node in entry.say]
+        names = (noun for noun in self.nouns if noun.names_to is not None)
+        nodes += [node for noun in names for node in (*noun.say, *noun.typed)]
         nodes += [shape.template for shape in self.shapes]
         nodes += [node for said in self.parts.values() for node in said]
         nodes += [parse(template) for template in self.fillers]
@@ -204,6 +209,7 @@ def _noun(item: Mapping[str, Any]) -> Noun:
         trouble=bool(item.get("trouble")),
         say=Templates(item["say"]),
         typed=Templates(item.get("typed", ())),
+        names_to=item.get("names_to"),
     )
 
 

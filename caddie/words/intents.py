@@ -2,24 +2,22 @@
 
 from dataclasses import dataclass
 
+from caddie.words.clauses import ELSEWHERE, STRANGE, is_elsewhere, is_strange
 from caddie.words.clubs import ShotNamed
 from caddie.words.corrections import TAKES_BACK
 from caddie.words.distances import Distances
 from caddie.words.facts import Intent
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid
-from caddie.words.lexicon import known_words
 from caddie.words.lies import LieSaid
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
 from caddie.words.scene import Scene
-from caddie.words.spelling import Token
 from caddie.words.trouble import TroubleSaid
 from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
 _NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
-_NO_LENGTH = 1000
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
@@ -54,12 +52,13 @@ class Evidence:
     """Words of other subjects; half as much in an aside."""
     besides: int = 0
     """Words that are neither plain English nor a number nor passed over."""
+    plain: bool = False
+    """Whether one clause of several plainly tells a shot, whatever the others speak of."""
 
     @classmethod
     def of(
         cls,
         scene: Scene,
-        said: list[Token],
         distances: Distances,
         lie: LieSaid,
         trouble: TroubleSaid,
@@ -68,7 +67,7 @@ class Evidence:
         shot: ShotNamed,
     ) -> "Evidence":
         """Count what the readers found."""
-        known, words, weights = known_words(), grammar(), _weights(scene)
+        words, weights = grammar(), _weights(scene)
         points = distances.strength
         points += 0.8 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
         points += 0.5 * (lie.greenside is not None) + 0.6 * (
@@ -86,15 +85,13 @@ class Evidence:
         return cls(
             points,
             named,
+            sum(weight * is_strange(scene, at) for at, weight in enumerate(weights)),
+            sum(weight * is_elsewhere(scene, at) for at, weight in enumerate(weights)),
             sum(
-                weight * (piece.text.isalpha() and piece.text.islower() and piece.text not in known)
-                for weight, piece in zip(weights, scene.pieces, strict=True)
+                p.text not in words.plain and p.text not in _NUMBER_COMPANY and at not in scene.aside
+                for at, p in enumerate(scene.pieces)
             ),
-            sum(
-                weight * ((piece.text in words.elsewhere) + _counts_other_things(scene, at))
-                for at, (weight, piece) in enumerate(zip(weights, scene.pieces, strict=True))
-            ),
-            sum(p.text not in words.plain and p.text not in _NUMBER_COMPANY for p in scene.pieces),
+            scene.plain,
         )
 
     @property
@@ -103,7 +100,8 @@ class Evidence:
         points = self.shot + self.named
         if points <= LONE_NUMBER and self.besides:
             return False
-        return points > 0 and points >= 0.9 * self.strange + 1.3 * self.elsewhere
+        against = STRANGE * self.strange + ELSEWHERE * self.elsewhere
+        return points > 0 and (self.plain or points >= against)
 
 
 def _weights(scene: Scene) -> list[float]:
@@ -115,19 +113,7 @@ def _weights(scene: Scene) -> list[float]:
     for start, end in zip(starts, [*starts[1:], len(scene.pieces)], strict=True):
         told = not telling.isdisjoint(range(start, end))
         weights += [1.0 if told or len(starts) == 1 else 0.5] * (end - start)
-    return weights
-
-
-def _counts_other_things(scene: Scene, at: int) -> bool:
-    """Minutes, dollars, an hour that is no wind's, forty thousand."""
-    quantity = scene.pieces[at].quantity
-    if quantity is None:
-        return False
-    if quantity.unit == "oclock":
-        return at not in scene.used
-    if any(m.quantity_at == at and "down_in" in m for m in scene.results):
-        return False
-    return quantity.unit == "other" or (quantity.is_length and quantity.low >= _NO_LENGTH)
+    return [0.0 if at in scene.aside else weight for at, weight in enumerate(weights)]
 
 
 def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
@@ -206,4 +192,13 @@ def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
     if Intent.WHAT_IF not in asked:
         return False
     begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
-    return begins or evidence.shot < 1.5
+    return (begins and not _told_after_question(scene)) or evidence.shot < 1.5
+
+
+def _told_after_question(scene: Scene) -> bool:
+    """ "Can I use my 60 here? It's 25 yards": a length with its unit told behind a question that has none."""
+    pause = next((at for at, piece in enumerate(scene.pieces) if at and piece.after_break), None)
+    if pause is None or any(m.start < pause and "club" not in m for m in scene.facts):
+        return False
+    lengths = [at for at in scene.used if (q := scene.pieces[at].quantity) is not None and q.is_length and q.unit]
+    return bool(lengths) and min(lengths) >= pause

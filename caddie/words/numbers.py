@@ -9,6 +9,7 @@ _SMALL = (
     "sixteen seventeen eighteen nineteen"
 )
 _UNITS = {word: value for value, word in enumerate(_SMALL.split())}
+DIGITS = frozenset(_SMALL.split()[1:10])
 _ROUND = "twenty thirty forty fifty sixty seventy eighty ninety"
 _TENS = {word: 10 * tens for tens, word in enumerate(_ROUND.split(), start=2)} | {"fourty": 40}
 _NOUGHTS = frozenset({"oh", "o", "zero", "nought", "naught"})
@@ -58,6 +59,16 @@ def read_number(words: Sequence[str], at: int = 0) -> Number | None:
     if after[:1] == ["point"] and len(after) > 1 and (digit := _digit(after[1])) is not None and spelled:
         return Number(value + digit / 10, used + 2, spelled)
     return Number(value, used, spelled)
+
+
+def is_number(text: str) -> bool:
+    """Whether words begin with a number, said or written.
+
+    >>> is_number("fifteen yards"), is_number("a few feet"), is_number("rabbit")
+    (True, True, False)
+    """
+    words = text.split()
+    return read_number(words) is not None or len(words) > 1 and words[0] in ("a", "half", "few")
 
 
 _NAMES = {value: word for word, value in (*_UNITS.items(), *_TENS.items()) if word != "fourty"}

@@ -9,7 +9,7 @@ from caddie.words.templates import expansions
 
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _MEASURED = frozenset({"front", "back", "middle", "edge", "FLAG"})
-_AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through"})
+_AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through", "over"})
 """After these "right" strengthens, before them it is a side: "right up the front"."""
 _SIDE_BEFORE = frozenset(
     {
@@ -90,7 +90,12 @@ def _without_strong_right(pieces: list[Piece]) -> list[Piece]:
             and following is not None
             and following.text in _AFTER_RIGHT
             and not following.after_break
-            and (at == 0 or piece.after_break or pieces[at - 1].text not in _SIDE_BEFORE)
+            and (
+                at == 0
+                or piece.after_break
+                or pieces[at - 1].text not in _SIDE_BEFORE
+                or (pieces[at - 1].text == "it" and following.text in ("over", "through"))
+            )
         )
         if strengthens and following is not None:
             pieces[at + 1] = replace(following, after_break=piece.after_break)

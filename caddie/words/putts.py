@@ -7,6 +7,7 @@ from caddie.words.clubs import ShotNamed
 from caddie.words.distances import Distances
 from caddie.words.green import GreenSaid
 from caddie.words.lies import LieSaid
+from caddie.words.mentions import Mention
 from caddie.words.quantities import LENGTHS
 from caddie.words.scene import Scene
 from caddie.words.trouble import TroubleSaid
@@ -32,15 +33,22 @@ def reads_as_putt(
     """A flag so many feet away, or a break near by, with nothing in sight that lies off the green."""
     if lie.lie is not None or distances.front_m is not None or trouble.pin_position is not None:
         return False
-    if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(scene.having(*_OFF_GREEN)):
+    lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
+    off_green = (m for m in scene.having(*_OFF_GREEN) if not (green.breaks and _says_how_far(scene, m, lengths)))
+    if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(off_green):
         return False
     if distances.pin_m is None and _speaks_of_green(scene):
         return False
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
     if near and (green.breaks or _speaks_of_break(scene)):
         return True
-    lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
     return distances.pin_m is not None and lengths == [Unit.FEET]
+
+
+def _says_how_far(scene: Scene, mention: Mention, lengths: list[str | None]) -> bool:
+    """ "20 ft downhill, left to right": the only length is the putt's, not how far down the green lies."""
+    words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
+    return "elevation" in mention and lengths == [Unit.FEET] and bool(words & {"uphill", "downhill"})
 
 
 def _speaks_of_green(scene: Scene) -> bool:

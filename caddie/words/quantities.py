@@ -12,7 +12,7 @@ from caddie.units import (
     to_metres,
     to_metres_per_second,
 )
-from caddie.words.numbers import read_number
+from caddie.words.numbers import DIGITS, read_number
 from caddie.words.spelling import Token
 
 LENGTHS = frozenset(unit.value for unit in Unit)
@@ -22,6 +22,8 @@ LOFTS = range(42, 66)
 """Numbers that name a wedge when said without a unit of length."""
 _BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good", "long", "tough", "tricky"})
 """Before "one", which is no number then: "left that one eight feet short"."""
+_NAMED_BY = frozenset({"par", "lying", "laying", "hole", "index"})
+"""Before a digit that is a name: "lying three eighty yards" is no 380."""
 _LETTERS = {"m": Unit.METRES, "y": Unit.YARDS, "p": Unit.PACES}
 """Units written as one letter right after digits."""
 _AFTER_ONE_STEP = frozenset(
@@ -88,6 +90,8 @@ class Piece:
     quantity: Quantity | None = None
     value: str | None = None
     """What a noun stands for, such as a club's name."""
+    said: str = ""
+    """The words it was said in."""
 
 
 def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> list[Piece]:
@@ -103,13 +107,14 @@ def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> lis
     while at < len(words):
         found = _quantity(tokens, words, at, units)
         if found is None:
-            pieces.append(Piece(words[at], tokens[at].after_break))
+            pieces.append(Piece(words[at], tokens[at].after_break, said=words[at]))
             at += 1
         else:
             quantity, used = found
             if at and words[at - 1] in ("the", "my", "a") and quantity.unit is None:
                 quantity = replace(quantity, definite=True)
-            pieces.append(Piece("#", tokens[at].after_break, quantity))
+            said = " ".join(words[at : at + used])
+            pieces.append(Piece("#", tokens[at].after_break, quantity, said=said))
             if quantity.footer:
                 pieces.append(Piece("putt"))
             at += used
@@ -125,7 +130,8 @@ def _quantity(
         sign, at = -1, at + 1
     if words[at : at + 1] == ["one"] and at and words[at - 1] in _BEFORE_PRONOUN:
         return None
-    number = read_number(words, at)
+    named = at > 0 and words[at - 1] in _NAMED_BY and words[at] in DIGITS
+    number = read_number(words[: at + 1] if named else words, at)
     if number is not None and any(token.after_break for token in tokens[at + 1 : at + number.words]):
         number = read_number([word for word, token in _until_break(tokens, at)])
     if number is None:

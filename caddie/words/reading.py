@@ -5,13 +5,15 @@ from functools import lru_cache
 from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
+from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
-from caddie.words.corrections import deny, settle, take_back
+from caddie.words.corrections import deny, settle, take_back, without_hesitation
 from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
+from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.mentions import finder
@@ -19,11 +21,11 @@ from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
-from caddie.words.reduction import reducer
+from caddie.words.reduction import HESITATION, reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.scene import Scene
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
-from caddie.words.trouble import TroubleSaid, read_trouble
+from caddie.words.trouble import TroubleSaid, carried_to, read_trouble
 from caddie.words.wind import WindSaid, read_wind
 
 
@@ -47,12 +49,12 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = reduce.tokens(heard)
     if not from_speech:
         said = _spelled(said)
-    pieces = settle(ordered(reduce.pieces(said)))
+    pieces = settle(ordered(_steady(reduce.pieces(said))))
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
         scene = _scene(rest, unit, pace_m)
-    return _understood(heard, scene, said, correcting=correcting, from_speech=from_speech)
+    return _understood(heard, scene, correcting=correcting, from_speech=from_speech)
 
 
 def _spelled(said: list[Token]) -> list[Token]:
@@ -62,6 +64,12 @@ def _spelled(said: list[Token]) -> list[Token]:
         slip = None if token.text in known else nearest(token.text, wanted, real)
         repaired.append(token if slip is None else Token(slip, token.after_break))
     return repaired
+
+
+def _steady(pieces: list[Piece]) -> list[Piece]:
+    if all(piece.text != HESITATION for piece in pieces):
+        return pieces
+    return without_hesitation(pieces, finder().find(pieces)["facts"])
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
@@ -77,14 +85,16 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
         unit,
         pace_m,
     )
+    scene.covered = {at for mentions in found.values() for m in mentions for at in range(m.start, m.end)}
     scene.unit = unit_meant(scene)
     take_back(scene)
     deny(scene)
+    set_asides_apart(scene)
     return scene
 
 
 def _understood(
-    heard: str, scene: Scene, said: list[Token], *, correcting: bool, from_speech: bool
+    heard: str, scene: Scene, *, correcting: bool, from_speech: bool
 ) -> Understanding:
     shot = read_shot(scene)
     wind = read_wind(scene)
@@ -95,22 +105,26 @@ def _understood(
     if not on_green and reads_as_putt(scene, lie, distances, trouble, green):
         on_green, scene.used = True, used
         distances, trouble, green = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
-    evidence = Evidence.of(scene, said, distances, lie, trouble, green, wind, shot)
+    evidence = Evidence.of(scene, distances, lie, trouble, green, wind, shot)
     intent = decide(scene, evidence, correcting=correcting, on_green=on_green)
     problem = distances.problem or trouble.problem or green.problem or wind.problem
     if intent is Intent.OUT_OF_SCOPE:
         return Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
+        scene.used = used
+        result = read_result(scene)
         return Understanding(
             heard=heard,
             intent=intent,
-            result=read_result(scene),
+            result=result,
             club=shot.club,
             commitment=read_commitment(scene),
             down_in=read_strokes(scene),
+            left_over=left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=()),
         )
+    left = left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
     if intent not in (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF, Intent.CORRECT):
-        return Understanding(heard=heard, intent=intent)
+        return Understanding(heard=heard, intent=intent, left_over=left)
     situation = _situation(distances, lie, trouble, green, wind, on_green=on_green)
     return Understanding(
         heard=heard,
@@ -124,6 +138,7 @@ def _understood(
         approximate=distances.approximate,
         pin_range_m=distances.pin_range_m,
         sounds_like_m=distances.sounds_like_m,
+        left_over=left,
         problem=problem,
     )
 
@@ -157,6 +172,7 @@ def _measured(
     green = read_green(scene, trouble.hazards, on_green=on_green, near=near)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
+    trouble.hazards = carried_to(scene, trouble, distances.front_m)
     return distances, trouble, green
 
 

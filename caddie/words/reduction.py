@@ -18,6 +18,12 @@ from caddie.words.templates import Sequence as Parts
 
 T = TypeVar("T")
 
+HESITATION = "hesitation"
+"""What stands for "er" or "well" between two pauses."""
+_THINKING = frozenset({"um", "uh", "er", "erm", "hmm", "mm", "ah", "umm", "err", "hm"})
+_AFTER_MEASURE = frozenset({"away", "out", "off", "from", "past", "short", "ahead"})
+"""What follows a length: "hole 7 away" is seven yards."""
+
 
 class Phrases(Generic[T]):
     """Phrases of plain words, found longest first."""
@@ -50,13 +56,14 @@ class Reducer:
     """Reduces texts and templates by one grammar."""
 
     def __init__(self, words: Grammar, said: "Reduced | None" = None) -> None:
-        fillers, nouns = said or ({}, {})
+        fillers, nouns, names = said or ({}, {}, {})
         self._words = words
         self._joins = Phrases(words.joins)
         self._fillers = Phrases({tuple(said.split(" ")): roughly for said, roughly in fillers.items()})
         self._nouns = Phrases(
             {tuple(said.split(" ")): Piece(name, value=value) for said, (name, value) in nouns.items()}
         )
+        self._named = Phrases({tuple(said.split(" ")): name for said, name in names.items()})
 
     def tokens(self, text: str) -> list[Token]:
         """Plain words, split spellings such as "fair way" put together."""
@@ -79,12 +86,24 @@ class Reducer:
         """Tokens to pieces."""
         kept: list[Piece] = []
         pause = False
-        for piece in gather(said, self._words.units):
+        for piece in self._numbers_named(gather(steadied(said), self._words.units)):
             pause = pause or piece.after_break
             if piece.quantity is not None or piece.text not in self._words.skip:
                 kept.append(replace(piece, after_break=pause))
                 pause = False
         return self._noun_names(self._without_fillers(self._rejoined(kept)))
+
+    def _numbers_named(self, pieces: list[Piece]) -> list[Piece]:
+        """Numbers that are a name, such as "hole 7", put under it: they measure nothing."""
+        kept: list[Piece] = []
+        for first, length, name in _matches(pieces, self._named):
+            phrase = pieces[first : first + length]
+            after = pieces[first + length : first + length + 1]
+            if name is None or not _names(phrase, after, most=name[1]):
+                kept += phrase
+            else:
+                kept.append(Piece(name[0], phrase[0].after_break, said=_said(phrase)))
+        return kept
 
     def _rejoined(self, pieces: list[Piece]) -> list[Piece]:
         """Spellings that stand together only once the words between are passed over: "up the hill"."""
@@ -94,7 +113,9 @@ class Reducer:
                 kept.append(pieces[first])
             else:
                 plain = [name for name in names if name not in self._words.skip]
-                kept += [Piece(name, pieces[first].after_break and i == 0) for i, name in enumerate(plain)]
+                kept += [
+                    Piece(name, pieces[first].after_break and i == 0, said=name) for i, name in enumerate(plain)
+                ]
         return kept
 
     def _without_fillers(self, pieces: list[Piece]) -> list[Piece]:
@@ -125,9 +146,9 @@ class Reducer:
             if numbers and not _numbers_a_club(noun, numbers[0]):
                 kept += pieces[first : first + length]
                 continue
-            kept.append(
-                Piece(noun.text, pieces[first].after_break, numbers[0] if numbers else None, noun.value)
-            )
+            number = numbers[0] if numbers else None
+            phrase = pieces[first : first + length]
+            kept.append(Piece(noun.text, phrase[0].after_break, number, noun.value, _said(phrase)))
         return kept
 
     def patterns(self, node: Node, *, whole: bool = False) -> Iterator[list[str]]:
@@ -156,8 +177,8 @@ class Reducer:
         return _swapped(plain, self._nouns)
 
 
-Reduced = tuple[dict[str, bool], dict[str, tuple[str, str | None]]]
-"""Reduced ways, their pieces joined by blanks: of passing over fillers, and of naming nouns with their values."""
+Reduced = tuple[dict[str, bool], dict[str, tuple[str, str | None]], dict[str, tuple[str, float]]]
+"""Ways to say them, their pieces joined by blanks: fillers, nouns with their values, names that take a number."""
 
 
 def reduced(words: Grammar) -> Reduced:
@@ -172,10 +193,56 @@ def reduced(words: Grammar) -> Reduced:
     nouns = {
         " ".join(pattern): (noun.name.upper(), noun.value)
         for noun in words.nouns
+        if noun.names_to is None
         for node in (*noun.say, *noun.typed)
         for pattern in bare.patterns(node)
     }
-    return fillers, nouns
+    names = {
+        " ".join(_as_gathered(said, words)): (noun.name.upper(), noun.names_to)
+        for noun in words.nouns
+        if noun.names_to is not None
+        for node in (*noun.say, *noun.typed)
+        for said in expansions(node)
+    }
+    return fillers, nouns, names
+
+
+def _as_gathered(said: Sequence[str], words: Grammar) -> list[str]:
+    """A way to say a name that takes a number, as an utterance is once its numbers are gathered."""
+    return [piece.text for piece in gather([Token("#" if w.startswith("{") else w) for w in said], words.units)]
+
+
+def _names(phrase: Sequence[Piece], after: Sequence[Piece], *, most: float) -> bool:
+    """Whether the numbers of a phrase name something: whole, small enough, and nothing measured follows."""
+    numbers = [piece.quantity for piece in phrase if piece.quantity is not None]
+    if any(n.unit is not None or n.low != n.high or n.low % 1 or not 0 <= n.low <= most for n in numbers):
+        return False
+    return not (after and not after[0].after_break and after[0].text in _AFTER_MEASURE)
+
+
+def _said(pieces: Sequence[Piece]) -> str:
+    return " ".join(piece.said for piece in pieces if piece.said)
+
+
+def steadied(said: Sequence[Token]) -> list[Token]:
+    """An utterance without the sounds of thinking; one between two pauses may take something back."""
+    kept: list[Token] = []
+    pause = False
+    for at, token in enumerate(said):
+        following = said[at + 1] if at + 1 < len(said) else None
+        pause = pause or token.after_break
+        if token.text in _THINKING:
+            if kept and pause and following is not None and following.after_break:
+                kept.append(Token(HESITATION, True))
+            continue
+        if token.text == "well" and kept and pause and following is not None and (
+            following.after_break or following.text[0].isdigit() or following.text in NUMBER_WORDS
+        ):
+            kept.append(Token(HESITATION, True))
+            continue
+        kept.append(Token(token.text, pause))
+        pause = False
+    return kept
 
 
 def _numbers_a_club(noun: Piece, number: Quantity) -> bool:

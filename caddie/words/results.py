@@ -154,13 +154,16 @@ def read_result(scene: Scene) -> Result:
     strike = finish = distance_m = None
     sides: list[Side] = []
     for mention in own_mentions(scene):
-        if (value := mention.get("strike")) is not None:
+        if (value := mention.get("strike")) is not None and not (strike and "weak" in mention):
             strike = Strike(str(value))
         if (value := mention.get("finish")) is not None and _ends_there(scene, mention):
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None:
             sides.append(Side(str(value)))
+        if "down_in" in mention and mention.quantity_at is not None:
+            scene.used.add(mention.quantity_at)
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
+            scene.used.update(range(mention.start, mention.end))
             metres = scene.length_m(mention.quantity, Unit.FEET)
             distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
     near = any("near" in mention for mention in own_mentions(scene))
@@ -191,6 +194,7 @@ def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
             continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
             metres = scene.length_m(piece.quantity, Unit.FEET)
+            scene.used.add(at)
             return metres if 0 <= metres <= FARTHEST_M else None
     return None
 

@@ -54,7 +54,7 @@ def spoken_words() -> frozenset[str]:
     words = grammar()
     nodes: list[Node] = [shape.template for shape in words.shapes]
     nodes += [node for said in words.parts.values() for node in said]
-    nodes += [node for noun in words.nouns for node in noun.say]
+    nodes += [node for noun in words.nouns if noun.names_to is None for node in noun.say]
     nodes += [node for entry in words.entries if entry.weight > 0 for node in entry.say]
     found = {word for node in nodes for text in words_of(node) for word in text.split()}
     for numbers in words.numbers.values():
@@ -99,6 +99,9 @@ class _Sampler:
         nouns = words.troubles() if name == "trouble" else words.noun(name)
         if nouns:
             noun = likely(nouns, chance)
+            if noun.names_to is not None:
+                role = role or "hole"
+                return say(likely(noun.say, chance), chance, lambda slot: self._fill(slot, role))
             inner = "loft" if noun.value == "{n}" else "iron" if noun.name == "club" else None
             return say(likely(noun.say, chance), chance, lambda slot: self._fill(slot, inner))
         entries = self._entries.get(name)

@@ -24,6 +24,12 @@ class Scene:
     denied: set[int] = field(default_factory=set)
     """Pieces that a "no" or "not" takes away, or that were taken back."""
     wind_denied: bool = False
+    covered: set[int] = field(default_factory=set)
+    """Pieces of any phrase that was found, also of one that was taken back since."""
+    aside: set[int] = field(default_factory=set)
+    """Pieces of clauses that tell of other things; nothing is read in them."""
+    plain: bool = False
+    """Whether one clause of several plainly tells a shot."""
     used: set[int] = field(default_factory=set)
     """Quantities that a reader has taken."""
 

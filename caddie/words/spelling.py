@@ -62,6 +62,7 @@ _REWRITES = tuple(
         (r"\br\s?to\s?l\b|\br2l\b", " right to left "),
         (r"\bl ?[-/>]+ ?r\b", " left to right "),
         (r"\br ?[-/>]+ ?l\b", " right to left "),
+        (r"\b([3-9])i\b", r"\1 iron"),
         (r"\b\d+(?:st|nd|rd|th)\b", " nth "),
         (r"(?<=\d),(?=\d{3}\b)", ""),
         (r"(\d+(?:\.\d+)?) ?' ?(\d+(?:\.\d+)?) ?(?:\"|''|in\b)?", r" \1 feet \2 inches "),

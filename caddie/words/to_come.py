@@ -14,6 +14,7 @@ _PRESENT = (
     "stimp_ft",
     "firmness",
     "elevation",
+    "height",
     "fall",
     "dirty_grooves",
 )
@@ -23,6 +24,7 @@ _OWNS = frozenset({"have", "got", "facing", "leaves", "leaving"})
 _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "down"})
 _PUTTS = frozenset({"#", "uphill", "downhill", "straight", "flat", "lag", "level", "sidehill", "breaking"})
 _SHOTS = frozenset({"chip", "pitch", "lob", "flop"})
+_BEGINNING = frozenset({"now", "so", "and", "but", "my"})
 _AT_HAND = frozenset({"i", "ball", "it"})
 
 
@@ -122,8 +124,12 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
 
 
 def _lies_now(scene: Scene, mention: Mention) -> bool:
-    """ "I'm in gnarly rough"; "finished in the rough" is over."""
-    return mention.start > 0 and scene.pieces[mention.start - 1].text == "i"
+    """ "I'm in gnarly rough", ", it's in thick rough"; "finished in the rough" is over."""
+    at = mention.start - 1
+    if at < 0:
+        return False
+    begins = scene.pieces[at].after_break or (at > 0 and scene.pieces[at - 1].text in _BEGINNING)
+    return scene.pieces[at].text == "i" or (scene.pieces[at].text in _AT_HAND and begins)
 
 
 def _stands_alone(scene: Scene, at: int, results: list[Mention]) -> bool:

@@ -74,7 +74,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
                     other.kind is None and 0 <= mention.start - other.end <= 3 for other in heads
                 )
     for mention in places:
-        if mention.get("with") != "trouble":
+        if mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
     _carries(scene, heads, said)
     _heights(scene, heads)
@@ -84,6 +84,29 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     return said
+
+
+def carried_to(scene: Scene, said: TroubleSaid, front_m: float | None) -> tuple[Hazard, ...]:
+    """ "Burn ten yards short of the green, front edge 70": the carry is what is left of the distance to the edge."""
+    hazards = list(said.hazards)
+    for mention in scene.having("before_green"):
+        if front_m is None or mention.quantity is None or mention.trouble_at is None:
+            continue
+        kind = _kind_at(scene, mention.trouble_at)
+        carry_m = front_m - scene.length_m(mention.quantity)
+        if not any(p.text == "FLAG" for p in scene.pieces[mention.start : mention.end]) and carry_m > 0:
+            hazards = [
+                h.model_copy(update={"carry_m": carry_m})
+                if (h.kind, h.side, h.carry_m) == (kind, Side.SHORT, None)
+                else h
+                for h in hazards
+            ]
+    return tuple(hazards)
+
+
+def _kind_at(scene: Scene, at: int) -> HazardKind:
+    text = scene.pieces[at].text
+    return _KIND_OF.get(text) or HazardKind(text.lower())
 
 
 def break_places(scene: Scene) -> dict[int, str]:
@@ -114,7 +137,7 @@ def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> 
                     at,
                     at + 1,
                     several=piece.value == "several",
-                    kind=_KIND_OF.get(piece.text) or HazardKind(piece.text.lower()),
+                    kind=_kind_at(scene, at),
                 )
             )
     for mention in scene.facts:
@@ -144,6 +167,14 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
         head.places.append(place)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
+
+
+def _tells_where_the_ball_is(scene: Scene, place: Mention) -> bool:
+    """ "On the short grass in the middle, the flag is forty away": the place of the lie, at the end of its clause."""
+    if place.get("where") is None or place.end == place.start + 1 or scene.pieces[place.start].after_break:
+        return False
+    ends = place.end == len(scene.pieces) or scene.pieces[place.end].after_break
+    return ends and any(m.end == place.start and m.start > 0 for m in scene.having("lie"))
 
 
 def _means_pin_alone(scene: Scene, mention: Mention, place: str) -> bool:

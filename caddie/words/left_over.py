@@ -1,0 +1,59 @@
+"""What was said and explained nothing: words and numbers that no reader took and no phrase covers."""
+
+from collections.abc import Collection, Iterable
+
+from caddie.situation import Hazard
+from caddie.words.grammar import grammar
+from caddie.words.scene import Scene
+
+_PRONOUNS = frozenset({"he", "she", "him", "his", "her", "hers"})
+
+
+def left_over(
+    scene: Scene, *, hazards: Iterable[Hazard], lies_at: frozenset[int], lost: Collection[int]
+) -> tuple[str, ...]:
+    """The words and numbers left, in order, as said; plain English words are not listed.
+
+    Parameters:
+        scene: the utterance, read.
+        hazards: the trouble that was understood.
+        lies_at: pieces that name what the ball lies in.
+        lost: numbers that another value of the same length took the place of.
+    """
+    kinds = {hazard.kind.value for hazard in hazards}
+    return tuple(
+        piece.said
+        for at, piece in enumerate(scene.pieces)
+        if piece.said and (at in lost or not _explained(scene, at, kinds, lies_at))
+    )
+
+
+def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) -> bool:
+    piece = scene.pieces[at]
+    if piece.text == "#":
+        return _number_explained(scene, at)
+    if at in scene.covered and at not in scene.aside:
+        return True
+    if scene.is_trouble(at):
+        name = "trees" if piece.text == "SCRUB" else piece.text.lower()
+        return name in kinds or at in lies_at or (at in scene.denied and at not in scene.aside)
+    if piece.text.isupper():
+        return True
+    words = grammar()
+    return piece.text in _PRONOUNS or piece.text in words.plain or piece.text in words.along or piece.text in words.skip
+
+
+def _number_explained(scene: Scene, at: int) -> bool:
+    quantity = scene.pieces[at].quantity
+    if quantity is not None and quantity.unit == "other":
+        # Minutes, dollars and strokes say themselves that they are no length.
+        return True
+    if at in scene.aside or quantity is None:
+        return False
+    if at in scene.used or at in scene.denied or any(
+        m.start <= at < m.end for mentions in (scene.intents, scene.wholes) for m in mentions
+    ):
+        return True
+    if quantity.unit is None and at + 1 < len(scene.pieces) and scene.is_trouble(at + 1):
+        return True
+    return any(m.start <= at < m.end and ("nothing" in m or m.get("distance") == "ignore") for m in scene.facts)
