@@ -118,7 +118,9 @@ def _worth(mention: Mention) -> float:
 
 
 def _against(scene: Scene, start: int, end: int) -> float:
-    return sum(STRANGE * is_strange(scene, at) + ELSEWHERE * is_elsewhere(scene, at) for at in range(start, end))
+    return sum(
+        STRANGE * is_strange(scene, at) + ELSEWHERE * is_elsewhere(scene, at) for at in range(start, end)
+    )
 
 
 def is_strange(scene: Scene, at: int) -> bool:
@@ -136,7 +138,9 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
     if quantity is None:
         return False
     if quantity.unit == "oclock":
-        return at not in scene.used and not any("wind_clock" in m and m.quantity_at == at for m in scene.facts)
+        return at not in scene.used and not any(
+            "wind_clock" in m and m.quantity_at == at for m in scene.facts
+        )
     if any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False
     return quantity.unit == "other" or (quantity.is_length and quantity.low >= _NO_LENGTH)

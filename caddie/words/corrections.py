@@ -267,7 +267,9 @@ def _turned_over(scene: Scene, left: list[Mention], right: Mention) -> bool:
     if hill is None or "slope_word" not in right or right.quantity is not None or "stance" in right:
         return False
     way = str(right.get("slope_word"))
-    readings: tuple[Mapping[str, Fact], ...] = ({"stance": _HILLS[way]} if "stance" in hill else {"elevation": way},)
+    readings: tuple[Mapping[str, Fact], ...] = (
+        {"stance": _HILLS[way]} if "stance" in hill else {"elevation": way},
+    )
     scene.facts[scene.facts.index(hill)] = replace(hill, readings=readings)
     scene.facts.remove(right)
     return True

@@ -200,5 +200,7 @@ def _told_after_question(scene: Scene) -> bool:
     pause = next((at for at, piece in enumerate(scene.pieces) if at and piece.after_break), None)
     if pause is None or any(m.start < pause and "club" not in m for m in scene.facts):
         return False
-    lengths = [at for at in scene.used if (q := scene.pieces[at].quantity) is not None and q.is_length and q.unit]
+    lengths = [
+        at for at in scene.used if (q := scene.pieces[at].quantity) is not None and q.is_length and q.unit
+    ]
     return bool(lengths) and min(lengths) >= pause

@@ -40,7 +40,12 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
     if piece.text.isupper():
         return True
     words = grammar()
-    return piece.text in _PRONOUNS or piece.text in words.plain or piece.text in words.along or piece.text in words.skip
+    return (
+        piece.text in _PRONOUNS
+        or piece.text in words.plain
+        or piece.text in words.along
+        or piece.text in words.skip
+    )
 
 
 def _number_explained(scene: Scene, at: int) -> bool:
@@ -50,10 +55,14 @@ def _number_explained(scene: Scene, at: int) -> bool:
         return True
     if at in scene.aside or quantity is None:
         return False
-    if at in scene.used or at in scene.denied or any(
-        m.start <= at < m.end for mentions in (scene.intents, scene.wholes) for m in mentions
+    if (
+        at in scene.used
+        or at in scene.denied
+        or any(m.start <= at < m.end for mentions in (scene.intents, scene.wholes) for m in mentions)
     ):
         return True
     if quantity.unit is None and at + 1 < len(scene.pieces) and scene.is_trouble(at + 1):
         return True
-    return any(m.start <= at < m.end and ("nothing" in m or m.get("distance") == "ignore") for m in scene.facts)
+    return any(
+        m.start <= at < m.end and ("nothing" in m or m.get("distance") == "ignore") for m in scene.facts
+    )

@@ -68,7 +68,7 @@ def is_number(text: str) -> bool:
     (True, True, False)
     """
     words = text.split()
-    return read_number(words) is not None or len(words) > 1 and words[0] in ("a", "half", "few")
+    return read_number(words) is not None or (len(words) > 1 and words[0] in ("a", "half", "few"))
 
 
 _NAMES = {value: word for word, value in (*_UNITS.items(), *_TENS.items()) if word != "fourty"}

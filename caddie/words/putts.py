@@ -1,5 +1,7 @@
 """Whether the shot is a putt: said outright, or plain from what is said."""
 
+from collections.abc import Sequence
+
 from caddie.bag.models import Family
 from caddie.situation import HazardKind, Lie
 from caddie.units import Unit
@@ -34,7 +36,9 @@ def reads_as_putt(
     if lie.lie is not None or distances.front_m is not None or trouble.pin_position is not None:
         return False
     lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
-    off_green = (m for m in scene.having(*_OFF_GREEN) if not (green.breaks and _says_how_far(scene, m, lengths)))
+    off_green = (
+        m for m in scene.having(*_OFF_GREEN) if not (green.breaks and _says_how_far(scene, m, lengths))
+    )
     if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(off_green):
         return False
     if distances.pin_m is None and _speaks_of_green(scene):
@@ -45,7 +49,7 @@ def reads_as_putt(
     return distances.pin_m is not None and lengths == [Unit.FEET]
 
 
-def _says_how_far(scene: Scene, mention: Mention, lengths: list[str | None]) -> bool:
+def _says_how_far(scene: Scene, mention: Mention, lengths: Sequence[str | None]) -> bool:
     """ "20 ft downhill, left to right": the only length is the putt's, not how far down the green lies."""
     words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
     return "elevation" in mention and lengths == [Unit.FEET] and bool(words & {"uphill", "downhill"})

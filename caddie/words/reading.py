@@ -93,9 +93,7 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     return scene
 
 
-def _understood(
-    heard: str, scene: Scene, *, correcting: bool, from_speech: bool
-) -> Understanding:
+def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool) -> Understanding:
     shot = read_shot(scene)
     wind = read_wind(scene)
     lie = read_lie(scene)

@@ -114,7 +114,8 @@ class Reducer:
             else:
                 plain = [name for name in names if name not in self._words.skip]
                 kept += [
-                    Piece(name, pieces[first].after_break and i == 0, said=name) for i, name in enumerate(plain)
+                    Piece(name, pieces[first].after_break and i == 0, said=name)
+                    for i, name in enumerate(plain)
                 ]
         return kept
 
@@ -209,7 +210,9 @@ def reduced(words: Grammar) -> Reduced:
 
 def _as_gathered(said: Sequence[str], words: Grammar) -> list[str]:
     """A way to say a name that takes a number, as an utterance is once its numbers are gathered."""
-    return [piece.text for piece in gather([Token("#" if w.startswith("{") else w) for w in said], words.units)]
+    return [
+        piece.text for piece in gather([Token("#" if w.startswith("{") else w) for w in said], words.units)
+    ]
 
 
 def _names(phrase: Sequence[Piece], after: Sequence[Piece], *, most: float) -> bool:
@@ -235,8 +238,12 @@ def steadied(said: Sequence[Token]) -> list[Token]:
             if kept and pause and following is not None and following.after_break:
                 kept.append(Token(HESITATION, True))
             continue
-        if token.text == "well" and kept and pause and following is not None and (
-            following.after_break or following.text[0].isdigit() or following.text in NUMBER_WORDS
+        if (
+            token.text == "well"
+            and kept
+            and pause
+            and following is not None
+            and (following.after_break or following.text[0].isdigit() or following.text in NUMBER_WORDS)
         ):
             kept.append(Token(HESITATION, True))
             continue

@@ -35,6 +35,8 @@ PRINTED_BY = {
     "bag/file.py": READS_A_BAG,
     "range/csv_import.py": ("bag import",),
     "range/start_bag.py": ("bag import",),
+    "log/opening.py": OPENS_A_LOG,
+    "practice/range_journal.py": ("practice range",),
     "cli/bag_import.py": ("bag import",),
     "cli/output.py": WRITES_A_FILE,
     "voice/model.py": ("voice model",),

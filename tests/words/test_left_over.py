@@ -9,10 +9,12 @@ from caddie.units import SpeedUnit, Unit, from_metres, from_metres_per_second
 from caddie.words import Intent, Understanding, understand
 from caddie.words.reduction import reducer
 
-_DIGITS = re.compile(r"(?<![\w.'])\d+(?:\.\d+)?(?=(?:yds?|yards|m|ft|metres|paces|mph)?\b)(?!['\"/]|st\b|nd\b|rd\b|th\b)")
+_DIGITS = re.compile(
+    r"(?<![\w.'])\d+(?:\.\d+)?(?=(?:yds?|yards|m|ft|metres|paces|mph)?\b)(?!['\"/]|st\b|nd\b|rd\b|th\b)"
+)
 _EXPLAINED_OTHERWISE = re.compile(
-    r"\b(?:no|nope|nah|not|sorry|actually|wait|make|mean|rather|scratch|correction|lie|oops|change|said|less|plus|why|or|gps|"
-    r"past|wide|deep|long|across|high|tall|back|beyond|behind|club|wood|iron|force|o'?clock|minutes?|half|cups?|"
+    r"\b(?:no|nope|nah|not|sorry|actually|wait|make|mean|rather|scratch|correction|lie|oops|change|"
+    r"said|less|plus|why|or|gps|past|wide|deep|long|across|high|tall|back|beyond|behind|club|wood|iron|force|o'?clock|minutes?|half|cups?|"
     r"plays?|playing)\b|[-–/%°']|\d ?(?:yards|yds|ft|feet) \d"
 )
 """Lines with words by which a number is taken back, reckoned with, or says what no field holds."""
@@ -34,7 +36,17 @@ def _values(said: Understanding) -> list[float]:
 
 def _named(text: str) -> str:
     reduce = reducer()
-    names = {"HOLE_NUMBER", "PAR", "STROKE_INDEX", "STROKES_PLAYED", "SCORE", "HANDICAP", "HOUR", "MONEY", "BALL_NUMBER"}
+    names = {
+        "HOLE_NUMBER",
+        "PAR",
+        "STROKE_INDEX",
+        "STROKES_PLAYED",
+        "SCORE",
+        "HANDICAP",
+        "HOUR",
+        "MONEY",
+        "BALL_NUMBER",
+    }
     return " ".join(p.said for p in reduce.pieces(reduce.tokens(text)) if p.text in names)
 
 
@@ -43,7 +55,11 @@ def test_every_number_of_the_corpus_is_a_fact_a_name_or_left_over(subject: str) 
     looked_at, silent = 0, []
     for line in lines(subject):
         said = understand(line.say, from_speech=line.from_speech)
-        if said.intent is Intent.OUT_OF_SCOPE or said.problem or _EXPLAINED_OTHERWISE.search(line.say.lower()):
+        if (
+            said.intent is Intent.OUT_OF_SCOPE
+            or said.problem
+            or _EXPLAINED_OTHERWISE.search(line.say.lower())
+        ):
             continue
         told = " ".join((*said.left_over, _named(line.say))).split()
         values = _values(said)

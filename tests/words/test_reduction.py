@@ -62,7 +62,11 @@ def test_a_name_does_not_go_across_a_pause(pieces_of: Pieces) -> None:
 
 def test_a_pause_moves_on_to_what_is_kept(pieces_of: Pieces) -> None:
     pieces = pieces_of("fairway, um, 70 yards")
-    assert [(piece.text, piece.after_break) for piece in pieces] == [("fairway", False), ("#", True)]
+    assert [(piece.text, piece.after_break) for piece in pieces] == [
+        ("fairway", False),
+        ("hesitation", True),
+        ("#", True),
+    ]
 
 
 def test_roughly_marks_the_number_it_stands_by(pieces_of: Pieces) -> None:
