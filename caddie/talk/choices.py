@@ -26,7 +26,7 @@ SAFER_BY = 0.05
 FROM_MIDDLE_M = 7.0
 """A flag at the front or back is so far from the middle (common practice, no source)."""
 _OR = re.compile(r"\b(?:or|versus|vs|against|and|with|between)\b|,")
-_NAMED_WORDS = 5
+_NAMED_WORDS = 3
 
 
 def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -141,16 +141,24 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def named_shots(text: str, desk: Desk) -> list[Only]:
     """The clubs and kinds of shot named in a question, in order."""
-    player, found = desk.bag.player, []
+    found = []
     for part in _OR.split(text.lower()):
-        words = plain(part).split()[-_NAMED_WORDS:]
-        for start in range(len(words)):
-            rest = " ".join(words[start:])
-            heard = understand(f"what about the {rest}", unit=player.distances_in, pace_m=player.pace_m)
-            if (only := asked_for(heard)) != ANY:
-                found.append(only)
-                break
+        words = plain(part).split()
+        spans = (
+            " ".join(words[start : start + size])
+            for size in range(_NAMED_WORDS, 0, -1)
+            for start in range(len(words) - size + 1)
+        )
+        named = (_named(span, desk) for span in spans)
+        only = next((each for each in named if each != ANY), None)
+        if only is not None:
+            found.append(only)
     return found
+
+
+def _named(words: str, desk: Desk) -> Only:
+    player = desk.bag.player
+    return asked_for(understand(f"what about the {words}", unit=player.distances_in, pace_m=player.pace_m))
 
 
 def worse(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -54,7 +54,9 @@ def _parts(text: str, player: Player) -> list[str]:
     for at in range(1, len(tokens)):
         head, tail = " ".join(tokens[:at]), " ".join(tokens[at:])
         apart = tokens[at - 1][-1] in _STOPS
-        name = saying_of(tail, FOLLOWS) if apart or len(tokens) - at > 1 else None
+        # Without a stop, "right" of "on the right where do I aim" is no lead-in.
+        begins = apart or (len(tokens) - at > 1 and bare(tail).split()[:1] == tokens[at : at + 1])
+        name = saying_of(tail, FOLLOWS) if begins else None
         if name is None or not bare(head):
             continue
         before = _kind(head, player)

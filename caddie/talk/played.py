@@ -141,10 +141,12 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
     if heard.intent is Intent.RESULT:
         return heard
     now, player = heard.situation, desk.bag.player
-    if now.pin_m is not None and now == Situation(pin_m=now.pin_m):
+    on_green = now.lie is Lie.GREEN
+    if now.pin_m is not None and now == Situation(pin_m=now.pin_m, lie=now.lie if on_green else None):
         # A bare number is in feet, as results are.
         said_unit = unit_said(heard.heard)
-        bare_number = now.pin_m / to_metres(1.0, player.distances_in, player.pace_m)
+        counted = Unit.FEET if on_green else player.distances_in
+        bare_number = now.pin_m / to_metres(1.0, counted, player.pace_m)
         far_m = now.pin_m if said_unit else to_metres(bare_number, Unit.FEET)
         update = {"intent": Intent.RESULT, "result": Result(distance_m=far_m), "situation": Situation()}
         return heard.model_copy(update=update)
