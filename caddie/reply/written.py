@@ -30,8 +30,7 @@ def write(plan: Plan, bag: Bag, cue: Cue, left_over: Sequence[str] = ()) -> str:
     lines.append(f"Cue:   {cue.say}")
     if left_over:
         lines.append(f"Not followed: {', '.join(left_over)}")
-    return "
-".join(lines)
+    return "\n".join(lines)
 
 
 def _shot_lines(plan: Plan, bag: Bag) -> list[str]:
