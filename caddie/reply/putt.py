@@ -20,11 +20,11 @@ RUNS_OFF_M = 15.0
 _VOWELS = ("eight", "eleven", "a hundred")
 
 
-def putt_versions(plan: Plan, cue: Cue) -> list[list[str]]:
+def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     """Length and slope as understood, line, pace and cue, the fullest version first."""
     option, line = _putt(plan)
     assert plan.situation.pin_m is not None
-    length = spoken_length(plan.situation.pin_m, Unit.FEET)
+    length = spoken_length(plan.situation.pin_m, putt_unit(bag))
     slope = slope_said(plan.situation)
     warning = "" if line.holds else f"Too steep to stop: a miss {_runs(line)}"
     start, pace = line_said(option.aim_left_m), pace_said(option, plan.situation)
@@ -94,21 +94,36 @@ def aim_place(aim_left_m: float) -> str:
     return f"{_feet_said(offset_m)} {side} of the hole"
 
 
-def pace_said(option: Option, situation: Situation) -> str:
+def putt_unit(bag: Bag) -> Unit:
+    """What a putt is counted in: metres by a player who counts in them, else feet."""
+    return Unit.METRES if bag.player.distances_in is Unit.METRES else Unit.FEET
+
+
+def pace_said(option: Option, situation: Situation, unit: Unit = Unit.FEET) -> str:
     """The flat putt of the same pace, or its own when the green hardly changes it."""
     assert situation.pin_m is not None and option.pace_m is not None and option.line is not None
     if abs(option.pace_m - situation.pin_m) < 0.12 + SAME_PACE * situation.pin_m and option.line.holds:
         past_ft = round(option.line.past_m / FOOT_M)
         if past_ft == 0:
             return "Flat pace, to die at the hole"
+        if unit is Unit.METRES:
+            return (
+                f"Flat pace, to finish {spoken_number(round(10 * option.line.past_m) * 10)} centimetres past"
+            )
         return f"Flat pace, to finish {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past"
+    if unit is Unit.METRES:
+        return f"Roll it as {_article(length := spoken_number(max(round(option.pace_m), 1)))} {length}-metre putt"
     feet = max(round(option.pace_m / FOOT_M), 1)
     if feet > EXACT_TO_FT:
         feet = 5 * round(feet / 5)
     if feet == 1:
         return "Just set it rolling"
     said = spoken_number(feet).replace("a hundred", "hundred")
-    return f"Roll it as {'an' if said.startswith(_VOWELS) else 'a'} {said}-footer"
+    return f"Roll it as {_article(said)} {said}-footer"
+
+
+def _article(number: str) -> str:
+    return "an" if number.startswith(_VOWELS) else "a"
 
 
 def _putt(plan: Plan) -> tuple[Option, PuttLine]:

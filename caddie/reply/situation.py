@@ -2,6 +2,7 @@
 
 from caddie.bag import Bag
 from caddie.reply.phrases import HAZARD_SAID, said
+from caddie.reply.putt import putt_unit
 from caddie.situation import Fall, Hazard, Lie, Situation, Stance, WindFrom
 from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
 
@@ -56,9 +57,9 @@ def situation_said(situation: Situation, bag: Bag) -> str:
 
 
 def distance_said(length_m: float, situation: Situation, bag: Bag) -> str:
-    """A distance to the hole in words: feet for a putt, else the unit that suits it."""
+    """A distance to the hole in words: feet or metres for a putt, else the unit that suits it."""
     if situation.lie is Lie.GREEN:
-        return spoken_length(length_m, Unit.FEET)
+        return spoken_length(length_m, putt_unit(bag))
     return said(length_m, bag)
 
 

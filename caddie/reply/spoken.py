@@ -17,8 +17,8 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said, putt_versions, slope_said
-from caddie.units import Unit, spoken_length, spoken_number
+from caddie.reply.putt import line_said, pace_said, putt_unit, putt_versions, slope_said
+from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
 
@@ -46,8 +46,8 @@ def speak(
     left = left_out_said(left_out)
     if option.pace_m is not None:
         if question:
-            return _before_the_end(_asking_about_putt(plan, distance, question), left)
-        return _before_the_end(_with_distance(shortest(putt_versions(plan, cue)), distance), left)
+            return _before_the_end(_asking_about_putt(plan, bag, distance, question), left)
+        return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     named = club_said(option, bag)
@@ -125,15 +125,15 @@ def _with_distance(spoken: str, distance: str) -> str:
     return shortest([[f"{version}{stop}{rest}"] for version in versions] + [[spoken]])
 
 
-def _asking_about_putt(plan: Plan, distance: str, question: str) -> str:
+def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> str:
     option, situation = plan.chosen, plan.situation
     assert situation.pin_m is not None
-    length = distance or spoken_length(situation.pin_m, Unit.FEET)
-    line = line_said(option.aim_left_m)
+    length = distance or spoken_length(situation.pin_m, putt_unit(bag))
+    line, pace = line_said(option.aim_left_m), pace_said(option, situation, putt_unit(bag))
     return shortest(
         [
-            [f"{length}{slope_said(situation)}", line, pace_said(option, situation), question],
-            [length, line, pace_said(option, situation), question],
+            [f"{length}{slope_said(situation)}", line, pace, question],
+            [length, line, pace, question],
             [length, line, question],
             [line, question],
         ]

@@ -4,8 +4,9 @@ from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, trouble_that_matters
+from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import shortest
-from caddie.units import FOOT_M, Unit, spoken_length, spoken_number
+from caddie.units import FOOT_M, spoken_length, spoken_number
 
 _TENTHS = ("a touch", "a tenth", "two tenths", "three tenths", "four tenths", "half a stroke")
 
@@ -16,7 +17,7 @@ def why_said(plan: Plan, bag: Bag) -> str:
     if option.pace_m is not None:
         return shortest([list(plan.reasons[:2]), list(plan.reasons[:1])])
     green = f"it finds the green {times_in_ten(option.on_green)}"
-    leave = f"half within {spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)}"
+    leave = f"half within {spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))}"
     hazard = trouble_that_matters(plan.situation)
     trouble = f"trouble {times_in_ten(option.in_trouble)}" if hazard and option.in_trouble >= 0.02 else ""
     rival = next((other for other in plan.options if other.club != option.club), None)

@@ -1,39 +1,43 @@
 """Turns about the shot already advised: why, repeat, shorter, ready, yes and no."""
 
+from dataclasses import replace
+
 from caddie.plan.option import Plan
 from caddie.reply import speak
-from caddie.reply.cue import Cue, cue_for
+from caddie.reply.cue import cue_for
 from caddie.reply.situation import LIE_SAID, situation_said
 from caddie.reply.spoken import sentences
 from caddie.reply.why import why_said
 from caddie.situation import Firmness, Lie, PinPosition
 from caddie.talk import lines
 from caddie.talk.compare import another
-from caddie.talk.planning import short_of
-from caddie.talk.routine import PACE, routine
-from caddie.talk.sayings import says
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.planning import planned, short_of
+from caddie.talk.routine import COUNT, PACE, routine
+from caddie.talk.sayings import is_beyond, is_golf, says
+from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.words import Intent, Understanding
 
 
-def about_the_shot(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """Why, repeat, shorter or ready."""
-    if heard.intent is Intent.REPEAT:
-        return Said(known, known.spoken or lines.NOTHING_SAID)
-    if heard.intent is Intent.SHORTER and known.short:
-        return Said(known, known.short)
-    if known.plan is None or known.cue is None or known.played:
+def repeat(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The last reply once more."""
+    return Said(known, known.spoken or lines.NOTHING_SAID)
+
+
+def shorter(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The last reply in a few words."""
+    return Said(known, known.short or lines.NOTHING_KNOWN)
+
+
+def why(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The reasons."""
+    if known.plan is None or known.played:
         return Said(known, lines.NOTHING_KNOWN)
-    if heard.intent is Intent.WHY:
-        spoken = why_said(known.plan, desk.bag)
-        after = known.changed(spoken=spoken, short=sentences(spoken.split(". ")[:1]))
-        return Said(after, spoken, written="\n".join(known.plan.reasons))
-    if known.other is not None and says(heard.heard, "adopt"):
-        return adopted(desk, known)
-    return ready(known, known.plan, known.cue, desk)
+    spoken = why_said(known.plan, desk.bag)
+    after = known.changed(spoken=spoken, short=sentences(spoken.split(". ")[:1]))
+    return Said(after, spoken, written="\n".join(known.plan.reasons))
 
 
-def the_shot(desk: Desk, known: Known) -> Said:
+def the_shot(desk: Desk, known: Known, heard: Understanding | None = None) -> Said:
     """The advice once more, whatever was said since."""
     if known.plan is None or known.cue is None or known.played:
         return Said(known, known.question.text if known.question else lines.NOTHING_KNOWN)
@@ -41,26 +45,58 @@ def the_shot(desk: Desk, known: Known) -> Said:
     return Said(known.changed(spoken=spoken), spoken)
 
 
-def ready(known: Known, plan: Plan, cue: Cue, desk: Desk) -> Said:
+def ready(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The routine: the picture, the cue and the count."""
-    spoken = routine(plan, desk.bag, cue)
-    return Said(known.changed(spoken=spoken, question=None), spoken, written=f"{spoken}\n{PACE}")
+    if known.plan is None or known.cue is None or known.played:
+        return Said(known, lines.NOTHING_KNOWN)
+    spoken = routine(known.plan, desk.bag, known.cue)
+    after = known.changed(spoken=spoken, question=None)
+    return Said(after, spoken, written=f"{spoken}\n{PACE}", brief=sentences([*COUNT]))
 
 
-def adopted(desk: Desk, known: Known) -> Said:
-    """Play the shot that was asked about instead of the one advised."""
+def adopted(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Play the shot that was asked about instead of the one advised, with what was supposed for it."""
     assert known.plan is not None and known.other is not None
+    if known.supposed is not None:
+        return planned(desk, known.changed(situation=known.supposed, question=None), heard)
     plan = known.plan.model_copy(update={"chosen": known.other})
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     short = short_of(plan, desk.bag, cue.say)
     after = known.changed(plan=plan, cue=cue, other=None, spoken=short, short=short, question=None)
-    return Said(after, short, step=True)
+    return Said(after, short, step=True, brief=short_of(plan, desk.bag, ""))
+
+
+def kept_to(lead: str) -> Handler:
+    """A turn that drops what was asked about besides, and says the advice in short after ``lead``."""
+
+    def keep(desk: Desk, known: Known, heard: Understanding) -> Said:
+        if known.plan is None or known.cue is None or known.played:
+            return Said(known, lines.NOTHING_KNOWN)
+        option = known.advised or known.plan.chosen
+        plan = known.plan.model_copy(update={"chosen": option})
+        cue = cue_for(plan, desk.bag, desk.cue_weights)
+        short = short_of(plan, desk.bag, cue.say)
+        after = known.changed(
+            plan=plan,
+            cue=cue,
+            other=None,
+            supposed=None,
+            verdict="",
+            spoken=short,
+            short=short,
+            question=None,
+        )
+        return Said(after, sentences([lead, short]), step=True, brief=short_of(plan, desk.bag, ""))
+
+    return keep
 
 
 def yes_or_no(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Yes and no: to a question, or to the advice."""
     if known.question is not None:
-        return passed(desk, known) if heard.intent is Intent.NO else Said(known, known.question.text)
+        if heard.intent is Intent.NO or known.question.repeated:
+            return passed(desk, known, heard)
+        return Said(known.changed(question=replace(known.question, repeated=True)), known.question.text)
     if known.plan is None or known.played:
         return Said(known, lines.NOTHING_KNOWN)
     if heard.intent is Intent.NO:
@@ -68,7 +104,7 @@ def yes_or_no(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known, lines.GO_ON)
 
 
-def passed(desk: Desk, known: Known) -> Said:
+def passed(desk: Desk, known: Known, heard: Understanding) -> Said:
     """A question that the player cannot or will not answer: the assumption stands and is named."""
     question = known.question
     if question is None or known.plan is None:
@@ -78,7 +114,7 @@ def passed(desk: Desk, known: Known) -> Said:
     return Said(known.changed(question=None), spoken, step=True)
 
 
-def known_so_far(desk: Desk, known: Known) -> Said:
+def known_so_far(desk: Desk, known: Known, heard: Understanding | None = None) -> Said:
     """The facts as they were understood, read back."""
     said = situation_said(known.situation, desk.bag)
     return Said(known, sentences([said])) if said else Said(known, lines.NOTHING_KNOWN)
@@ -93,3 +129,38 @@ def _assumed(field: str, plan: Plan) -> str:
     if isinstance(value, Firmness):
         return f"a {value.value} green"
     return "level" if field == "green.fall" else ""
+
+
+def helped(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What can be said."""
+    return Said(known, lines.HELP)
+
+
+def goodbye(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The end of the talk."""
+    return Said(known, lines.GOODBYE, over=True)
+
+
+def greeted(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """A greeting or thanks: a friendly word back."""
+    if says(heard.heard, "thanks"):
+        return _one_line(known, lines.WELCOME_FIRST, lines.WELCOME)
+    return _one_line(known, lines.GREETING, lines.GREETING_MIDWAY)
+
+
+def declined(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What was not understood: golf beyond the short game, golf in other words, or no golf at all."""
+    if is_beyond(heard.heard):
+        return Said(known, lines.BEYOND)
+    if is_golf(heard.heard):
+        return _one_line(known, lines.NOT_FOLLOWED_FIRST, lines.NOT_FOLLOWED)
+    return _one_line(known, lines.OFF_TOPIC, lines.OFF_TOPIC_MIDWAY)
+
+
+def _one_line(known: Known, first: str, midway: str) -> Said:
+    """One short line, and the open question once more when there is one that was not repeated yet."""
+    question = known.question
+    if question is not None and not question.repeated:
+        after = known.changed(question=replace(question, repeated=True))
+        return Said(after, sentences([midway, question.text]))
+    return Said(known, first if known.plan is None and not known.played else midway)

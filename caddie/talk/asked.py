@@ -1,100 +1,240 @@
-"""Questions about the shot in play: where, how hard, how far it runs, the odds, something safer, the miss."""
+"""Questions about the shot in play: what it carries, where it lands, how far it runs, how it is hit, the odds.
 
-from caddie.bag import Bag, Family, Risk
+Each answer is a function of the desk and what is known, in at most thirty words; :mod:`caddie.talk.kinds` says which
+saying it answers.
+"""
+
+import re
+from collections.abc import Callable
+
+from caddie.bag import Bag, Family
 from caddie.plan.candidates import Only
-from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
-from caddie.plan.trust import AS_GOOD
+from caddie.plan.scene import carry_needed_m
 from caddie.reply.phrases import (
+    HAZARD_SAID,
     aim_said,
+    club_said,
     landing_said,
     rolled_said,
     run_said,
     said,
     shot_said,
+    swing_said,
+    trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said
-from caddie.reply.spoken import sentences
-from caddie.reply.why import strokes_said, times_in_ten
-from caddie.situation import Fall, Side, Situation
+from caddie.reply.putt import line_said, pace_said, putt_unit
+from caddie.reply.spoken import sentences, shortest
+from caddie.reply.why import times_in_ten
+from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
-from caddie.talk.about import the_shot
-from caddie.talk.compare import compared_with, told
 from caddie.talk.planning import planned
-from caddie.talk.sayings import begins, says
-from caddie.talk.state import Desk, Known, Said
-from caddie.units import FOOT_M, Unit, spoken_length
-from caddie.words import Understanding
+from caddie.talk.sayings import begins, compared, meaning_of, technique
+from caddie.talk.state import Desk, Handler, Known, Said
+from caddie.units import FOOT_M, spoken_length
+from caddie.words import Understanding, understand
 
-QUESTIONS = ("where", "how", "run", "odds", "safer", "thought", "miss", "best")
-SAFER_BY = 0.05
-"""Strokes that the worst tenth must cost less for a shot to be called safer."""
+Answer = Callable[[Plan, Bag], list[str]]
+
+_CALLED = {
+    HazardKind.BUNKER: "bunker bunkers sand trap traps lip",
+    HazardKind.WATER: "water pond lake creek burn ditch stream loch dam donga barranca hazard",
+    HazardKind.TREES: "tree trees",
+    HazardKind.ROUGH: "rough",
+    HazardKind.RIDGE: "ridge hill bank",
+}
+"""Words that a piece of trouble is asked about by."""
 
 
-def asks(text: str) -> str | None:
-    """Which of :data:`QUESTIONS` the words are, or None."""
-    return next((name for name in QUESTIONS if says(text, name)), None)
+def in_play(known: Known) -> Plan | None:
+    """The plan that questions are about; none once the shot is over."""
+    return None if known.played or known.cue is None else known.plan
 
 
-def asked(desk: Desk, known: Known, heard: Understanding) -> Said | None:
-    """The answer to a question about the shot advised; None when the words ask nothing of the kind."""
-    question = asks(heard.heard)
-    if question is None:
-        return None
-    plan = known.plan
-    if plan is None or known.played or known.cue is None:
-        return Said(known, known.question.text if known.question else lines.NOTHING_KNOWN)
-    if question == "safer":
-        return safer(desk, known, plan)
-    if question == "best":
-        return _best(desk, known, plan)
-    answers = {
-        "where": _where,
-        "how": _how,
-        "run": _run,
-        "odds": _odds,
-    }
-    if question == "thought":
-        spoken = known.cue.say
-    elif question == "miss":
-        spoken = sentences([safe_side(plan.situation)])
-    else:
-        spoken = sentences(answers[question](plan, desk.bag))
-    return Said(known.changed(spoken=spoken), spoken)
+def of_the_shot(answer: Answer) -> Handler:
+    """A turn that answers from the plan in play."""
+
+    def answered(desk: Desk, known: Known, heard: Understanding) -> Said:
+        plan = in_play(known)
+        if plan is None:
+            return no_shot(known)
+        spoken = shortest([answer(plan, desk.bag)])
+        return Said(known.changed(spoken=spoken, question=None), spoken)
+
+    return answered
+
+
+def no_shot(known: Known) -> Said:
+    """Nothing to answer from: the open question once more, or the shot is asked for."""
+    if known.question is not None and known.plan is None:
+        return Said(known, known.question.text)
+    return Said(known, lines.NOTHING_KNOWN)
 
 
 def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "I hate the lob wedge": the shot without that club; None when no club is turned down."""
-    if not heard.club or known.plan is None or known.played or not begins(heard.heard, "without_lead"):
+    if not heard.club or in_play(known) is None or not begins(heard.heard, "without_lead"):
         return None
-    club = desk.bag.club_called(heard.club)
+    player, first = desk.bag.player, re.split(r"[.;!?]", heard.heard)[0]
+    turned_down = understand(first, unit=player.distances_in, pace_m=player.pace_m).club
+    club = desk.bag.club_called(turned_down or "")
     if club is None:
         return None
     only = Only(without=tuple(sorted({*known.only.without, club.id})))
     return planned(desk, known.changed(only=only, question=None, other=None), heard)
 
 
-def safer(desk: Desk, known: Known, plan: Plan) -> Said:
-    """The shot whose worst outcomes cost least, beside the one advised.
+def carry(plan: Plan, bag: Bag) -> list[str]:
+    """How far it flies."""
+    option = plan.chosen
+    if option.family is Family.PUTT:
+        return how(plan, bag)
+    parts = [f"it carries {said(option.carry_m, bag)}"]
+    hazard = trouble_that_matters(plan.situation)
+    if hazard is not None and hazard.side in (Side.SHORT, None):
+        parts.append(trouble_said(hazard, option, plan.situation, bag))
+    return [", ".join(parts), run_said(option, bag)]
 
-    Raises:
-        CaddieError: when nothing can be played from there.
-    """
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
-    bag = desk.bag
-    wary = bag.model_copy(update={"player": bag.player.model_copy(update={"risk": Risk.CAREFUL})})
-    careful = advise(plan.situation, wary, seed=desk.seed, only=known.only)
-    no_riskier = [
-        option for option in (*plan.options, *careful.options) if option.in_trouble <= plan.chosen.in_trouble
-    ]
-    safest = min(no_riskier, key=lambda option: (option.bad_tail, option.strokes), default=plan.chosen)
-    if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or _same(safest, plan.chosen):
-        spoken = sentences([lines.SAFEST, *_odds(plan, bag)[-1:]])
-        return Said(known.changed(spoken=spoken), spoken)
-    risk = _risk_said(safest, plan.chosen)
-    return compared_with(known, told(safest, plan, desk, supposed=False, there=plan.situation, verdict=risk))
+
+def land(plan: Plan, bag: Bag) -> list[str]:
+    """Where it comes down."""
+    option = plan.chosen
+    if option.family is Family.PUTT:
+        return aim(plan, bag)
+    return [landing_said(option, plan.situation, bag), run_said(option, bag), aim_said(option, bag)]
+
+
+def aim(plan: Plan, bag: Bag) -> list[str]:
+    """The line."""
+    option = plan.chosen
+    if option.line is not None:
+        return [line_said(option.aim_left_m)]
+    aimed = aim_said(option, bag) or "aim at the flag"
+    if option.family is Family.PUTT:
+        return [aimed]
+    side = "" if "no bad side" in (safe := safe_side(plan.situation)) else safe
+    return [aimed, landing_said(option, plan.situation, bag), side]
+
+
+def how(plan: Plan, bag: Bag) -> list[str]:
+    """How hard."""
+    option = plan.chosen
+    if option.line is not None:
+        return [pace_said(option, plan.situation, putt_unit(bag))]
+    if option.family is Family.PUTT:
+        return [rolled_said(option)]
+    return [shot_said(option, bag), f"it carries {said(option.carry_m, bag)}"]
+
+
+def swing(plan: Plan, bag: Bag) -> list[str]:
+    """How big a swing, and what that means."""
+    option = plan.chosen
+    if option.family is Family.PUTT:
+        return [*how(plan, bag), "back and through the same length"]
+    meant = meaning_of(option.swing.split()[-1]) or ""
+    return [swing_said(option), meant.partition(": ")[2]]
+
+
+def run(plan: Plan, bag: Bag) -> list[str]:
+    """How far it goes on after landing."""
+    if plan.chosen.family is Family.PUTT:
+        return how(plan, bag)
+    return [run_said(plan.chosen, bag)]
+
+
+def motion(plan: Plan, bag: Bag) -> list[str]:
+    """Setup and motion of this kind of shot."""
+    if plan.situation.lie is Lie.PLUGGED:
+        return [technique("plugged")]
+    return [technique(plan.chosen.family.value)]
+
+
+def sand(plan: Plan, bag: Bag) -> list[str]:
+    """How much sand to take."""
+    if plan.situation.lie is Lie.PLUGGED:
+        return [lines.SAND_DEEP]
+    return [lines.SAND if plan.chosen.family is Family.SPLASH else lines.NO_SAND]
+
+
+def odds(plan: Plan, bag: Bag) -> list[str]:
+    """How often it comes off."""
+    option = plan.chosen
+    if option.make is not None:
+        three = f"three putts {times_in_ten(option.three_putt or 0.0)}"
+        return [f"you hole it {times_in_ten(option.make)}", three]
+    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    found = [f"it finds the green {times_in_ten(option.on_green)}, half within {leave}"]
+    if trouble_that_matters(plan.situation) or option.in_trouble >= 0.01:
+        found.append(f"trouble {times_in_ten(option.in_trouble)}")
+    return found
+
+
+def miss(plan: Plan, bag: Bag) -> list[str]:
+    """Where a miss costs least."""
+    return [safe_side(plan.situation)]
+
+
+def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What it takes to carry a piece of trouble, and whether this shot does."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    hazard, name = _asked_about(plan.situation, heard.heard)
+    if hazard is None:
+        if name in ("edge", "front"):
+            assert plan.situation.front_m is not None
+            over = plan.chosen.carry_m - plan.situation.front_m
+            parts = [f"{said(plan.situation.front_m, desk.bag)} to the front edge"]
+            parts.append(f"this lands {said(over, desk.bag)} {'past' if over > 0 else 'short of'} it")
+        else:
+            parts = [lines.NO_TROUBLE.format(trouble=name)]
+    else:
+        needed = carry_needed_m(hazard, plan.situation)
+        parts = [
+            f"about {said(needed, desk.bag)} to carry the {HAZARD_SAID[hazard.kind]}",
+            f"this one carries {said(plan.chosen.carry_m, desk.bag)}",
+            f"trouble {times_in_ten(plan.chosen.in_trouble)}",
+        ]
+    spoken = sentences(parts)
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:
+    """The trouble named in ``text``, or what is in the way when none is, and its name."""
+    words = set(compared(text))
+    for kind, called in _CALLED.items():
+        named = words & set(called.split())
+        if named:
+            found = (hazard for hazard in situation.hazards if hazard.kind is kind)
+            return next(found, None), HAZARD_SAID[kind]
+    if words & {"edge", "front"}:
+        return None, "edge"
+    return trouble_that_matters(situation), "trouble"
+
+
+def same_club(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Whether the last facts changed the club."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    shot = shot_said(plan.chosen, desk.bag)
+    changed = known.before is not None and known.before.club != plan.chosen.club
+    was = f"no, it was the {club_said(known.before, desk.bag)}" if known.before and changed else ""
+    spoken = sentences([f"{was}, now {shot}" if was else f"yes, {shot}"])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def thought(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The cue alone."""
+    if in_play(known) is None or known.cue is None:
+        return no_shot(known)
+    return Said(known.changed(spoken=known.cue.say, question=None), known.cue.say)
+
+
+def meaning(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What a word of the game means."""
+    return Said(known, meaning_of(heard.heard) or lines.NO_MEANING)
 
 
 def safe_side(situation: Situation) -> str:
@@ -120,64 +260,8 @@ def _free(side: Side, bad: set[Side]) -> bool:
     return other[side] not in bad
 
 
-def _best(desk: Desk, known: Known, plan: Plan) -> Said:
-    """The better of the shot advised and the one compared with it, or the advice once more."""
-    if known.other is None:
-        return the_shot(desk, known)
-    better = min((plan.chosen, known.other), key=lambda option: option.rank_score)
-    spoken = sentences([f"{shot_said(better, desk.bag)}, by numbers"])
-    return Said(known.changed(spoken=spoken), spoken)
-
-
-def _where(plan: Plan, bag: Bag) -> list[str]:
-    option = plan.chosen
-    if option.line is not None:
-        return [line_said(option.aim_left_m)]
-    aim = aim_said(option, bag) or "aim at the flag"
-    if option.family is Family.PUTT:
-        return [aim]
-    return [landing_said(option, plan.situation, bag), aim]
-
-
-def _how(plan: Plan, bag: Bag) -> list[str]:
-    option = plan.chosen
-    if option.line is not None:
-        return [pace_said(option, plan.situation)]
-    if option.family is Family.PUTT:
-        return [rolled_said(option)]
-    return [shot_said(option, bag), f"it carries {said(option.carry_m, bag)}"]
-
-
-def _run(plan: Plan, bag: Bag) -> list[str]:
-    option = plan.chosen
-    if option.line is not None or option.family is Family.PUTT:
-        return _how(plan, bag)
-    return [run_said(option, bag)]
-
-
-def _odds(plan: Plan, bag: Bag) -> list[str]:
-    option = plan.chosen
-    if option.make is not None:
-        three = f"three putts {times_in_ten(option.three_putt or 0.0)}"
-        return [f"you hole it {times_in_ten(option.make)}", three]
-    leave = spoken_length(max(option.leave_m, FOOT_M), Unit.FEET)
-    found = [f"it finds the green {times_in_ten(option.on_green)}, half within {leave}"]
-    if trouble_that_matters(plan.situation) or option.in_trouble >= 0.01:
-        found.append(f"trouble {times_in_ten(option.in_trouble)}")
-    return found
-
-
-def _risk_said(safest: Option, chosen: Option) -> str:
-    if chosen.in_trouble - safest.in_trouble >= 0.01:
-        now, before = times_in_ten(safest.in_trouble), times_in_ten(chosen.in_trouble)
-        if now != before:
-            return f"trouble {now} instead of {before}"
-    gap = safest.strokes - chosen.strokes
-    worse = f"{strokes_said(gap)} worse, but" if gap >= AS_GOOD else "as good, and"
-    return f"{worse} its bad ones cost less"
-
-
-def _same(one: Option, other: Option) -> bool:
+def same_shot(one: Option, other: Option) -> bool:
+    """Whether two options are one shot."""
     return (one.club, one.swing, one.flight, one.wide_open) == (
         other.club,
         other.swing,

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.bag import Family
+from caddie.bag import Bag, Family, Player
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
@@ -12,16 +12,20 @@ from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
-from caddie.reply.putt import line_said, pace_said
+from caddie.reply.putt import line_said, pace_said, putt_unit
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import Lie, Situation
 from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
-from caddie.talk.sayings import begins
-from caddie.talk.state import Desk, Known, Said, merged
-from caddie.words import Understanding
+from caddie.talk.question import framed, part_of
+from caddie.talk.sayings import bare, begins, plain
+from caddie.talk.state import Desk, Known, Question, Said, merged
+from caddie.words import Intent, Understanding
 
+IF_WIND = "if_wind"
+"""Field of the question where a supposed wind comes from."""
+_SOURCE_WORDS = 3
 _SHOT = ("club", "swing", "flight", "wide_open", "family")
 
 
@@ -33,6 +37,7 @@ class Comparison:
     short: str
     written: str
     option: Option
+    verdict: str = ""
 
 
 def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -43,6 +48,9 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     Raises:
         CaddieError: when the bag has no such club, or it cannot play that shot from here.
     """
+    heard = _with_source(heard, desk.bag.player)
+    if asks_wind(known, heard):
+        return wind_from_where(desk, known, heard)
     if known.plan is None or known.played:
         if question_for(merged(known.situation, heard.situation)) is None and not known.played:
             return planned(desk, taken_in(known, heard), heard)
@@ -58,7 +66,49 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.ON_THE_GREEN)
     other = advise(situation, desk.bag, seed=desk.seed, only=only)
     compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
-    return compared_with(known, compared, keep=not supposed)
+    return compared_with(known, compared, situation if supposed else None)
+
+
+def asks_wind(known: Known, heard: Understanding) -> bool:
+    """Whether a wind is supposed that comes from nobody knows where."""
+    wind = heard.situation.wind
+    return (
+        bool(wind.speed_m_s)
+        and wind.from_ is None
+        and known.situation.wind.from_ is None
+        and (IF_WIND not in known.asked and known.plan is not None and not known.played)
+    )
+
+
+def _with_source(heard: Understanding, player: Player) -> Understanding:
+    """A supposed wind with the side it is said to come from: "gets up against me"."""
+    if not heard.situation.wind.speed_m_s or heard.situation.wind.from_ is not None:
+        return heard
+    words = plain(heard.heard).split()
+    for count in range(_SOURCE_WORDS, 0, -1):
+        found = framed(" ".join(words[-count:]), "wind", player)
+        if found is not None and found.wind.from_ is not None:
+            wind = heard.situation.wind.model_copy(update={"from_": found.wind.from_})
+            return heard.model_copy(update={"situation": heard.situation.model_copy(update={"wind": wind})})
+    return heard
+
+
+def wind_from_where(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Ask once where the supposed wind comes from."""
+    question = Question(IF_WIND, lines.WIND_FROM)
+    after = known.changed(question=question, asked=(*known.asked, IF_WIND), spoken=question.text)
+    return Said(after, question.text)
+
+
+def supposed_wind(desk: Desk, known: Known, heard: Understanding) -> Said | None:
+    """The answer to where a supposed wind comes from, as a what-if; None when it is none."""
+    if known.question is None or known.question.field != IF_WIND:
+        return None
+    found = part_of(heard.situation, "wind") or framed(bare(heard.heard), "wind", desk.bag.player)
+    if found is None or found.wind.from_ is None:
+        return None
+    what = heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": found, "corrected": ()})
+    return what_if(desk, known.changed(question=None), what)
 
 
 def asked_for(heard: Understanding) -> Only:
@@ -71,7 +121,7 @@ def asked_for(heard: Understanding) -> Only:
     )
 
 
-def another(desk: Desk, known: Known) -> Said:
+def another(desk: Desk, known: Known, heard: Understanding | None = None) -> Said:
     """The next best shot with another club, or with another swing when there is none."""
     if known.plan is None or known.played:
         return Said(known, lines.NOTHING_KNOWN)
@@ -95,7 +145,7 @@ def told(
     if same and not supposed:
         return Comparison(lines.SAME_SHOT, lines.SAME_SHOT, lines.SAME_SHOT, other)
     if other.line is not None:
-        return _putt_told(other, advised, there)
+        return _putt_told(other, advised, there, bag)
     verdict = verdict or _verdict(other, advised, supposed)
     if supposed and same:
         shot = "same club and swing then"
@@ -115,24 +165,30 @@ def told(
         f"in trouble {_either(share_text(other.in_trouble), share_text(advised.in_trouble))}, "
         f"leaves {_either(feet(other.leave_m), feet(advised.leave_m))}."
     )
-    return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other)
+    return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other, verdict)
 
 
-def _putt_told(other: Option, advised: Option, there: Situation) -> Comparison:
+def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Comparison:
     """A putt on a green that lies otherwise."""
-    read = [f"then {line_said(other.aim_left_m).lower()}", pace_said(other, there)]
+    read = [f"then {line_said(other.aim_left_m).lower()}", pace_said(other, there, putt_unit(bag))]
     spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])
     written = (
         f"{spoken}\n{other.strokes:.2f} putts against {advised.strokes:.2f}: "
         f"holed {other.make or 0:.0%} against {advised.make or 0:.0%}."
     )
-    return Comparison(spoken, sentences(read[:1]), written, other)
+    verdict = _verdict(other, advised, supposed=True)
+    return Comparison(spoken, sentences(read[:1]), written, other, verdict)
 
 
-def compared_with(known: Known, compared: Comparison, *, keep: bool = True) -> Said:
-    """The comparison as a turn; a shot that is kept can be adopted next."""
+def compared_with(known: Known, compared: Comparison, supposed: Situation | None = None) -> Said:
+    """The comparison as a turn; the shot can be adopted next, with what was ``supposed`` if anything was."""
     after = known.changed(
-        spoken=compared.spoken, short=compared.short, other=compared.option if keep else None, question=None
+        spoken=compared.spoken,
+        short=compared.short,
+        other=compared.option,
+        supposed=supposed,
+        verdict=compared.verdict,
+        question=None,
     )
     return Said(after, compared.spoken, written=compared.written)
 

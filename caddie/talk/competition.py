@@ -4,25 +4,25 @@ What would help with the stroke, the plan included, is not worked out at all her
 into a reply.
 """
 
+from caddie.reply.putt import putt_unit
 from caddie.reply.situation import distance_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Lie
 from caddie.talk import lines
-from caddie.talk.asked import asks
 from caddie.talk.digits import digits, is_twin, twin_of
+from caddie.talk.kinds import kind_said
 from caddie.talk.planning import taken_in
-from caddie.talk.played import commit_told, in_clauses, result, tells_commitment
-from caddie.talk.sayings import says
+from caddie.talk.played import in_clauses, result
 from caddie.talk.state import Desk, Known, Said
-from caddie.units import Unit
 from caddie.words import Intent, Understanding
 
 
 def competition_turn(desk: Desk, known: Known, heard: Understanding) -> Said:
     """One turn of what is the same in no other mode."""
-    if tells_commitment(heard.heard, known):
-        return commit_told(desk, known, heard)
-    if asks(heard.heard) or says(heard.heard, "shot") or says(heard.heard, "another"):
+    kind = kind_said(heard.heard, known)
+    if kind is not None and not kind.advises:
+        return kind.handle(desk, known, heard)
+    if kind is not None:
         return Said(known, lines.COMPETITION_NO_ADVICE)
     heard = in_clauses(heard, desk.bag)
     match heard.intent:
@@ -52,7 +52,7 @@ def noted(desk: Desk, known: Known, heard: Understanding) -> Said:
     if said.pin_m is not None:
         flag = distance_said(said.pin_m, after.situation, desk.bag)
         if twin_m is not None:
-            unit = Unit.FEET if after.situation.lie is Lie.GREEN else desk.bag.player.distances_in
+            unit = putt_unit(desk.bag) if after.situation.lie is Lie.GREEN else desk.bag.player.distances_in
             flag = f"{flag}, {digits(said.pin_m, unit, desk.bag)}"
         parts.append(f"{flag}, as you said")
     elif said.front_m is not None:

@@ -1,5 +1,6 @@
 """A conversation, one turn at a time: each utterance in, one short reply out."""
 
+import re
 from collections import deque
 from dataclasses import replace
 
@@ -8,20 +9,23 @@ from caddie.errors import CaddieError
 from caddie.log.cues import cue_weights
 from caddie.log.shot import Mode
 from caddie.log.store import Log
-from caddie.reply.spoken import MOST_WORDS, sentences
+from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.talk import lines
-from caddie.talk.about import about_the_shot, adopted, known_so_far, passed, the_shot, yes_or_no
-from caddie.talk.asked import asked, without
-from caddie.talk.compare import another, what_if
+from caddie.talk.about import known_so_far
+from caddie.talk.asked import without
+from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
-from caddie.talk.planning import describe
-from caddie.talk.played import commit_told, in_clauses, removed, result, tells_commitment
+from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
+from caddie.talk.parts import parts, read
+from caddie.talk.played import corrected_result, in_clauses, next_up, removed, result
 from caddie.talk.question import in_context
-from caddie.talk.sayings import says
+from caddie.talk.sayings import unit_said
 from caddie.talk.state import Desk, Known, Said, Turn
-from caddie.talk.stock import begin, on_the_walk
-from caddie.words import Intent, Understanding, understand
+from caddie.talk.stock import on_the_walk
+from caddie.units import Unit
+from caddie.words import LONGEST_TEXT, Intent, Understanding
 
+_SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 UNDO_STEPS = 60
 SHOTS_BEHIND_CUES = 300
 """Shots of the log that tell which cues work; older ones weigh next to nothing."""
@@ -58,24 +62,23 @@ class Conversation:
         return self.desk.mode
 
     def turn(self, text: str, *, from_speech: bool = False) -> Turn:
-        """Answer one utterance."""
-        player = self.desk.bag.player
-        heard = understand(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
-        leaving, self._leaving = self._leaving, 0
-        try:
-            said = self._answer(heard, leaving)
-        except CaddieError as error:
-            said = _refused(self.known, str(error))
+        """Answer one utterance, each thing in it in the order it was said."""
+        before, heard = self.known, text.strip()[:LONGEST_TEXT]
+        told = []
+        for part in parts(text, self._desk.bag.player):
+            said = self._one(part, from_speech=from_speech)
+            self.known = said.known
+            if said.mode is not None:
+                self._enter(said.mode)
+            told.append(said)
+        said = in_order(told)
         if said.step:
-            self._past.append(self.known)
-        self.known = said.known
-        if said.mode is not None:
-            self._enter(said.mode)
+            self._past.append(before)
         asked = self.known.question
         question = lines_question(self._leaving) or (asked.text if asked else None)
         return Turn(
-            heard=heard.heard,
-            intent=said.intent or heard.intent.value,
+            heard=heard,
+            intent=said.intent or Intent.OUT_OF_SCOPE.value,
             mode=self.mode,
             spoken=said.spoken,
             written=said.written or said.spoken,
@@ -85,6 +88,24 @@ class Conversation:
             logged=said.logged,
             over=said.over,
         )
+
+    @property
+    def _desk(self) -> Desk:
+        """The desk as it is today: clubs left at home are not on it."""
+        return self.desk.on(self.known.day)
+
+    def _one(self, text: str, *, from_speech: bool) -> Said:
+        """One thing said."""
+        unit = unit_said(text)
+        if unit in (Unit.YARDS, Unit.METRES):
+            self.known = self.known.on_the_day(unit=unit)
+        heard = read(text, self._desk.bag.player, from_speech=from_speech)
+        leaving, self._leaving = self._leaving, 0
+        try:
+            said = self._answer(heard, leaving)
+        except CaddieError as error:
+            said = _refused(self.known, str(error))
+        return said if said.intent else replace(said, intent=heard.intent.value)
 
     def _answer(self, heard: Understanding, leaving: int) -> Said:
         known = self.known
@@ -98,69 +119,35 @@ class Conversation:
             return self._leave(leaving)
         if leaving and heard.intent is Intent.NO:
             return Said(known, lines.STAYS)
+        heard = heard.model_copy(update={"intent": intent_said(heard.heard, known) or heard.intent})
         match heard.intent:
             case Intent.MODE_COMPETITION | Intent.MODE_PRACTICE:
                 return self._change_mode(heard)
             case Intent.UNDO:
                 return self._undo()
             case Intent.NEXT_HOLE:
-                return Said(Known(spoken=lines.NEXT_HOLE, short=lines.NEXT_HOLE), lines.NEXT_HOLE, step=True)
-        if self.mode is Mode.COMPETITION:
-            if heard.intent is Intent.STOP:
-                return Said(known, lines.GOODBYE, over=True)
-            return competition_turn(self.desk, known, heard)
-        walking = on_the_walk(self.desk, known, heard)
-        if walking is not None:
-            return walking
-        bag = self.desk.bag
-        understood = in_context(in_clauses(heard, bag), known, bag.player)
-        said = self._practice(understood)
-        return said if said.intent else replace(said, intent=understood.intent.value)
+                after = known.afresh(spoken=lines.NEXT_HOLE, short=lines.NEXT_HOLE)
+                return Said(after, lines.NEXT_HOLE, step=True, intent=heard.intent.value)
+        if self.mode is Mode.COMPETITION and heard.intent is not Intent.STOP:
+            return replace(competition_turn(self._desk, known, heard), intent=heard.intent.value)
+        return self._practice(heard)
 
     def _practice(self, heard: Understanding) -> Said:
-        known, desk, text = self.known, self.desk, heard.heard
-        if tells_commitment(text, known):
-            return replace(commit_told(desk, known, heard), intent=Intent.RESULT.value)
-        if says(text, "taking_stock"):
-            return replace(begin(known), intent="taking_stock")
-        if says(text, "known"):
-            return replace(known_so_far(desk, known), intent="known")
-        if says(text, "shot"):
-            return replace(the_shot(desk, known), intent=Intent.REPEAT.value)
-        answered = asked(desk, known, heard)
-        if answered is not None:
-            return replace(answered, intent="asked")
-        refused = without(desk, known, heard)
-        if refused is not None:
-            return replace(refused, intent=Intent.WHAT_IF.value)
-        if says(text, "shorter"):
-            briefer = heard.model_copy(update={"intent": Intent.SHORTER})
-            return replace(about_the_shot(desk, known, briefer), intent=Intent.SHORTER.value)
-        if known.question is not None and (says(text, "pass") or says(text, "none")):
-            return passed(desk, known)
-        if says(text, "another"):
-            return replace(another(desk, known), intent=Intent.WHAT_IF.value)
-        if known.other is not None and says(text, "adopt"):
-            return replace(adopted(desk, known), intent="adopt")
-        match heard.intent:
-            case Intent.SITUATION | Intent.PUTT | Intent.CORRECT:
-                return describe(desk, known, heard)
-            case Intent.RESULT:
-                return result(desk, known, heard)
-            case Intent.WHAT_IF:
-                return what_if(desk, known, heard)
-            case Intent.WHY | Intent.SHORTER | Intent.READY | Intent.REPEAT:
-                return about_the_shot(desk, known, heard)
-            case Intent.YES | Intent.NO:
-                return yes_or_no(desk, known, heard)
-            case Intent.HELP:
-                return Said(known, lines.HELP)
-            case Intent.STOP:
-                return Said(known, lines.GOODBYE, over=True)
-            case Intent.GREETING:
-                return _declined(known, lines.GREETING, lines.GREETING_MIDWAY)
-            case _:
-                return _declined(known, lines.OFF_TOPIC, lines.OFF_TOPIC_MIDWAY)
+        known, desk = self.known, self._desk
+        said = on_the_walk(desk, known, heard) or supposed_wind(desk, known, heard)
+        if said is not None:
+            return replace(said, intent=said.intent or heard.intent.value)
+        righted = corrected_result(desk, known, heard)
+        if righted is not None:
+            return replace(result(desk, known, righted), intent=Intent.RESULT.value)
+        kind = kind_said(heard.heard, known)
+        if kind is not None:
+            return replace(kind.handle(desk, known, heard), intent=kind.intent or heard.intent.value)
+        said = without(desk, known, heard)
+        if said is not None:
+            return replace(said, intent=Intent.WHAT_IF.value)
+        understood = in_context(next_up(in_clauses(heard, desk.bag), known, desk.bag), known, desk.bag.player)
+        return replace(BY_INTENT[understood.intent](desk, known, understood), intent=understood.intent.value)
 
     def _undo(self) -> Said:
         if not self._past:
@@ -185,6 +172,7 @@ class Conversation:
         if wanted is Mode.PRACTICE:
             return self._leave(0)
         kept = Known(
+            day=self.known.day,
             situation=self.known.situation,
             sentence=self.known.sentence,
             shot_logged=self.known.shot_logged,
@@ -210,11 +198,34 @@ def lines_question(leaving: int) -> str | None:
     return {1: lines.CONFIRM_LEAVE, 2: lines.CONFIRM_AGAIN}.get(leaving)
 
 
-def _declined(known: Known, first: str, midway: str) -> Said:
-    """One short line, and the open question once more when there is one."""
-    if known.question is not None:
-        return Said(known, sentences([midway, known.question.text]))
-    return Said(known, first if known.plan is None and not known.played else midway)
+def in_order(told: list[Said]) -> Said:
+    """Several replies as one, in thirty words: the earlier ones shorter when they are too many."""
+    last = told[-1]
+    if len(told) == 1:
+        return last
+    earlier = [_without_question(said.spoken) for said in told[:-1]]
+    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in told[:-1]]
+    firsts = [said.brief if said.brief is not None else said.spoken for said in told[:-1]]
+    final = [last.spoken] if last.brief is None else [last.spoken, last.brief]
+    spoken = shortest(
+        [[*early, end] for end in final for early in (earlier, brief, firsts[-1:])] + [[last.spoken]]
+    )
+    written = "\n".join(said.written or said.spoken for said in told)
+    return replace(
+        last,
+        spoken=spoken,
+        written=written,
+        advice=next((said.advice for said in reversed(told) if said.advice), None),
+        logged=any(said.logged for said in told),
+        over=any(said.over for said in told),
+        step=any(said.step for said in told),
+        intent=told[0].intent,
+    )
+
+
+def _without_question(spoken: str) -> str:
+    """What is said without what is asked: the next thing said has gone on."""
+    return " ".join(part for part in _SENTENCE.findall(spoken) if not part.endswith("?"))
 
 
 def _refused(known: Known, reason: str) -> Said:

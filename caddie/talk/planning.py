@@ -13,7 +13,7 @@ from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
 from caddie.reply.phrases import shot_said
-from caddie.reply.putt import line_said
+from caddie.reply.putt import line_said, putt_unit
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Lie, Situation
@@ -21,7 +21,6 @@ from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
 from caddie.talk.question import PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
-from caddie.units import Unit
 from caddie.words import Intent, Understanding
 
 MOST_QUESTIONS = 2
@@ -45,9 +44,17 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     situation = merged(before, heard.situation, heard.corrected)
     only = Only(club=heard.club) if heard.club else ANY if fresh else known.only
     if fresh:
-        return Known(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
+        return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
-    return known.changed(situation=situation, sentence=sentence, only=only, other=None, question=None)
+    return known.changed(
+        situation=situation,
+        sentence=sentence,
+        only=only,
+        other=None,
+        supposed=None,
+        verdict="",
+        question=None,
+    )
 
 
 def planned(
@@ -93,8 +100,11 @@ def planned(
     after = known.changed(
         plan=plan,
         advised=plan.chosen,
+        before=known.advised,
         cue=cue,
         other=None,
+        supposed=None,
+        verdict="",
         spoken=spoken,
         short=short_of(plan, desk.bag, cue.say),
         question=question,
@@ -110,6 +120,7 @@ def planned(
         written=f"{written}\n{carried}" if carried else written,
         advice=advice_of(plan, desk.bag, cue, spoken, heard),
         step=True,
+        brief=short_of(plan, desk.bag, ""),
     )
 
 
@@ -167,7 +178,7 @@ def _distance(
         return ""
     said = distance_said(pin_m, situation, bag)
     if twin_m is not None:
-        unit = Unit.FEET if situation.lie is Lie.GREEN else bag.player.distances_in
+        unit = putt_unit(bag) if situation.lie is Lie.GREEN else bag.player.distances_in
         return f"{said}, {digits(pin_m, unit, bag)}"
     changed = before is not None and before.pin_m is not None and before.pin_m != pin_m
     return f"now {said}" if changed else ""

@@ -1,5 +1,6 @@
 """A played shot for the log: what was known, advised and said to have become of it."""
 
+import re
 from typing import Any
 
 from caddie.bag import Bag
@@ -8,11 +9,12 @@ from caddie.log.shot import Commitment, Mode, Shot
 from caddie.reply.spoken import sentences
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
-from caddie.talk.sayings import clauses, plain, says, says_in_part
-from caddie.talk.state import Desk, Known, Said
-from caddie.units import Unit, spoken_length
+from caddie.talk.sayings import bare, begins, clauses, plain, says, says_in_part, unit_said
+from caddie.talk.state import Desk, Handler, Known, Said, merged
+from caddie.units import Unit, spoken_length, spoken_number, to_metres
 from caddie.words import Intent, Understanding, understand
 
+_OUT_OF = re.compile(r"\bout of\b")
 _SIDE = {Side.LONG: "past", Side.SHORT: "short", Side.LEFT: "left", Side.RIGHT: "right"}
 _STRIKE = {
     Strike.CLEAN: "clean strike",
@@ -43,15 +45,12 @@ def commitment_in(text: str) -> Commitment | None:
     return next((each for each in Commitment if says_in_part(text, each.value)), None)
 
 
-def tells_commitment(text: str, known: Known) -> bool:
-    """Whether the whole utterance is a report of commitment on a shot."""
-    told = [each for each in Commitment if says(text, each.value)]
-    if not told:
-        return False
-    if plain(text) == "quit" and not known.played:
-        return False  # Before the swing it is the talk that is left.
-    # "Committed" before the swing is the player's yes to the shot.
-    return known.played or (known.plan is not None and told[0] is not Commitment.COMMITTED)
+def tells_commitment(known: Known, text: str) -> bool:
+    """Whether a report of commitment is one on a shot: "quit" before the swing leaves the talk, and
+    "committed" is the player's yes."""
+    if known.played:
+        return True
+    return known.plan is not None and plain(text) != "quit" and not says(text, "committed")
 
 
 def in_clauses(heard: Understanding, bag: Bag) -> Understanding:
@@ -65,20 +64,37 @@ def in_clauses(heard: Understanding, bag: Bag) -> Understanding:
     return last.model_copy(update={"heard": heard.heard, "club": heard.club})
 
 
+def next_up(heard: Understanding, known: Known, bag: Bag) -> Understanding:
+    """ "It is twelve yards to the flag out of the sand": after a shot, what is told of the next one."""
+    if not known.played or heard.intent is not Intent.RESULT or not begins(heard.heard, "next_lead"):
+        return heard
+    player = bag.player
+    told = _OUT_OF.sub(" from ", bare(heard.heard))
+    first, *rest = (
+        understand(clause, unit=player.distances_in, pace_m=player.pace_m) for clause in clauses(told)
+    )
+    if first.situation.pin_m is None:
+        return heard
+    situation = first.situation
+    for clause in rest:
+        situation = merged(situation, clause.situation)
+    return first.model_copy(update={"heard": heard.heard, "situation": situation, "intent": Intent.SITUATION})
+
+
 def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Write a result down; what is said of a shot already written is added to it."""
     told = heard.result or Result()
     commitment = commitment_in(heard.heard)
+    said = acknowledgement(told, commitment, heard)
+    adds = known.result is not None and _adds(known.result, told, heard)
     if desk.log is None:
-        spoken = lines.NOT_LOGGED if desk.log_problem else lines.NO_LOG
-        written = f"{spoken} ({desk.log_problem})" if desk.log_problem else spoken
-        return Said(known.changed(result=told, question=None, other=None), spoken, written=written, step=True)
-    acknowledged = acknowledgement(told, commitment)
+        return _unlogged(desk, known, _together(known.result or Result(), told) if adds else told, said)
+    acknowledged = sentences([said, "written down"])
     try:
-        if known.shot_logged is not None and known.result is not None and _adds(known.result, told, heard):
+        if known.shot_logged is not None and known.result is not None and adds:
             whole = _together(known.result, told)
             desk.log.amend(known.shot_logged, whole, commitment)
-            return Said(known.changed(result=whole), acknowledged, logged=True)
+            return Said(known.changed(result=whole), acknowledged, logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
         number = desk.log.add(shot)
     except CaddieError as error:
@@ -93,7 +109,57 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         spoken=acknowledged,
         short=acknowledged,
     )
-    return Said(after, acknowledged, logged=True, step=True)
+    return Said(after, acknowledged, logged=True, step=True, brief=sentences([said]))
+
+
+def _unlogged(desk: Desk, known: Known, told: Result, said: str) -> Said:
+    """A result with no log to go into: that nothing is kept is said once, a log that failed each time."""
+    after = known.changed(result=told, question=None, other=None)
+    brief = sentences([said])
+    if desk.log_problem:
+        written = f"{lines.NOT_LOGGED} ({desk.log_problem})"
+        return Said(after, sentences([said, lines.NOT_LOGGED]), written=written, step=True, brief=brief)
+    first = "" if known.day.told_no_log else lines.NO_LOG
+    after = after.on_the_day(told_no_log=True)
+    return Said(after, sentences([said, first]) or lines.NO_LOG, step=True, brief=brief)
+
+
+def told_as(told: Result, down_in: int | None = None) -> Handler:
+    """A turn that tells this result, whatever else the words were read as."""
+
+    def tell(desk: Desk, known: Known, heard: Understanding) -> Said:
+        read = {"intent": Intent.RESULT, "result": told, "down_in": down_in}
+        return result(desk, known, heard.model_copy(update=read))
+
+    return tell
+
+
+def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understanding | None:
+    """ "Actually nine metres", "no, it was thin" after a shot: the result put right; None when it is none."""
+    if not known.played or not (heard.intent is Intent.CORRECT or says_lead(heard.heard)):
+        return None
+    if heard.intent is Intent.RESULT:
+        return heard
+    now, player = heard.situation, desk.bag.player
+    on_green = now.lie is Lie.GREEN
+    if now.pin_m is not None and now == Situation(pin_m=now.pin_m, lie=now.lie if on_green else None):
+        # A bare number is in feet, as results are.
+        said_unit = unit_said(heard.heard)
+        counted = Unit.FEET if on_green else player.distances_in
+        bare_number = now.pin_m / to_metres(1.0, counted, player.pace_m)
+        far_m = now.pin_m if said_unit else to_metres(bare_number, Unit.FEET)
+        update = {"intent": Intent.RESULT, "result": Result(distance_m=far_m), "situation": Situation()}
+        return heard.model_copy(update=update)
+    words = bare(heard.heard).removeprefix("it was ")
+    again = understand(words, unit=player.distances_in, pace_m=player.pace_m)
+    if again.intent is not Intent.RESULT:
+        again = understand(f"hit it {words}", unit=player.distances_in, pace_m=player.pace_m)
+    return again.model_copy(update={"heard": heard.heard}) if again.intent is Intent.RESULT else None
+
+
+def says_lead(text: str) -> bool:
+    """Whether the words begin by putting something right."""
+    return begins(text, "puts_right")
 
 
 def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Commitment | None) -> Shot:
@@ -108,6 +174,7 @@ def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Comm
             result=told,
             commitment=commitment,
             club=_club_id(heard, desk.bag),
+            down_in=heard.down_in,
         )
     played: dict[str, Any] = {}
     if known.plan is not None and desk.mode is not Mode.COMPETITION:
@@ -130,27 +197,30 @@ def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Comm
         situation=known.plan.situation if known.plan else known.situation,
         result=told,
         commitment=commitment,
+        down_in=heard.down_in,
         **played,
     )
 
 
-def acknowledgement(told: Result, commitment: Commitment | None) -> str:
-    """What was understood of the result, so that a misheard one is noticed."""
+def acknowledgement(told: Result, commitment: Commitment | None, heard: Understanding) -> str:
+    """What was understood of the result, so that a misheard one is noticed; in the unit it was told in."""
     parts = []
     if told.strike is not None:
         parts.append(_STRIKE[told.strike])
     if told.holed:
         parts.append("holed")
     elif told.distance_m is not None:
-        length = spoken_length(told.distance_m, Unit.FEET)
+        length = spoken_length(told.distance_m, unit_said(heard.heard) or Unit.FEET)
         parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
     elif told.side:
         parts.append(" and ".join(_SIDE[side] for side in told.side))
     if told.finish is not None and not told.holed:
         parts.append(_FINISH[told.finish])
+    if heard.down_in is not None:
+        parts.append(f"down in {spoken_number(heard.down_in)}")
     if commitment is not None:
         parts.append(_COMMITMENT[commitment])
-    return sentences([", ".join(parts), "written down"])
+    return ", ".join(parts) or lines.MISSED
 
 
 def _club_id(heard: Understanding, bag: Bag) -> str | None:
@@ -162,7 +232,7 @@ def _club_id(heard: Understanding, bag: Bag) -> str | None:
 
 def _adds(before: Result, now: Result, heard: Understanding) -> bool:
     """Whether the words are about the same shot: they correct it, or say what was not said yet."""
-    if heard.heard.lower().startswith(("no", "sorry", "i mean", "make it", "actually")):
+    if says_lead(heard.heard):
         return True
     if now.holed or before.holed:
         return now == Result()

@@ -1,6 +1,6 @@
 """What a conversation knows: the situation so far, the plan, and what was asked, said and written."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -11,6 +11,8 @@ from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.situation import Fall, Frozen, Green, Result, Situation
+from caddie.units import Unit
+from caddie.words import Understanding
 
 _FALLS = ("fall", "fall_slope", "side_fall", "side_slope")
 
@@ -22,6 +24,20 @@ class Question:
     field: str
     """The fact asked for, by its dotted name, or a stop of the walk to the ball."""
     text: str
+    repeated: bool = False
+    """Said a second time, as it will not be a third."""
+
+
+@dataclass(frozen=True)
+class Day:
+    """What holds for the whole conversation, whatever shot is talked about."""
+
+    out: tuple[str, ...] = ()
+    """Ids of clubs that the player does not have today."""
+    unit: Unit | None = None
+    """What the player counts distances in, as last heard; None is the bag's."""
+    told_no_log: bool = False
+    """Whether it was said that nothing is kept."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +56,12 @@ class Known:
     cue: Cue | None = None
     other: Option | None = None
     """The shot of the last what-if or alternative, until something else is said."""
+    supposed: Situation | None = None
+    """The circumstances last asked about, which are no facts until the player takes them for such."""
+    verdict: str = ""
+    """How that shot compares with the one advised."""
+    before: Option | None = None
+    """What was advised before the facts last changed."""
     spoken: str = ""
     """The last reply worth repeating."""
     short: str = ""
@@ -56,11 +78,22 @@ class Known:
     """The log's number of the last shot written in this situation."""
     result: Result | None = None
     """What became of the shot; a shot with a result is over."""
+    walked: tuple[str, ...] = ()
+    """Stops of the walk to the ball that were asked about already."""
+    day: Day = field(default_factory=Day)
 
     @property
     def played(self) -> bool:
         """Whether the shot is over."""
         return self.result is not None
+
+    def afresh(self, **updates: Any) -> "Known":
+        """Nothing known but the day and these parts."""
+        return Known(day=self.day, **updates)
+
+    def on_the_day(self, **updates: Any) -> "Known":
+        """A copy with these parts of the day replaced."""
+        return replace(self, day=replace(self.day, **updates))
 
     def changed(self, **updates: Any) -> "Known":
         """A copy with these parts replaced."""
@@ -78,6 +111,24 @@ class Desk:
     log_problem: str | None = None
     """Why there is no log although one was wanted."""
     cue_weights: Mapping[str, float] = field(default_factory=dict)
+
+    every_club: Bag | None = None
+    """The bag with the clubs that are not there today, when some are not."""
+
+    @property
+    def whole_bag(self) -> Bag:
+        """The bag with every club the player owns."""
+        return self.every_club or self.bag
+
+    def on(self, day: Day) -> "Desk":
+        """The desk of the day: the clubs that are there, and the unit the player speaks."""
+        bag = whole = self.whole_bag
+        if day.unit is not None and day.unit is not bag.player.distances_in:
+            bag = bag.model_copy(update={"player": bag.player.model_copy(update={"distances_in": day.unit})})
+        if day.out:
+            clubs = tuple(club for club in bag.clubs if club.id not in day.out)
+            bag = bag.model_copy(update={"clubs": clubs})
+        return replace(self, bag=bag, every_club=whole)
 
 
 @dataclass(frozen=True)
@@ -97,6 +148,12 @@ class Said:
     """What the turn was, where the words alone did not tell."""
     step: bool = False
     """Whether undo comes back to what was known before."""
+    brief: str | None = None
+    """The same in fewer words, for when more was asked in one breath; None when it has no shorter form."""
+
+
+Handler = Callable[[Desk, Known, Understanding], Said]
+"""One kind of turn: from the desk, what is known and what was heard to the reply and what is known then."""
 
 
 class Turn(Frozen):

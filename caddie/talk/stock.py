@@ -22,6 +22,7 @@ _LEAD = re.compile(
     r"^(its|it is|the|thats|that is)? *(high|low|higher|lower|highest|lowest)? *(point|side|part|end|bit)? *"
     r"(is|would be)? *(at|on|in|to|toward|towards)? *(the)? *"
 )
+_FLAG = frozenset("flag flags pin pins hole holes stick flagstick cup".split())
 _ALONG = {
     PinPosition.BACK: Fall.TOWARD,
     PinPosition.FRONT: Fall.AWAY,
@@ -43,10 +44,11 @@ class Answer:
     more: str = ""
 
 
-def begin(known: Known) -> Said:
+def begin(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Start the walk with the first stop whose answer is not known yet."""
-    fresh = Known() if known.played else known
-    return _next(fresh.changed(walk=tuple(walk())), lead="", step=True)
+    fresh = known.afresh() if known.played else known
+    to_come = tuple(stop for stop in walk() if stop not in fresh.walked)
+    return _next(fresh.changed(walk=to_come), lead="", step=True)
 
 
 def on_the_walk(desk: Desk, known: Known, heard: Understanding) -> Said | None:
@@ -80,6 +82,8 @@ def read_answer(stop: str, heard: Understanding, player: Player) -> Answer | Non
     if stop and (says(text, "pass") or says(text, "none") or heard.intent is Intent.NO):
         return Answer()
     if stop in ("high", "low"):
+        if heard.situation.pin_position is not None and not bare_place(text):
+            return None
         if heard.situation.pin_m is not None or heard.situation.lie not in (None, Lie.GREEN):
             return None
         fall = slope_of(text, player, low=stop == "low")
@@ -95,6 +99,11 @@ def read_answer(stop: str, heard: Understanding, player: Player) -> Answer | Non
         found = part_of(heard.situation, stop) or framed(text, stop, player)
         return Answer(found) if found else None
     return None
+
+
+def bare_place(text: str) -> bool:
+    """Whether a place on the green is told that is not said to be the flag's."""
+    return _FLAG.isdisjoint(plain(text).split())
 
 
 def slope_of(text: str, player: Player, *, low: bool) -> Green | None:
@@ -144,7 +153,10 @@ def _next(known: Known, *, lead: str, step: bool) -> Said:
     if not stops:
         return Said(known.changed(walk=None, question=None), lines.WALK_OVER, step=step)
     question = Question(stops[0], walk()[stops[0]])
-    after = known.changed(walk=stops, question=question, spoken=question.text, short=question.text)
+    walked = tuple(dict.fromkeys((*known.walked, stops[0])))
+    after = known.changed(
+        walk=stops, walked=walked, question=question, spoken=question.text, short=question.text
+    )
     return Said(after, sentences([lead, question.text]), step=step)
 
 

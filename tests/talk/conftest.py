@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+import caddie.talk.choices
 import caddie.talk.compare
 import caddie.talk.planning
 from caddie.bag import Bag, Carry, Club, ClubKind, Family, Miss, Player
@@ -77,6 +78,7 @@ def remembering_planner(monkeypatch: pytest.MonkeyPatch) -> None:
     """Plans are the planner's own; the same shot is only not worked out again."""
     monkeypatch.setattr(caddie.talk.planning, "advise", planned_once)
     monkeypatch.setattr(caddie.talk.compare, "advise", planned_once)
+    monkeypatch.setattr(caddie.talk.choices, "advise", planned_once)
     monkeypatch.setattr(caddie.talk.planning, "most_telling", asked_once)
 
 

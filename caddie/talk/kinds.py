@@ -1,0 +1,152 @@
+"""The kinds of turn: which saying or intent each is known by, and what answers it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from caddie.situation import Finish, Result
+from caddie.talk import about, asked, choices, clubs_today, lines, today
+from caddie.talk.compare import another, what_if, wind_from_where
+from caddie.talk.planning import describe
+from caddie.talk.played import commit_told, result, tells_commitment, told_as
+from caddie.talk.sayings import sayings_of
+from caddie.talk.state import Handler, Known
+from caddie.talk.stock import begin
+from caddie.words import Intent
+
+ASKED = "asked"
+When = Callable[[Known, str], bool]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of turn."""
+
+    handle: Handler
+    intent: str = ASKED
+    """What the turn is called on the wire; empty for what its words were read as."""
+    when: When = lambda known, text: True
+    """Whether the words mean this, by what is known."""
+    advises: bool = True
+    """Whether the answer helps with a stroke, which a competition forbids."""
+
+
+def _in_play(known: Known, text: str) -> bool:
+    return known.plan is not None and not known.played
+
+
+def _free(known: Known, text: str) -> bool:
+    """In play and nothing asked: a word or two may else be the answer."""
+    return _in_play(known, text) and known.question is None
+
+
+def _putting(known: Known, text: str) -> bool:
+    """A putt is being played, or was: "missed it" is then no "I did not hear"."""
+    putt = known.plan is not None and known.plan.chosen.pace_m is not None
+    return putt or known.played
+
+
+def _compared(known: Known, text: str) -> bool:
+    return known.other is not None and _in_play(known, text)
+
+
+def _waits(known: Known, text: str) -> bool:
+    return known.question is not None
+
+
+RESULT = Intent.RESULT.value
+WHAT_IF = Intent.WHAT_IF.value
+_COMMITMENT = Kind(commit_told, RESULT, tells_commitment, advises=False)
+
+BY_SAYING: dict[str, Kind] = {
+    "carry": Kind(asked.of_the_shot(asked.carry)),
+    "land": Kind(asked.of_the_shot(asked.land)),
+    "aim": Kind(asked.of_the_shot(asked.aim)),
+    "how": Kind(asked.of_the_shot(asked.how)),
+    "swing": Kind(asked.of_the_shot(asked.swing)),
+    "run": Kind(asked.of_the_shot(asked.run)),
+    "motion": Kind(asked.of_the_shot(asked.motion)),
+    "sand": Kind(asked.of_the_shot(asked.sand)),
+    "odds": Kind(asked.of_the_shot(asked.odds)),
+    "miss": Kind(asked.of_the_shot(asked.miss)),
+    "cover": Kind(asked.covered),
+    "same_club": Kind(asked.same_club),
+    "thought": Kind(asked.thought),
+    "meaning": Kind(asked.meaning, advises=False),
+    "safer": Kind(choices.safer),
+    "bolder": Kind(choices.bolder, when=_free),
+    "middle": Kind(choices.middle, when=_free),
+    "sideways": Kind(choices.sideways, when=_in_play),
+    "low": Kind(choices.lower, WHAT_IF, _free),
+    "high": Kind(choices.higher, WHAT_IF, _free),
+    "either": Kind(choices.either, WHAT_IF, _in_play),
+    "worse": Kind(choices.worse),
+    "best": Kind(choices.best),
+    "blows": Kind(wind_from_where, WHAT_IF, _in_play),
+    "another": Kind(another, WHAT_IF),
+    "shot": Kind(about.the_shot, Intent.REPEAT.value),
+    "shorter": Kind(about.shorter, Intent.SHORTER.value),
+    "known": Kind(about.known_so_far, "known"),
+    "adopt": Kind(about.adopted, "adopt", _compared),
+    "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
+    "back": Kind(about.kept_to(lines.AS_IT_WAS), "adopt", _in_play),
+    "pass": Kind(about.passed, "", _waits),
+    "none": Kind(about.passed, "", _waits),
+    "taking_stock": Kind(begin, "taking_stock"),
+    "missing": Kind(clubs_today.missing, "clubs"),
+    "only_have": Kind(clubs_today.only_have, "clubs"),
+    "found": Kind(clubs_today.found, "clubs"),
+    "all_clubs": Kind(clubs_today.all_here, "clubs"),
+    "progress": Kind(today.progress, advises=False),
+    "practise": Kind(today.practise),
+    "committed": _COMMITMENT,
+    "quit": _COMMITMENT,
+    "rush": _COMMITMENT,
+    "holed": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, advises=False),
+    "missed": Kind(told_as(Result()), RESULT, _putting, advises=False),
+    "two_putts": Kind(told_as(Result(), down_in=2), RESULT, advises=False),
+}
+"""The whole of what was said is one of the ways to say it."""
+
+INTENT_SAID = {
+    "next": Intent.NEXT_HOLE,
+    "bye": Intent.STOP,
+    "thanks": Intent.GREETING,
+    "pardon": Intent.REPEAT,
+    "ready": Intent.READY,
+}
+"""Sayings that mean what the reader of words has an intent for."""
+
+BY_INTENT: dict[Intent, Handler] = {
+    Intent.SITUATION: describe,
+    Intent.PUTT: describe,
+    Intent.CORRECT: describe,
+    Intent.RESULT: result,
+    Intent.WHAT_IF: what_if,
+    Intent.WHY: about.why,
+    Intent.SHORTER: about.shorter,
+    Intent.READY: about.ready,
+    Intent.REPEAT: about.repeat,
+    Intent.YES: about.yes_or_no,
+    Intent.NO: about.yes_or_no,
+    Intent.HELP: about.helped,
+    Intent.STOP: about.goodbye,
+    Intent.GREETING: about.greeted,
+    Intent.OUT_OF_SCOPE: about.declined,
+}
+"""What answers an utterance that is no saying, by how its words were read."""
+
+
+def kind_said(text: str, known: Known) -> Kind | None:
+    """The kind of turn that the whole of ``text`` is, or None."""
+    kinds = (BY_SAYING.get(name) for name in sayings_of(text))
+    return next((kind for kind in kinds if kind is not None and kind.when(known, text)), None)
+
+
+def intent_said(text: str, known: Known) -> Intent | None:
+    """The intent that the whole of ``text`` says, where the words alone may not tell."""
+    if kind_said(text, known) is not None:
+        return None
+    name = next((each for each in sayings_of(text) if each in INTENT_SAID), None)
+    if name is None or (name == "ready" and known.played):
+        return None
+    return INTENT_SAID[name]
