@@ -154,7 +154,7 @@ def sand(plan: Plan, bag: Bag) -> list[str]:
     """How much sand to take."""
     if plan.situation.lie is Lie.PLUGGED:
         return [lines.SAND_DEEP]
-    return [lines.SAND if plan.chosen.family is Family.SPLASH else lines.NO_SAND]
+    return [lines.SAND_ADVICE if plan.chosen.family is Family.SPLASH else lines.NO_SAND]
 
 
 def odds(plan: Plan, bag: Bag) -> list[str]:

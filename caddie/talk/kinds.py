@@ -13,7 +13,7 @@ from caddie.talk.state import Handler, Known
 from caddie.talk.stock import begin
 from caddie.words import Intent
 
-ASKED = "asked"
+ASKED_OF_THE_SHOT = "asked"
 When = Callable[[Known, str], bool]
 
 
@@ -22,7 +22,7 @@ class Kind:
     """One kind of turn."""
 
     handle: Handler
-    intent: str = ASKED
+    intent: str = ASKED_OF_THE_SHOT
     """What the turn is called on the wire; empty for what its words were read as."""
     when: When = lambda known, text: True
     """Whether the words mean this, by what is known."""

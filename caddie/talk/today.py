@@ -16,7 +16,7 @@ from caddie.units import spoken_length, spoken_number
 from caddie.words import Understanding
 
 MOST_SHOTS = 300
-FEWEST_SHOTS = 8
+FEWEST_TO_TELL = 8
 """Fewer results tell nothing of a habit."""
 _FAULT = {
     Strike.HEAVY: "heavy",
@@ -60,7 +60,7 @@ def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
     for shot in shots:
         told = [shot.result.strike, *shot.result.side]
         found.update(_FAULT[each] for each in told if each is not None and each in _FAULT)
-    if len(shots) < FEWEST_SHOTS or not found:
+    if len(shots) < FEWEST_TO_TELL or not found:
         return Said(known, lines.PRACTISE_UNKNOWN)
     fault, count = found.most_common(1)[0]
     spoken = sentences(
