@@ -50,42 +50,43 @@ def speak(
         return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
-    named = club_said(option, bag)
     if option.family is Family.PUTT:
-        rolled = rolled_said(option)
-        aim = aim_said(option, bag)
-        return _shortest_with(
-            left,
-            [
-                [start, named, aim, rolled, end] if aim else [start, f"{named}, {rolled}", end],
-                [start, f"{named}, {rolled}", end],
-                [start, option.club, end],
-                [option.club, end],
-            ],
-        )
+        return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
+    return _shortest_with(left, _flown(plan, bag, start, end, asks=bool(question)))
+
+
+def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list[str]]:
+    """The putter from off the green, the longest version first."""
+    option = plan.chosen
+    named, rolled, aim = club_said(option, bag), rolled_said(option), aim_said(option, bag)
+    return [
+        [start, named, aim, rolled, end] if aim else [start, f"{named}, {rolled}", end],
+        [start, f"{named}, {rolled}", end],
+        [start, option.club, end],
+        [option.club, end],
+    ]
+
+
+def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[list[str]]:
+    """A shot through the air, the longest version first."""
+    option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
+    club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
+    landing, short = ball_said(option, situation, bag), landing_short(option, bag)
+    trouble = trouble_said(hazard, option, situation, bag) if hazard and not asks else ""
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
-    flight = flight_said(option)
-    club = shot_said(option, bag)
-    landing = ball_said(option, situation, bag)
-    aim = aim_said(option, bag)
-    trouble = trouble_said(hazard, option, situation, bag) if hazard and not question else ""
-    short = landing_short(option, bag)
-    brief = ", ".join(filter(None, (flight, option.swing)))
-    return _shortest_with(
-        left,
-        [
-            [start, club, landing, aim, trouble, end],
-            [start, club, short, aim, trouble, end],
-            [start, club, landing, aim, end],
-            [start, club, short, aim, end],
-            [start, club, short, end],
-            [start, f"{named}, {brief}", short, end],
-            [start, f"{option.club}, {brief}", short, end],
-            [start, f"{option.club}, {brief}", end],
-            [option.club, end],
-        ],
-    )
+    brief = ", ".join(filter(None, (flight_said(option), option.swing)))
+    return [
+        [start, club, landing, aim, trouble, end],
+        [start, club, short, aim, trouble, end],
+        [start, club, landing, aim, end],
+        [start, club, short, aim, end],
+        [start, club, short, end],
+        [start, f"{named}, {brief}", short, end],
+        [start, f"{option.club}, {brief}", short, end],
+        [start, f"{option.club}, {brief}", end],
+        [option.club, end],
+    ]
 
 
 def left_out_said(left_out: Sequence[str]) -> str:

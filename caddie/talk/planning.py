@@ -70,20 +70,14 @@ def planned(
         CaddieError: when the distances contradict each other, or nothing can be played from there.
     """
     situation = known.situation
-    first = question_for(situation)
-    if first:
-        asked = known.changed(
-            plan=None, advised=None, cue=None, spoken=first, short=first, question=Question("pin_m", first)
-        )
-        return Said(asked, sentences([lead, first]), step=True)
+    if first := question_for(situation):
+        return _asking_first(known, first, lead)
     try:
         plan = advise(situation, desk.bag, seed=desk.seed, only=known.only)
     except CaddieError as error:
         if known.only == ANY:
             raise
-        # The facts are good, the club is not: they are kept for the next club named.
-        kept = known.changed(plan=None, advised=None, cue=None, only=ANY, question=None)
-        return Said(kept, sentences([str(error)]), step=True)
+        return _without_the_club(known, str(error))
     question = _question(known, plan, desk.bag)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     twin_m = twin_of(heard, situation)
@@ -108,9 +102,7 @@ def planned(
         spoken=spoken,
         short=short_of(plan, desk.bag, cue.say),
         question=question,
-        asked=(*known.asked, question.text if question.field == PUTT else question.field)
-        if question
-        else known.asked,
+        asked=_asked_with(known, question),
         twin_m=twin_m if heard.situation.pin_m is not None else known.twin_m,
     )
     carried = _kept(heard, situation, before, desk.bag)
@@ -122,6 +114,31 @@ def planned(
         step=True,
         brief=short_of(plan, desk.bag, ""),
     )
+
+
+def _asked_with(known: Known, question: Question | None) -> tuple[str, ...]:
+    if question is None:
+        return known.asked
+    return (*known.asked, question.text if question.field == PUTT else question.field)
+
+
+def _without_the_club(known: Known, reason: str) -> Said:
+    """The facts are good, the club is not: they are kept for the next club named."""
+    kept = known.changed(plan=None, advised=None, cue=None, only=ANY, question=None)
+    return Said(kept, sentences([reason]), step=True)
+
+
+def _asking_first(known: Known, question: str, lead: str) -> Said:
+    """What must be known before anything can be planned."""
+    asked = known.changed(
+        plan=None,
+        advised=None,
+        cue=None,
+        spoken=question,
+        short=question,
+        question=Question("pin_m", question),
+    )
+    return Said(asked, sentences([lead, question]), step=True)
 
 
 def short_of(plan: Plan, bag: Bag, cue: str) -> str:
