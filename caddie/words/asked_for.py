@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from caddie.range.ball_told import Command
-from caddie.units import Unit
+from caddie.range.told import Command
+from caddie.units import Unit, to_metres
 from caddie.words.facts import Intent
 from caddie.words.grammar import Fact, grammar
 from caddie.words.intents import whole_intent
@@ -85,6 +85,10 @@ class Answer:
     def denied(self, mention: Mention) -> bool:
         """Whether a "not" stands right before a phrase."""
         return mention.start > 0 and self.scene.pieces[mention.start - 1].text in _DENIALS
+
+    def length_m(self, number: float) -> float:
+        """A bare number in metres."""
+        return to_metres(number, self.unit, self.pace_m)
 
     def strange(self, covered: set[int]) -> int:
         """Words beside those covered that no plain talk explains."""

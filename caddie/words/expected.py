@@ -3,15 +3,15 @@
 import re
 from collections.abc import Callable, Collection, Mapping
 
-from caddie.range.ball_told import Command
+from caddie.range.told import Command
 from caddie.units import Unit
 from caddie.words.asked_for import Answer
 from caddie.words.facts import Intent
 from caddie.words.intents import whole_intent
 from caddie.words.odd_numbers import odd_number
 from caddie.words.replies import Expecting, Reply
-from caddie.words.spelling import LONGEST_TEXT, plain
-from caddie.words.told_bag import read_carries, read_clubs, read_handicap
+from caddie.words.spelling import LONGEST_TEXT
+from caddie.words.told_bag import read_carries, read_choice, read_clubs, read_handicap
 from caddie.words.told_result import read_ball, read_left, read_made, read_stopped, read_strokes_taken
 
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d(?!\d))")
@@ -63,13 +63,15 @@ def read_reply(
     spelled = _DECIMAL_COMMA.sub(".", heard)
     odd = odd_number(spelled)
     if odd is not None:
-        return Reply(heard=heard, problem=f'"{odd}" is no number that can be read: write it plainly, such as 70')
+        return Reply(
+            heard=heard, problem=f'"{odd}" is no number that can be read: write it plainly, such as 70'
+        )
     answer = Answer.of(spelled, unit, pace_m)
     command = answer.command()
     if command in _COMMANDS.get(expecting, frozenset()):
         return Reply(heard=heard, command=command)
     if expecting is Expecting.CHOICE:
-        return read_choice(answer, among if isinstance(among, Mapping) else {each: () for each in among})
+        return read_choice(answer, among if isinstance(among, Mapping) else dict.fromkeys(among, ()))
     return _READERS[expecting](answer)
 
 
@@ -80,57 +82,3 @@ def read_yes(answer: Answer) -> bool | None:
         return said == "yes"
     intent = whole_intent(answer.scene)
     return intent is Intent.YES if intent in (Intent.YES, Intent.NO) else None
-
-
-_NONE = frozenset({"none", "no", "skip", "nothing", "nope", "nane", "nil", "neither", "pass", "na"})
-_BETWEEN = frozenset(
-    "and or the a i my of is are it with trust like mostly usually mainly then also both sometimes either "
-    "plus maybe just tend to have do that one ones shot shots please yes say think in for me be would".split()
-)
-
-
-def read_choice(answer: Answer, among: Mapping[str, Collection[str]]) -> Reply:
-    """Some of the things named; ``problem`` is the word that names none of them, "none" chooses none.
-
-    A thing is named by its name, its plural, or any of the ways given for it; of two that fit, the longer.
-    """
-    said = re.findall(r"[^\W_]+", plain(answer.text).replace("'", ""))
-    if said and all(word in _NONE or word in _BETWEEN for word in said) and _NONE.intersection(said):
-        return Reply(heard=answer.text, yes=False)
-    ways = {
-        tuple(re.findall(r"[^\W_]+", way.lower())): name for name in among for way in (name, *_given(among, name))
-    }
-    longest = max(map(len, ways), default=1)
-    chosen: list[str] = []
-    at = 0
-    while at < len(said):
-        found = next(
-            (
-                (name, length)
-                for length in range(min(longest, len(said) - at), 0, -1)
-                for name in (_named(ways, tuple(said[at : at + length])),)
-                if name is not None
-            ),
-            None,
-        )
-        if found is not None:
-            chosen.append(found[0])
-            at += found[1]
-        elif said[at] in _BETWEEN:
-            at += 1
-        else:
-            return Reply(heard=answer.text, problem=said[at])
-    return Reply(heard=answer.text, chosen=tuple(dict.fromkeys(chosen)))
-
-
-def _given(among: Mapping[str, Collection[str]], name: str) -> Collection[str]:
-    return among[name]
-
-
-def _named(ways: Mapping[tuple[str, ...], str], said: tuple[str, ...]) -> str | None:
-    *before, last = said
-    for ending in ("", "es", "s"):
-        stem = last.removesuffix(ending) if ending else last
-        if (name := ways.get((*before, stem))) is not None:
-            return name
-    return None

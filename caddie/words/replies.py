@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from caddie.range.ball_told import BallTold, Command
+from caddie.range.told import BallTold, CarryTold, Command
 from caddie.situation import Frozen, Result
 
 
@@ -31,18 +31,6 @@ class Expecting(StrEnum):
     """Some of the things named with the question."""
 
 
-class CarrySaid(Frozen):
-    """A carry told from memory, its club and swing as named."""
-
-    said: str
-    club: str | None = None
-    swing: str | None = None
-    """None when no swing was named."""
-    carry_m: float | None = None
-    sand: bool = False
-    """Out of a bunker."""
-
-
 class Reply(Frozen):
     """An answer to what was asked; only what was asked is filled.
 
@@ -53,7 +41,7 @@ class Reply(Frozen):
     heard: str
     command: Command | None = None
     yes: bool | None = None
-    """Yes or no; of a putt, whether it was well: holed, through, in the zone."""
+    """Yes or no; of a putt, whether it was well: holed, through, in the zone; of a list, no for none of it."""
     ball: BallTold | None = None
     strokes: int | None = None
     result: Result | None = None
@@ -61,8 +49,10 @@ class Reply(Frozen):
     """How the player went through with the shot: committed, quit or rush."""
     clubs: tuple[str, ...] = ()
     """As :func:`caddie.range.new_bag.usual_club` takes them: "56", "pw", "9i"."""
-    carries: tuple[CarrySaid, ...] = ()
+    carries: tuple[CarryTold, ...] = ()
     handicap: float | None = None
     """Below zero for a plus handicap."""
     chosen: tuple[str, ...] = ()
+    unknown: str | None = None
+    """The first word that is none of what was asked for."""
     problem: str | None = None

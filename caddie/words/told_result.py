@@ -1,11 +1,11 @@
 """What a ball did, told where it was asked for: on the range, in a game, in a putting drill."""
 
-from caddie.range.ball_told import BallTold
+from caddie.range.told import BallTold
 from caddie.situation import Result, Side, Strike
-from caddie.units import FOOT_M
 from caddie.words.asked_for import Answer
 from caddie.words.facts import Intent, Understanding
 from caddie.words.mentions import Mention
+from caddie.words.numbers import twin
 from caddie.words.quantities import LENGTHS, STROKES, Quantity
 from caddie.words.reading import read
 from caddie.words.replies import Reply
@@ -13,8 +13,6 @@ from caddie.words.results import own_mentions, read_strokes
 
 FRAMES = ("{}", "it ended {}", "it ended {} from the hole", "it went {}")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""
-ZONE_M = 3 * FOOT_M
-"""A putt past its mark by no more than this is in the zone of the pace ladder."""
 _TAKEN_BACK = frozenset({"CORRECTION", "RETRACTION", "no", "nope", "sorry", "wait"})
 _SIDES = {"left": Side.LEFT, "right": Side.RIGHT}
 
@@ -25,7 +23,7 @@ def read_ball(answer: Answer) -> Reply:
     strikes = [m for m in (*answer.scene.results, *answer.having("strike")) if "strike" in m]
     strikes = [mention for mention in strikes if not answer.denied(mention)]
     strike = Strike(str(strikes[-1].get("strike"))) if strikes else None
-    sides = [m for m in answer.scene.results if m.get("result_side") in _SIDES.keys()]
+    sides = [m for m in answer.scene.results if m.get("result_side") in _SIDES]
     covered = {at for m in (*strikes, *sides) for at in range(m.start, m.end)}
     side_at = next((at for m in sides for at in range(m.start, m.end) if pieces[at].text in _SIDES), None)
     side = _SIDES[str(sides[-1].get("result_side"))] if sides else None
@@ -49,6 +47,7 @@ def read_ball(answer: Answer) -> Reply:
         ball=BallTold(
             carry_m=None if carry is None else carry.metres(answer.unit, answer.pace_m),
             number=None if carry is None else carry.middle,
+            sounds_like=None if carry is None else twin(carry.middle),
             side=side,
             side_m=None if side_m is None else (-side_m if side is Side.LEFT else side_m),
             strike=strike,
@@ -88,13 +87,17 @@ def _is_other(quantity: Quantity | None) -> bool:
 def read_strokes_taken(answer: Answer) -> Reply:
     """A number of strokes; a length is none: "two feet from the hole"."""
     strokes = read_strokes(answer.scene) or _strokes_alone(answer)
-    if strokes is None and any("finish" in m and m.get("finish") == "holed" for m in own_mentions(answer.scene)):
+    if strokes is None and any(
+        "finish" in m and m.get("finish") == "holed" for m in own_mentions(answer.scene)
+    ):
         strokes = None if _counts(answer) else 1
     if strokes is None and not answer.elsewhere():
         counts = _counts(answer)
         strokes = counts[0] if len(counts) == 1 else None
     lengths = [p for p in answer.scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
-    problem = "a length is no number of strokes: say how many it took" if strokes is None and lengths else None
+    problem = (
+        "a length is no number of strokes: say how many it took" if strokes is None and lengths else None
+    )
     return Reply(heard=answer.text, strokes=strokes, problem=problem)
 
 
@@ -159,18 +162,15 @@ def _plain_yes(answer: Answer) -> bool | None:
 
 
 def read_stopped(answer: Answer) -> Reply:
-    """Where a putt stopped against a zone: ``yes`` in it, else ``result`` short or long."""
+    """Where a putt stopped against a zone: ``yes`` in it, else ``result`` short or long of the mark."""
     if answer.whole("zone") is not None:
         return Reply(heard=answer.text, yes=True)
     result = read_left(answer).result
-    if result is not None and (result.holed or result.distance_m is not None):
-        near = result.holed or (
-            result.distance_m is not None and Side.LONG in result.side and result.distance_m <= ZONE_M
-        )
-        return Reply(heard=answer.text, yes=near, result=result)
+    if result is not None and result.holed:
+        return Reply(heard=answer.text, yes=True)
+    if result is not None and result.distance_m is not None and result.side:
+        return Reply(heard=answer.text, result=result)
     stopped = [str(m.get("stopped")) for m in answer.having("stopped") if not answer.denied(m)]
     if stopped:
-        return Reply(heard=answer.text, yes=False, result=Result(side=(Side(stopped[-1]),)))
-    if result is not None and result.side:
-        return Reply(heard=answer.text, yes=False, result=result)
-    return Reply(heard=answer.text)
+        return Reply(heard=answer.text, result=Result(side=(Side(stopped[-1]),)))
+    return Reply(heard=answer.text, result=result if result is not None and result.side else None)

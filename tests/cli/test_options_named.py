@@ -42,7 +42,7 @@ PRINTED_BY = {
     "voice/model.py": ("voice model",),
     "voice/check.py": ("voice check",),
     "voice/choose_ears.py": ("hear", "talk", "voice check"),
-    "practice/range_plan.py": ("practice range",),
+    "range/bucket.py": ("practice range",),
     "cli/consent.py": ASKS_FIRST,
     "cli/practice_range.py": ("practice range",),
     "cli/bag.py:_own": ("bag import", "bag fit"),
