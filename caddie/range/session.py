@@ -1,7 +1,7 @@
 """A range session: it calls each ball, takes down what became of it and loses nothing.
 
-:class:`RangeSession` knows no keyboard and no microphone: it hands out the next call, takes what was said, already read, and
-answers with one line. Its whole state is in its journal.
+:class:`RangeSession` knows no keyboard and no microphone: it hands out the next call, takes what was said,
+already read, and answers with one line. Its whole state is in its journal.
 """
 
 from datetime import datetime

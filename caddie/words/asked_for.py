@@ -1,6 +1,6 @@
 """An answer laid out for the readers of :mod:`caddie.words.expected`: what it mentions, and what words are left."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -12,6 +12,7 @@ from caddie.words.intents import whole_intent
 from caddie.words.kept import kept
 from caddie.words.mentions import Finder, Mention, finder
 from caddie.words.patterns import patterns
+from caddie.words.quantities import Piece
 from caddie.words.reduction import reducer
 from caddie.words.scene import Scene
 
@@ -32,7 +33,8 @@ class Answer:
     text: str
     scene: Scene
     facts: tuple[Mention, ...]
-    wholes: tuple[Mention, ...]
+    views: tuple[tuple[Sequence[Piece], Sequence[Mention]], ...]
+    """The whole phrases in all that was said, and in what is left of it without phrases passed over."""
     unit: Unit
     pace_m: float
 
@@ -40,7 +42,8 @@ class Answer:
     def of(cls, text: str, unit: Unit, pace_m: float) -> "Answer":
         """Lay out what was said."""
         reduce = reducer()
-        pieces = reduce.pieces(reduce.tokens(text))
+        said = reduce.tokens(text)
+        pieces, every = reduce.pieces(said), reduce.pieces(said, fillers=True)
         matcher, own = finder(), reply_finder()
         found = matcher.find(pieces)
         scene = Scene(
@@ -54,16 +57,19 @@ class Answer:
             pace_m,
         )
         mine = own.find(pieces)
-        return cls(text, scene, tuple(mine["facts"]), tuple(mine["wholes"]), unit, pace_m)
+        views = [(every, own.find(every)["wholes"])] if every != pieces else []
+        return cls(text, scene, tuple(mine["facts"]), (*views, (pieces, mine["wholes"])), unit, pace_m)
 
     def whole(self, key: str) -> Mention | None:
         """The first phrase that gives ``key`` when nothing but such phrases and words along with them was said."""
-        mine = [mention for mention in self.wholes if key in mention]
-        covered = {at for mention in mine for at in range(mention.start, mention.end)}
-        rest = [piece for at, piece in enumerate(self.scene.pieces) if at not in covered]
-        if not covered or any(piece.text not in grammar().along for piece in rest):
-            return None
-        return mine[0] if len(rest) <= len(covered) else None
+        along = grammar().along
+        for pieces, wholes in self.views:
+            mine = [mention for mention in wholes if key in mention]
+            covered = {at for mention in mine for at in range(mention.start, mention.end)}
+            rest = [piece for at, piece in enumerate(pieces) if at not in covered]
+            if covered and len(rest) <= len(covered) and all(piece.text in along for piece in rest):
+                return mine[0]
+        return None
 
     def value(self, key: str) -> Fact | None:
         """What a whole answer gives for ``key``."""

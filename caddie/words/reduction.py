@@ -82,8 +82,8 @@ class Reducer:
             at += length
         return kept
 
-    def pieces(self, said: Sequence[Token]) -> list[Piece]:
-        """Tokens to pieces."""
+    def pieces(self, said: Sequence[Token], *, fillers: bool = False) -> list[Piece]:
+        """Tokens to pieces; phrases that are passed over are kept if ``fillers``."""
         kept: list[Piece] = []
         pause = False
         for piece in self._numbers_named(gather(steadied(said), self._words.units)):
@@ -91,7 +91,8 @@ class Reducer:
             if piece.quantity is not None or piece.text not in self._words.skip:
                 kept.append(replace(piece, after_break=pause))
                 pause = False
-        return self._noun_names(self._without_fillers(self._rejoined(kept)))
+        joined = self._rejoined(kept)
+        return self._noun_names(joined if fillers else self._without_fillers(joined))
 
     def _numbers_named(self, pieces: list[Piece]) -> list[Piece]:
         """Numbers that are a name, such as "hole 7", put under it: they measure nothing."""

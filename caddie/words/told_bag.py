@@ -207,9 +207,9 @@ def read_choice(answer: Answer, among: Mapping[str, Collection[str]]) -> Reply:
     if answer.whole("none") is not None and not any(name in ("none", "no") for name in among):
         return Reply(heard=answer.text, yes=False)
     pieces = answer.scene.pieces
-    if len(pieces) == 1 and (begun := [name for name in among if name.lower().startswith(pieces[0].text)]):
-        if len(begun) == 1:
-            return Reply(heard=answer.text, chosen=(begun[0],))
+    begun = [name for name in among if len(pieces) == 1 and name.lower().startswith(pieces[0].text)]
+    if len(begun) == 1:
+        return Reply(heard=answer.text, chosen=(begun[0],))
     chosen: dict[int, str] = {}
     passed: set[int] = set()
     for start, end, name in sorted(_named(answer, among), key=lambda each: (each[0] - each[1], each[0])):

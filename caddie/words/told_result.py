@@ -36,8 +36,9 @@ def read_ball(answer: Answer) -> Reply:
         return unclear
     if not numbers and strike in (None, Strike.CLEAN):
         return unclear
-    known = len(covered) + len(numbers)
-    if answer.strange(covered) > known:
+    passed = (*answer.having("beside"), *answer.scene.results)
+    told = len(covered) + len(numbers)
+    if answer.strange(covered | {at for m in passed for at in range(m.start, m.end)}) > told:
         return unclear
     carry = pieces[numbers[0]].quantity if numbers else None
     beside = pieces[of_side].quantity if of_side is not None else None

@@ -116,7 +116,7 @@ def test_every_sentence_for_the_recogniser_is_understood() -> None:
 
 def test_a_strike_is_told_by_every_word_that_a_table_tells_it_by() -> None:
     for word, strike in STRIKE_WORDS.items():
-        told = ball(f"{word} sixty")
+        told = ball(f"sixty {word}")
         assert told is not None
         assert told.strike is strike, word
 
