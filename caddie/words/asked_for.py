@@ -1,6 +1,6 @@
 """An answer laid out for the readers of :mod:`caddie.words.expected`: what it mentions, and what words are left."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -12,11 +12,12 @@ from caddie.words.intents import whole_intent
 from caddie.words.kept import kept
 from caddie.words.mentions import Finder, Mention, finder
 from caddie.words.patterns import patterns
-from caddie.words.quantities import Piece
+from caddie.words.quantities import Piece, Quantity
 from caddie.words.reduction import reducer
 from caddie.words.scene import Scene
 
 _DENIALS = frozenset({"not", "no", "never", "without"})
+_TAKEN_BACK = frozenset({"CORRECTION", "RETRACTION", "no", "nope", "sorry", "wait"})
 _COMMAND_OF = {
     Intent.UNDO: Command.SCRATCH,
     Intent.STOP: Command.FINISH,
@@ -86,6 +87,9 @@ class Answer:
         if said is not None:
             return Command(str(said))
         intent = whole_intent(self.scene)
+        if intent is Intent.REPEAT and any(m.get("intent") == Intent.GREETING for m in self.scene.wholes):
+            # "What a lovely day" asks nothing.
+            return None
         return _COMMAND_OF.get(intent) if intent is not None else None
 
     def denied(self, mention: Mention) -> bool:
@@ -95,6 +99,18 @@ class Answer:
     def length_m(self, number: float) -> float:
         """A bare number in metres."""
         return to_metres(number, self.unit, self.pace_m)
+
+    def numbers(self, counts: Callable[[Quantity], bool]) -> list[int]:
+        """Where numbers stand that count, those taken back left out: "sixty three, no, sixty four" is the second."""
+        found: list[int] = []
+        for at, piece in enumerate(self.scene.pieces):
+            if piece.text != "#" or piece.quantity is None or not counts(piece.quantity):
+                continue
+            between = {each.text for each in self.scene.pieces[found[-1] + 1 : at]} if found else set()
+            if between & _TAKEN_BACK:
+                found.pop()
+            found.append(at)
+        return found
 
     def strange(self, covered: set[int]) -> int:
         """Words beside those covered that no plain talk explains."""

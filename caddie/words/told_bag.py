@@ -113,6 +113,14 @@ class _Told:
         self.done.append(CarryTold(" ".join(self.said), club, self.swing, length_m, self.sand))
         self.last, self.club, self.swing, self.sand, self.said = club, None, None, False, []
 
+    def swung(self, swing: str, *, last: bool) -> None:
+        """A swing is named: of the carry to come, or of the one before when it is the ``last`` word."""
+        if last and self.done and not self.said and self.done[-1].swing is None:
+            self.done[-1] = self.done[-1]._replace(swing=swing)
+        else:
+            self.swing = swing
+            self.said.append(swing)
+
     def end(self, answer: Answer) -> None:
         """A pause: what has no carry yet was all that is told of it."""
         if self.club is not None and self.by_number and self.swing is not None and self.last is not None:
@@ -143,9 +151,8 @@ def read_carries(answer: Answer) -> Reply:
         if at in passed:
             continue
         if at in swings:
-            told.swing = str(swings[at].get("swing"))
-            told.said.append(told.swing)
             passed |= set(range(at, swings[at].end))
+            told.swung(str(swings[at].get("swing")), last=_ends(pieces, swings[at].end))
         elif piece.text == "CLUB":
             if told.club is not None:
                 told.end(answer)
@@ -159,6 +166,10 @@ def read_carries(answer: Answer) -> Reply:
             told.said.append(piece.text.lower())
     told.end(answer)
     return Reply(heard=answer.text, carries=tuple(told.done))
+
+
+def _ends(pieces: list[Piece], at: int) -> bool:
+    return at == len(pieces) or pieces[at].after_break or pieces[at].text in ("and", "CLUB")
 
 
 def _number(told: _Told, piece: Piece, answer: Answer) -> None:

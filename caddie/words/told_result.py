@@ -1,7 +1,7 @@
 """What a ball did, told where it was asked for: on the range, in a game, in a putting drill."""
 
 from caddie.range.told import BallTold
-from caddie.situation import Result, Side, Strike
+from caddie.situation import Finish, Result, Side, Strike
 from caddie.words.asked_for import Answer
 from caddie.words.facts import Intent, Understanding
 from caddie.words.mentions import Mention
@@ -13,7 +13,6 @@ from caddie.words.results import own_mentions, read_strokes
 
 FRAMES = ("{}", "it ended {}", "it ended {} from the hole", "it went {}")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""
-_TAKEN_BACK = frozenset({"CORRECTION", "RETRACTION", "no", "nope", "sorry", "wait"})
 _SIDES = {"left": Side.LEFT, "right": Side.RIGHT}
 
 
@@ -27,7 +26,7 @@ def read_ball(answer: Answer) -> Reply:
     covered = {at for m in (*strikes, *sides) for at in range(m.start, m.end)}
     side_at = next((at for m in sides for at in range(m.start, m.end) if pieces[at].text in _SIDES), None)
     side = _SIDES[str(sides[-1].get("result_side"))] if sides else None
-    numbers = _carries_said(answer)
+    numbers = answer.numbers(lambda quantity: quantity.is_length)
     of_side = _of_side(answer, numbers, sides, side_at) if side is not None and len(numbers) == 2 else None
     if of_side is not None:
         numbers.remove(of_side)
@@ -54,20 +53,6 @@ def read_ball(answer: Answer) -> Reply:
             strike=strike,
         ),
     )
-
-
-def _carries_said(answer: Answer) -> list[int]:
-    """Where lengths stand that were not taken back: "sixty three, no, sixty four" is the second."""
-    pieces = answer.scene.pieces
-    found: list[int] = []
-    for at, piece in enumerate(pieces):
-        if piece.text == "CLUB" or piece.quantity is None or not piece.quantity.is_length:
-            continue
-        between = {each.text for each in pieces[found[-1] + 1 : at]} if found else set()
-        if between & _TAKEN_BACK:
-            found.pop()
-        found.append(at)
-    return found
 
 
 def _of_side(answer: Answer, numbers: list[int], sides: list[Mention], side_at: int | None) -> int:
@@ -102,6 +87,11 @@ def read_strokes_taken(answer: Answer) -> Reply:
     return Reply(heard=answer.text, strokes=strokes, problem=problem)
 
 
+def _holed(answer: Answer) -> bool:
+    said = any(mention.get("finish") == "holed" for mention in own_mentions(answer.scene))
+    return said or answer.value("finish") is not None
+
+
 def _strokes_alone(answer: Answer) -> int | None:
     mention = answer.whole("strokes")
     if mention is None:
@@ -112,14 +102,12 @@ def _strokes_alone(answer: Answer) -> int | None:
 
 
 def _counts(answer: Answer) -> list[int]:
-    return [
-        int(piece.quantity.middle)
-        for piece in answer.scene.pieces
-        if piece.text == "#"
-        and piece.quantity is not None
-        and piece.quantity.unit in (None, "other")
-        and piece.quantity.middle in STROKES
+    pieces = answer.scene.pieces
+    counted = [
+        pieces[at].quantity
+        for at in answer.numbers(lambda said: said.unit in (None, "other") and said.middle in STROKES)
     ]
+    return [int(quantity.middle) for quantity in counted if quantity is not None]
 
 
 def read_left(answer: Answer) -> Reply:
@@ -133,6 +121,8 @@ def read_left(answer: Answer) -> Reply:
             return Reply(heard=answer.text, result=now.result, commitment=commitment)
     if commitment is not None:
         return Reply(heard=answer.text, result=Result(), commitment=commitment)
+    if answer.value("finish") is not None:
+        return Reply(heard=answer.text, result=Result(finish=Finish.HOLED))
     return Reply(heard=answer.text)
 
 

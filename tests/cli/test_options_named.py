@@ -36,7 +36,7 @@ PRINTED_BY = {
     "range/csv_import.py": ("bag import",),
     "range/start_bag.py": ("bag import",),
     "log/opening.py": OPENS_A_LOG,
-    "practice/range_journal.py": ("practice range",),
+    "range/journal.py": ("practice range",),
     "cli/bag_import.py": ("bag import",),
     "cli/output.py": WRITES_A_FILE,
     "voice/model.py": ("voice model",),
