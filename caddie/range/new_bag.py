@@ -24,7 +24,7 @@ from caddie.bag.models import (
 )
 from caddie.errors import CaddieError
 from caddie.range.fit import estimate_carries, with_fit
-from caddie.range.told import CarryTold
+from caddie.range.told import CarryAsSaid
 from caddie.situation import Frozen
 from caddie.units import Unit, from_metres, to_metres
 
@@ -228,7 +228,7 @@ def _wedge_name(loft_deg: float) -> str:
     return "gap wedge" if loft_deg >= 49 else "pitching wedge"
 
 
-def carries_of(told: Sequence[CarryTold], answers: Answers) -> tuple[ToldCarry, ...]:
+def carries_of(told: Sequence[CarryAsSaid], answers: Answers) -> tuple[ToldCarry, ...]:
     """The carries told, each of a club that was answered and a usual swing; the full one's when none was named.
 
     Raises:

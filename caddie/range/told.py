@@ -31,7 +31,7 @@ class BallTold(Frozen):
     strike: Strike | None = None
 
 
-class CarryTold(NamedTuple):
+class CarryAsSaid(NamedTuple):
     """A carry told from memory, its club and swing as named."""
 
     said: str

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from caddie.range.told import BallTold, CarryTold, Command
+from caddie.range.told import BallTold, CarryAsSaid, Command
 from caddie.situation import Frozen, Result
 
 
@@ -49,7 +49,7 @@ class Reply(Frozen):
     """How the player went through with the shot: committed, quit or rush."""
     clubs: tuple[str, ...] = ()
     """As :func:`caddie.range.new_bag.usual_club` takes them: "56", "pw", "9i"."""
-    carries: tuple[CarryTold, ...] = ()
+    carries: tuple[CarryAsSaid, ...] = ()
     handicap: float | None = None
     """Below zero for a plus handicap."""
     chosen: tuple[str, ...] = ()

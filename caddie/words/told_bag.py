@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 
-from caddie.range.told import CarryTold
+from caddie.range.told import CarryAsSaid
 from caddie.words.asked_for import Answer
 from caddie.words.grammar import grammar
 from caddie.words.quantities import Piece
@@ -98,7 +98,7 @@ def _between(first: str, last: str) -> list[str]:
 class _Told:
     """Carries taken down word by word."""
 
-    done: list[CarryTold] = field(default_factory=list)
+    done: list[CarryAsSaid] = field(default_factory=list)
     club: str | None = None
     swing: str | None = None
     sand: bool = False
@@ -110,7 +110,7 @@ class _Told:
     def carry(self, length_m: float) -> None:
         """One carry is told."""
         club = self.club or self.last
-        self.done.append(CarryTold(" ".join(self.said), club, self.swing, length_m, self.sand))
+        self.done.append(CarryAsSaid(" ".join(self.said), club, self.swing, length_m, self.sand))
         self.last, self.club, self.swing, self.sand, self.said = club, None, None, False, []
 
     def swung(self, swing: str, *, last: bool) -> None:
@@ -128,7 +128,7 @@ class _Told:
             number, self.club = float(self.club), None
             self.carry(answer.length_m(number))
         elif self.said:
-            self.done.append(CarryTold(" ".join(self.said), self.club, self.swing, None, self.sand))
+            self.done.append(CarryAsSaid(" ".join(self.said), self.club, self.swing, None, self.sand))
         self.club, self.swing, self.sand, self.said = None, None, False, []
 
 

@@ -72,14 +72,11 @@ def _is_other(quantity: Quantity | None) -> bool:
 
 def read_strokes_taken(answer: Answer) -> Reply:
     """A number of strokes; a length is none: "two feet from the hole"."""
-    strokes = read_strokes(answer.scene) or _strokes_alone(answer)
-    if strokes is None and any(
-        "finish" in m and m.get("finish") == "holed" for m in own_mentions(answer.scene)
-    ):
-        strokes = None if _counts(answer) else 1
-    if strokes is None and not answer.elsewhere():
-        counts = _counts(answer)
-        strokes = counts[0] if len(counts) == 1 else None
+    strokes, counts = read_strokes(answer.scene) or _strokes_alone(answer), _counts(answer)
+    if strokes is None and not counts and _holed(answer):
+        strokes = 1
+    if strokes is None and len(counts) == 1 and not answer.elsewhere():
+        strokes = counts[0]
     lengths = [p for p in answer.scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
     problem = (
         "a length is no number of strokes: say how many it took" if strokes is None and lengths else None

@@ -14,7 +14,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from caddie.range.told import CarryTold
+from caddie.range.told import CarryAsSaid
 from caddie.units import SpeedUnit, Unit, from_metres, to_metres, to_metres_per_second
 from caddie.words import Expecting, Reply, Understanding, understand
 
@@ -160,7 +160,10 @@ def metres(text: str) -> float:
 def expected(raw: Mapping[str, Any]) -> Facts:
     facts: Facts = {}
     for key, value in raw.items():
-        if key in ("pin", "front", "distance", "room", "sounds_like", "carry", "side_by") and value not in _WORDS:
+        if (
+            key in ("pin", "front", "distance", "room", "sounds_like", "carry", "side_by")
+            and value not in _WORDS
+        ):
             facts[key] = round(metres(value), 2)
         elif key == "elevation":
             facts[key] = value if value in ("up", "down") else round(metres(value), 2)
@@ -196,14 +199,22 @@ def answered(reply: Reply) -> Facts:
         facts["side_by"] = None if ball.side_m is None else round(abs(ball.side_m), 2)
     if reply.result is not None and reply.yes is None:
         result = reply.result
-        facts |= {"strike": result.strike, "finish": result.finish, "sides": tuple(sorted(result.side)) or None}
+        facts |= {
+            "strike": result.strike,
+            "finish": result.finish,
+            "sides": tuple(sorted(result.side)) or None,
+        }
         facts["distance"] = None if result.distance_m is None else round(result.distance_m, 2)
     facts |= {"clubs": tuple(sorted(reply.clubs)) or None, "chosen": tuple(sorted(reply.chosen)) or None}
     facts |= {_carry(told): True for told in reply.carries}
-    return {key: str(value) if isinstance(value, StrEnum) else value for key, value in facts.items() if value is not None}
+    return {
+        key: str(value) if isinstance(value, StrEnum) else value
+        for key, value in facts.items()
+        if value is not None
+    }
 
 
-def _carry(told: CarryTold) -> str:
+def _carry(told: CarryAsSaid) -> str:
     length = "?" if told.carry_m is None else f"{from_metres(told.carry_m, Unit.YARDS):g}"
     return f"carry {told.club} {told.swing or '?'} {length}{' sand' * told.sand}"
 
