@@ -44,7 +44,8 @@ class Answer:
         """Lay out what was said."""
         reduce = reducer()
         said = reduce.tokens(text)
-        pieces, every = reduce.pieces(said), reduce.pieces(said, fillers=True)
+        pieces = reduce.pieces(said, names=False)
+        every = reduce.pieces(said, fillers=True, names=False)
         matcher, own = finder(), reply_finder()
         found = matcher.find(pieces)
         scene = Scene(
