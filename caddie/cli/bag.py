@@ -29,7 +29,8 @@ Altitude = Annotated[float | None, typer.Option(help="Height of the place above 
 def new(bag: OwnBagFile = None, yes: Yes = False, as_json: OneObject = False) -> None:
     """Make a bag from a short conversation: a handicap and a few carries you know: caddie bag new."""
     from caddie.bag.file import Seen, bag_content, own_bag, previous, save_bag
-    from caddie.range.new_bag import Answers, answered, bag_from, next_question
+    from caddie.range.new_bag import Answers, bag_from, next_question
+    from caddie.talk.new_bag import answered, goes_back
 
     path = bag or own_bag()
     kept = f" (the present one stays as {previous(path).name})" if path.exists() else ""
@@ -38,7 +39,7 @@ def new(bag: OwnBagFile = None, yes: Yes = False, as_json: OneObject = False) ->
     given = [Answers()]
     while (question := next_question(given[-1])) is not None:
         said = _said(question)
-        if said.strip().lower() == "back":
+        if goes_back(said):
             given = given[:-1] or given
             continue
         try:

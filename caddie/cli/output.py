@@ -117,7 +117,7 @@ def _with_those_beside(paths: Iterable[Path]) -> Iterator[Path]:
 
 def _kept_folders() -> tuple[Path, ...]:
     from caddie.bag.file import own_bag
-    from caddie.practice.range_journal import journals
+    from caddie.range.journal import journals
     from caddie.range.sessions import sessions_folder
     from caddie.voice.model import models_directory
 

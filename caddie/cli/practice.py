@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from caddie.bag import Bag
     from caddie.log.shot import Shot
     from caddie.practice.games import Game
-    from caddie.practice.told import Told
+    from caddie.words import Expecting, Reply
 
 app = typer.Typer(
     name="practice", help="Rehearsals, drills, games, and what to work on next.", no_args_is_help=True
@@ -95,6 +95,7 @@ def rehearse(
     as_json: AsJson = False,
 ) -> None:
     """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
+    from caddie.log.shot import Commitment
     from caddie.log.store import Log
     from caddie.practice.rehearse import RehearsalOrder, answered, plan_rehearsal, summary
     from caddie.practice.told import told_sentences
@@ -121,7 +122,8 @@ def rehearse(
                 break
             assert told.result is not None
             kept = shot and {name: value for name, value in shot.items() if name not in ("spoken", "written")}
-            rehearsal, line = answered(rehearsal, told.result, told.commitment, kept)
+            commitment = Commitment(told.commitment) if told.commitment else None
+            rehearsal, line = answered(rehearsal, told.result, commitment, kept)
             if log is not None:
                 log.add(rehearsal.shots()[-1])
             talk.say({"feedback": line}, line)
@@ -191,14 +193,16 @@ def game(
 
 def _finish_told(now: "Game", owned: "Bag", talk: Exchange) -> dict[str, Any] | None:
     """What became of the ball as :func:`play` takes it, or None when the game is broken off."""
-    from caddie.practice.told import ends, read_strokes
+    from caddie.words import Expecting
 
     if not now.rules.counts_strokes:
         told = _next_told(owned, talk)
         return None if told is None else {"result": told.result}
     line = talk.hear()
-    strokes = read_strokes(line or "")
-    return None if line is None or (strokes is None and ends(line)) else {"strokes": strokes}
+    if line is None:
+        return None
+    reply = _read(line, Expecting.STROKES, owned)
+    return None if reply.command is not None else {"strokes": reply.strokes}
 
 
 def _table(log_file: Path | None, owned: "Bag") -> Any:
@@ -231,18 +235,23 @@ def _advised(situation: Any, owned: "Bag", seed: int) -> dict[str, Any]:
     return advice_of(advise(situation, owned, seed=seed), owned)
 
 
-def _next_told(owned: "Bag", talk: Exchange) -> "Told | None":
+def _read(line: str, expecting: "Expecting", owned: "Bag") -> "Reply":
+    from caddie.words import understand
+
+    return understand(line, expecting=expecting, unit=owned.player.distances_in, pace_m=owned.player.pace_m)
+
+
+def _next_told(owned: "Bag", talk: Exchange) -> "Reply | None":
     """What the player says became of the ball, asked again until it tells something; None ends the drill."""
-    from caddie.practice.told import read_told
-    from caddie.words import Intent
+    from caddie.words import Expecting
 
     while True:
         line = talk.hear()
         if line is None:
             return None
-        told = read_told(line, owned)
+        told = _read(line, Expecting.LEFT, owned)
         if told.result is not None:
             return told
-        if told.intent is Intent.STOP:
+        if told.command is not None:
             return None
         talk.say({"error": SAY_RESULT}, SAY_RESULT)

@@ -27,8 +27,7 @@ def drill_command(
     """Putt a drill with a score: pace, gate or ring: caddie practice drill ring."""
     from caddie.log.games import note_game, scores
     from caddie.log.store import Log
-    from caddie.practice.drills import LAYOUTS, after, layout, sentences_of
-    from caddie.practice.told import ends
+    from caddie.practice.drills import LAYOUTS, after, ends, layout, sentences_of
 
     if not name:
         for known, one in LAYOUTS.items():
@@ -49,7 +48,7 @@ def drill_command(
             if following is not None:
                 drill, told = following, told + 1
                 talk.say({"counted": drill.counted, "points": drill.points}, drill.counted)
-            elif line is None or ends(line):
+            elif line is None or ends(drill, line):
                 break
             else:
                 ask = f'{laid_out.say[0].upper()}{laid_out.say[1:]}; "stop" ends it.'

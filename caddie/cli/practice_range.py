@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from caddie.bag.models import Bag
-    from caddie.practice.range_session import RangeSession, Summary
+    from caddie.range.session import RangeSession, Summary
 
 
 def range_command(
@@ -50,8 +50,9 @@ def range_command(
     A session that was cut off goes on where it stood. Say "finish" to end it early.
     """
     from caddie.bag.file import load_bag, own_bag
-    from caddie.practice.range_session import STOPPING_RULE, run_range
-    from caddie.practice.range_words import Said, hear_range, range_sentences
+    from caddie.practice.range_talk import ball_told, run_range
+    from caddie.range.session import STOPPING_RULE
+    from caddie.words.listened_for import range_sentences
 
     path = bag or own_bag()
     if not path.exists():
@@ -67,7 +68,7 @@ def range_command(
     screen.print(f"{STOPPING_RULE} Look that nobody is in range.")
 
     def understood(text: str) -> bool:
-        return hear_range(text, owned.player.distances_in, owned.player.pace_m).said is not Said.UNCLEAR
+        return ball_told(text, owned.player) is not None
 
     beside = partner(range_sentences(), microphone, loudspeaker, understood) if voice else None
 
@@ -122,9 +123,9 @@ def _session(
 ) -> "RangeSession | None":
     """The unfinished session, or a new one once the person agrees to have it kept."""
     from caddie.bag.models import Conditions
-    from caddie.practice.range_journal import journals, set_aside, unfinished
-    from caddie.practice.range_plan import Order, plan_range
-    from caddie.practice.range_session import damaged_journals, resume_range, start_range
+    from caddie.range.bucket import Order, plan_range
+    from caddie.range.journal import journals, set_aside, unfinished
+    from caddie.range.session import damaged_journals, resume_range, start_range
     from caddie.range.sessions import sessions_folder
 
     old = None if fresh else unfinished()

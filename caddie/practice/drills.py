@@ -1,24 +1,15 @@
 """The putting drills by name: how each is laid out, and what a player says after a putt of it."""
 
-import re
 from typing import NamedTuple
 
 from caddie.bag.models import Bag
 from caddie.errors import CaddieError
 from caddie.practice.putting import ZONE_M, PaceLadder, StartGate, Stopped, ThreeFootRing
-from caddie.practice.told import ENDS, read_told
+from caddie.practice.told import ENDS
 from caddie.situation import Side
+from caddie.words import Expecting, Reply, understand
 
 PuttingDrill = PaceLadder | StartGate | ThreeFootRing
-
-_YES = frozenset("yes|yeah|good|made it|in|it's in|it is in|in it|in the zone|level|on it".split("|"))
-_NO = frozenset("no|nope|miss|missed|missed it|out".split("|"))
-_THROUGH = re.compile(r"\b(through|clean|cleanly)\b")
-_TOUCHED = re.compile(
-    r"\b(not|didn't|touched|touch|hit|clipped|caught|knocked|missed|outside|wide|left|right)\b"
-)
-_MISSED = re.compile(r"\b(missed|lipped|low|high|didn't|not)\b")
-
 
 _LENGTHS = (
     "a foot",
@@ -124,24 +115,27 @@ def sentences_of(name: str) -> list[str]:
     return [*layout(name).answers, *ENDS]
 
 
+def ends(drill: PuttingDrill, line: str) -> bool:
+    """Whether the player ends the drill: "stop", "that is enough"."""
+    return understand(line, expecting=_EXPECTED[type(drill)]).command is not None
+
+
 def after(drill: PuttingDrill, line: str, bag: Bag) -> PuttingDrill | None:
     """The drill after the putt that ``line`` tells; None when it tells none."""
-    said = " ".join(re.sub(r"[.,!?]", " ", line.lower().replace("’", "'")).split())
+    player = bag.player
+    reply = understand(line, expecting=_EXPECTED[type(drill)], unit=player.distances_in, pace_m=player.pace_m)
     if isinstance(drill, PaceLadder):
-        stopped = _stopped(said, bag)
+        stopped = _stopped(reply)
         return None if stopped is None else drill.told(stopped)
-    well = _through(said) if isinstance(drill, StartGate) else _holed(said, bag)
-    return None if well is None else drill.told(well)
+    return None if reply.yes is None else drill.told(reply.yes)
 
 
-def _stopped(said: str, bag: Bag) -> Stopped | None:
-    if said in _YES:
+def _stopped(reply: Reply) -> Stopped | None:
+    if reply.yes:
         return Stopped.IN_ZONE
-    result = read_told(said, bag).result
-    if result is None or not (result.side or result.holed):
+    result = reply.result
+    if result is None:
         return None
-    if result.holed:
-        return Stopped.IN_ZONE
     if Side.SHORT in result.side:
         return Stopped.SHORT
     # Past by no more than the zone is deep is in; past by an untold distance is what was asked: long.
@@ -149,18 +143,8 @@ def _stopped(said: str, bag: Bag) -> Stopped | None:
     return Stopped.IN_ZONE if near else Stopped.LONG if Side.LONG in result.side else None
 
 
-def _through(said: str) -> bool | None:
-    if said in _NO or _TOUCHED.search(said):
-        return False
-    return True if said in _YES or _THROUGH.search(said) else None
-
-
-def _holed(said: str, bag: Bag) -> bool | None:
-    if said in _NO or _MISSED.search(said):
-        return False
-    if said in _YES:
-        return True
-    result = read_told(said, bag).result
-    if result is None:
-        return None
-    return result.holed if result.holed or result.side or result.distance_m is not None else None
+_EXPECTED = {
+    PaceLadder: Expecting.STOPPED,
+    StartGate: Expecting.THROUGH,
+    ThreeFootRing: Expecting.HOLED,
+}

@@ -1,13 +1,13 @@
 """A bag from a short conversation: a handicap, the clubs, a few carries the player knows.
 
-``next_question`` and ``answered`` are plain functions over frozen answers, so that the typed conversation
-can be asked anywhere. What was not told is estimated from the usual shape of a player's carries and marked
+The answers are frozen values, read elsewhere (:mod:`caddie.talk.new_bag`), so that they can be asked for
+anywhere. What was not told is estimated from the usual shape of a player's carries and marked
 so; a carry told from memory counts as three balls.
 """
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from typing import NamedTuple, TypeVar
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 from caddie.bag.club_names import club_named, swing_named
 from caddie.bag.curve import SAND_SPREAD, expected_spread_m
@@ -23,8 +23,8 @@ from caddie.bag.models import (
     Player,
 )
 from caddie.errors import CaddieError
-from caddie.range.csv_import import SAND_WORDS
 from caddie.range.fit import estimate_carries, with_fit
+from caddie.range.told import CarryAsSaid
 from caddie.situation import Frozen
 from caddie.units import Unit, from_metres, to_metres
 
@@ -36,10 +36,8 @@ _IRON_LOFT = {9: 41.0, 8: 37.0, 7: 33.0, 6: 29.5, 5: 26.0, 4: 23.0}
 USUAL_LOFT = {"pw": 46.0, "gw": 50.0, "aw": 50.0, "sw": 56.0, "lw": 60.0}
 _SPOKEN = ("", "", "", "", "four", "five", "six", "seven", "eight", "nine")
 PUTTER = Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3.0)
-_NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
-T = TypeVar("T")
-
-_SKIP = frozenset({"", "none", "no", "skip", "nothing"})
+LONGEST_M = 250.0
+"""The longest carry that a bag holds."""
 
 
 class ToldCarry(NamedTuple):
@@ -109,27 +107,14 @@ def next_question(answers: Answers) -> BagQuestion | None:
     return next((each for each in BAG_QUESTIONS if getattr(answers, each.about) is None), None)
 
 
-def answered(answers: Answers, text: str) -> Answers:
-    """The answers with the reply to :func:`next_question` taken in; an empty reply takes the usual one.
-
-    Raises:
-        CaddieError: if the reply is not understood, with what may be said; ask again then.
-    """
-    question = next_question(answers)
-    if question is None:
-        return answers
-    said = " ".join(text.split()) or question.usual
-    return answers.model_copy(update={question.about: _READERS[question.about](said, answers)})
-
-
 def bag_from(answers: Answers) -> Bag:
     """The bag that the answers describe, every cell filled: told ones as told, the others estimated.
 
     Raises:
         CaddieError: if two told carries contradict each other.
     """
-    while (question := next_question(answers)) is not None:
-        answers = answered(answers, question.usual)
+    told = {name: value for name, value in dict(answers).items() if value is not None}
+    answers = USUAL.model_copy(update=told)
     player = Player(
         name=answers.name or "player",
         handicap=18.0 if answers.handicap is None else answers.handicap,
@@ -174,48 +159,26 @@ def _reason(message: str) -> str:
     return re.sub(r"^Value error, | \[type=.*$", "", message)
 
 
-def _read_unit(said: str, answers: Answers) -> Unit:
-    units = {"y": Unit.YARDS, "m": Unit.METRES}
-    if said[:1].lower() not in units:
-        raise CaddieError(f"{said!r}: say yards or metres")
-    return units[said[:1].lower()]
+def handicap_of(handicap: float | None, said: str) -> float:
+    """The handicap, if there can be one like it.
 
-
-def _read_name(said: str, answers: Answers) -> str:
-    return said
-
-
-def _read_handicap(said: str, answers: Answers) -> float:
-    found = _NUMBER.search(said)
-    if said.lower() in ("scratch", "zero"):
-        return 0.0
-    if found is None:
+    Raises:
+        CaddieError: if not, with what may be said.
+    """
+    if handicap is None:
         raise CaddieError(f"{said!r}: say a number, for example 14, 0 or +2")
-    value = float(found[0].replace(",", "."))
-    # A plus handicap is better than scratch, and the bag counts it below zero.
-    value = -value if "+" in said or said.lower().startswith("plus") else value
-    if not -8 <= value <= 54:
+    if not -8 <= handicap <= 54:
         raise CaddieError(f"handicap {said}: say a number from +8 to 54")
-    return value
+    return handicap
 
 
-def _read_handed(said: str, answers: Answers) -> Handed:
-    for handed in Handed:
-        if said.lower().startswith(handed.value[0]):
-            return handed
-    raise CaddieError(f"{said!r}: say right or left")
+def clubs_of(words: Iterable[str]) -> tuple[Club, ...]:
+    """The clubs of such words as :func:`usual_club` takes, the most lofted first.
 
-
-def _read_clubs(said: str, answers: Answers) -> tuple[Club, ...]:
-    text = re.sub(r"\b(\d)[ -]?iron\b|\biron (\d)\b", r"\1\2i", said.lower())
-    text = re.sub(r"\b([pgasl])\w* wedge\b", r"\1w", text)
-    clubs: dict[str, Club] = {}
-    for word in re.split(r"[\s,;]+|\band\b", text):
-        word = word.removesuffix("°")
-        if word in ("", "wedge", "wedges", "degrees", "degree", "irons", "putter"):
-            continue
-        club = usual_club(word)
-        clubs[club.id] = club
+    Raises:
+        CaddieError: if there is none, or a word names none.
+    """
+    clubs = {club.id: club for club in map(usual_club, words)}
     if not clubs:
         raise CaddieError("say at least one club, for example: 56 52 46 9i")
     return told_apart(sorted(clubs.values(), key=lambda club: -club.loft_deg))
@@ -265,45 +228,29 @@ def _wedge_name(loft_deg: float) -> str:
     return "gap wedge" if loft_deg >= 49 else "pitching wedge"
 
 
-def _read_carries(said: str, answers: Answers) -> tuple[ToldCarry, ...]:
-    if said.lower() in _SKIP:
-        return ()
+def carries_of(told: Sequence[CarryAsSaid], answers: Answers) -> tuple[ToldCarry, ...]:
+    """The carries told, each of a club that was answered and a usual swing; the full one's when none was named.
+
+    Raises:
+        CaddieError: if a part is missing, strange, or the carries of a club do not rise with the swing.
+    """
     bag = Bag(clubs=answers.clubs or (PUTTER,))
     unit = answers.distances_in or Unit.YARDS
-    told = []
-    for part in re.split(r"[,;]\s*", said):
-        words = [w for w in part.split() if w.lower() not in ("carries", "carry", "goes", "is", unit.value)]
-        words, sand = _without_sand(words)
-        if len(words) < 2 or not _NUMBER.fullmatch(words[-1]):
-            raise CaddieError(f"{part!r}: say club, swing and carry, for example 56 half 65")
-        carry_m = to_metres(float(words[-1].replace(",", ".")), unit)
-        longest = 250.0
-        if not 0 < carry_m <= longest:
-            raise CaddieError(f"{part!r}: a carry of {words[-1]} {unit.value} is out of reach; say it again")
-        names = words[:-1]
-        swing = swing_named(bag, names[-1]) if len(names) > 1 else swing_named(bag, "full")
-        club = club_named(bag, " ".join(names[:-1] if len(names) > 1 else names))
-        if swing is None and (club := club_named(bag, " ".join(names))) is not None:
-            swing = swing_named(bag, "full")
+    kept = []
+    for each in told:
+        if each.club is None or each.carry_m is None:
+            raise CaddieError(f"{each.said!r}: say club, swing and carry, for example 56 half 65")
+        if not 0 < each.carry_m <= LONGEST_M:
+            far = f"{from_metres(each.carry_m, unit):g} {unit.value}"
+            raise CaddieError(f"{each.said!r}: a carry of {far} is out of reach; say it again")
+        club, swing = club_named(bag, each.club), swing_named(bag, each.swing or "full")
         if club is None or swing is None:
-            clubs = ", ".join(each.id for each in bag.clubs)
-            swings = ", ".join(each.name for each in bag.swings)
-            raise CaddieError(f"{part!r}: say one of {clubs}, then one of {swings}, then the carry")
-        told.append(ToldCarry(club.id, swing.name, carry_m, sand))
-    _check_rising(told, {swing.name: swing.share for swing in bag.swings})
-    return tuple(told)
-
-
-def _without_sand(words: list[str]) -> tuple[list[str], bool]:
-    """The words less those that say "out of the sand", and whether there were any; a sand wedge is a club."""
-    said = [word.lower() for word in words]
-    sandy = [
-        index
-        for index, word in enumerate(said)
-        if word in SAND_WORDS and not (word == "sand" and said[index + 1 : index + 2] == ["wedge"])
-    ]
-    small = ("from", "out", "of", "the", "a", "in") if sandy else ()
-    return [word for i, word in enumerate(words) if i not in sandy and said[i] not in small], bool(sandy)
+            clubs = ", ".join(one.id for one in bag.clubs)
+            swings = ", ".join(one.name for one in bag.swings)
+            raise CaddieError(f"{each.said!r}: say one of {clubs}, then one of {swings}, then the carry")
+        kept.append(ToldCarry(club.id, swing.name, each.carry_m, each.sand))
+    _check_rising(kept, {swing.name: swing.share for swing in bag.swings})
+    return tuple(kept)
 
 
 def _check_rising(told: list[ToldCarry], share: Mapping[str, float]) -> None:
@@ -316,38 +263,14 @@ def _check_rising(told: list[ToldCarry], share: Mapping[str, float]) -> None:
                 )
 
 
-def _read_misses(said: str, answers: Answers) -> tuple[Miss, ...]:
-    return _chosen(said, {miss.value: miss for miss in Miss})
-
-
-def _read_trusted(said: str, answers: Answers) -> tuple[Family, ...]:
-    said = re.sub(r"bump[ -]and[ -]runs?", "bump_and_run", said.lower())
-    return _chosen(said, {family.value: family for family in Family})
-
-
-def _chosen(said: str, known: Mapping[str, T]) -> tuple[T, ...]:
-    if said.lower() in _SKIP:
-        return ()
-    found: list[T] = []
-    for word in re.split(r"[\s,;]+", said.lower()):
-        name = (
-            word if word in known else word.removesuffix("es") if word.removesuffix("es") in known else word
-        )
-        name = name if name in known else name.removesuffix("s")
-        if name in known:
-            found.append(known[name])
-        elif word not in ("", "and", "or", "the"):
-            raise CaddieError(f"{word!r}: say some of {', '.join(known).replace('_', ' ')}, or none")
-    return tuple(dict.fromkeys(found))
-
-
-_READERS: Mapping[str, Callable[[str, Answers], object]] = {
-    "distances_in": _read_unit,
-    "name": _read_name,
-    "handicap": _read_handicap,
-    "handed": _read_handed,
-    "clubs": _read_clubs,
-    "carries": _read_carries,
-    "misses": _read_misses,
-    "trusted": _read_trusted,
-}
+USUAL = Answers(
+    distances_in=Unit.YARDS,
+    name="player",
+    handicap=18.0,
+    handed=Handed.RIGHT,
+    clubs=clubs_of(("60", "56", "52", "46", "9i", "8i", "7i")),
+    carries=(),
+    misses=(),
+    trusted=(Family.CHIP, Family.PITCH),
+)
+"""What is taken where nothing is answered."""

@@ -4,20 +4,48 @@ The words of the trade are data in ``grammars/``; what is worked out from them i
 cache folder.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
+from typing import overload
 
 from caddie.printable import storable
 from caddie.situation import Result
 from caddie.units import YARD_M, Unit
 from caddie.words.facts import Intent, Understanding
+from caddie.words.replies import Expecting, Reply
 from caddie.words.spelling import LONGEST_TEXT
 
-__all__ = ["LONGEST_TEXT", "Intent", "Result", "Understanding", "sentences", "understand", "vocabulary"]
+__all__ = [
+    "LONGEST_TEXT", "Expecting", "Intent", "Reply", "Result", "Understanding", "sentences", "understand",
+    "vocabulary",
+]  # fmt: skip
+
+
+@overload
+def understand(
+    text: str, *, unit: Unit = ..., pace_m: float = ..., from_speech: bool = ..., expecting: None = None
+) -> Understanding: ...
+
+
+@overload
+def understand(
+    text: str,
+    *,
+    unit: Unit = ...,
+    pace_m: float = ...,
+    expecting: Expecting,
+    among: Mapping[str, Collection[str]] | Collection[str] = ...,
+) -> Reply: ...
 
 
 def understand(
-    text: str, *, unit: Unit = Unit.YARDS, pace_m: float = YARD_M, from_speech: bool = False
-) -> Understanding:
+    text: str,
+    *,
+    unit: Unit = Unit.YARDS,
+    pace_m: float = YARD_M,
+    from_speech: bool = False,
+    expecting: Expecting | None = None,
+    among: Mapping[str, Collection[str]] | Collection[str] = (),
+) -> Understanding | Reply:
     """Read one utterance.
 
     Parameters:
@@ -26,9 +54,15 @@ def understand(
         pace_m: length of the player's pace [m].
         from_speech: whether a recogniser heard it: spelling is then trusted, and numbers that sound
             alike are pointed out.
+        expecting: what was just asked; the text is then read as an answer to that.
+        among: the things to choose from, with other ways to name each, when a choice is expected.
 
     Never raises on any text; what cannot be taken is told in ``problem``.
     """
+    if expecting is not None:
+        from caddie.words.expected import read_reply
+
+        return read_reply(storable(text), expecting, unit=unit, pace_m=pace_m, among=among)
     from caddie.words.reading import read
 
     return read(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)

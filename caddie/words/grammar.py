@@ -111,6 +111,8 @@ class Grammar:
     """Templates passed over, and whether they make their number approximate."""
     nouns: tuple[Noun, ...]
     entries: tuple[Entry, ...]
+    replies: tuple[Entry, ...]
+    """Answers to a question just asked; only :mod:`caddie.words.expected` looks for them."""
     shapes: tuple[Shape, ...]
     parts: Mapping[str, Templates]
     """Named pieces of sentence shapes."""
@@ -157,14 +159,14 @@ def grammar() -> Grammar:
 
 
 def _read() -> dict[str, Any]:
-    data: dict[str, Any] = {"noun": [], "entry": [], "shapes": [], "part": []}
+    data: dict[str, Any] = {"noun": [], "entry": [], "reply": [], "shapes": [], "part": []}
     for path in sorted(shipped("grammars/en").glob("*.toml")):
         try:
             read = tomllib.loads(path.read_text(encoding="utf-8"))
             read["entry"] = [{"slot": path.stem} | item for item in read.get("entry", ())]
         except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
             raise CaddieError(f"{path}: {error}; see README.md beside it") from None
-        for key in ("noun", "entry", "shapes", "part"):
+        for key in ("noun", "entry", "reply", "shapes", "part"):
             data[key] += read.pop(key, [])
         data |= read
     return data
@@ -185,6 +187,7 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         fillers={template.removeprefix("~"): template.startswith("~") for template in fillers},
         nouns=tuple(_noun(item) for item in data["noun"]),
         entries=tuple(_entry(item) for item in data["entry"]),
+        replies=tuple(_entry({"slot": "replies"} | item) for item in data["reply"]),
         shapes=tuple(shape for item in data["shapes"] for shape in _shapes(item)),
         parts={item["part"]: Templates(item["say"]) for item in data["part"]},
         numbers={name: _number_range(item) for name, item in data.get("numbers", {}).items()},

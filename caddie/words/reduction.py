@@ -82,16 +82,24 @@ class Reducer:
             at += length
         return kept
 
-    def pieces(self, said: Sequence[Token]) -> list[Piece]:
-        """Tokens to pieces."""
+    def pieces(self, said: Sequence[Token], *, fillers: bool = False, names: bool = True) -> list[Piece]:
+        """Tokens to pieces.
+
+        Args:
+            said: the tokens.
+            fillers: keep phrases that are passed over.
+            names: let a number be a name, such as "hole 7" or "off twelve"; not where a number was asked for.
+        """
         kept: list[Piece] = []
         pause = False
-        for piece in self._numbers_named(gather(steadied(said), self._words.units)):
+        gathered = gather(steadied(said), self._words.units)
+        for piece in self._numbers_named(gathered) if names else gathered:
             pause = pause or piece.after_break
             if piece.quantity is not None or piece.text not in self._words.skip:
                 kept.append(replace(piece, after_break=pause))
                 pause = False
-        return self._noun_names(self._without_fillers(self._rejoined(kept)))
+        joined = self._rejoined(kept)
+        return self._noun_names(joined if fillers else self._without_fillers(joined))
 
     def _numbers_named(self, pieces: list[Piece]) -> list[Piece]:
         """Numbers that are a name, such as "hole 7", put under it: they measure nothing."""

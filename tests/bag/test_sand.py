@@ -19,10 +19,11 @@ from caddie.range.card_pdf import card_pdf
 from caddie.range.csv_import import Wishes, import_text
 from caddie.range.fit import estimate_carries, fit_carries, with_fit
 from caddie.range.gapping import GapKind, findings, spans
-from caddie.range.new_bag import Answers, answered, bag_from
+from caddie.range.new_bag import Answers, bag_from
 from caddie.range.shots import RangeBall, Session, session_text
 from caddie.reply.bag_picture import bag_picture
 from caddie.situation import Strike
+from caddie.talk.new_bag import answered
 
 YARD_M = 0.9144
 SPLASHED_YARDS = {"hip": 7.0, "chest": 12.0, "full": 20.0}

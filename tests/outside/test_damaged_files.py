@@ -15,9 +15,10 @@ from caddie.log.export import Form, exported, line_of, read_lines
 from caddie.log.store import Log
 from caddie.log.table import read_table
 from caddie.places import shipped
-from caddie.practice.range_plan import plan_range
-from caddie.practice.range_session import resume_range, start_range
+from caddie.practice.range_talk import hear
+from caddie.range.bucket import plan_range
 from caddie.range.csv_import import import_csv
+from caddie.range.session import resume_range, start_range
 from caddie.range.sessions import read_session
 from caddie.voice.model import install
 from caddie.voice.sound import read_sound
@@ -74,7 +75,7 @@ def wholes(tmp_path_factory, bag):
     journal = folder / "range.jsonl"
     session = start_range(plan_range(bag, 30), bag.player, journal, datetime.now(UTC))
     for said in ("63, left", "thin", "scratch that", "60"):
-        session.hear(said, datetime.now(UTC))
+        hear(session, said, datetime.now(UTC))
     return Wholes(
         {
             "bag.toml": (shipped("demo_bag/bag.toml").read_bytes(), (load_bag, bag_problems)),

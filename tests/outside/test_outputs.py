@@ -12,7 +12,7 @@ from caddie.bag.file import own_bag, previous, save_bag
 from caddie.log.shot import Shot
 from caddie.log.store import Log
 from caddie.places import shipped
-from caddie.practice.range_journal import Journal, journals
+from caddie.range.journal import Journal, journals
 
 SAID = "forty yards, fairway"
 MINE = b"mine, and nobody else's"

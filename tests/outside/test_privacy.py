@@ -15,7 +15,7 @@ from caddie.keeping import write_atomically
 from caddie.log.games import note_game
 from caddie.log.shot import Shot
 from caddie.log.store import Log
-from caddie.practice.range_journal import Journal, journals
+from caddie.range.journal import Journal, journals
 from caddie.voice.ears import Heard
 from caddie.voice.mouth import Mouth
 
@@ -32,7 +32,7 @@ from caddie.range.sessions import keep_session, session_place
 from caddie.log.shot import Shot
 from caddie.log.store import Log
 from caddie.places import shipped
-from caddie.practice.range_journal import Journal, journals
+from caddie.range.journal import Journal, journals
 from caddie.voice import pocket_model
 from caddie.voice.model import fetch, install
 from caddie.words.kept import kept

@@ -16,8 +16,8 @@ from caddie.log.shot import Shot
 from caddie.log.store import Log
 from caddie.places import home as data_directory
 from caddie.places import shipped
-from caddie.practice.range_journal import Journal, journals, read_events
 from caddie.range.csv_import import import_csv
+from caddie.range.journal import Journal, journals, read_events
 from caddie.voice.model import install
 from caddie.voice.sound import read_sound
 

@@ -14,18 +14,25 @@ from caddie.bag import Bag, load_bag
 from caddie.cli import practice_range
 from caddie.errors import CaddieError
 from caddie.places import shipped
-from caddie.practice.range_journal import Journal, read_events, unfinished
-from caddie.practice.range_plan import Order, RangePlan, next_target, plan_range, standings
-from caddie.practice.range_session import RangeSession, resume_range, run_range, start_range
-from caddie.practice.range_words import Said, hear_range, range_sentences
-from caddie.range.csv_import import import_csv
+from caddie.practice.range_talk import hear, run_range
+from caddie.range.bucket import Order, RangePlan, next_target, plan_range, standings
+from caddie.range.csv_import import STRIKE_WORDS, import_csv
 from caddie.range.gapping import well_known
+from caddie.range.journal import Journal, read_events, unfinished
+from caddie.range.session import RangeSession, resume_range, start_range
 from caddie.range.shots import RangeBall
+from caddie.range.told import BallTold, Command
 from caddie.situation import Side, Strike
 from caddie.units import Unit
+from caddie.words import Expecting, understand
+from caddie.words.listened_for import range_sentences
 
 YARD_M = 0.9144
 NOW = datetime(2026, 5, 2, 10, 15)
+
+
+def ball(text: str, unit: Unit = Unit.YARDS) -> BallTold | None:
+    return understand(text, expecting=Expecting.CARRY, unit=unit).ball
 
 
 @pytest.fixture
@@ -64,12 +71,12 @@ def play(plan: RangePlan, rng: np.random.Generator, share_of_sd: float = 1.0) ->
 def test_what_is_said_of_a_ball(
     text: str, number: float | None, side: Side | None, side_yards: float | None, strike: Strike | None
 ) -> None:
-    heard = hear_range(text, Unit.YARDS, YARD_M)
+    heard = ball(text)
+    assert heard is not None
     if text.startswith("left five"):
         # Which number is the carry is anybody's guess, and a wrong carry is worse than asking again.
         assert heard.side is Side.LEFT
         return
-    assert heard.said is Said.SHOT
     assert (heard.number, heard.side, heard.strike) == (number, side, strike)
     if number is not None:
         assert heard.carry_m == pytest.approx(number * YARD_M)
@@ -79,34 +86,45 @@ def test_what_is_said_of_a_ball(
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("scratch that", Said.SCRATCH),
-        ("Scratch that!", Said.SCRATCH),
-        ("pause", Said.PAUSE),
-        ("go on", Said.GO_ON),
-        ("finish", Said.FINISH),
-        ("say again", Said.REPEAT),
-        ("lovely weather", Said.UNCLEAR),
-        ("sixty or seventy", Said.UNCLEAR),
-        ("clean", Said.UNCLEAR),
-        ("", Said.UNCLEAR),
+        ("scratch that", Command.SCRATCH),
+        ("Scratch that!", Command.SCRATCH),
+        ("pause", Command.PAUSE),
+        ("go on", Command.GO_ON),
+        ("finish", Command.FINISH),
+        ("say again", Command.REPEAT),
+        ("lovely weather", None),
+        ("sixty or seventy", None),
+        ("clean", None),
+        ("", None),
     ],
 )
-def test_words_to_the_session(text: str, said: Said) -> None:
-    assert hear_range(text, Unit.YARDS, YARD_M).said is said
+def test_words_to_the_session(text: str, said: Command | None) -> None:
+    reply = understand(text, expecting=Expecting.CARRY)
+    assert (reply.command, reply.ball) == (said, None)
 
 
 def test_every_sentence_for_the_recogniser_is_understood() -> None:
     sentences = range_sentences()
     assert len(sentences) > 1000
-    for sentence in sentences:
-        heard = hear_range(sentence, Unit.YARDS, YARD_M)
-        assert heard.said is not Said.UNCLEAR, sentence
-    assert hear_range("fifty five seven left", Unit.YARDS, YARD_M).number == 55
+    for sentence in dict.fromkeys(sentences):
+        reply = understand(sentence, expecting=Expecting.CARRY)
+        assert reply.ball or reply.command, sentence
+    seven_left = ball("fifty five seven left")
+    assert seven_left is not None
+    assert seven_left.number == 55
+
+
+def test_a_strike_is_told_by_every_word_that_a_table_tells_it_by() -> None:
+    for word, strike in STRIKE_WORDS.items():
+        told = ball(f"sixty {word}")
+        assert told is not None
+        assert told.strike is strike, word
 
 
 def test_metres_when_the_player_or_the_word_says_so() -> None:
-    assert hear_range("sixty", Unit.METRES, YARD_M).carry_m == 60
-    assert hear_range("sixty metres", Unit.YARDS, YARD_M).carry_m == 60
+    for told in (ball("sixty", Unit.METRES), ball("sixty metres")):
+        assert told is not None
+        assert told.carry_m == 60
 
 
 def test_the_usual_plan_is_three_wedges_at_three_lengths(bag: Bag) -> None:
@@ -209,40 +227,40 @@ def test_a_ball_is_called_taken_down_and_answered(session: RangeSession) -> None
     assert target is not None
     assert session.call == f"{target.club}, {target.swing}. Ball 1 of 20."
     near = round(target.expected_m / YARD_M)
-    assert session.hear(f"{near}, left", NOW) == f"{near}, left."
+    assert hear(session, f"{near}, left", NOW) == f"{near}, left."
     assert session.shots[0].carry_m == pytest.approx(near * YARD_M)
     assert session.shots[0].note == "left"
 
 
 def test_scratch_takes_back_the_last_ball_and_calls_it_again(session: RangeSession) -> None:
     first = session.target
-    assert session.hear("scratch that", NOW) == "Nothing to scratch."
-    session.hear("thin", NOW)
-    assert session.hear("scratch that", NOW) == f"Scratched: 56 {first.swing}, the mishit."  # type: ignore[union-attr]
+    assert hear(session, "scratch that", NOW) == "Nothing to scratch."
+    hear(session, "thin", NOW)
+    assert hear(session, "scratch that", NOW) == f"Scratched: 56 {first.swing}, the mishit."  # type: ignore[union-attr]
     assert session.target == first
     assert session.shots == ()
 
 
 def test_pause_and_going_on(session: RangeSession) -> None:
-    assert "Paused" in session.hear("pause", NOW)
+    assert "Paused" in hear(session, "pause", NOW)
     assert session.paused
-    assert session.hear("go on", NOW) == "Going on."
-    session.hear("pause", NOW)
+    assert hear(session, "go on", NOW) == "Going on."
+    hear(session, "pause", NOW)
     near = round(session.target.expected_m / YARD_M)  # type: ignore[union-attr]
-    assert session.hear(str(near), NOW) == f"{near}."
+    assert hear(session, str(near), NOW) == f"{near}."
     assert not session.paused
 
 
 def test_a_number_that_sounds_like_another_is_asked_about(bag: Bag, tmp_path: Path) -> None:
     plan = plan_range(bag, 5, clubs=["60"], swings=["full"])
     session = start_range(plan, bag.player, tmp_path / "s.jsonl", NOW)
-    assert session.hear("seventeen", NOW) == "17 or 70? Say it again."
+    assert hear(session, "seventeen", NOW) == "17 or 70? Say it again."
     assert session.shots == ()
-    assert session.hear("seventy", NOW) == "70."
-    assert session.hear("a hundred and eighty", NOW) == "180 is far off 70. Say it again to keep it."
-    session.hear("a hundred and eighty", NOW)
+    assert hear(session, "seventy", NOW) == "70."
+    assert hear(session, "a hundred and eighty", NOW) == "180 is far off 70. Say it again to keep it."
+    hear(session, "a hundred and eighty", NOW)
     assert len(session.shots) == 2
-    assert session.hear("nine hundred", NOW) == "900 cannot be a carry; say it again."
+    assert hear(session, "nine hundred", NOW) == "900 cannot be a carry; say it again."
 
 
 def test_a_cell_that_becomes_known_is_told(bag: Bag, tmp_path: Path) -> None:
@@ -250,7 +268,7 @@ def test_a_cell_that_becomes_known_is_told(bag: Bag, tmp_path: Path) -> None:
     session = start_range(plan, bag.player, tmp_path / "s.jsonl", NOW)
     answers = []
     while session.target is not None:
-        answers.append(session.hear(str([65, 66, 64][len(session.shots) % 3]), NOW))
+        answers.append(hear(session, str([65, 66, 64][len(session.shots) % 3]), NOW))
     assert len(session.shots) < 20
     assert answers[-1].endswith("56 chest is known: 65.")
     assert session.call.startswith(f"Done: {len(session.shots)} balls, 1 of 1 carries known")
@@ -263,7 +281,7 @@ def test_a_crash_at_any_moment_loses_no_acknowledged_ball(bag: Bag, tmp_path: Pa
     session = start_range(plan, bag.player, path, NOW)
     calls, lengths = {path.stat().st_size: session.call}, [path.stat().st_size]
     for said in ("63", "thin", "scratch that", "88, left", "pause", "go on", "66"):
-        session.hear(said, NOW)
+        hear(session, said, NOW)
         lengths.append(path.stat().st_size)
         calls[lengths[-1]] = session.call
     whole = path.read_bytes()
@@ -273,7 +291,7 @@ def test_a_crash_at_any_moment_loses_no_acknowledged_ball(bag: Bag, tmp_path: Pa
         again = resume_range(torn)
         kept = max(length for length in lengths if length <= cut)
         assert again.call == calls[kept]
-        again.hear("64", NOW)
+        hear(again, "64", NOW)
         assert [event["event"] for event in read_events(torn)][-1] == "shot"
         torn.unlink()
 
@@ -284,8 +302,8 @@ def test_each_ball_is_on_the_disk_before_it_is_answered(
     synced: list[int] = []
     sync = os.fsync
     monkeypatch.setattr(os, "fsync", lambda handle: (synced.append(handle), sync(handle))[1])
-    session.hear("63", NOW)
-    session.hear("scratch that", NOW)
+    hear(session, "63", NOW)
+    hear(session, "scratch that", NOW)
     assert len(synced) == 2
 
 
@@ -297,7 +315,7 @@ def test_a_full_disk_is_told_and_the_ball_does_not_count(
 
     monkeypatch.setattr(os, "fsync", refuse)
     with pytest.raises(CaddieError, match="No space left on device"):
-        session.hear("63", NOW)
+        hear(session, "63", NOW)
     assert session.shots == ()
 
 
@@ -426,7 +444,7 @@ def test_a_bucket_in_the_bunker_expects_splashes_and_is_resumed_as_one(bag: Bag,
     session = start_range(sand, bag.player, path, NOW)
     target = session.target
     assert target is not None
-    session.hear(f"{target.expected_m / YARD_M:.0f}", NOW)
+    hear(session, f"{target.expected_m / YARD_M:.0f}", NOW)
     session.leave()
     again = resume_range(path)
     assert again.plan.sand

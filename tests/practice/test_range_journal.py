@@ -12,9 +12,10 @@ import pytest
 from caddie.bag import load_bag
 from caddie.errors import CaddieError
 from caddie.places import shipped
-from caddie.practice.range_journal import journals, read_events, unfinished
-from caddie.practice.range_plan import plan_range
-from caddie.practice.range_session import RangeSession, resume_range, start_range
+from caddie.practice.range_talk import hear
+from caddie.range.bucket import plan_range
+from caddie.range.journal import journals, read_events, unfinished
+from caddie.range.session import RangeSession, resume_range, start_range
 
 NOW = datetime(2026, 5, 2, 10, 15)
 ROOT = Path(__file__).parents[2]
@@ -88,27 +89,27 @@ def test_a_second_program_is_told_and_the_lock_ends_with_the_first(home, caddie,
 
 def test_what_another_program_wrote_meanwhile_is_not_scratched(session):
     """Where a folder knows no locks, such as one of another machine."""
-    session.hear("63", NOW)
+    hear(session, "63", NOW)
     path = unfinished()
     with path.open("a") as file:
         file.write(path.read_text().splitlines()[-1].replace('"ball":1', '"ball":2') + "\n")
     with pytest.raises(CaddieError, match="was changed by another program meanwhile"):
-        session.hear("scratch that", NOW)
+        hear(session, "scratch that", NOW)
     session.leave()
     assert carries(path) == [63, 63]
 
 
 def test_a_journal_that_was_taken_away_takes_no_more_balls(session):
-    session.hear("63", NOW)
+    hear(session, "63", NOW)
     path = unfinished()
     path.rename(path.with_name("elsewhere"))
     with pytest.raises(CaddieError, match="was moved or removed meanwhile"):
-        session.hear("64", NOW)
+        hear(session, "64", NOW)
 
 
 def test_a_scratch_names_its_ball(session):
     for said in ("63", "64", "scratch that", "65"):
-        session.hear(said, NOW)
+        hear(session, said, NOW)
     session.leave()
     path = unfinished()
     assert [event.get("ball") for event in read_events(path)] == [None, 1, 2, 2, 3]
@@ -119,7 +120,7 @@ def test_a_scratch_names_its_ball(session):
 
 def test_a_journal_without_numbers_is_still_read(session):
     for said in ("63", "64", "scratch that"):
-        session.hear(said, NOW)
+        hear(session, said, NOW)
     session.leave()
     path = unfinished()
     events = [json.loads(line) for line in path.read_text().splitlines()]
@@ -129,7 +130,7 @@ def test_a_journal_without_numbers_is_still_read(session):
 
 
 def test_a_ball_that_the_disk_refused_is_not_there_later(session, monkeypatch):
-    session.hear("63", NOW)
+    hear(session, "63", NOW)
 
     def refuse(_):
         raise OSError(28, "No space left on device")
@@ -137,8 +138,8 @@ def test_a_ball_that_the_disk_refused_is_not_there_later(session, monkeypatch):
     with monkeypatch.context() as full:
         full.setattr(os, "fsync", refuse)
         with pytest.raises(CaddieError, match="No space left"):
-            session.hear("64", NOW)
-    session.hear("65", NOW)
+            hear(session, "64", NOW)
+    hear(session, "65", NOW)
     session.leave()
     assert carries(unfinished()) == [63, 65]
 
@@ -146,7 +147,7 @@ def test_a_ball_that_the_disk_refused_is_not_there_later(session, monkeypatch):
 @pytest.mark.parametrize("line", ["hello", '{"event":"shot","shot":{"club":"56"}}', '{"event":["shot"]}'])
 def test_a_damaged_journal_is_set_aside_by_new(line, home, session, caddie, monkeypatch):
     monkeypatch.setenv("CADDIE_HOME", str(home))
-    session.hear("63", NOW)
+    hear(session, "63", NOW)
     session.leave()
     path = unfinished()
     path.write_text(path.read_text() + line + "\n")
@@ -167,8 +168,8 @@ def test_a_damaged_journal_is_set_aside_by_new(line, home, session, caddie, monk
 
 def test_a_session_that_was_over_but_not_kept_is_kept_by_the_next_run(home, session, caddie, monkeypatch):
     monkeypatch.setenv("CADDIE_HOME", str(home))
-    session.hear("63", NOW)
-    session.hear("finish", NOW)
+    hear(session, "63", NOW)
+    hear(session, "finish", NOW)
     session.leave()
     ended = caddie("practice", "range", typed="")
     assert "Kept" in ended.out

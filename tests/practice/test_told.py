@@ -1,10 +1,20 @@
 import pytest
 
 from caddie.log.shot import Commitment
-from caddie.practice.told import leave_said, read_strokes, read_told, situation_said, told_sentences
+from caddie.practice.told import leave_said, situation_said, told_sentences
+from caddie.range.told import Command
 from caddie.situation import Finish, Hazard, HazardKind, Lie, PinPosition, Result, Side, Situation, Strike
 from caddie.units import FOOT_M, YARD_M
-from caddie.words import Intent
+from caddie.words import Expecting, understand
+
+
+def read_told(text, bag):
+    player = bag.player
+    return understand(text, expecting=Expecting.LEFT, unit=player.distances_in, pace_m=player.pace_m)
+
+
+def read_strokes(text):
+    return understand(text, expecting=Expecting.STROKES).strokes
 
 
 @pytest.mark.parametrize(
@@ -40,12 +50,13 @@ def test_a_bare_answer_is_a_result(bag, text, distance_ft, side, strike, finish)
 )
 def test_how_the_player_went_through_with_it(bag, text, commitment):
     told = read_told(text, bag)
-    assert told.commitment is commitment
+    assert told.commitment == commitment
     assert told.result is not None
 
 
 def test_stop_is_no_result(bag):
-    assert read_told("stop", bag) == (None, None, Intent.STOP, None)
+    told = read_told("stop", bag)
+    assert (told.result, told.commitment, told.command) == (None, None, Command.FINISH)
 
 
 def test_talk_about_something_else_is_no_result(bag):
@@ -89,7 +100,7 @@ def test_what_the_recogniser_listens_for_is_answers(bag):
     drawn = list(dict.fromkeys(sentences))[::10]
     told = [read_told(text, bag) for text in drawn]
     answers = [
-        heard.result is not None or heard.intent is Intent.STOP or read_strokes(text) is not None
+        heard.result is not None or heard.command is Command.FINISH or read_strokes(text) is not None
         for heard, text in zip(told, drawn, strict=True)
     ]
     assert sum(answers) > 0.75 * len(answers)

@@ -6,7 +6,8 @@ from caddie.bag import ClubKind, Family, Handed, Miss
 from caddie.bag.file import read_bag
 from caddie.bag.writing import fresh_text
 from caddie.errors import CaddieError
-from caddie.range.new_bag import BAG_QUESTIONS, Answers, answered, bag_from, next_question
+from caddie.range.new_bag import BAG_QUESTIONS, USUAL, Answers, bag_from, next_question
+from caddie.talk.new_bag import answered
 from caddie.units import Unit
 
 YARD_M = 0.9144
@@ -26,6 +27,13 @@ def test_the_questions_come_in_order_and_end() -> None:
         answers = answered(answers, "")
     assert asked == [question.about for question in BAG_QUESTIONS]
     assert answered(answers, "anything") == answers
+
+
+def test_what_is_shown_as_the_usual_answer_is_the_usual_answer() -> None:
+    answers = Answers()
+    for question in BAG_QUESTIONS:
+        answers = answered(answers, question.usual)
+    assert answers == USUAL
 
 
 def test_a_whole_conversation() -> None:

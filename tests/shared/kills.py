@@ -30,8 +30,8 @@ from caddie.errors import CaddieError  # noqa: E402
 from caddie.log.lessons import taught  # noqa: E402
 from caddie.log.store import Log  # noqa: E402
 from caddie.places import shipped  # noqa: E402
-from caddie.practice.range_session import resume_range  # noqa: E402
 from caddie.range.csv_import import import_csv  # noqa: E402
+from caddie.range.session import resume_range  # noqa: E402
 
 ACROSS_S = {"talk": 4.0, "range": 1.5, "import": 1.0, "fit": 1.5, "teach": 1.5}
 """How long after its first line a command may be killed."""

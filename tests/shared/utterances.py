@@ -9,23 +9,25 @@ import tomllib
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from caddie.units import SpeedUnit, Unit, to_metres, to_metres_per_second
-from caddie.words import Understanding, understand
+from caddie.range.told import CarryAsSaid
+from caddie.units import SpeedUnit, Unit, from_metres, to_metres, to_metres_per_second
+from caddie.words import Expecting, Reply, Understanding, understand
 
 CORPUS = Path(__file__).parents[1] / "corpus"
 OFF_TOPIC = "off_topic"
 SUBJECTS = (
     "distances", "numbers", "lies", "slopes", "green", "trouble", "wind", "clubs", "putts", "results",
-    "corrections", "what_ifs", "remarks", "typed", "speech", OFF_TOPIC,
+    "corrections", "what_ifs", "remarks", "typed", "speech", OFF_TOPIC, "replies",
 )  # fmt: skip
 """The files of the corpus: one that is missing, or one that is not named here, fails."""
 ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
-    "varied 3", "varied 4", "fresh 1",
+    "varied 3", "varied 4", "fresh 1", "answers",
 )  # fmt: skip
 _UNITS = {
     "yd": Unit.YARDS,
@@ -77,6 +79,10 @@ class Line:
     origin: str
     from_speech: bool
     facts: Facts
+    expecting: Expecting | None = None
+    """What was asked, when it is an answer."""
+    among: tuple[str, ...] = ()
+    """The things to choose from, when a choice was asked for."""
 
 
 @dataclass(frozen=True)
@@ -84,10 +90,12 @@ class Reading:
     """A line and what was understood of it."""
 
     line: Line
-    said: Understanding
+    said: Understanding | Reply
 
     @cached_property
     def got(self) -> Facts:
+        if isinstance(self.said, Reply):
+            return answered(self.said)
         return found(self.said, self.line.facts)
 
     @cached_property
@@ -118,12 +126,15 @@ def lines(subject: str) -> list[Line]:
     """Every line of a subject, in order; keys at the top of its file hold for each that does not differ."""
     common = tomllib.loads((CORPUS / f"{subject}.toml").read_text(encoding="utf-8"))
     utterances = common.pop("utterances")
-    return [_line(subject, {"intent": "situation"} | common | raw) for raw in utterances]
+    return [_line(subject, common | raw) for raw in utterances]
 
 
 def _line(subject: str, raw: dict[str, Any]) -> Line:
     say, origin, from_speech = raw.pop("say"), raw.pop("origin"), raw.pop("from_speech", False)
-    return Line(say, subject, origin, from_speech, expected(raw))
+    asked, among = raw.pop("expecting", None), tuple(raw.pop("among", ()))
+    if asked is not None:
+        return Line(say, subject, origin, from_speech, expected(raw), Expecting(asked), among)
+    return Line(say, subject, origin, from_speech, expected({"intent": "situation"} | raw))
 
 
 def known_misses() -> list[Miss]:
@@ -136,6 +147,8 @@ def known_misses() -> list[Miss]:
 
 
 def read(line: Line) -> Reading:
+    if line.expecting is not None:
+        return Reading(line, understand(line.say, expecting=line.expecting, among=line.among))
     return Reading(line, understand(line.say, from_speech=line.from_speech))
 
 
@@ -147,7 +160,10 @@ def metres(text: str) -> float:
 def expected(raw: Mapping[str, Any]) -> Facts:
     facts: Facts = {}
     for key, value in raw.items():
-        if key in ("pin", "front", "distance", "room", "sounds_like") and value not in _WORDS:
+        if (
+            key in ("pin", "front", "distance", "room", "sounds_like", "carry", "side_by")
+            and value not in _WORDS
+        ):
             facts[key] = round(metres(value), 2)
         elif key == "elevation":
             facts[key] = value if value in ("up", "down") else round(metres(value), 2)
@@ -160,13 +176,47 @@ def expected(raw: Mapping[str, Any]) -> Facts:
             facts[key] = tuple(round(metres(end), 2) for end in value)
         elif key == "hazards":
             facts |= {f"hazard {_hazard(hazard)}": True for hazard in value}
-        elif key in ("stance", "sides", "corrected"):
+        elif key in ("stance", "sides", "corrected", "clubs", "chosen"):
             facts[key] = tuple(sorted(value))
         elif key in ("fall_slope", "side_slope", "stimp"):
             facts[key] = round(float(value), 3)
+        elif key == "carries":
+            facts |= {f"carry {each}": True for each in value}
         elif value is not False:
             facts[key] = value
     return facts
+
+
+def answered(reply: Reply) -> Facts:
+    """What was understood of an answer, written as the facts of a line are; ``problem`` is not looked at."""
+    facts: Facts = {"command": reply.command, "strokes": reply.strokes, "handicap": reply.handicap}
+    facts |= {"unknown": reply.unknown, "commitment": reply.commitment}
+    facts["answer"] = None if reply.yes is None else "yes" if reply.yes else "no"
+    if reply.ball is not None:
+        ball = reply.ball
+        facts |= {"side": ball.side, "strike": ball.strike}
+        facts["carry"] = None if ball.carry_m is None else round(ball.carry_m, 2)
+        facts["side_by"] = None if ball.side_m is None else round(abs(ball.side_m), 2)
+    if reply.result is not None and reply.yes is None:
+        result = reply.result
+        facts |= {
+            "strike": result.strike,
+            "finish": result.finish,
+            "sides": tuple(sorted(result.side)) or None,
+        }
+        facts["distance"] = None if result.distance_m is None else round(result.distance_m, 2)
+    facts |= {"clubs": tuple(sorted(reply.clubs)) or None, "chosen": tuple(sorted(reply.chosen)) or None}
+    facts |= {_carry(told): True for told in reply.carries}
+    return {
+        key: str(value) if isinstance(value, StrEnum) else value
+        for key, value in facts.items()
+        if value is not None
+    }
+
+
+def _carry(told: CarryAsSaid) -> str:
+    length = "?" if told.carry_m is None else f"{from_metres(told.carry_m, Unit.YARDS):g}"
+    return f"carry {told.club} {told.swing or '?'} {length}{' sand' * told.sand}"
 
 
 def _hazard(text: str) -> str:

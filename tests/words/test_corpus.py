@@ -20,7 +20,7 @@ from caddie.situation import (
     Strike,
     WindFrom,
 )
-from caddie.words import Intent
+from caddie.words import Expecting, Intent
 
 Readings = dict[str, list[Reading]]
 MOST_KNOWN_MISSES = 36
@@ -94,8 +94,14 @@ def test_off_topic_is_never_taken_for_golf(readings: Readings) -> None:
         assert reading.got == {"intent": "out_of_scope"}, str(reading)
 
 
+def test_every_kind_of_question_is_answered_in_many_ways(every_line: list[Line]) -> None:
+    answers = Counter(line.expecting for line in every_line if line.expecting is not None)
+    assert [asked for asked in Expecting if answers[asked] < 20] == []
+
+
 def test_no_text_stands_twice(every_line: list[Line]) -> None:
-    twice = [say for say, times in Counter(line.say for line in every_line).items() if times > 1]
+    said = Counter((line.say, line.expecting, line.among) for line in every_line)
+    twice = [text for text, times in said.items() if times > 1]
     assert not twice
 
 

@@ -10,10 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from caddie.practice.range_words import Said, hear_range
-from caddie.practice.told import read_strokes
-from caddie.units import FOOT_M, YARD_M, Unit
-from caddie.words import understand
+from caddie.units import FOOT_M, YARD_M
+from caddie.words import Expecting, understand
 from caddie.words.odd_numbers import odd_number
 
 ODD = [
@@ -37,12 +35,15 @@ def test_an_odd_number_is_named_and_no_part_of_it_is_used(form, sentence):
 
 @pytest.mark.parametrize("form", ["1_0", "1e1", "5.5.5", "1x2", "ten.five"])
 def test_nor_in_what_is_said_of_a_ball_on_the_range_or_of_strokes(form):
-    assert hear_range(f"{form} left", Unit.YARDS, YARD_M).said is Said.UNCLEAR
-    assert read_strokes(form) is None
+    ball = understand(f"{form} left", expecting=Expecting.CARRY)
+    assert (ball.ball, ball.command) == (None, None)
+    assert understand(form, expecting=Expecting.STROKES).strokes is None
 
 
 def test_a_decimal_comma_is_read_on_the_range():
-    assert hear_range("63,5 left", Unit.YARDS, YARD_M).number == 63.5
+    ball = understand("63,5 left", expecting=Expecting.CARRY).ball
+    assert ball is not None
+    assert ball.number == 63.5
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from typing import Any
 from caddie.errors import CaddieError
 from caddie.keeping import make_folder, open_private, read_bytes, refused
 from caddie.places import home
-from caddie.practice.range_lock import lock
+from caddie.range.lock import lock
 
 LARGEST_BYTES = 5_000_000
 """A bucket of the most balls a session takes is a tenth of it."""

@@ -1,27 +1,28 @@
 """A range session: it calls each ball, takes down what became of it and loses nothing.
 
-:class:`RangeSession` knows no keyboard and no microphone: it hands out the next call, takes an utterance and
-answers with one line. Its whole state is in its journal.
+:class:`RangeSession` knows no keyboard and no microphone: it hands out the next call, takes what was said,
+already read, and answers with one line. Its whole state is in its journal.
 """
 
-from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from caddie.bag.models import Player
 from caddie.errors import CaddieError
-from caddie.practice.range_journal import NO_EVENT, DamagedJournalError, Journal, journals, read_events
-from caddie.practice.range_plan import RangePlan, Standing, Target, next_target, standings
-from caddie.practice.range_words import Heard, Said, hear_range
+from caddie.range.bucket import RangePlan, Standing, Target, next_target, standings
+from caddie.range.journal import NO_EVENT, DamagedJournalError, Journal, journals, read_events
 from caddie.range.shots import FARTHEST_CARRY_M, RangeBall, Session
+from caddie.range.told import BallTold, Command
 from caddie.situation import Frozen
 from caddie.units import from_metres
-from caddie.words.numbers import twin
 
 STOPPING_RULE = (
     "A cell is done when at least five clean balls put half the 95 % interval of its mean "
     "within 2 yards or 3 % of the carry, whichever is more."
+)
+NOT_UNDERSTOOD = (
+    "Say the carry, as in 'sixty-three' or 'sixty-three, left'; or 'thin', 'scratch that', 'pause', 'finish'."
 )
 _SEEN = 3
 _FAR_OFF, _FAR_SHARE = 5.0, 0.35
@@ -84,31 +85,35 @@ class RangeSession:
         swing = f"{target.swing}, from the sand" if self.plan.sand else target.swing
         return f"{target.club}, {swing}. Ball {len(self._shots) + 1} of {self.plan.balls}."
 
-    def hear(self, text: str, now: datetime) -> str:
-        """Take one utterance; the answer is one line, empty when the next call says it all.
+    def take(self, told: BallTold | Command | None, said: str, now: datetime) -> str:
+        """Take what was said, once it is read; the answer is one line, empty when the next call says it all.
+
+        Parameters:
+            told: a ball, a word to the session, or None for what was not understood.
+            said: as it was said, for the journal.
+            now: the time.
 
         Raises:
             CaddieError: if the journal cannot be written.
         """
-        heard = hear_range(text, self.player.distances_in, self.player.pace_m)
-        if self.paused and heard.said is not Said.FINISH:
+        if self.paused and told is not Command.FINISH:
             self.paused = False
             self._write(now, event="resume")
-            if heard.said is not Said.SHOT:
+            if not isinstance(told, BallTold):
                 return "Going on."
-        answers: dict[Said, Callable[[], str]] = {
-            Said.SHOT: lambda: self._take(heard, text, now),
-            Said.SCRATCH: lambda: self._scratch(now),
-            Said.PAUSE: lambda: self._pause(now),
-            Said.FINISH: lambda: self._finish(now),
-            Said.GO_ON: lambda: "",
-            Said.REPEAT: lambda: "",
-            Said.UNCLEAR: lambda: (
-                "Say the carry, as in 'sixty-three' or 'sixty-three, left'; or 'thin', "
-                "'scratch that', 'pause', 'finish'."
-            ),
-        }
-        return answers[heard.said]()
+        if isinstance(told, BallTold):
+            return self._take(told, said, now)
+        match told:
+            case Command.SCRATCH:
+                return self._scratch(now)
+            case Command.PAUSE:
+                return self._pause(now)
+            case Command.FINISH:
+                return self._finish(now)
+            case Command.GO_ON | Command.REPEAT:
+                return ""
+            case _:
+                return NOT_UNDERSTOOD
 
     def session(self) -> Session:
         """The balls as a session for the bag."""
@@ -157,7 +162,7 @@ class RangeSession:
             case "finish":
                 self.finished = True
 
-    def _take(self, heard: Heard, text: str, now: datetime) -> str:
+    def _take(self, heard: BallTold, text: str, now: datetime) -> str:
         target = self.target
         if target is None:
             return self._ending()
@@ -193,7 +198,7 @@ class RangeSession:
             told += f" {target.club} {target.swing} is known: {self._count(now_known.mean_m)}."
         return told
 
-    def _told(self, heard: Heard) -> str:
+    def _told(self, heard: BallTold) -> str:
         parts = []
         if heard.carry_m is not None:
             parts.append(self._count(heard.carry_m))
@@ -207,7 +212,7 @@ class RangeSession:
             )
         return ", ".join(parts) + "."
 
-    def _doubt(self, heard: Heard, target: Target) -> str:
+    def _doubt(self, heard: BallTold, target: Target) -> str:
         """A question when the number is far from all that was seen and sounds like one that is near."""
         if heard.carry_m is None or heard.number is None:
             return ""
@@ -222,7 +227,7 @@ class RangeSession:
             or heard.strike
         ):
             return ""
-        other = twin(heard.number)
+        other = heard.sounds_like
         other_m = heard.carry_m / heard.number * other if other else None
         self._doubted = heard.number
         if other is not None and other_m is not None and abs(other_m - near) <= _NEAR * sd:
@@ -340,31 +345,3 @@ def _replayed(journal: Journal) -> RangeSession:
     except (ValueError, KeyError):
         raise DamagedJournalError(journal.path, line, NO_EVENT) from None
     return session
-
-
-def run_range(
-    session: RangeSession,
-    listen: Callable[[str], str | None],
-    say: Callable[[str], None],
-    show: Callable[[Summary], None],
-    clock: Callable[[], datetime],
-) -> Summary:
-    """Call, listen and answer until the balls are gone, every cell is known or the player ends it.
-
-    ``listen`` gets the call and returns the utterance, or None when nobody is there any more.
-    """
-    while session.target is not None:
-        show(session.summary())
-        text = listen(session.call)
-        if text is None:
-            break
-        if not text.strip():
-            continue
-        answer = session.hear(text, clock())
-        if answer and not session.finished:
-            say(answer)
-    summary = session.summary()
-    if summary.finished:
-        say(session.call)
-    session.close(clock())
-    return session.summary()
