@@ -32,22 +32,10 @@ def agreed(question: str, yes: bool) -> bool:
     """
     if yes:
         return True
-    answer = answer_to(lambda: _yes_or_no(question))
+    answer = answer_to(lambda: typer.confirm(question, err=True))
     if answer is None:
         raise CaddieError("nobody answered, nothing is written; add --yes to write without asking")
     return answer
-
-
-def _yes_or_no(question: str) -> bool:
-    """The person's answer, asked again until it is one; an empty one is no."""
-    from caddie.words import Expecting, understand
-
-    while True:
-        said = str(typer.prompt(f"{question} [y/N]", default="", show_default=False, err=True)).strip()
-        yes = understand(said, expecting=Expecting.YES_NO).yes if said else False
-        if yes is not None:
-            return yes
-        typer.echo("Say yes or no.", err=True)
 
 
 def ask_one_of(question: str, choices: tuple[str, ...]) -> str | None:
