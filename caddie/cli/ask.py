@@ -14,7 +14,7 @@ from caddie.cli.spoken import USUAL_RATE, Out, Say
 from caddie.errors import CaddieError
 
 Text = Annotated[str, typer.Argument(help="What you see, in your own words; - reads one situation a line.")]
-Reply = Callable[[str], tuple[dict[str, Any], str, int]]
+Answering = Callable[[str], tuple[dict[str, Any], str, int]]
 """A sentence to its JSON object, its lines of text and its exit code."""
 
 
@@ -71,7 +71,7 @@ def understand(text: Text, bag: BagFile = None, as_json: AsJson = False) -> None
     raise typer.Exit(print_answers(text, as_json, reply))
 
 
-def print_answers(text: str, as_json: bool, reply: Reply) -> int:
+def print_answers(text: str, as_json: bool, reply: Answering) -> int:
     """Answer one sentence, or each line of standard input, and return the exit code.
 
     In a stream one bad line does not end the others: its object holds the error.

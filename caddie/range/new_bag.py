@@ -36,7 +36,7 @@ _IRON_LOFT = {9: 41.0, 8: 37.0, 7: 33.0, 6: 29.5, 5: 26.0, 4: 23.0}
 USUAL_LOFT = {"pw": 46.0, "gw": 50.0, "aw": 50.0, "sw": 56.0, "lw": 60.0}
 _SPOKEN = ("", "", "", "", "four", "five", "six", "seven", "eight", "nine")
 PUTTER = Club(id="putter", name="putter", kind=ClubKind.PUTTER, loft_deg=3.0)
-LONGEST_M = 250.0
+LONGEST_TOLD_M = 250.0
 """The longest carry that a bag holds."""
 
 
@@ -240,7 +240,7 @@ def carries_of(told: Sequence[CarryAsSaid], answers: Answers) -> tuple[ToldCarry
     for each in told:
         if each.club is None or each.carry_m is None:
             raise CaddieError(f"{each.said!r}: say club, swing and carry, for example 56 half 65")
-        if not 0 < each.carry_m <= LONGEST_M:
+        if not 0 < each.carry_m <= LONGEST_TOLD_M:
             far = f"{from_metres(each.carry_m, unit):g} {unit.value}"
             raise CaddieError(f"{each.said!r}: a carry of {far} is out of reach; say it again")
         club, swing = club_named(bag, each.club), swing_named(bag, each.swing or "full")

@@ -13,7 +13,7 @@ import pytest
 from caddie.bag import load_bag
 from caddie.bag.file import save_bag
 from caddie.errors import CaddieError
-from caddie.log.change import Change, Kind
+from caddie.log.change import Change, ChangeKind
 from caddie.log.games import note_game, scores
 from caddie.log.lessons import note_lesson, taught
 from caddie.log.seals import digest, seal_all
@@ -206,7 +206,9 @@ def small(tmp_path_factory):
                     swing="hip", result={"carry_m": draw.uniform(5, 40), "side": ["left"]}, down_in=2,
                 )
             )  # fmt: skip
-        told = Change(kind=Kind.CARRY, club="56", swing="hip", before=1, after=2, se=1, shots=3, sentence="x")
+        told = Change(
+            kind=ChangeKind.CARRY, club="56", swing="hip", before=1, after=2, se=1, shots=3, sentence="x"
+        )
         note_lesson(log, bag, 12, [told])
         note_game(log, "ladder", {"Ash": 3.0, PLAYER: 5.0}, "close")
     return path
