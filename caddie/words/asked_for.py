@@ -10,11 +10,11 @@ from caddie.words.facts import Intent
 from caddie.words.grammar import Fact, grammar
 from caddie.words.intents import whole_intent
 from caddie.words.kept import kept
-from caddie.words.mentions import Finder, Mention, finder
+from caddie.words.mentions import Finder, Mention
 from caddie.words.patterns import patterns
 from caddie.words.quantities import Piece, Quantity
 from caddie.words.reduction import reducer
-from caddie.words.scene import Scene
+from caddie.words.scene import Scene, laid_out
 
 _DENIALS = frozenset({"not", "no", "never", "without"})
 _TAKEN_BACK = frozenset({"CORRECTION", "RETRACTION", "no", "nope", "sorry", "wait"})
@@ -46,18 +46,7 @@ class Answer:
         said = reduce.tokens(text)
         pieces = reduce.pieces(said, names=False)
         every = reduce.pieces(said, fillers=True, names=False)
-        matcher, own = finder(), reply_finder()
-        found = matcher.find(pieces)
-        scene = Scene(
-            pieces,
-            found["facts"],
-            found["results"],
-            found["intents"],
-            found["wholes"],
-            matcher.troubles,
-            unit,
-            pace_m,
-        )
+        own, scene = reply_finder(), laid_out(pieces, unit, pace_m)
         mine = own.find(pieces)
         views = [(every, own.find(every)["wholes"])] if every != pieces else []
         return cls(text, scene, tuple(mine["facts"]), (*views, (pieces, mine["wholes"])), unit, pace_m)

@@ -23,7 +23,7 @@ from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
 from caddie.words.reduction import HESITATION, reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
-from caddie.words.scene import Scene
+from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, carried_to, read_trouble
 from caddie.words.wind import WindSaid, read_wind
@@ -73,19 +73,7 @@ def _steady(pieces: list[Piece]) -> list[Piece]:
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
-    matcher = finder()
-    found = matcher.find(pieces)
-    scene = Scene(
-        pieces,
-        found["facts"],
-        found["results"],
-        found["intents"],
-        found["wholes"],
-        matcher.troubles,
-        unit,
-        pace_m,
-    )
-    scene.covered = {at for mentions in found.values() for m in mentions for at in range(m.start, m.end)}
+    scene = laid_out(pieces, unit, pace_m)
     scene.unit = unit_meant(scene)
     take_back(scene)
     deny(scene)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from caddie.units import Unit
-from caddie.words.mentions import Mention
+from caddie.words.mentions import Mention, finder
 from caddie.words.quantities import Piece, Quantity
 
 
@@ -53,3 +53,21 @@ class Scene:
     def is_trouble(self, at: int) -> bool:
         """Whether a piece names trouble."""
         return self.pieces[at].text in self.troubles
+
+
+def laid_out(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
+    """The pieces of an utterance with every mention in them, before anything is taken back or denied."""
+    matcher = finder()
+    found = matcher.find(pieces)
+    scene = Scene(
+        pieces,
+        found["facts"],
+        found["results"],
+        found["intents"],
+        found["wholes"],
+        matcher.troubles,
+        unit,
+        pace_m,
+    )
+    scene.covered = {at for mentions in found.values() for m in mentions for at in range(m.start, m.end)}
+    return scene
