@@ -164,8 +164,10 @@ def test_a_name_of_a_player_or_session_makes_no_path(name, home, tmp_path, caddi
     table.write_text(f"# date: {name}\nclub,swing,carry (yd)\n56,chest,64\n")
     (home / "bag.toml").write_bytes(shipped("demo_bag/bag.toml").read_bytes())
     assert caddie("bag", "import", str(table), "--yes")[0] == 0
+    # The first reading of words in a process keeps what it made of the grammar, under a name of its own.
+    kept = {*(home / "cache").glob("words-*.json")}
     found = [path for path in tmp_path.rglob("*") if path.is_file() and path.parent not in (home, tmp_path)]
-    assert [path.parent for path in found] == [home / "sessions"]
+    assert [path.parent for path in found if path not in kept] == [home / "sessions"]
     assert not list(tmp_path.parent.glob("escaped*"))
 
 
