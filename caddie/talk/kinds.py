@@ -71,7 +71,7 @@ BY_SAYING: dict[str, Kind] = {
     "cover": Kind(asked.covered),
     "same_club": Kind(asked.same_club),
     "thought": Kind(asked.thought),
-    "meaning": Kind(asked.meaning, advises=False),
+    "meaning": Kind(asked.meaning),
     "safer": Kind(choices.safer),
     "bolder": Kind(choices.bolder, when=_free),
     "middle": Kind(choices.middle, when=_free),
