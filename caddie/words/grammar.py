@@ -107,6 +107,8 @@ class Grammar:
     units: Mapping[tuple[str, ...], str]
     joins: Mapping[tuple[str, ...], tuple[str, ...]]
     """Spellings and what is put in their place."""
+    joints: Mapping[str, str]
+    """What stands between two numbers that tell one length, and what it makes of them."""
     fillers: Mapping[str, bool]
     """Templates passed over, and whether they make their number approximate."""
     nouns: tuple[Noun, ...]
@@ -184,6 +186,7 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         real=_words(data, "real"),
         units=dict(_units(data.get("units", {}))),
         joins={tuple(said.split()): tuple(name.split()) for said, name in data.get("joins", {}).items()},
+        joints=dict(data.get("joints", {})),
         fillers={template.removeprefix("~"): template.startswith("~") for template in fillers},
         nouns=tuple(_noun(item) for item in data["noun"]),
         entries=tuple(_entry(item) for item in data["entry"]),

@@ -53,7 +53,7 @@ _WAYS = frozenset(
 
 def ordered(pieces: list[Piece]) -> list[Piece]:
     """Everything of this module, one after another."""
-    return _paired(_degrees_first(_without_strong_right(_turned(pieces))))
+    return _named_in_threes(_paired(_degrees_first(_without_strong_right(_turned(pieces)))))
 
 
 def _turned(pieces: list[Piece]) -> list[Piece]:
@@ -153,4 +153,23 @@ def _paired(pieces: list[Piece]) -> list[Piece]:
             continue
         if (numbers_lead and before not in _MEASURED and after != "#") or (names_lead and before != "#"):
             kept[at + 2] = replace(kept[at + 2], after_break=True)
+    return kept
+
+
+def _named_in_threes(pieces: list[Piece]) -> list[Piece]:
+    """Three rising numbers in a row, as a watch shows them: to the front, the middle and the back."""
+    kept = list(pieces)
+    for at in range(len(kept) - 2):
+        three = [piece.quantity for piece in kept[at : at + 3] if piece.text == "#"]
+        lengths = [quantity.middle for quantity in three if quantity is not None and quantity.is_length]
+        if len(lengths) < 3 or not lengths[0] < lengths[1] < lengths[2]:
+            continue
+        if not any(piece.after_break for piece in kept[at + 1 : at + 3]):
+            named = zip(("front", "middle", "back"), kept[at : at + 3], strict=True)
+            kept[at : at + 3] = [
+                each
+                for name, piece in named
+                for each in (Piece(name, after_break=True), replace(piece, after_break=False))
+            ]
+            break
     return kept

@@ -7,7 +7,8 @@ from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
-from caddie.words.corrections import deny, settle, take_back, without_hesitation
+from caddie.words.corrections import put_right
+from caddie.words.denials import deny
 from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
@@ -16,12 +17,12 @@ from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
-from caddie.words.mentions import finder
 from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
-from caddie.words.reduction import HESITATION, reducer
+from caddie.words.ranges import settle
+from caddie.words.reduction import reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
@@ -49,7 +50,7 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = reduce.tokens(heard)
     if not from_speech:
         said = _spelled(said)
-    pieces = settle(ordered(_steady(reduce.pieces(said))))
+    pieces = laid_in_order(reduce.pieces(said))
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
@@ -66,16 +67,14 @@ def _spelled(said: list[Token]) -> list[Token]:
     return repaired
 
 
-def _steady(pieces: list[Piece]) -> list[Piece]:
-    if all(piece.text != HESITATION for piece in pieces):
-        return pieces
-    return without_hesitation(pieces, finder().find(pieces)["facts"])
+def laid_in_order(pieces: list[Piece]) -> list[Piece]:
+    """The pieces as the templates say them, with ranges put together and nothing that was taken back."""
+    return settle(put_right(settle(ordered(pieces))))
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     scene = laid_out(pieces, unit, pace_m)
     scene.unit = unit_meant(scene)
-    take_back(scene)
     deny(scene)
     set_asides_apart(scene)
     return scene

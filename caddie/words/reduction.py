@@ -10,7 +10,7 @@ from typing import Generic, TypeVar
 
 from caddie.words.grammar import NUMBER_SLOTS, Grammar, grammar
 from caddie.words.kept import kept
-from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.numbers import DIGITS, NUMBER_WORDS, TENS, is_figure
 from caddie.words.quantities import Piece, Quantity, gather
 from caddie.words.spelling import Token, tokens
 from caddie.words.templates import Choice, Node, Slot, Word, expansions, parse
@@ -135,6 +135,8 @@ class Reducer:
             following = pieces[first + length].quantity if first + length < len(pieces) else None
             if pieces[first + length - 1].text == "or" and following is not None:
                 roughly = None
+            if roughly is not None and self._joins_numbers(pieces, first, length):
+                roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:
                 if roughly is not None and piece.quantity is None:
@@ -144,6 +146,12 @@ class Reducer:
                 kept.append(replace(piece, after_break=pause))
                 pause = False
         return kept
+
+    def _joins_numbers(self, pieces: Sequence[Piece], first: int, length: int) -> bool:
+        """Whether words that may be passed over stand between two numbers of one length: "five short of seventy"."""
+        words = " ".join(piece.text for piece in pieces[first : first + length] if piece.quantity is None)
+        led = first > 0 and pieces[first - 1].quantity is not None and not pieces[first].after_break
+        return led and words in self._words.joints
 
     def _noun_names(self, pieces: list[Piece]) -> list[Piece]:
         kept: list[Piece] = []
@@ -243,21 +251,23 @@ def steadied(said: Sequence[Token]) -> list[Token]:
         following = said[at + 1] if at + 1 < len(said) else None
         pause = pause or token.after_break
         if token.text in _THINKING:
-            if kept and pause and following is not None and following.after_break:
+            apart = pause and following is not None and following.after_break
+            if kept and following is not None and (apart or _between_numbers(kept[-1].text, following.text)):
                 kept.append(Token(HESITATION, True))
             continue
-        if (
-            token.text == "well"
-            and kept
-            and pause
-            and following is not None
-            and (following.after_break or following.text[0].isdigit() or following.text in NUMBER_WORDS)
-        ):
+        begins = following is not None and (following.after_break or is_figure(following.text))
+        if token.text == "well" and kept and pause and begins:
             kept.append(Token(HESITATION, True))
             continue
         kept.append(Token(token.text, pause))
         pause = False
     return kept
+
+
+def _between_numbers(before: str, after: str) -> bool:
+    """Whether a sound of thinking parts two numbers; "sixty, er, five" is one."""
+    one_more = before in TENS and after in DIGITS
+    return not one_more and is_figure(after) and (is_figure(before) or (before,) in grammar().units)
 
 
 def _numbers_a_club(noun: Piece, number: Quantity) -> bool:

@@ -1,0 +1,137 @@
+"""Two numbers that tell one length: a range, a difference, a guess, a number and the one it is not.
+
+What stands between the two, and what it makes of them, is data: ``joints`` in ``numbers.toml``.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from caddie.words.grammar import grammar
+from caddie.words.quantities import LOFTS, Piece, Quantity
+
+_LONGEST_JOINT = 3
+"""Words between two numbers at most."""
+_LEAST_WHOLE = 30
+"""From here a number may be what a smaller one is counted from: "five short of seventy"."""
+
+
+def settle(pieces: list[Piece]) -> list[Piece]:
+    """Numbers that tell one length put together: "sixty to sixty five" becomes one quantity."""
+    kept = list(pieces)
+    at = 0
+    while at < len(kept):
+        shorter = _settled_at(kept, at)
+        kept, at = (kept, at + 1) if shorter is None else (shorter, 0)
+    return kept
+
+
+def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
+    """The pieces with the number at ``at`` and the next one put together, if they tell one length."""
+    first = _number(pieces, at)
+    then = next((i for i in range(at + 1, at + 2 + _LONGEST_JOINT) if _number(pieces, i) is not None), None)
+    second = None if then is None else _number(pieces, then)
+    if first is None or then is None or second is None:
+        return None
+    words = " ".join(piece.text for piece in pieces[at + 1 : then])
+    if not words:
+        return _side_by_side(pieces, at, first, second)
+    joint = grammar().joints.get(words, "")
+    if joint not in _JOINTS or (pieces[then].after_break and joint != "first"):
+        return None
+    led = at > 0 and pieces[at - 1].text == "between"
+    if words == "and" and not led:
+        return None
+    one = _JOINTS[joint](first, second)
+    if one is None:
+        return _one_of_two_clubs(pieces, at, then) if joint == "near" else None
+    return _put(pieces, at - 1 if led else at, then + 1, one)
+
+
+def _number(pieces: list[Piece], at: int) -> Quantity | None:
+    """The number at a place; a number in a name such as "the 56 degree" is none."""
+    return pieces[at].quantity if at < len(pieces) and pieces[at].text == "#" else None
+
+
+def _put(pieces: list[Piece], start: int, end: int, one: Quantity) -> list[Piece]:
+    """One quantity in place of the pieces from ``start`` to ``end``."""
+    said = " ".join(piece.said for piece in pieces[start:end] if piece.said)
+    return [*pieces[:start], Piece("#", pieces[start].after_break, one, said=said), *pieces[end:]]
+
+
+def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantity) -> list[Piece] | None:
+    """ "Sixty, sixty-five yards", "thirty, thirty-three if I'm honest", "twelve feet, maybe thirteen"."""
+    end = at + 2
+    after = pieces[end].text if end < len(pieces) and not pieces[end].after_break else ""
+    ends = after == "" or end + 1 == len(pieces) or pieces[end + 1].after_break
+    if after == "AFTERTHOUGHT" or (after == "CORRECTION" and ends):
+        return _put(pieces, at, end + 1, _in_unit(second, first))
+    if second.approximate and after == "":
+        guessed = _either(first, second)
+        if guessed is not None:
+            return _put(pieces, at, end, guessed)
+    joined = _near(first, second)
+    if joined is None or (pieces[at + 1].after_break and second.unit is None):
+        return None
+    return _put(pieces, at, end, joined)
+
+
+def _one_of_two_clubs(pieces: list[Piece], at: int, then: int) -> list[Piece] | None:
+    """ "58 or 54": a longer one said second is no range; the one said last is compared."""
+    both = (pieces[at].quantity, pieces[then].quantity)
+    if any(q is None or q.unit is not None or q.middle not in LOFTS for q in both):
+        return None
+    club = Piece("CLUB", pieces[at].after_break, both[1], "{n}")
+    return [*pieces[:at], club, *pieces[then + 1 :]]
+
+
+def _in_unit(number: Quantity, other: Quantity) -> Quantity:
+    """A length without a unit counted in the other's."""
+    if number.unit is None and other.unit is not None and number.is_length and other.is_length:
+        return replace(number, unit=other.unit)
+    return number
+
+
+def _range(first: Quantity, second: Quantity, widest: float) -> Quantity | None:
+    if first.unit not in (None, second.unit) or not 0 < first.low < second.high <= widest:
+        return None
+    return replace(second, low=first.low, high=second.high, approximate=True)
+
+
+def _wide(first: Quantity, second: Quantity) -> Quantity | None:
+    return _range(first, second, first.low * 2 + 10)
+
+
+def _near(first: Quantity, second: Quantity) -> Quantity | None:
+    return _range(first, second, first.low * 1.35 + 1)
+
+
+def _either(first: Quantity, second: Quantity) -> Quantity | None:
+    """Two guesses at one length, the farther one said first or last."""
+    first, second = _in_unit(first, second), _in_unit(second, first)
+    return _near(first, second) if first.low < second.low else _near(second, first)
+
+
+def _counted(first: Quantity, second: Quantity, value: float) -> Quantity | None:
+    """A length reckoned from two, the unit said with either."""
+    units = {first.unit, second.unit} - {None}
+    if len(units) > 1 or value <= 0 or not (first.is_length and second.is_length):
+        return None
+    approximate = first.approximate or second.approximate
+    return Quantity(value, value, next(iter(units), None), approximate=approximate)
+
+
+def _from_whole(first: Quantity, second: Quantity, sign: int) -> Quantity | None:
+    if second.low < _LEAST_WHOLE or first.low * 2 > second.low:
+        return None
+    return _counted(first, replace(second, approximate=False), second.low + sign * first.low)
+
+
+_JOINTS: Mapping[str, Callable[[Quantity, Quantity], Quantity | None]] = {
+    "wide": _wide,
+    "near": _near,
+    "first": _in_unit,
+    "difference": lambda first, second: _counted(first, second, first.low - second.low),
+    "short": lambda first, second: _from_whole(first, second, -1),
+    "past": lambda first, second: _from_whole(first, second, +1),
+}
+"""What two numbers make, by the kind of joint between them."""
