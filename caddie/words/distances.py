@@ -1,6 +1,6 @@
 """Which number measures what: to the flag, to the front, room on the green, to carry."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 
 from caddie.situation import FARTHEST_M
@@ -89,8 +89,10 @@ def names_a_club(quantity: Quantity) -> bool:
     return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
 
 
-def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distances:
-    """The distances of the situation; hazards take their own carries."""
+def read_distances(
+    scene: Scene, *, on_green: bool, from_speech: bool, others: Collection[int] = ()
+) -> Distances:
+    """The distances of the situation; hazards take their own carries, and ``others`` are for other readers."""
     said = Distances()
     default = Unit.FEET if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
@@ -121,7 +123,7 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
-    for at, quantity in _loose(scene):
+    for at, quantity in _loose(scene, others):
         rank = LOOSE if quantity.unit else BARE
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
@@ -178,9 +180,9 @@ def _measures(mention: Mention) -> bool:
     return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
 
 
-def _loose(scene: Scene) -> Iterator[tuple[int, Quantity]]:
+def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantity]]:
     for at, piece in enumerate(scene.pieces):
-        if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied:
+        if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied or at in others:
             continue
         counts = at + 1 < len(scene.pieces) and scene.is_trouble(at + 1) and piece.quantity.unit is None
         if not (counts and not scene.pieces[at + 1].after_break):
