@@ -20,7 +20,7 @@ _SOON = 3
 """Words up to what is said instead: "sorry, it's in the rough"."""
 _GOES_ON = frozenset({"to", "from", "off", "out", "away"})
 """What tells of the length before it also across a pause: "seventy, no, sixty-five, to the flag"."""
-_LEADS = frozenset({"it", "that", "at", "from", "i", "have", "got", "#"})
+_LEADS = frozenset({"it", "that", "at", "from", "i", "have", "got", "READING", "#"})
 """Words beside a number that do not tell what it measures."""
 _ADDS = frozenset({"also", "too", "another", "as"})
 """What is said with one of these comes to the rest: "hang on, there's water left as well"."""

@@ -127,13 +127,28 @@ def read_distances(
         rank = LOOSE if quantity.unit else BARE
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
-            strength = 1.2 if quantity.unit else 0.4
+            strength = 1.2 if quantity.unit else 0.8 if quantity.approximate else 0.4
             role = "front" if _goes_on(scene, said, at) else "pin"
             before = said.of(role)
             _take(scene, said, role, quantity, default, from_speech, strength, rank)
             said.settle(role, at, before, scene.length_m(quantity, default))
     said.approximate = said.approximate or said.pin_approximate
     return said
+
+
+def break_amounts(scene: Scene) -> set[int]:
+    """Where the numbers stand that say how much a putt breaks, when another says how long it is."""
+    lengths = {
+        at for at, p in enumerate(scene.pieces) if p.text == "#" and p.quantity and p.quantity.is_length
+    }
+    breaks = list(scene.having("break_lead", "break"))
+    before = {m.start - 2 for m in breaks if m.start > 1 and scene.pieces[m.start - 1].text == "of"}
+    before |= {m.start - 1 for m in breaks if m.start and scene.pieces[m.start].text == "of"}
+    after = {m.end for m in breaks if m.end < len(scene.pieces) and not scene.pieces[m.end].after_break}
+    amounts = lengths & (
+        before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
+    )
+    return amounts if lengths - amounts else set()
 
 
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
@@ -252,6 +267,8 @@ def _take(
         return
     metres = scene.length_m(quantity, default)
     said.strength += strength
+    if role == "back":
+        return
     if role not in ("pin", "plays"):
         said.approximate = said.approximate or quantity.approximate
     if role == "front":

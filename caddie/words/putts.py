@@ -16,6 +16,8 @@ from caddie.words.trouble import TroubleSaid
 
 FARTHEST_BREAK_M = 20.0
 """A break from farther away is the green's, seen from off it."""
+FARTHEST_PUTT_M = 40.0
+"""Feet from farther away are no putt's."""
 _ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 _OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
 
@@ -46,7 +48,7 @@ def reads_as_putt(
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
     if near and (green.breaks or _speaks_of_break(scene)):
         return True
-    return distances.pin_m is not None and lengths == [Unit.FEET]
+    return distances.pin_m is not None and distances.pin_m <= FARTHEST_PUTT_M and set(lengths) == {Unit.FEET}
 
 
 def _says_how_far(scene: Scene, mention: Mention, lengths: Sequence[str | None]) -> bool:

@@ -11,6 +11,8 @@ from caddie.words.quantities import LOFTS, Piece, Quantity
 
 _LONGEST_JOINT = 3
 """Words between two numbers at most."""
+_PASSED_BY_GUESS = frozenset({"in", "out", "away", "to", "from", "FLAG", "putt", "left", "go", "i", "think"})
+"""Words between a number and another guess at the same length: "sixty metres in, maybe sixty-two"."""
 _LEAST_WHOLE = 30
 """From here a number may be what a smaller one is counted from: "five short of seventy"."""
 
@@ -35,6 +37,10 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
     words = " ".join(piece.text for piece in pieces[at + 1 : then])
     if not words:
         return _side_by_side(pieces, at, first, second)
+    if _PASSED_BY_GUESS.issuperset(words.split()) and _is_second_guess(pieces, then):
+        guessed = _guess(first, second)
+        if guessed is not None:
+            return _put([*pieces[:then], *pieces[then + 1 :]], at, at + 1, guessed)
     joint = grammar().joints.get(words, "")
     if joint not in _JOINTS or (pieces[then].after_break and joint != "first"):
         return None
@@ -58,6 +64,13 @@ def _put(pieces: list[Piece], start: int, end: int, one: Quantity) -> list[Piece
     return [*pieces[:start], Piece("#", pieces[start].after_break, one, said=said), *pieces[end:]]
 
 
+def _is_second_guess(pieces: list[Piece], at: int) -> bool:
+    """ ", maybe sixty-two,": a guess that tells nothing but another number."""
+    ends = at + 1 == len(pieces) or pieces[at + 1].after_break
+    number = _number(pieces, at)
+    return ends and number is not None and number.approximate and number.low == number.high
+
+
 def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantity) -> list[Piece] | None:
     """ "Sixty, sixty-five yards", "thirty, thirty-three if I'm honest", "twelve feet, maybe thirteen"."""
     end = at + 2
@@ -66,7 +79,7 @@ def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantit
     if after == "AFTERTHOUGHT" or (after == "CORRECTION" and ends):
         return _put(pieces, at, end + 1, _in_unit(second, first))
     if second.approximate and after == "":
-        guessed = _either(first, second)
+        guessed = _guess(first, second)
         if guessed is not None:
             return _put(pieces, at, end, guessed)
     joined = _near(first, second)
@@ -105,10 +118,9 @@ def _near(first: Quantity, second: Quantity) -> Quantity | None:
     return _range(first, second, first.low * 1.35 + 1)
 
 
-def _either(first: Quantity, second: Quantity) -> Quantity | None:
-    """Two guesses at one length, the farther one said first or last."""
-    first, second = _in_unit(first, second), _in_unit(second, first)
-    return _near(first, second) if first.low < second.low else _near(second, first)
+def _guess(first: Quantity, second: Quantity) -> Quantity | None:
+    """ "Twelve feet, maybe thirteen"."""
+    return _near(first, _in_unit(second, first))
 
 
 def _counted(first: Quantity, second: Quantity, value: float) -> Quantity | None:

@@ -10,7 +10,7 @@ from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
 from caddie.words.corrections import put_right
 from caddie.words.denials import deny
-from caddie.words.distances import Distances, read_distances, unit_meant
+from caddie.words.distances import Distances, break_amounts, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
@@ -145,7 +145,7 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
 def _of_the_green(scene: Scene) -> set[int]:
     """Numbers that tell the green's speed, slope or height, which are read after the distances."""
     told = {m.quantity_at for m in scene.having("stimp", "elevation", "slope") if "distance" not in m}
-    return {at for at in told if at is not None}
+    return {at for at in told if at is not None} | break_amounts(scene)
 
 
 def _result(heard: str, scene: Scene, shot: ShotNamed, lie: LieSaid, trouble: TroubleSaid) -> Understanding:

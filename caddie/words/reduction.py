@@ -20,6 +20,8 @@ T = TypeVar("T")
 
 HESITATION = "hesitation"
 """What stands for "er" or "well" between two pauses."""
+BEFORE_NUMBER = "#"
+"""The value of a noun that counts only right before a number."""
 _THINKING = frozenset({"um", "uh", "er", "erm", "hmm", "mm", "ah", "umm", "err", "hm"})
 _AFTER_MEASURE = frozenset({"away", "out", "off", "from", "past", "short", "ahead"})
 """What follows a length: "hole 7 away" is seven yards."""
@@ -160,6 +162,10 @@ class Reducer:
                 kept.append(pieces[first])
                 continue
             numbers = [p.quantity for p in pieces[first : first + length] if p.quantity is not None]
+            after = pieces[first + length : first + length + 1]
+            if noun.value == BEFORE_NUMBER and not (after and after[0].text == "#"):
+                kept += pieces[first : first + length]
+                continue
             if numbers and not _numbers_a_club(noun, numbers[0]):
                 kept += pieces[first : first + length]
                 continue

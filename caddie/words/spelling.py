@@ -64,6 +64,8 @@ _REWRITES = tuple(
         (r"\br ?[-/>]+ ?l\b", " right to left "),
         (r"\b([3-9])i\b", r"\1 iron"),
         (r"\b\d+(?:st|nd|rd|th)\b", " nth "),
+        (r"(?<=[a-z]): ?(?=\d)", " "),
+        (r"(?<![\d+]) ?\+ ?(?=\d)", " another "),
         (r"(?<=\d),(?=\d{3}\b)", ""),
         (r"(\d+(?:\.\d+)?) ?' ?(\d+(?:\.\d+)?) ?(?:\"|''|in\b)?", r" \1 feet \2 inches "),
         (r"(?<=\d) ?(?:\"|'')", " inches "),
