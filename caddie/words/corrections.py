@@ -14,6 +14,8 @@ from caddie.words.quantities import Piece, Quantity
 from caddie.words.reduction import HESITATION
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
+_CALL = "CALL"
+"""Takes back a number and tells one that is about right."""
 _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
 _SOON = 3
@@ -75,12 +77,22 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
 
     An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    kept = _hesitation_judged(pieces)
+    kept = _hesitation_judged(_guesses_marked(pieces))
     at = 1
     while at < len(kept) - 1:
         mended = _mended(kept, at) if _takes_back(kept, at) else None
         kept, at = (kept, at + 1) if mended is None else (mended, 1)
-    return kept
+    return [piece for piece in kept if piece.text != _CALL]
+
+
+def _guesses_marked(pieces: list[Piece]) -> list[Piece]:
+    """ "Call it seventy" is about seventy."""
+    return [
+        replace(piece, quantity=replace(piece.quantity, approximate=True))
+        if piece.quantity is not None and at and pieces[at - 1].text == _CALL
+        else piece
+        for at, piece in enumerate(pieces)
+    ]
 
 
 def _hesitation_judged(pieces: list[Piece]) -> list[Piece]:
@@ -110,7 +122,7 @@ def _are_alike(pieces: list[Piece], before: _Thing, after: _Thing) -> bool:
 def _takes_back(pieces: list[Piece], at: int) -> bool:
     if pieces[at].text in NO and not pieces[at + 1].after_break:
         return not denies(pieces, finder().find(pieces)["facts"], finder().troubles, at + 1)
-    return pieces[at].text in TAKES_BACK or pieces[at].text in NO
+    return pieces[at].text in TAKES_BACK or pieces[at].text in NO or pieces[at].text == _CALL
 
 
 def _mended(pieces: list[Piece], at: int) -> list[Piece] | None:

@@ -124,10 +124,11 @@ def read_distances(
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
     for at, quantity in _loose(scene, others):
-        rank = LOOSE if quantity.unit else BARE
+        read_off = at > 0 and scene.pieces[at - 1].text == "READING"
+        rank = OUTRIGHT if read_off else LOOSE if quantity.unit else BARE
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
-            strength = 1.2 if quantity.unit else 0.8 if quantity.approximate else 0.4
+            strength = 1.2 if quantity.unit else 0.8 if quantity.approximate or read_off else 0.4
             role = "front" if _goes_on(scene, said, at) else "pin"
             before = said.of(role)
             _take(scene, said, role, quantity, default, from_speech, strength, rank)

@@ -206,7 +206,7 @@ def _unit(
         phrase = tuple(words[at : at + length])
         if len(phrase) == length and phrase in units:
             return units[phrase], length
-    if digits and at < len(words) and words[at] in _LETTERS:
+    if at < len(words) and (words[at] in _LETTERS if digits else words[at] == "m"):
         return _LETTERS[words[at]], 1
     return None, 0
 

@@ -11,7 +11,9 @@ from caddie.words.quantities import LOFTS, Piece, Quantity
 
 _LONGEST_JOINT = 3
 """Words between two numbers at most."""
-_PASSED_BY_GUESS = frozenset({"in", "out", "away", "to", "from", "FLAG", "putt", "left", "go", "i", "think"})
+_PASSED_BY_GUESS = frozenset(
+    {"in", "out", "away", "to", "from", "FLAG", "putt", "left", "go", "i", "think", "uphill", "downhill"}
+)
 """Words between a number and another guess at the same length: "sixty metres in, maybe sixty-two"."""
 _LEAST_WHOLE = 30
 """From here a number may be what a smaller one is counted from: "five short of seventy"."""
@@ -142,6 +144,7 @@ _JOINTS: Mapping[str, Callable[[Quantity, Quantity], Quantity | None]] = {
     "wide": _wide,
     "near": _near,
     "first": _in_unit,
+    "about": lambda first, second: replace(_in_unit(first, second), approximate=True),
     "difference": lambda first, second: _counted(first, second, first.low - second.low),
     "short": lambda first, second: _from_whole(first, second, -1),
     "past": lambda first, second: _from_whole(first, second, +1),

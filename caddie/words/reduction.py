@@ -23,7 +23,9 @@ HESITATION = "hesitation"
 BEFORE_NUMBER = "#"
 """The value of a noun that counts only right before a number."""
 _THINKING = frozenset({"um", "uh", "er", "erm", "hmm", "mm", "ah", "umm", "err", "hm"})
-_AFTER_MEASURE = frozenset({"away", "out", "off", "from", "past", "short", "ahead"})
+_AFTER_MEASURE = frozenset(
+    {"away", "out", "off", "from", "past", "short", "ahead", "front", "edge", "fringe", "to"}
+)
 """What follows a length: "hole 7 away" is seven yards."""
 
 
@@ -162,8 +164,8 @@ class Reducer:
                 kept.append(pieces[first])
                 continue
             numbers = [p.quantity for p in pieces[first : first + length] if p.quantity is not None]
-            after = pieces[first + length : first + length + 1]
-            if noun.value == BEFORE_NUMBER and not (after and after[0].text == "#"):
+            after = [piece.text for piece in pieces[first + length : first + length + 1]]
+            if not _may_stand(noun, after):
                 kept += pieces[first : first + length]
                 continue
             if numbers and not _numbers_a_club(noun, numbers[0]):
@@ -304,7 +306,7 @@ def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]
     at = 0
     while at < len(said):
         found = phrases.at(said, at) if phrases.begins(said[at]) else None
-        if found is None:
+        if found is None or not _may_stand(found[1], said[at + found[0] : at + found[0] + 1]):
             kept.append(said[at])
             at += 1
         else:
@@ -312,6 +314,13 @@ def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]
             kept += [value.text] if isinstance(value, Piece) else value
             at += length
     return kept
+
+
+def _may_stand(noun: Piece | tuple[str, ...], after: Sequence[str]) -> bool:
+    """Whether what comes after lets a phrase be its noun."""
+    if not isinstance(noun, Piece) or noun.value != BEFORE_NUMBER:
+        return True
+    return bool(after) and (after[0] == "#" or after[0][1:-1] in NUMBER_SLOTS)
 
 
 def _slot_text(name: str) -> str:
