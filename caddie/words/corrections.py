@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from caddie.words.denials import DENIALS, NO, denies
+from caddie.words.grammar import grammar
 from caddie.words.mentions import Mention, finder
-from caddie.words.quantities import Piece, Quantity
+from caddie.words.quantities import LENGTHS, Piece, Quantity
 from caddie.words.reduction import HESITATION
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
@@ -121,14 +122,27 @@ def _are_alike(pieces: list[Piece], before: _Thing, after: _Thing) -> bool:
 
 def _takes_back(pieces: list[Piece], at: int) -> bool:
     if pieces[at].text in NO and not pieces[at + 1].after_break:
-        return not denies(pieces, finder().find(pieces)["facts"], finder().troubles, at + 1)
+        facts, troubles = finder().find(pieces)["facts"], finder().troubles
+        return not denies(pieces, facts, troubles, at + 1) or _told_otherwise(pieces, at)
     return pieces[at].text in TAKES_BACK or pieces[at].text in NO or pieces[at].text == _CALL
+
+
+def _told_otherwise(pieces: list[Piece], at: int) -> bool:
+    """ "Slow greens, no fast": what "no" stands before was told already, and not as trouble."""
+    things = _things(pieces)
+    after = next((thing for thing in things if thing.start == at + 1), None)
+    if after is None or "trouble" in after.kinds:
+        return False
+    return any(thing.tells_like(after) for thing in things if thing.end <= at)
 
 
 def _mended(pieces: list[Piece], at: int) -> list[Piece] | None:
     """The pieces with what the word at ``at`` takes back put right; ``None`` if it takes back nothing."""
     things = _things(pieces)
     before = [thing for thing in reversed(things) if thing.end <= at]
+    unit = grammar().units.get((pieces[at + 1].text,))
+    if unit in LENGTHS:
+        return _recounted(pieces, before, at, unit)
     denied = _denial_of_oneself(pieces, at)
     if denied is not None:
         return _without_denied(pieces, before, things, (at, denied))
@@ -147,8 +161,11 @@ def _mended(pieces: list[Piece], at: int) -> list[Piece] | None:
             if thing.start and pieces[thing.start - 1].text in DENIALS:
                 return None
             return _replaced(pieces, thing, at, instead.end, _spliced(pieces, thing, said) or said)
-    mended = _spliced(pieces, before[0], said) if before else None
-    return None if mended is None else _replaced(pieces, before[0], at, instead.end, mended)
+    for words in (said, pieces[at + 1 : instead.end]):
+        mended = _spliced(pieces, before[0], words) if before else None
+        if mended is not None:
+            return _replaced(pieces, before[0], at, instead.end, mended)
+    return None
 
 
 def _things(pieces: list[Piece]) -> list[_Thing]:
@@ -190,7 +207,7 @@ def _number(pieces: list[Piece], thing: _Thing) -> Quantity | None:
 
 def _said_instead(pieces: list[Piece], things: list[_Thing], at: int) -> _Thing | None:
     """The thing told soon after, or a number behind an aside: "sorry, I looked at the wrong flag, 57"."""
-    after = [thing for thing in things if thing.start > at]
+    after = [thing for thing in things if thing.start > at and pieces[thing.start - 1].text != "wrong"]
     if after and after[0].start - at <= _SOON:
         return after[0]
     if after and after[0].number_at is not None and pieces[after[0].start].after_break:
@@ -237,6 +254,17 @@ def _in_unit_of(first: Quantity | None, second: Quantity | None) -> Quantity | N
     if first is None or second is None or second.unit is not None:
         return second
     return replace(second, unit=first.unit)
+
+
+def _recounted(pieces: list[Piece], before: list[_Thing], at: int, unit: str) -> list[Piece] | None:
+    """ "Sixty yards, I mean metres": the number stays, its unit is put right."""
+    number_at = next((thing.number_at for thing in before if thing.number_at is not None), None)
+    quantity = None if number_at is None else pieces[number_at].quantity
+    if number_at is None or quantity is None:
+        return None
+    kept = [*pieces[:at], *pieces[at + 2 :]]
+    kept[number_at] = replace(kept[number_at], quantity=replace(quantity, unit=unit))
+    return kept
 
 
 def _counts_like(first: Quantity, second: Quantity) -> bool:

@@ -123,12 +123,19 @@ def read_distances(
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
-    for at, quantity in _loose(scene, others):
+    loose = list(_loose(scene, others))
+    for at, quantity in loose:
         read_off = at > 0 and scene.pieces[at - 1].text == "READING"
         rank = OUTRIGHT if read_off else LOOSE if quantity.unit else BARE
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
-            strength = 1.2 if quantity.unit else 0.8 if quantity.approximate or read_off else 0.4
+            strength = (
+                1.2
+                if quantity.unit
+                else 0.8
+                if read_off or (quantity.approximate and len(loose) == 1)
+                else 0.4
+            )
             role = "front" if _goes_on(scene, said, at) else "pin"
             before = said.of(role)
             _take(scene, said, role, quantity, default, from_speech, strength, rank)
@@ -228,9 +235,18 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return None
     if role in (None, "carry", "height"):
         return None
+    if role == "beside":
+        return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
     if role == "pin" and _of_trouble(scene, mention):
         return "ignore"
     return str(role)
+
+
+def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "Pin high, fourteen yards right of the hole" is how far; "a bunker five yards left of the flag" is not."""
+    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
+    named = any(scene.is_trouble(at) for at in range(first, mention.start))
+    return scene.pieces[mention.end - 1].text == "FLAG" and not named
 
 
 def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> bool:

@@ -30,6 +30,8 @@ _AFTER_ONE_STEP = frozenset(
     {"off", "from", "away", "short", "past", "to", "and", "of", "left", "right", "more", "on"}
 )
 """What tells "a step", a pace, from a step in the green."""
+_COUNTED_FROM = frozenset({"under", "over", "short", "inside", "past", "less", "more"})
+"""After "a couple", which is then counted from the number that follows: "a couple under fifty"."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -139,12 +141,12 @@ def _quantity(
     after = at + number.words
     value = sign * number.value
     ish = 0
-    if after < len(words) and words[after] in ("ish", "odd"):
+    if after < len(words) and words[after] in ("ish", "odd", "something"):
         ish = 1
     unit, used = _unit(words, after + ish, units, digits=words[at][0].isdigit())
     if words[at] == "one" and number.words == 1 and unit is None:
         return None
-    if words[at] == "couple" and unit is None:
+    if words[at] == "couple" and unit is None and not _COUNTED_FROM & set(words[after : after + 1]):
         return None
     end = after + ish + used
     quantity = Quantity(value, value, unit, approximate=bool(ish) or words[at] == "couple")

@@ -260,7 +260,7 @@ def steadied(said: Sequence[Token]) -> list[Token]:
         pause = pause or token.after_break
         if token.text in _THINKING:
             apart = pause and following is not None and following.after_break
-            if kept and following is not None and (apart or _between_numbers(kept[-1].text, following.text)):
+            if kept and following is not None and (apart or _before_another(kept[-1].text, following.text)):
                 kept.append(Token(HESITATION, True))
             continue
         begins = following is not None and (following.after_break or is_figure(following.text))
@@ -272,10 +272,9 @@ def steadied(said: Sequence[Token]) -> list[Token]:
     return kept
 
 
-def _between_numbers(before: str, after: str) -> bool:
-    """Whether a sound of thinking parts two numbers; "sixty, er, five" is one."""
-    one_more = before in TENS and after in DIGITS
-    return not one_more and is_figure(after) and (is_figure(before) or (before,) in grammar().units)
+def _before_another(before: str, after: str) -> bool:
+    """Whether a sound of thinking stands before another number; "sixty er five" is one."""
+    return is_figure(after) and not (before in TENS and after in DIGITS)
 
 
 def _numbers_a_club(noun: Piece, number: Quantity) -> bool:
