@@ -116,7 +116,11 @@ def _are_alike(pieces: list[Piece], before: _Thing, after: _Thing) -> bool:
     if first is None or second is None:
         said = [[piece.text for piece in pieces[thing.start : thing.end]] for thing in (before, after)]
         return after.tells_like(before) and said[0] != said[1]
-    alike = first.is_length and second.is_length and second.unit in (None, first.unit)
+    alike = (
+        first.is_length
+        and second.is_length
+        and (first.unit == second.unit or None in (first.unit, second.unit))
+    )
     return alike and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
 
 
@@ -335,10 +339,11 @@ def _spliced(pieces: list[Piece], thing: _Thing, said: list[Piece]) -> list[Piec
 
 
 def _splices(words: list[Piece], said: list[Piece]) -> Iterator[list[Piece]]:
-    """``said`` in place of the end, the beginning, and all but the name at the end of ``words``."""
+    """``said`` in place of the end, the beginning, all but the name at the end of ``words``, and behind them."""
     for cut in range(len(words) - 1, 0, -1):
         yield [*words[:cut], *said]
     for cut in range(1, len(words)):
         yield [*said, *words[cut:]]
     for cut in range(1, len(words)):
         yield [*words[cut:], *said]
+    yield [*words, *said]

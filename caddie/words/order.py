@@ -8,6 +8,7 @@ from caddie.words.quantities import Piece
 from caddie.words.templates import expansions
 
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
+_DEPTHS = frozenset({"front", "middle", "back"})
 _EDGES = frozenset({"GREEN", "front", "edge"})
 _OFF = frozenset({"off", "justoff", "before"})
 _NEXT = frozenset({"and", "but"})
@@ -60,7 +61,9 @@ _WAYS = frozenset(
 
 def ordered(pieces: list[Piece]) -> list[Piece]:
     """Everything of this module, one after another."""
-    return _named_in_threes(_paired(_degrees_first(_without_strong_right(_turned(_number_first(pieces))))))
+    return _named_in_threes(
+        _named_first(_paired(_degrees_first(_without_strong_right(_turned(_number_first(pieces))))))
+    )
 
 
 def _number_first(pieces: list[Piece]) -> list[Piece]:
@@ -185,6 +188,26 @@ def _paired(pieces: list[Piece]) -> list[Piece]:
             continue
         if (numbers_lead and before not in _MEASURED and after != "#") or (names_lead and before != "#"):
             kept[at + 2] = replace(kept[at + 2], after_break=True)
+    return kept
+
+
+def _named_first(pieces: list[Piece]) -> list[Piece]:
+    """ "61 front, 75 middle, 88 back" as "front 61, middle 75, back 88": else the place is the flag's."""
+    kept = list(pieces)
+    named = [
+        at
+        for at in range(len(kept) - 1)
+        if kept[at].text == "#" and kept[at + 1].text in _DEPTHS and not kept[at + 1].after_break
+    ]
+    if len({kept[at + 1].text for at in named}) < max(len(named), 2):
+        return kept
+    for at in named:
+        ends = at + 2 == len(kept) or kept[at + 2].after_break or at + 2 in named
+        if ends:
+            kept[at : at + 2] = [
+                replace(kept[at + 1], after_break=True),
+                replace(kept[at], after_break=False),
+            ]
     return kept
 
 

@@ -29,6 +29,10 @@ _AFTER_MEASURE = frozenset(
 """What follows a length: "hole 7 away" is seven yards."""
 
 
+_BEFORE_MEASURE = frozenset({"over", "under"})
+"""What leads to another length: "a couple under fifty" is no score."""
+
+
 class Phrases(Generic[T]):
     """Phrases of plain words, found longest first."""
 
@@ -110,7 +114,8 @@ class Reducer:
         kept: list[Piece] = []
         for first, length, name in _matches(pieces, self._named):
             phrase = pieces[first : first + length]
-            after = pieces[first + length : first + length + 1]
+            rest = iter(pieces[first + length :])
+            after = [piece for piece in rest if piece.text not in self._words.articles][:1]
             if name is None or not _names(phrase, after, most=name[1]):
                 kept += phrase
             else:
@@ -244,7 +249,10 @@ def _names(phrase: Sequence[Piece], after: Sequence[Piece], *, most: float) -> b
     numbers = [piece.quantity for piece in phrase if piece.quantity is not None]
     if any(n.unit is not None or n.low != n.high or n.low % 1 or not 0 <= n.low <= most for n in numbers):
         return False
-    return not (after and not after[0].after_break and after[0].text in _AFTER_MEASURE)
+    if not after or after[0].after_break:
+        return True
+    goes_on = phrase[-1].text in _BEFORE_MEASURE and after[0].quantity is not None
+    return not goes_on and after[0].text not in _AFTER_MEASURE
 
 
 def _said(pieces: Sequence[Piece]) -> str:
