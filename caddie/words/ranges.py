@@ -15,18 +15,45 @@ _PASSED_BY_GUESS = frozenset(
     {"in", "out", "away", "to", "from", "FLAG", "putt", "left", "go", "i", "think", "uphill", "downhill"}
 )
 """Words between a number and another guess at the same length: "sixty metres in, maybe sixty-two"."""
+_MARKS = frozenset({"it", "that", "one", "marker", "post", "plate", "stake"})
+_ABOUT = frozenset({"about", "only", "maybe", "another", "standing", "probably"})
 _LEAST_WHOLE = 30
 """From here a number may be what a smaller one is counted from: "five short of seventy"."""
 
 
 def settle(pieces: list[Piece]) -> list[Piece]:
     """Numbers that tell one length put together: "sixty to sixty five" becomes one quantity."""
-    kept = list(pieces)
+    kept = _counted_from_mark(pieces)
     at = 0
     while at < len(kept):
         shorter = _settled_at(kept, at)
         kept, at = (kept, at + 1) if shorter is None else (shorter, 0)
     return kept
+
+
+def _counted_from_mark(pieces: list[Piece]) -> list[Piece]:
+    """ "The marker says 100 but I'm six yards past it": where the player stands, counted from a number said before."""
+    for at in range(1, len(pieces) - 1):
+        second = _number(pieces, at)
+        mark = next((i for i in range(at - 1, -1, -1) if _number(pieces, i) is not None), None)
+        first = None if mark is None else _number(pieces, mark)
+        if second is None or first is None or mark is None or not _is_of_player(pieces, at):
+            continue
+        for end in range(at + 2, min(at + 2 + _LONGEST_JOINT, len(pieces)) + 1):
+            joint = grammar().joints.get(" ".join(piece.text for piece in pieces[at + 1 : end - 1]), "")
+            if pieces[end - 1].text in _MARKS and joint in ("short", "past"):
+                one = _JOINTS[joint](second, first)
+                if one is not None:
+                    return _put([*pieces[:at], *pieces[end:]], mark, mark + 1, one)
+    return list(pieces)
+
+
+def _is_of_player(pieces: list[Piece], at: int) -> bool:
+    """Whether a clause begins "I'm" or "we're" and then this number."""
+    before = [piece.text for piece in pieces[max(at - 3, 0) : at]]
+    while before and before[-1] in _ABOUT:
+        before.pop()
+    return bool(before) and before[-1] in ("i", "we")
 
 
 def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
