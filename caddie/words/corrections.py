@@ -17,6 +17,7 @@ from caddie.words.reduction import HESITATION
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
 _CALL = "CALL"
 """Takes back a number and tells one that is about right."""
+_THEREABOUTS = "THEREABOUTS"
 _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
 _SOON = 3
@@ -87,13 +88,17 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
 
 
 def _guesses_marked(pieces: list[Piece]) -> list[Piece]:
-    """ "Call it seventy" is about seventy."""
-    return [
-        replace(piece, quantity=replace(piece.quantity, approximate=True))
-        if piece.quantity is not None and at and pieces[at - 1].text == _CALL
-        else piece
-        for at, piece in enumerate(pieces)
-    ]
+    """ "Call it seventy" and "seventy to the flag, or thereabouts" are about seventy."""
+    kept = [piece for piece in pieces if piece.text != _THEREABOUTS]
+    passed = 0
+    for at, piece in enumerate(pieces):
+        number_at = at + 1 if piece.text == _CALL else None
+        if piece.text == _THEREABOUTS:
+            passed += 1
+            number_at = next((i for i in range(at - passed, -1, -1) if kept[i].text == "#"), None)
+        if number_at is not None and (quantity := kept[number_at].quantity) is not None:
+            kept[number_at] = replace(kept[number_at], quantity=replace(quantity, approximate=True))
+    return kept
 
 
 def _hesitation_judged(pieces: list[Piece]) -> list[Piece]:
@@ -153,7 +158,8 @@ def _mended(pieces: list[Piece], at: int) -> list[Piece] | None:
     instead = _said_instead(pieces, things, at)
     if instead is None:
         return _rest_put_right(pieces, before, at)
-    if instead.role is None and instead.number_at is not None:
+    side_by_side = instead.number_at == at + 1 and pieces[at - 1].text == "#"
+    if instead.number_at is not None and (instead.role is None or side_by_side):
         return _renumbered(pieces, before, at, instead)
     if _comes_to_the_rest(pieces, instead):
         return None
@@ -199,10 +205,8 @@ def _told(pieces: list[Piece], mention: Mention, troubles: frozenset[str]) -> _T
         role = None
     elif role == "pin":
         about = ""
-    number_at = mention.quantity_at if "distance" in kinds else None
-    return _Thing(
-        mention.start, mention.end, frozenset(kinds), about, number_at, None if role is None else str(role)
-    )
+    told = None if role is None else str(role)
+    return _Thing(mention.start, mention.end, frozenset(kinds), about, mention.quantity_at, told)
 
 
 def _number(pieces: list[Piece], thing: _Thing) -> Quantity | None:
@@ -242,15 +246,24 @@ def _replaced(pieces: list[Piece], thing: _Thing, at: int, end: int, instead: li
 def _renumbered(pieces: list[Piece], before: list[_Thing], at: int, instead: _Thing) -> list[Piece] | None:
     """ "Front 50, sorry, 55": the number is put right, what it measures stays."""
     second = _number(pieces, instead)
+    if second is None or instead.number_at is None:
+        return None
+    end = instead.end if instead.role is None else instead.number_at + 1
     for thing in before:
-        first = _number(pieces, thing)
-        if first is None or second is None or not _counts_like(first, second):
+        first, number_at = _number(pieces, thing), thing.number_at
+        if first is None or number_at is None:
             continue
-        at_number = thing.number_at or 0
-        put = replace(pieces[instead.number_at or 0], quantity=_in_unit_of(first, second), after_break=False)
-        said = [*pieces[thing.start : at_number], put, *pieces[at_number + 1 : thing.end]]
-        return _replaced(pieces, thing, at, instead.end, said)
+        if _counts_like(first, second) or (second.unit is None and thing.end >= at - 1):
+            put = replace(pieces[instead.number_at], quantity=_in_unit_of(first, second), after_break=False)
+            said = [*pieces[thing.start : number_at], put, *pieces[number_at + 1 : thing.end]]
+            return _replaced(pieces, thing, at, end, said)
     return None
+
+
+def _is_same_number(pieces: list[Piece], thing: _Thing, other: _Thing) -> bool:
+    first = _number(pieces, thing)
+    second = _in_unit_of(first, _number(pieces, other))
+    return first is not None and second is not None and (first.low, first.unit) == (second.low, second.unit)
 
 
 def _in_unit_of(first: Quantity | None, second: Quantity | None) -> Quantity | None:
@@ -279,12 +292,12 @@ def _remeasured(
     pieces: list[Piece], before: list[_Thing], things: list[_Thing], at: int, instead: _Thing
 ) -> list[Piece] | None:
     """ "62, sorry, 57 to the pin": the same length told anew, or one that measured nothing yet."""
-    measured = [thing for thing in before if thing.number_at is not None]
+    measured = [thing for thing in before if thing.number_at is not None and "distance" in thing.kinds]
     thing = next((thing for thing in measured if thing.role in (None, instead.role)), None)
     if thing is None:
         thing = measured[0] if measured else None
         later = [other.role for other in things if other.start > instead.start]
-        if thing is None or not (thing.role in later or _number(pieces, thing) == _number(pieces, instead)):
+        if thing is None or not (thing.role in later or _is_same_number(pieces, thing, instead)):
             return None
     first = _number(pieces, thing)
     said = [

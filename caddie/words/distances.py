@@ -245,7 +245,11 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
 def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
     """ "Pin high, fourteen yards right of the hole" is how far; "a bunker five yards left of the flag" is not."""
     first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
-    named = any(scene.is_trouble(at) for at in range(first, mention.start))
+    named = any(
+        scene.is_trouble(at) or scene.pieces[at].text in ("GREEN", "edge", "back", "front")
+        for at in range(first, mention.start)
+        if not any(m.start <= at < m.end and "lie" in m for m in scene.facts)
+    )
     return scene.pieces[mention.end - 1].text == "FLAG" and not named
 
 
@@ -263,6 +267,8 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
 def _rank(scene: Scene, mention: Mention, role: str) -> int:
     if role == "plays":
         return PLAYS
+    if mention.get("distance") == "beside":
+        return BARE
     named = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
     if named:
         return TO_THE_FLAG
