@@ -7,6 +7,7 @@ said before it. The words that take back are nouns of the grammar: ``correction`
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from caddie.words.denials import DENIALS, NO, denies
 from caddie.words.grammar import grammar
@@ -20,6 +21,8 @@ _CALL = "CALL"
 _THEREABOUTS = "THEREABOUTS"
 _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
+_MOST = 10
+"""Corrections in one breath; more are no speech."""
 _SOON = 3
 """Words up to what is said instead: "sorry, it's in the rough"."""
 _GOES_ON = frozenset({"to", "from", "off", "out", "away"})
@@ -74,17 +77,36 @@ class _Thing:
         return bool(self.kinds & other.kinds) and (self.about == other.about or not names_others)
 
 
+@dataclass(frozen=True)
+class _Said:
+    """What was said so far, with everything it tells in order, worked out once."""
+
+    pieces: list[Piece]
+
+    @cached_property
+    def facts(self) -> list[Mention]:
+        return finder().find(self.pieces)["facts"]
+
+    @cached_property
+    def things(self) -> list[_Thing]:
+        """Facts, numbers that tell nothing yet, and names of trouble and clubs."""
+        return _things(self.pieces, self.facts)
+
+
 def put_right(pieces: list[Piece]) -> list[Piece]:
     """The pieces with whatever was taken back replaced by what was said instead.
 
     An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    kept = _hesitation_judged(_guesses_marked(pieces))
-    at = 1
-    while at < len(kept) - 1:
-        mended = _mended(kept, at) if _takes_back(kept, at) else None
-        kept, at = (kept, at + 1) if mended is None else (mended, 1)
-    return [piece for piece in kept if piece.text != _CALL]
+    said = _Said(_hesitation_judged(_guesses_marked(pieces)))
+    at, mendings = 1, 0
+    while at < len(said.pieces) - 1 and mendings < _MOST:
+        mended = _mended(said, at) if _takes_back(said, at) else None
+        if mended is None:
+            at += 1
+        else:
+            said, at, mendings = _Said(mended), 1, mendings + 1
+    return [piece for piece in said.pieces if piece.text != _CALL]
 
 
 def _guesses_marked(pieces: list[Piece]) -> list[Piece]:
@@ -106,7 +128,7 @@ def _hesitation_judged(pieces: list[Piece]) -> list[Piece]:
     kept = [piece for piece in pieces if piece.text != HESITATION]
     if len(kept) == len(pieces):
         return pieces
-    things, places = _things(kept), [at for at, piece in enumerate(pieces) if piece.text == HESITATION]
+    things, places = _Said(kept).things, [at for at, piece in enumerate(pieces) if piece.text == HESITATION]
     for passed, place in reversed(list(enumerate(places))):
         at = place - passed
         before = next((thing for thing in things if thing.end == at), None)
@@ -129,25 +151,24 @@ def _are_alike(pieces: list[Piece], before: _Thing, after: _Thing) -> bool:
     return alike and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
 
 
-def _takes_back(pieces: list[Piece], at: int) -> bool:
+def _takes_back(said: _Said, at: int) -> bool:
+    pieces = said.pieces
     if pieces[at].text in NO and not pieces[at + 1].after_break:
-        facts, troubles = finder().find(pieces)["facts"], finder().troubles
-        return not denies(pieces, facts, troubles, at + 1) or _told_otherwise(pieces, at)
+        return not denies(pieces, said.facts, finder().troubles, at + 1) or _told_otherwise(said.things, at)
     return pieces[at].text in TAKES_BACK or pieces[at].text in NO or pieces[at].text == _CALL
 
 
-def _told_otherwise(pieces: list[Piece], at: int) -> bool:
+def _told_otherwise(things: list[_Thing], at: int) -> bool:
     """ "Slow greens, no fast": what "no" stands before was told already, and not as trouble."""
-    things = _things(pieces)
     after = next((thing for thing in things if thing.start == at + 1), None)
     if after is None or "trouble" in after.kinds:
         return False
     return any(thing.tells_like(after) for thing in things if thing.end <= at)
 
 
-def _mended(pieces: list[Piece], at: int) -> list[Piece] | None:
+def _mended(said: _Said, at: int) -> list[Piece] | None:
     """The pieces with what the word at ``at`` takes back put right; ``None`` if it takes back nothing."""
-    things = _things(pieces)
+    pieces, things = said.pieces, said.things
     before = [thing for thing in reversed(things) if thing.end <= at]
     unit = grammar().units.get((pieces[at + 1].text,))
     if unit in LENGTHS:
@@ -165,22 +186,21 @@ def _mended(pieces: list[Piece], at: int) -> list[Piece] | None:
         return None
     if instead.role is not None:
         return _remeasured(pieces, before, things, at, instead)
-    said = pieces[instead.start : instead.end]
+    words = pieces[instead.start : instead.end]
     for thing in before:
         if thing.tells_like(instead) and (thing.kinds != {"trouble"} or at - thing.end <= 2):
             if thing.start and pieces[thing.start - 1].text in DENIALS:
                 return None
-            return _replaced(pieces, thing, at, instead.end, _spliced(pieces, thing, said) or said)
-    for words in (said, pieces[at + 1 : instead.end]):
+            return _replaced(pieces, thing, at, instead.end, _spliced(pieces, thing, words) or words)
+    for words in (words, pieces[at + 1 : instead.end]):
         mended = _spliced(pieces, before[0], words) if before else None
         if mended is not None:
             return _replaced(pieces, before[0], at, instead.end, mended)
     return None
 
 
-def _things(pieces: list[Piece]) -> list[_Thing]:
-    """Everything told, in order: facts, numbers that tell nothing yet, and names of trouble."""
-    facts, troubles = finder().find(pieces)["facts"], finder().troubles
+def _things(pieces: list[Piece], facts: list[Mention]) -> list[_Thing]:
+    troubles = finder().troubles
     things = [_told(pieces, mention, troubles) for mention in facts]
     inside = {at for mention in facts for at in range(mention.start, mention.end)}
     for at, piece in enumerate(pieces):
@@ -345,7 +365,7 @@ def _spliced(pieces: list[Piece], thing: _Thing, said: list[Piece]) -> list[Piec
         whole = [joined[0], *(replace(piece, after_break=False) for piece in joined[1:])]
         if any(
             (other.start, other.end) == (0, len(whole)) and other.kinds & thing.kinds
-            for other in _things(whole)
+            for other in _Said(whole).things
         ):
             return whole
     return None
