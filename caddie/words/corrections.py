@@ -139,7 +139,7 @@ def _another_number(said: _Correction) -> list[Piece] | None:
     if instead is None or instead.number is None or instead.number_at is None:
         return None
     side_by_side = instead.number_at == said.at + 1 and said.pieces[said.at - 1].text == "#"
-    if instead.role is not None and not side_by_side:
+    if (instead.role is not None and not side_by_side) or not instead.measures:
         return None
     for thing in said.before:
         if thing.number is None or thing.number_at is None:
@@ -178,7 +178,7 @@ def _is_told_again(said: _Correction, thing: Thing) -> bool:
 def _another_of_its_kind(said: _Correction) -> list[Piece] | None:
     """ "In the rough, sorry, the fairway", "bunker on the left, no, the right"."""
     instead = said.instead
-    if instead is None or instead.number_at is not None or _comes_to_the_rest(said, instead):
+    if instead is None or instead.measures or _comes_to_the_rest(said, instead):
         return None
     thing = next((t for t in said.before if t.tells_like(instead) and _is_taken_back(said, t)), None)
     if thing is None or (thing.start and said.pieces[thing.start - 1].text in DENIALS):
@@ -207,7 +207,7 @@ def _other_words(said: _Correction) -> list[Piece] | None:
             (i for i in range(start + 1, len(said.pieces)) if said.pieces[i].after_break), len(said.pieces)
         )
         tries = [said.pieces[start:end]] if end - start <= _SOON else []
-    elif said.instead.number_at is None and not _comes_to_the_rest(said, said.instead):
+    elif not said.instead.measures and not _comes_to_the_rest(said, said.instead):
         end = said.instead.end
         tries = [said.words, said.pieces[start:end]]
     else:

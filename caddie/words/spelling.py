@@ -54,7 +54,6 @@ _REWRITES = tuple(
         (r"\bf[ /]?(?=\d)", " front "),
         (r"\bp[ /]?(?=\d)", " pin "),
         (r"(?<=\d|[a-z]) 2 (?=(?:the )?(?:pin|flag|hole|stick|cup|green|front)\b)", " to "),
-        (r"\b(\d{2,3})/(\d{2,3})/(\d{2,3})\b", r" \1 \2 \3 "),
         (r"(?<=\d\d)/(?=\d\d)", " to "),
         (r"\bkm/h\b|\bkm/hr\b", " kph "),
         (r"\bm/s\b", " mps "),

@@ -49,6 +49,11 @@ class Thing:
     role: str | None = None
     """What the number measures, if that is told."""
 
+    @property
+    def measures(self) -> bool:
+        """Whether it is a length and tells nothing besides, such as which way a hill goes."""
+        return self.number_at is not None and self.kinds == {"distance"}
+
     def tells_like(self, other: "Thing") -> bool:
         """Whether one may be said instead of the other."""
         names_others = "FLAG" in (self.about, other.about) and "" not in (self.about, other.about)

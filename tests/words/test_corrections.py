@@ -67,3 +67,27 @@ def test_what_takes_nothing_back_stays(pieces_of: Pieces, text: str) -> None:
 )
 def test_of_two_facts_the_last_stays(scene_of: Scenes, text: str, key: str, value: str) -> None:
     assert [mention.get(key) for mention in scene_of(text).having(key)] == [value]
+
+
+@pytest.mark.parametrize(
+    ("text", "plainly"),
+    [
+        ("sixty yards, I mean metres", "sixty metres"),
+        ("slow greens, no fast", "fast greens"),
+        ("ten feet above me, sorry, five feet below me", "five feet below me"),
+        ("wind ten mph, no, fifteen mph", "wind fifteen mph"),
+        (
+            "eighty metres, hang on, that's to the back, seventy to the flag",
+            "eighty metres to the back, 70 to the flag",
+        ),
+    ],
+)
+def test_whatever_tells_the_same_may_be_put_right(scene_of: Scenes, text: str, plainly: str) -> None:
+    def told(scene: Scene) -> list[object]:
+        return [(mention.readings, mention.quantity and mention.quantity.low) for mention in scene.facts]
+
+    assert told(scene_of(text)) == told(scene_of(plainly))
+
+
+def test_a_long_row_of_corrections_ends(pieces_of: Pieces) -> None:
+    assert put_right(pieces_of("seventy no " * 40)) != []
