@@ -12,6 +12,8 @@ from caddie.words.kept import kept
 from caddie.words.templates import Node, Templates, expansions, parse, words_of
 
 Fact = str | float | bool
+BEFORE_NUMBER = "#"
+"""The value of a noun that counts only right before a number: elsewhere its words are known no better for it."""
 
 NUMBER_SLOTS = frozenset(
     {
@@ -130,7 +132,7 @@ class Grammar:
 
     def fact_words(self) -> frozenset[str]:
         """The literal words of nouns and of entries that give facts, as written."""
-        measured = (noun for noun in self.nouns if noun.names_to is None)
+        measured = (noun for noun in self.nouns if noun.names_to is None and noun.value != BEFORE_NUMBER)
         nodes = [node for noun in measured for node in (*noun.say, *noun.typed)]
         nodes += [node for entry in self.entries if "intent" not in entry.facts for node in entry.say]
         return frozenset(word for node in nodes for word in words_of(node))

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cache, lru_cache
 from typing import Generic, TypeVar
 
-from caddie.words.grammar import NUMBER_SLOTS, Grammar, grammar
+from caddie.words.grammar import BEFORE_NUMBER, NUMBER_SLOTS, Grammar, grammar
 from caddie.words.kept import kept
 from caddie.words.numbers import DIGITS, NUMBER_WORDS, TENS, is_figure
 from caddie.words.quantities import Piece, Quantity, gather
@@ -20,8 +20,6 @@ T = TypeVar("T")
 
 HESITATION = "hesitation"
 """What stands for "er" or "well" between two pauses."""
-BEFORE_NUMBER = "#"
-"""The value of a noun that counts only right before a number."""
 _THINKING = frozenset({"um", "uh", "er", "erm", "hmm", "mm", "ah", "umm", "err", "hm"})
 _AFTER_MEASURE = frozenset(
     {"away", "out", "off", "from", "past", "short", "ahead", "front", "edge", "fringe", "to"}
