@@ -8,18 +8,7 @@ from caddie.words.mentions import Mention
 from caddie.words.quantities import Quantity
 from caddie.words.scene import Scene
 
-_SIDE_OF = {
-    "front": Side.SHORT,
-    "front_left": Side.SHORT,
-    "front_right": Side.SHORT,
-    "back": Side.LONG,
-    "back_left": Side.LONG,
-    "back_right": Side.LONG,
-    "left": Side.LEFT,
-    "right": Side.RIGHT,
-    "middle_left": Side.LEFT,
-    "middle_right": Side.RIGHT,
-}
+_SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
 _KIND_OF = {"SCRUB": HazardKind.TREES}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
@@ -37,10 +26,10 @@ class Head:
     carry_m: float | None = None
     height_m: float | None = None
     several: bool = False
-    apart: bool = False
-    """Its places are two: "short and left"."""
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
+    mine: bool = False
+    """The ball lies in it: it takes its own places, and is no trouble."""
 
 
 @dataclass
@@ -78,9 +67,11 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
             _attach(scene, heads, mention)
     _carries(scene, heads, said)
     _heights(scene, heads)
+    heads = [head for head in heads if not head.mine]
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
-        hazards += _named_outright(mention, scene)
+        if not _is_named_next(scene, heads, mention):
+            hazards += _named_outright(mention, scene)
     said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     return said
@@ -124,22 +115,16 @@ def break_places(scene: Scene) -> dict[int, str]:
 def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
     inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
     inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
-    on_slope = {at for m in scene.having("stance") for at in range(m.start, m.end)}
+    on_slope = {at for m in scene.having("stance", "height") for at in range(m.start, m.end)}
     heads: list[Head] = []
     for at, piece in enumerate(scene.pieces):
         if at in scene.denied:
             continue
         if piece.text == "FLAG" and at not in inside:
             heads.append(Head(at, at + 1, None))
-        elif scene.is_trouble(at) and at not in not_hazards and at not in on_slope:
-            heads.append(
-                Head(
-                    at,
-                    at + 1,
-                    several=piece.value == "several",
-                    kind=_kind_at(scene, at),
-                )
-            )
+        elif scene.is_trouble(at) and at not in on_slope:
+            kind, several = _kind_at(scene, at), piece.value == "several"
+            heads.append(Head(at, at + 1, kind, several=several, mine=at in not_hazards))
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
         if head is not None:
@@ -163,7 +148,6 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     place = _place(mention)
     if cost <= _FARTHEST_ATTACHED:
         head = wanted[index]
-        head.apart = head.several or (bool(head.places) and scene.pieces[mention.start - 1].text == "and")
         head.places.append(place)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
@@ -213,7 +197,7 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
             continue
         scene.used.add(at)
-        hazards = [head for head in heads if head.kind]
+        hazards = [head for head in heads if head.kind and not head.mine]
         head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is None and hazards:
             head = min(
@@ -256,10 +240,7 @@ def _hazards(head: Head) -> list[Hazard]:
     both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
-    sides = list(dict.fromkeys(_SIDE_OF.get(place) or _as_side(place) for place in head.places))
-    depth: list[Side | None] = [side for side in sides if side in (Side.SHORT, Side.LONG)]
-    if len(sides) == 2 and len(depth) == 1 and not head.apart:
-        sides = depth
+    sides = list(dict.fromkeys(side for place in head.places for side in _sides_of(place)))
     if head.kind in _ALWAYS_SHORT:
         sides = [Side.SHORT]
     if not sides and (head.carry_m is not None):
@@ -282,12 +263,18 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
 
 
+def _sides_of(place: str) -> list[Side | None]:
+    """A corner is at both its sides: "bunker front left"."""
+    named = [_SIDE_OF.get(part) or _as_side(part) for part in place.split("_")]
+    return [side for side in named if side is not None]
+
+
 def _as_side(place: str) -> Side | None:
     return Side(place) if place in set(Side) else None
 
 
 def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
-    side = mention.get("side")
+    kind, side = HazardKind(str(mention.get("hazard"))), mention.get("side")
     if side is None:
         near = min(
             (m for m in scene.having("side", "where") if m is not mention),
@@ -298,11 +285,14 @@ def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
             return []
         if scene.breaks_between(near.start, mention.start):
             return []
-        place = _place(near)
-        side = _SIDE_OF.get(place) or _as_side(place)
-        if side is None:
-            return []
-    return [Hazard(kind=HazardKind(str(mention.get("hazard"))), side=Side(str(side)))]
+        return [Hazard(kind=kind, side=side) for side in _sides_of(_place(near))]
+    return [Hazard(kind=kind, side=Side(str(side)))]
+
+
+def _is_named_next(scene: Scene, heads: list[Head], mention: Mention) -> bool:
+    """ "Trouble left, water": what the trouble is comes right behind it."""
+    trouble = {piece.text for piece in scene.pieces[mention.start : mention.end]} & {"trouble"}
+    return bool(trouble) and any(head.kind and 0 <= head.start - mention.end <= 2 for head in heads)
 
 
 def _pin_position(pins: list[Head]) -> PinPosition | None:
