@@ -149,15 +149,12 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
     if ways.fall is None and any(_flat(scene, mention, on_green) for mention in scene.having("level")):
         fall_slope = 0.0
         side_slope = 0.0 if ways.side is None else side_slope
-    if ways.fall is None and ways.side is not None:
-        main, slope, side_fall, side_slope = ways.side, side_slope, None, None
-    else:
-        main, slope, side_fall = ways.fall, fall_slope, ways.side
+    only_sideways = ways.fall is None and ways.side is not None
     return Green(
-        fall=main,
-        fall_slope=slope,
-        side_fall=side_fall,
-        side_slope=side_slope,
+        fall=ways.side if only_sideways else ways.fall,
+        fall_slope=side_slope if only_sideways else fall_slope,
+        side_fall=None if only_sideways else ways.side,
+        side_slope=None if only_sideways else side_slope,
         stimp_ft=_stimp(scene, said),
         firmness=_firmness(scene),
     )

@@ -20,6 +20,9 @@ _TELLS_MOST = (
 )
 """Of two lies said together, a divot in the fairway, the one that changes the shot more."""
 
+_SITS_IN = (Lie.BUNKER, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
+"""Where a good lie is a ball that sits up; elsewhere it is the fairway's."""
+
 _BEFORE_TROUBLE = frozenset(
     {
         "with",
@@ -74,15 +77,20 @@ def read_lie(scene: Scene) -> LieSaid:
     """The lie and everything about it."""
     said = LieSaid()
     lies: list[Lie] = []
+    well: Sitting | None = None
     mine: set[int] = set()
     for mention in scene.facts:
-        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(
-            scene, mention.start, mention.end
+        if (
+            (lie := mention.get("lie")) is not None
+            and not _stands_elsewhere(scene, mention.start, mention.end)
+            and not (lie == Lie.GREEN and _tells_of_the_green(scene, mention))
         ):
             lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
+        if mention.get("good_lie"):
+            well = Sitting.UP
         if (wet := mention.get("wet")) is not None:
             said.wet = bool(wet)
         if (dirty := mention.get("dirty_grooves")) is not None:
@@ -105,8 +113,24 @@ def read_lie(scene: Scene) -> LieSaid:
         lies.append(Lie.BUNKER)
         mine.add(alone)
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
+    if said.lie in _SITS_IN:
+        said.sitting = said.sitting or well
     said.bunker_at = frozenset(mine)
     return said
+
+
+def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:
+    """ "Everything kicks left on this green" says how the green is, not that the ball is on it."""
+    if scene.pieces[mention.start].text not in ("on", "onto"):
+        return False
+    told = scene.having("break", "break_lead", "fall", "stimp_ft", "firmness", "level")
+    return any(
+        m.end <= mention.start
+        and mention.start - m.end <= 2
+        and scene.breaks_between(m.start, mention.start) == 0
+        and not any(piece.quantity is not None for piece in scene.pieces[max(m.start - 3, 0) : mention.start])
+        for m in told
+    )
 
 
 def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:

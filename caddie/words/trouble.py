@@ -10,9 +10,11 @@ from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_KIND_OF = {"SCRUB": HazardKind.TREES}
+_KIND_OF = {"SCRUB": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
+_UPWARD = frozenset({"high", "tall"})
+_FAR_OFF = frozenset({"away", "off", "out", "ahead"})
 
 
 @dataclass
@@ -65,6 +67,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     for mention in places:
         if mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
+    _told_apart(scene, heads)
     _carries(scene, heads, said)
     _heights(scene, heads)
     heads = [head for head in heads if not head.mine]
@@ -115,7 +118,7 @@ def break_places(scene: Scene) -> dict[int, str]:
 def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
     inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
     inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
-    on_slope = {at for m in scene.having("stance", "height") for at in range(m.start, m.end)}
+    on_slope = {at for m in scene.having("stance", "height", "elevation") for at in range(m.start, m.end)}
     heads: list[Head] = []
     for at, piece in enumerate(scene.pieces):
         if at in scene.denied:
@@ -216,6 +219,51 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             said.front_m = metres
         else:
             head.carry_m = metres
+
+
+def _told_apart(scene: Scene, heads: list[Head]) -> None:
+    """ "Trees in front, twenty feet high, twenty yards away": clauses of a length tell of the trouble before."""
+    for mention in scene.having("distance"):
+        at, quantity = mention.quantity_at, mention.quantity
+        head = _last_named(scene, heads, mention)
+        if head is None or quantity is None or at is None or at in scene.used or not quantity.is_length:
+            continue
+        ending = scene.pieces[mention.end - 1].text
+        if ending in _UPWARD and quantity.unit not in (Unit.PACES, Unit.YARDS):
+            head.height_m = _height(scene, quantity)
+        elif ending in _FAR_OFF and mention.end - mention.start == 2 and _another_length(scene, at):
+            head.carry_m = scene.length_m(quantity)
+        else:
+            continue
+        scene.used.add(at)
+
+
+def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
+    """What the clauses before were of, if of trouble: the flag or another length in between ends them."""
+    if not scene.pieces[mention.start].after_break:
+        return None
+    before = [head for head in heads if head.end <= mention.start]
+    last = max(before, key=lambda head: head.start, default=None)
+    if last is None or last.kind is None or last.mine:
+        return None
+    between = range(last.end, mention.start)
+    lost = any(scene.pieces[at].text == "FLAG" for at in between)
+    return (
+        None if lost or any(scene.pieces[at].text == "#" and at not in scene.used for at in between) else last
+    )
+
+
+def _another_length(scene: Scene, at: int) -> bool:
+    """Whether another length is left to tell how far the flag is."""
+    return any(
+        other != at
+        and piece.text == "#"
+        and piece.quantity is not None
+        and piece.quantity.is_length
+        and other not in scene.used
+        and piece.quantity.unit not in (Unit.FEET, Unit.INCHES)
+        for other, piece in enumerate(scene.pieces)
+    )
 
 
 def _heights(scene: Scene, heads: list[Head]) -> None:

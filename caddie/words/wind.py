@@ -102,9 +102,16 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
     if telling == {"into"} and len(plain) == 1:
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
         return after is None or after.after_break or _leads(scene, mention.end, mentions, speeds)
-    if telling:
+    if telling or "wind_speed" in mention or "_" in str(mention.get("wind_from")):
         return True
-    return any(other is not mention for other in mentions) or bool(speeds)
+    return any(other is not mention for other in mentions) or bool(speeds) or _is_spoken_of(scene)
+
+
+def _is_spoken_of(scene: Scene) -> bool:
+    """ "Wind off the left, no, off the right": a wind was named, if only in what was taken back."""
+    return any(
+        piece.text in ("wind", "breeze") and at not in scene.aside for at, piece in enumerate(scene.pieces)
+    )
 
 
 def _leads(scene: Scene, at: int, mentions: list[Mention], speeds: list[int]) -> bool:
