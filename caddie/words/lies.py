@@ -34,6 +34,7 @@ _BEFORE_TROUBLE = frozenset(
         "beside",
         "behind",
         "there",
+        "one",
         "to",
         "of",
         "carry",

@@ -152,6 +152,8 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     if cost <= _FARTHEST_ATTACHED:
         head = wanted[index]
         head.places.append(place)
+        if head.several:
+            head.end = max(head.end, mention.end)
     elif "where" in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
 

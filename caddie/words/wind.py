@@ -54,6 +54,8 @@ def read_wind(scene: Scene) -> WindSaid:
         value = mention.get("wind_from")
         if value is not None and value != "across" and _is_wind(scene, mention, mentions, speeds):
             origin = _joined(origin, WindFrom(str(value)))
+            if "where" in mention:
+                scene.facts.remove(mention)
         if speed is None and (said := mention.get("wind_speed")) is not None:
             speed = float(said)
         if "wind_clock" in mention and mention.quantity is not None and mention.quantity_at is not None:
@@ -78,6 +80,13 @@ def read_wind(scene: Scene) -> WindSaid:
 
 def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: list[int]) -> bool:
     """A bare "off the left" or "behind me" is the wind's only when one is spoken of."""
+    if "where" in mention:
+        return any(
+            other is not mention
+            and scene.gap(other, mention.start, mention.end) == 0
+            and scene.breaks_between(other.start, mention.start) == 0
+            for other in mentions
+        )
     plain = {piece.text for piece in scene.pieces[mention.start : mention.end]}
     telling = plain & {
         "wind",
