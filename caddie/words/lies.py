@@ -56,6 +56,15 @@ _BEFORE_TROUBLE = frozenset(
         "CORRECTION",
     }
 )
+_TELLS_OF_THE_BALL = frozenset(
+    {
+        *("i", "we", "it", "ball", "myself", "he", "she", "one", "shot", "putt", "putting", "chip"),
+        *("away", "out", "up", "back", "down", "over", "uphill", "downhill", "hill", "and", "but", "then"),
+        *("still", "already", "safely", "finally", "sitting", "sits", "sat", "lying", "resting", "got"),
+        *("get", "landed", "land", "finished", "ended", "stopped", "rolled", "came", "feet", "in", "there"),
+    }
+)
+"""What stands right before "on the green" when it says where the ball is."""
 _OUT_OF = frozenset({"of", "from", "in"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
@@ -113,6 +122,8 @@ def read_lie(scene: Scene) -> LieSaid:
     if not lies and (alone := _lone_bunker(scene)) is not None:
         lies.append(Lie.BUNKER)
         mine.add(alone)
+        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
+        mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     if said.lie in _SITS_IN:
         said.sitting = said.sitting or well
@@ -121,17 +132,11 @@ def read_lie(scene: Scene) -> LieSaid:
 
 
 def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:
-    """ "Everything kicks left on this green" says how the green is, not that the ball is on it."""
-    if scene.pieces[mention.start].text not in ("on", "onto"):
+    """ "Everything kicks left on this green" says what is on the green, not that the ball is."""
+    at = mention.start
+    if scene.pieces[at].text not in ("on", "onto") or at == 0 or scene.pieces[at].after_break:
         return False
-    told = scene.having("break", "break_lead", "fall", "stimp_ft", "firmness", "level")
-    return any(
-        m.end <= mention.start
-        and mention.start - m.end <= 2
-        and scene.breaks_between(m.start, mention.start) == 0
-        and not any(piece.quantity is not None for piece in scene.pieces[max(m.start - 3, 0) : mention.start])
-        for m in told
-    )
+    return scene.pieces[at - 1].quantity is None and scene.pieces[at - 1].text not in _TELLS_OF_THE_BALL
 
 
 def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
@@ -157,15 +162,30 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
     if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
         return False
+    if "into" in (scene.pieces[start].text, scene.pieces[start - 1].text) and _runs_off_before(scene, start):
+        return True
     before = scene.pieces[start - 1].text
     counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
     return counted or before in ("over", "beyond", "past", "behind")
+
+
+def _runs_off_before(scene: Scene, at: int) -> bool:
+    """ "It all runs off at the back into the rough": where the ground leads."""
+    return any(
+        piece.text == "RUN_OFF" and scene.breaks_between(before, at) == 0
+        for before, piece in enumerate(scene.pieces[:at])
+    )
 
 
 def _is_his(scene: Scene, at: int) -> bool:
     """Sand spoken of beside a ball in sand is the same sand, unless a word puts it elsewhere."""
     before = scene.pieces[at - 1].text if at and not scene.pieces[at].after_break else ""
     return scene.pieces[at].value != "several" and before not in _BEFORE_TROUBLE and before != "#"
+
+
+def _is_same_sand(scene: Scene, at: int) -> bool:
+    """ "The sand on that beach", "sitting on top of the sand, 14 yards, trap"."""
+    return _is_his(scene, at) or scene.pieces[at - 1].text in ("on", "of")
 
 
 def _placed(scene: Scene, at: int) -> bool:

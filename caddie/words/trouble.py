@@ -65,7 +65,9 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
                     other.kind is None and 0 <= mention.start - other.end <= 3 for other in heads
                 )
     for mention in places:
-        if mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
+        if mention.get("with") == "it":
+            _attach_to_it(heads, mention)
+        elif mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
     _told_apart(scene, heads)
     _carries(scene, heads, said)
@@ -154,8 +156,15 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
         head.places.append(place)
         if head.several:
             head.end = max(head.end, mention.end)
-    elif "where" in mention and _means_pin_alone(scene, mention, place):
+    elif "where" in mention and "side" not in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
+
+
+def _attach_to_it(heads: list[Head], mention: Mention) -> None:
+    """ "A ridge in the middle, and the flag is behind it"."""
+    before = [head for head in heads if head.kind and not head.mine and head.end <= mention.start]
+    if before:
+        before[-1].places.append(_place(mention))
 
 
 def _tells_where_the_ball_is(scene: Scene, place: Mention) -> bool:
