@@ -186,6 +186,8 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
     if mention.start <= head.start < mention.end:
         return 99.0
     gap = scene.gap(mention, head.start, head.end)
+    if head.kind is None and "side" in mention and scene.breaks_between(mention.start, head.start):
+        return 99.0  # "In front of the green, 14 to the cup": beside the green, not where the hole is cut.
     after = head.start >= mention.end
     low, high = (mention.end, head.start) if after else (head.end, mention.start)
     between = [other for other in heads if other is not head and low <= other.start < high]

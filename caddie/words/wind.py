@@ -12,6 +12,8 @@ from caddie.words.scene import Scene
 STRONGEST_M_S = 30.0
 CLUB_M_S = 10 * MPH_M_S
 """Wind that costs one club, as players count it (common practice, no source)."""
+LIKELY_MPH = 25
+"""Up to here a bare number behind a wind is its speed, when a longer one tells how far."""
 _HOURS = {
     WindFrom.AHEAD: (12,),
     WindFrom.AHEAD_RIGHT: (1, 2),
@@ -231,10 +233,27 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
 def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool) -> bool:
     """Right behind a wind with "at" between, or with nothing between when the distance was said before."""
     led = scene.pieces[at - 1].text == "at"
+    if not led and first:
+        return _is_a_speed(scene, at, mentions)
     if not led and (first or (at + 1 < len(scene.pieces) and not scene.pieces[at + 1].after_break)):
         return False
     end = at - 1 if led else at
     return any(m.end == end for m in mentions) and not scene.breaks_between(end - 1, at)
+
+
+def _is_a_speed(scene: Scene, at: int, mentions: list[Mention]) -> bool:
+    """ "Hurting about 8, 101 to the flag", "hurting, 10 to 15, 84 yards": small, and a length comes after."""
+    quantity, ends = (
+        scene.pieces[at].quantity,
+        at + 1 < len(scene.pieces) and scene.pieces[at + 1].after_break,
+    )
+    if quantity is None or quantity.middle > LIKELY_MPH or not ends:
+        return False
+    if scene.pieces[at].after_break and quantity.low == quantity.high:
+        return False
+    later = (piece.quantity for piece in scene.pieces[at + 1 :])
+    farther = any(q is not None and q.is_length and q.low > LIKELY_MPH for q in later)
+    return farther and any(mention.end == at for mention in mentions)
 
 
 def _is_bare_speed(mention: Mention) -> bool:
