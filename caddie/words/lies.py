@@ -166,7 +166,7 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
         return True
     before = scene.pieces[start - 1].text
     counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
-    return counted or before in ("over", "beyond", "past", "behind")
+    return counted or before in ("over", "beyond", "past", "behind", "across")
 
 
 def _runs_off_before(scene: Scene, at: int) -> bool:

@@ -130,11 +130,18 @@ def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> 
         elif scene.is_trouble(at) and at not in on_slope:
             kind, several = _kind_at(scene, at), piece.value == "several"
             heads.append(Head(at, at + 1, kind, several=several, mine=at in not_hazards))
+    heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
         if head is not None:
             head.start, head.end = min(head.start, mention.start), max(head.end, mention.end)
     return heads
+
+
+def _another(heads: list[Head], mention: Mention) -> Head | None:
+    """ "A bunker on the left and another one on the right"."""
+    before = [head for head in heads if head.kind and head.end <= mention.start]
+    return Head(mention.start, mention.end, before[-1].kind) if before else None
 
 
 def _head_at(heads: list[Head], at: int) -> Head | None:
