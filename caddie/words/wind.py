@@ -222,9 +222,11 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
     return [
         at
         for at in numbers
-        if at > 1
+        if at > 0
         and len(numbers) > 1
-        and _follows_wind(scene, at, mentions, first=at == numbers[0])
+        and (
+            _follows_wind(scene, at, mentions, first=at == numbers[0]) or _precedes_wind(scene, at, mentions)
+        )
         and (quantity := scene.pieces[at].quantity) is not None
         and quantity.unit is None
     ]
@@ -239,6 +241,16 @@ def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool
         return False
     end = at - 1 if led else at
     return any(m.end == end for m in mentions) and not scene.breaks_between(end - 1, at)
+
+
+def _precedes_wind(scene: Scene, at: int, mentions: list[Mention]) -> bool:
+    """ "87, 12 into and off the right": small, right before a wind, and a longer length told how far."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None or quantity.middle > LIKELY_MPH or not scene.pieces[at].after_break:
+        return False
+    before = (piece.quantity for piece in scene.pieces[:at])
+    farther = any(q is not None and q.is_length and q.low > LIKELY_MPH for q in before)
+    return farther and any(m.start == at + 1 and not scene.pieces[at + 1].after_break for m in mentions)
 
 
 def _is_a_speed(scene: Scene, at: int, mentions: list[Mention]) -> bool:
