@@ -39,6 +39,7 @@ _FIRST_OF_TWO = (
 """Of two said in one breath, thanks and that is all, the one that asks for more."""
 
 
+_JOINING = frozenset({"plus"})
 _OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
 
 
@@ -117,7 +118,7 @@ def _is_scenery(scene: Scene, points: float, lie: LieSaid, trouble: TroubleSaid)
     return any(
         piece.text.isalpha()
         and piece.text.islower()
-        and piece.text not in grammar().plain | grammar().along
+        and piece.text not in grammar().plain | grammar().along | _JOINING
         and not any(m.start <= at < m.end for m in scene.facts)
         for at, piece in enumerate(scene.pieces)
     )
