@@ -193,6 +193,10 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
     if mention.start <= head.start < mention.end:
         return 99.0
     gap = scene.gap(mention, head.start, head.end)
+    if head.kind is HazardKind.TIER and any(
+        p.text == "TIER" for p in scene.pieces[mention.start : mention.end]
+    ):
+        return 99.0  # "On the back tier" tells where the flag is, whatever other tier was named.
     if head.kind is None and "side" in mention and scene.breaks_between(mention.start, head.start):
         return 99.0  # "In front of the green, 14 to the cup": beside the green, not where the hole is cut.
     after = head.start >= mention.end
@@ -201,7 +205,8 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
     crossed = scene.breaks_between(mention.start, head.start)
     if head.kind is None and between and all(other.screens for other in between):
         return 1.0 + crossed
-    cost = gap + 2.0 * crossed + 3.0 * len(between) + (1.5 if after else 0.0) + (4.0 if head.screens else 0.0)
+    led = 0.0 if not after else 0.5 if gap == crossed == 0 and head.kind is None else 1.5
+    cost = gap + 2.0 * crossed + 3.0 * len(between) + led + (4.0 if head.screens else 0.0)
     if head.places and not head.several:
         cost += 1.0 if _complementary(head.places[-1], _place(mention)) else 4.0
     return cost
