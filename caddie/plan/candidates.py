@@ -206,8 +206,10 @@ def build(
         share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
         length, side = curve.spread_at(share[mine])
         wider = lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
-        # The measured spread is that of the measured carry; carried shorter by loft or lie it is less.
-        shorter = np.clip(carry_m[mine] / np.maximum(curve.carry_at(share[mine]), 0.3), 0.02, 1.5)
+        # The measured spread is that of the measured carry; carried shorter by loft or lie it is less, but not
+        # by a wind: that comes on top.
+        still = _at(speed[mine], rows, i, rows.wind.still_carry_m)
+        shorter = np.clip(still / np.maximum(curve.carry_at(share[mine]), 0.3), 0.02, 1.5)
         scale = shorter**SPREAD_POWER
         owned[mine] = curve.owned(share[mine])
         lie = scene.situation.lie or Lie.FAIRWAY
@@ -217,6 +219,8 @@ def build(
             carry_m[mine],
         )
         side_sd[mine] = side * scale * wider
+        length_sd[mine] = np.hypot(length_sd[mine], _at(speed[mine], rows, i, rows.wind.length_sd_m))
+        side_sd[mine] = np.hypot(side_sd[mine], _at(speed[mine], rows, i, rows.wind.side_sd_m))
         loft_deg = curve.club.loft_deg
         families = np.array([family_of(scene, rows, int(i), float(carry)) for carry in carry_m[mine]])
         for family in set(families.tolist()):
@@ -230,6 +234,11 @@ def build(
     return Candidates(
         row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned, np.zeros_like(aim)
     )
+
+
+def _at(speed_m_s: Floats, rows: Rows, row: int, values: Floats) -> Floats:
+    """Values tabulated by ball speed, (m, k), read in one row."""
+    return np.asarray(np.interp(speed_m_s, rows.speed_m_s[row], values[row]))
 
 
 def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
