@@ -11,8 +11,9 @@ from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene
-from caddie.plan.strikes import strike_rates
+from caddie.plan.strikes import MOST_MISHIT, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
+from caddie.plan.wind_error import unsteady
 from caddie.situation import Frozen, Lie
 
 CHIP_CARRY_M = 16.0
@@ -205,7 +206,7 @@ def build(
         speed[mine] = np.interp(carry_m[mine], rows.carry_m[i], rows.speed_m_s[i])
         share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
         length, side = curve.spread_at(share[mine])
-        wider = lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
+        wider = unsteady(scene.air) * lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
         # The measured spread is that of the measured carry; carried shorter by loft or lie it is less, but not
         # by a wind: that comes on top.
         still = _at(speed[mine], rows, i, rows.wind.still_carry_m)
@@ -230,6 +231,7 @@ def build(
             heavy[some], thin[some] = strike_rates(
                 bag.player, scene.situation, family, loft_deg, share[some], seen
             )
+    heavy, thin = (np.minimum(unsteady(scene.air) * rate, MOST_MISHIT) for rate in (heavy, thin))
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
     return Candidates(
         row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned, np.zeros_like(aim)

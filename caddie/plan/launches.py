@@ -205,7 +205,7 @@ def _tabulated(
         table=table,
         speed_m_s=speed,
         carry_m=carry,
-        wind=wind_error(launch, table, today, landing_height_m, carry),
+        wind=wind_error(_stacked(clean), today, landing_height_m, carry),
         tree_height_m=None if tree_x_m is None else _height_over(tree_x_m, launch, today),
     )
 

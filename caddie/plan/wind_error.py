@@ -1,7 +1,8 @@
-"""How far a ball is carried astray because the wind is not the one that was told.
+"""What makes a shot in wind less certain: the wind is not quite the one that was told, and it moves the player.
 
 The wind is known to some share of its speed and to some degrees, and it comes in gusts. What that does to
-carry and side is read off the flights themselves: flown once more in a stronger wind, and turned against it.
+where a ball ends is read off the flights themselves, flown once more in a stronger wind and in one that comes
+from a little more to the right, and run out on a level green.
 """
 
 from dataclasses import dataclass, replace
@@ -9,9 +10,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from caddie.arrays import Floats, Ints, distinct
-from caddie.ball.air import ROUGHNESS_M, WIND_HEIGHT_M, Air
+from caddie.ball.air import HEAD_M, ROUGHNESS_M, WIND_HEIGHT_M, Air
 from caddie.ball.flight import Launch, fly
-from caddie.ball.table import FlightTable
+from caddie.ball.ground import Ground, Strip, Surface
+from caddie.ball.roll import settle
 
 GUST_SHARE = 1.0 / float(np.log(WIND_HEIGHT_M / ROUGHNESS_M))
 """Standard deviation of the wind's speed about its mean, as a share: the turbulence intensity over open grass,
@@ -25,60 +27,60 @@ SECTOR_RAD = float(np.radians(45.0))
 """The wind is told by eight sides; within one, every direction is as likely."""
 TURN_RAD = float(np.hypot(SECTOR_RAD / np.sqrt(12.0), SWING_SHARE * GUST_SHARE))
 """Spread of its direction."""
+UNSTEADY_PER_M_S = 0.04
+"""How much wider a player's own pattern gets, and how much likelier a mishit, with every m/s of wind at the head:
+balance and tempo suffer (that they do is common practice; how much has no source)."""
 _STRONGER = 0.25
-_PROBE_RAD = 0.1
-_EVERY = 3
-"""What the wind does changes slowly with ball speed: every third one is flown."""
+_EVERY = 4
+"""What the wind does changes slowly with ball speed: every fourth one is flown."""
+_GREEN = Ground.of_strips([Strip(0.0, Surface.GREEN)])
 
 
 @dataclass(frozen=True)
 class WindError:
-    """Carry in still air, and the spread of carry and side that the wind's error makes [m], shape (m, k)."""
+    """Carry in still air, and the spread of length and side that the wind's error makes [m], shape (m, k)."""
 
     still_carry_m: Floats
     length_sd_m: Floats
     side_sd_m: Floats
 
 
-def wind_error(launch: Launch, table: FlightTable, today: Air, height_m: float, carry_m: Floats) -> WindError:
-    """For (m, k) launches, landing at ``height_m``, of which ``table`` holds the first m rows."""
+def wind_error(launch: Launch, today: Air, height_m: float, carry_m: Floats) -> WindError:
+    """For launches (m, k) that land at ``height_m`` and carry ``carry_m`` today."""
     nothing = np.zeros_like(carry_m)
     if not (today.wind_along_m_s or today.wind_across_m_s):
         return WindError(carry_m, nothing, nothing)
     count = carry_m.shape[1]
     some = distinct(np.linspace(0, count - 1, count // _EVERY + 2).round().astype(np.intp))
-    balls = Launch(**{name: value[: len(carry_m), some] for name, value in vars(launch).items()})
-    still = fly(balls, _blown(today, 0.0), height_m)
-    told = fly(balls, today, height_m)
-    gust = fly(balls, _blown(today, 1.0 + _STRONGER), height_m)
-    by_speed = [
-        SPEED_SHARE / _STRONGER * (now - then) for now, then in ((gust.x_m, told.x_m), (gust.y_m, told.y_m))
-    ]
-    by_turn = _turned(table, balls)
-    length, side = (np.hypot(one, other) for one, other in zip(by_speed, by_turn, strict=True))
-    speeds = launch.speed_m_s[: len(carry_m)]
-    spread = [_between(speeds, some, value) for value in (still.x_m, length, side)]
+    balls = Launch(**{name: value[:, some] for name, value in vars(launch).items()})
+    still = fly(balls, _blown(today, 0.0), height_m).x_m
+    told, gust, turned = (
+        _ends(balls, air, height_m)
+        for air in (today, _blown(today, 1.0 + _STRONGER), _blown(today, 1.0, TURN_RAD))
+    )
+    length, side = np.hypot(SPEED_SHARE / _STRONGER * (gust - told), turned - told)
+    spread = [_between(launch.speed_m_s, some, value) for value in (still, length, side)]
     return WindError(np.maximum.accumulate(spread[0], axis=1), spread[1], spread[2])
 
 
-def _blown(air: Air, share: float) -> Air:
+def unsteady(today: Air) -> float:
+    """How much wider the player's own pattern is in this wind, and how much likelier a mishit."""
+    return 1.0 + UNSTEADY_PER_M_S * float(np.hypot(*today.wind_at(HEAD_M)))
+
+
+def _blown(air: Air, share: float, turn_rad: float = 0.0) -> Air:
+    """The air with so much of its wind, turned to the left."""
+    along, across = share * air.wind_along_m_s, share * air.wind_across_m_s
+    cosine, sine = float(np.cos(turn_rad)), float(np.sin(turn_rad))
     return replace(
-        air, wind_along_m_s=share * air.wind_along_m_s, wind_across_m_s=share * air.wind_across_m_s
+        air, wind_along_m_s=cosine * along - sine * across, wind_across_m_s=sine * along + cosine * across
     )
 
 
-def _turned(table: FlightTable, balls: Launch) -> tuple[Floats, Floats]:
-    """Change of carry and side when the wind turns by its spread: a shot turned against it, turned back."""
-    shape = balls.speed_m_s.shape
-    row = np.repeat(np.arange(shape[0]), shape[1])
-    ends = []
-    for turn in (_PROBE_RAD, -_PROBE_RAD):
-        landing = table.land(row, balls.speed_m_s.ravel(), -turn)
-        cosine, sine = np.cos(turn), np.sin(turn)
-        x_m, y_m = landing.x_m, landing.y_m
-        ends.append(np.array([cosine * x_m - sine * y_m, sine * x_m + cosine * y_m]))
-    change = (ends[0] - ends[1]) * (TURN_RAD / (2 * _PROBE_RAD))
-    return change[0].reshape(shape), change[1].reshape(shape)
+def _ends(balls: Launch, air: Air, height_m: float) -> Floats:
+    """Where balls come to rest on a level green: along and to the left, (2, m, k)."""
+    rest = settle(fly(balls, air, height_m), _GREEN, met=True)
+    return np.array([rest.x_m, rest.y_m])
 
 
 def _between(speeds: Floats, some: Ints, values: Floats) -> Floats:
