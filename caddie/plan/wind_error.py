@@ -18,9 +18,9 @@ from caddie.ball.roll import settle
 GUST_SHARE = 1.0 / float(np.log(WIND_HEIGHT_M / ROUGHNESS_M))
 """Standard deviation of the wind's speed about its mean, as a share: the turbulence intensity over open grass,
 1 / ln(z / z0) (EN 1991-1-4:2005, eq. 4.7; recalled from memory), 0.17. A flight is over before a gust is."""
-TOLD_SHARE = 0.1
-"""Spread of the mean speed told or forecast about the true one, as a share (common practice, no source)."""
-SPEED_SHARE = float(np.hypot(GUST_SHARE, TOLD_SHARE))
+TOLD_M_S, TOLD_SHARE = 1.0, 0.5
+"""Spread of the mean speed told or forecast about the true one: 1 m/s, about what forecasts of the hour miss by
+(memory), and of a breath of wind no more than half of it (common practice, no source)."""
 SWING_SHARE = 0.75
 """The gusts across the wind against those along it (EN 1991-1-4 and ESDU 85020 give 0.7 to 0.8; memory)."""
 SECTOR_RAD = float(np.radians(45.0))
@@ -58,9 +58,15 @@ def wind_error(launch: Launch, today: Air, height_m: float, carry_m: Floats) -> 
         _ends(balls, air, height_m)
         for air in (today, _blown(today, 1.0 + _STRONGER), _blown(today, 1.0, TURN_RAD))
     )
-    length, side = np.hypot(SPEED_SHARE / _STRONGER * (gust - told), turned - told)
+    length, side = np.hypot(speed_share(today) / _STRONGER * (gust - told), turned - told)
     spread = [_between(launch.speed_m_s, some, value) for value in (still, length, side)]
     return WindError(np.maximum.accumulate(spread[0], axis=1), spread[1], spread[2])
+
+
+def speed_share(today: Air) -> float:
+    """Spread of the wind's speed in the time of a flight about the told one, as a share: gusts and error."""
+    speed_m_s = float(np.hypot(today.wind_along_m_s, today.wind_across_m_s))
+    return float(np.hypot(GUST_SHARE, min(TOLD_M_S / speed_m_s, TOLD_SHARE)))
 
 
 def unsteady(today: Air) -> float:
