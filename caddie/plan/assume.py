@@ -95,6 +95,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         firmness=green.firmness
         or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
     )
+    wind = _wind(situation.wind, taken)
     elevation_m = situation.elevation_m
     if elevation_m is None:
         elevation_m = taken.setdefault("elevation_m", 0.0)
@@ -106,7 +107,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "lie": lie,
             "pin_position": position,
             "green": filled,
-            "wind": _wind(situation.wind, taken),
+            "wind": wind,
             "elevation_m": elevation_m,
             "hazards": _placed(situation.hazards, lie, pin_m),
         }

@@ -41,8 +41,8 @@ BANK = 0.25
 STEEPEST_BANK = 0.5
 STEEPEST_FACE = 0.3
 """A ridge or tier said to be high has a longer face, not a steeper one."""
-STRONGEST_M_S = 30.0
-"""A felt wind is taken for no more than this at the height of forecasts: a storm."""
+STORM_M_S = 30.0
+"""A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
 
 _UNDER = {
@@ -155,7 +155,7 @@ def _wind(situation: Situation) -> tuple[float, float]:
         return 0.0, 0.0
     along, across = _WIND[wind.from_]
     felt = wind.known_by is WindKnownBy.FELT
-    speed_m_s = min(aloft(wind.speed_m_s), STRONGEST_M_S) if felt else wind.speed_m_s
+    speed_m_s = min(aloft(wind.speed_m_s), STORM_M_S) if felt else wind.speed_m_s
     return along * speed_m_s, across * speed_m_s
 
 

@@ -45,7 +45,7 @@ def blown(along_mph: float = 0.0, across_mph: float = 0.0) -> Air:
 
 def published(situation: str, condition: str) -> float:
     lines = (HERE / "wind_and_low_shots.csv").read_text(encoding="utf-8").splitlines()
-    rows = csv.DictReader(lines)
+    rows = csv.DictReader(lines[1:])
     return next(
         float(row["value"]) for row in rows if (row["situation"], row["condition"]) == (situation, condition)
     )
@@ -144,7 +144,7 @@ def test_a_chest_high_punch_carries_about_the_share_of_a_full_shot_that_is_taugh
     lines = (HERE / "wind_and_low_shots.csv").read_text(encoding="utf-8").splitlines()
     punch, full = next(
         row["value"].split(" of ")
-        for row in csv.DictReader(lines)
+        for row in csv.DictReader(lines[1:])
         if row["situation"] == club and "punch" in row["condition"]
     )
     loft = np.radians(loft_deg)
