@@ -5,7 +5,7 @@ where a ball ends is read off the flights themselves, flown once more in a stron
 from a little more to the right, and run out on a level green.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -31,8 +31,8 @@ UNSTEADY_PER_M_S = 0.04
 """How much wider a player's own pattern gets, and how much likelier a mishit, with every m/s of wind at the head:
 balance and tempo suffer (that they do is common practice; how much has no source)."""
 _STRONGER = 0.25
-_EVERY = 4
-"""What the wind does changes slowly with ball speed: every fourth one is flown."""
+_EVERY = 7
+"""What the wind does changes slowly with ball speed: every seventh one is flown."""
 _GREEN = Ground.of_strips([Strip(0.0, Surface.GREEN)])
 
 
@@ -52,14 +52,9 @@ def wind_error(launch: Launch, today: Air, height_m: float, carry_m: Floats) -> 
         return WindError(carry_m, nothing, nothing)
     count = carry_m.shape[1]
     some = distinct(np.linspace(0, count - 1, count // _EVERY + 2).round().astype(np.intp))
-    balls = Launch(**{name: value[:, some] for name, value in vars(launch).items()})
-    still = fly(balls, _blown(today, 0.0), height_m).x_m
-    told, gust, turned = (
-        _ends(balls, air, height_m)
-        for air in (today, _blown(today, 1.0 + _STRONGER), _blown(today, 1.0, TURN_RAD))
-    )
-    length, side = np.hypot(speed_share(today) / _STRONGER * (gust - told), turned - told)
-    spread = [_between(launch.speed_m_s, some, value) for value in (still, length, side)]
+    still, told, gust, turned = _ends(launch, some, today, height_m)
+    length, side = np.hypot(speed_share(today) / _STRONGER * (gust - told), turned - told)[1:]
+    spread = [_between(launch.speed_m_s, some, value) for value in (still[0], length, side)]
     return WindError(np.maximum.accumulate(spread[0], axis=1), spread[1], spread[2])
 
 
@@ -74,19 +69,17 @@ def unsteady(today: Air) -> float:
     return 1.0 + UNSTEADY_PER_M_S * float(np.hypot(*today.wind_at(HEAD_M)))
 
 
-def _blown(air: Air, share: float, turn_rad: float = 0.0) -> Air:
-    """The air with so much of its wind, turned to the left."""
-    along, across = share * air.wind_along_m_s, share * air.wind_across_m_s
-    cosine, sine = float(np.cos(turn_rad)), float(np.sin(turn_rad))
-    return replace(
-        air, wind_along_m_s=cosine * along - sine * across, wind_across_m_s=sine * along + cosine * across
-    )
+def _ends(launch: Launch, some: Ints, today: Air, height_m: float) -> Floats:
+    """Carry, and where balls come to rest on a level green, along and to the left, (4, 3, m, k).
 
-
-def _ends(balls: Launch, air: Air, height_m: float) -> Floats:
-    """Where balls come to rest on a level green: along and to the left, (2, m, k)."""
-    rest = settle(fly(balls, air, height_m), _GREEN, met=True)
-    return np.array([rest.x_m, rest.y_m])
+    In still air, in the told wind, in one stronger by ``_STRONGER`` and in one turned to the left.
+    """
+    told = complex(today.wind_along_m_s, today.wind_across_m_s)
+    winds = np.array([0.0, told, (1.0 + _STRONGER) * told, told * np.exp(1j * TURN_RAD)]).reshape(4, 1, 1)
+    balls = Launch(**{name: np.stack([value[:, some]] * 4) for name, value in vars(launch).items()})
+    landing = fly(balls, today, height_m, winds=(winds.real, winds.imag))
+    rest = settle(landing, _GREEN, met=True)
+    return np.stack([landing.x_m, rest.x_m, rest.y_m], axis=1)
 
 
 def _between(speeds: Floats, some: Ints, values: Floats) -> Floats:
