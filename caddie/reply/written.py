@@ -123,7 +123,7 @@ def _value(name: str, value: object, bag: Bag) -> str:
     if name == "elevation_m" and not value:
         return "none"
     if name == "wind.known_by":
-        return "a forecast's, 10 metres up"
+        return "as a forecast has it 10 metres up"
     if isinstance(value, int | float):
         if name.endswith("slope"):
             return f"{value:.0%}"
