@@ -63,7 +63,7 @@ _LEAN_RAD = {
 LOW_SPEED = 0.97
 """Ball speed of a low shot as a share of the plain one's from the same backswing. A straighter face would send the
 ball off faster, but the punch is held back with a short finish and never flies farther than the plain shot: this
-project's estimate, so that a chest-high punch carries 0.67 of the full shot with a pitching wedge and 0.68 with a
+project's estimate, so that a chest-high punch carries 0.68 of the full shot with a pitching wedge and 0.67 with a
 9-iron, where a teacher's table has 0.68 and 0.74. A swing of its own, to be measured."""
 _SPLASH_OPEN_RAD = {Flight.LOW: 0.0, Flight.STOCK: float(np.radians(6)), Flight.HIGH: float(np.radians(14))}
 _ATTACK_RAD = float(np.radians(5))
