@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, field
 
-from caddie.situation import Wind, WindFrom
+from caddie.situation import Wind, WindFrom, WindKnownBy
 from caddie.units import MPH_M_S
 from caddie.words.mentions import Mention
 from caddie.words.quantities import SPEEDS
@@ -75,9 +75,15 @@ def read_wind(scene: Scene) -> WindSaid:
         speed = _by_force(scene)
     if speed is None:
         speed = _strength(scene, mentions)
-    result.wind = Wind(from_=origin, speed_m_s=speed)
+    result.wind = Wind(from_=origin, speed_m_s=speed, known_by=_known_by(scene) if speed else None)
     result.said = origin is not None or speed is not None
     return result
+
+
+def _known_by(scene: Scene) -> WindKnownBy | None:
+    """Whether the speed is said to be a forecast's or felt; the last one said."""
+    said = [str(mention.get("wind_known_by")) for mention in scene.having("wind_known_by")]
+    return WindKnownBy(said[-1]) if said else None
 
 
 def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: list[int]) -> bool:
