@@ -96,6 +96,8 @@ def part_of(said: Situation, field: str) -> Situation | None:
         )
     elif field in ("water", "tier"):
         part = Situation(hazards=said.hazards)
+    elif field == "wind.known_by":
+        part = Situation(wind=Wind(known_by=said.wind.known_by))
     elif field == "wind":
         part = Situation(wind=Wind(from_=said.wind.from_, speed_m_s=said.wind.speed_m_s))
     return None if part == Situation() else part

@@ -111,6 +111,8 @@ def read_distances(
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         rank = _rank(scene, mention, role)
+        if rank == BARE:
+            strength = min(strength, 0.5)
         before = said.of(role)
         _take(scene, said, role, mention.quantity, default, from_speech, strength, rank)
         said.settle(role, mention.quantity_at, before, scene.length_m(mention.quantity, default))

@@ -67,10 +67,15 @@ def ordered(pieces: list[Piece]) -> list[Piece]:
 
 
 def _number_first(pieces: list[Piece]) -> list[Piece]:
-    """A length behind the place it leads to put before it: "just off the green, four paces," is four paces off."""
+    """A length behind the place it leads to put before it: "just off the green, four paces," is four paces off.
+
+    Only when another length follows: alone it is the flag's.
+    """
     kept = list(pieces)
     for at in range(1, len(kept) - 1):
         if kept[at].text not in _EDGES or kept[at + 1].text != "#" or not kept[at + 1].after_break:
+            continue
+        if all(piece.text != "#" for piece in kept[at + 2 :]):
             continue
         ends = at + 2 == len(kept) or kept[at + 2].after_break or kept[at + 2].text in _NEXT
         start = at - 1 if kept[at - 1].text in _OFF else at - 2

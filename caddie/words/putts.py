@@ -30,7 +30,7 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
         return lie.lie is Lie.GREEN
     if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
         return True
-    return shot.family is Family.PUTT and not any(scene.intents)
+    return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside
 
 
 def reads_as_putt(
@@ -43,7 +43,8 @@ def reads_as_putt(
     off_green = (m for m in scene.having(*_OFF_GREEN) if not _says_how_far(scene, m, lengths))
     if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(off_green):
         return False
-    if distances.pin_m is None and _speaks_of_green(scene):
+    in_feet = any(_says_how_far(scene, m, lengths) for m in scene.having("elevation"))
+    if (distances.pin_m is None or _in_yards(lengths)) and not in_feet and _speaks_of_green(scene):
         return False
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
     if near and (green.breaks or _speaks_of_break(scene)):
@@ -55,6 +56,11 @@ def reads_as_putt(
     if distances.pin_m is None and alone and len(facts) == 1:
         return True
     return distances.pin_m is not None and distances.pin_m <= FARTHEST_PUTT_M and set(lengths) == {Unit.FEET}
+
+
+def _in_yards(lengths: Sequence[str | None]) -> bool:
+    """Putts are counted in feet or paces."""
+    return Unit.YARDS in lengths and Unit.FEET not in lengths
 
 
 def _says_how_far(scene: Scene, mention: Mention, lengths: Sequence[str | None]) -> bool:
