@@ -12,6 +12,7 @@ from caddie.words.corrections import put_right
 from caddie.words.denials import deny
 from caddie.words.distances import Distances, break_amounts, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
+from caddie.words.gist import with_asks
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
@@ -25,14 +26,28 @@ from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
 from caddie.words.reduction import reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
+from caddie.words.sayings import bare, begins, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, carried_to, read_trouble
 from caddie.words.wind import WindSaid, read_wind
 
 
+@lru_cache(maxsize=512)
 def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     """The understanding of one utterance; see :func:`caddie.words.understand`."""
+    heard = _facts(text, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    if heard.problem:
+        return heard
+    core = without_hedges(bare(text)) if heard.intent is Intent.OUT_OF_SCOPE else ""
+    if core and core != text:
+        core = f"no, {core}" if begins(text, "puts_right") else core
+        again = _facts(core, unit=unit, pace_m=pace_m, from_speech=from_speech)
+        heard = again.model_copy(update={"heard": heard.heard})
+    return with_asks(heard)
+
+
+def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     heard = text.strip()
     if len(heard) > LONGEST_TEXT:
         return Understanding(
