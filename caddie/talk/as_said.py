@@ -9,7 +9,7 @@ from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.golf_talk import unit_said
 from caddie.words.sayings import says_in_part
 
-LOFTS = range(44, 65)
+WEDGE_LOFTS = range(44, 65)
 """Numbers that wedges are called by (common practice, no source)."""
 AFTER_THE_SHOT_M = 12.0
 """A ball told nearer than this, right after the swing, is the one just hit (common practice, no source)."""
@@ -43,7 +43,7 @@ def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
         return heard
     number = from_metres(pin_m, bag.player.distances_in, bag.player.pace_m)
     alone = heard.situation == Situation(pin_m=pin_m)
-    if not alone or abs(number - round(number)) > 0.01 or round(number) not in LOFTS:
+    if not alone or abs(number - round(number)) > 0.01 or round(number) not in WEDGE_LOFTS:
         return heard
     read = {"intent": Intent.WHAT_IF, "situation": Situation(), "club": str(round(number))}
     return heard.model_copy(update=read)

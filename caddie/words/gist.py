@@ -19,7 +19,7 @@ _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
 GAP = ".."
 MOST_BETWEEN = 6
-FEW_WORDS = 10
+LONGEST_GIST = 10
 MOST_WORDS = 32
 """A longer utterance is a tale, whose words mean something else."""
 WORDS_A_STRANGE_ONE = 2
@@ -87,7 +87,7 @@ def gists_of(text: str) -> tuple[str, ...]:
 
 def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:
     """What a few words ask by one of them alone."""
-    if len(words) > FEW_WORDS:
+    if len(words) > LONGEST_GIST:
         return ()
     kept = (at for at, word in enumerate(words) if word in _keywords())
     return next(((_keywords()[words[at]],) for at in kept if _is_plain(words, frozenset({at}))), ())

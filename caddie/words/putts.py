@@ -16,9 +16,9 @@ from caddie.words.trouble import TroubleSaid
 
 FARTHEST_BREAK_M = 20.0
 """A break from farther away is the green's, seen from off it."""
-FARTHEST_PUTT_M = 40.0
+FARTHEST_IN_FEET_M = 40.0
 """Feet from farther away are no putt's."""
-SHORT_PUTT_M = 3.0
+LEVEL_PUTT_M = 3.0
 """Up to here "straight" is said of a putt."""
 _ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 _OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
@@ -49,13 +49,15 @@ def reads_as_putt(
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
     if near and (green.breaks or _speaks_of_break(scene)):
         return True
-    if distances.pin_m is not None and distances.pin_m <= SHORT_PUTT_M and any(scene.having("level")):
+    if distances.pin_m is not None and distances.pin_m <= LEVEL_PUTT_M and any(scene.having("level")):
         return True
     alone = any(_says_how_far(scene, m, lengths) for m in scene.having("elevation"))
     facts = [m for m in scene.facts if "nothing" not in m]
     if distances.pin_m is None and alone and len(facts) == 1:
         return True
-    return distances.pin_m is not None and distances.pin_m <= FARTHEST_PUTT_M and set(lengths) == {Unit.FEET}
+    return (
+        distances.pin_m is not None and distances.pin_m <= FARTHEST_IN_FEET_M and set(lengths) == {Unit.FEET}
+    )
 
 
 def _in_yards(lengths: Sequence[str | None]) -> bool:

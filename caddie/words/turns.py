@@ -21,7 +21,7 @@ NEXT = "next"
 _STOPS = ".,;:!?…"
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
-Read = Callable[[str], Understanding]
+Reader = Callable[[str], Understanding]
 
 
 def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Understanding, ...]:
@@ -78,7 +78,7 @@ def _means(part: Understanding) -> str:
     return part.asks[0] if part.asks else part.intent.value
 
 
-def _by_clauses(text: str, whole: Understanding, understood: Read) -> list[str]:
+def _by_clauses(text: str, whole: Understanding, understood: Reader) -> list[str]:
     """The clauses that mean something when the whole does not; clauses of a shot told belong together."""
     found: list[tuple[str, bool]] = []
     passed = ""
@@ -106,7 +106,7 @@ def _between_stops(text: str) -> list[str]:
     return [" ".join(clause) for clause in clauses if clause]
 
 
-def _with_last_question(text: str, whole: Understanding, understood: Read) -> list[str]:
+def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
     """A shot told and a question in its last clause that the advice does not answer by itself."""
     *before, last = _between_stops(text) or [text]
     if whole.intent not in _ADVISED_ON or not before:
@@ -118,7 +118,7 @@ def _with_last_question(text: str, whole: Understanding, understood: Read) -> li
     return [head, last] if understood(head).intent in _ADVISED_ON else [text]
 
 
-def _parts(text: str, understood: Read) -> list[str]:
+def _parts(text: str, understood: Reader) -> list[str]:
     """A turn cut before a saying that may follow, and after one that may lead."""
     tokens = text.split()
     if sayings_of(text):
@@ -159,13 +159,13 @@ def _parts(text: str, understood: Read) -> list[str]:
     return [text]
 
 
-def _is_told(tail: str, understood: Read, *, apart: bool) -> bool:
+def _is_told(tail: str, understood: Reader, *, apart: bool) -> bool:
     """Whether the rest of a turn says something by itself."""
     told = understood(tail).intent in (_TOLD if apart else _ADVISED_ON)
     return told or saying_of(tail, _leads() | _follows()) is not None
 
 
-def _goes_on(text: str, understood: Read) -> bool:
+def _goes_on(text: str, understood: Reader) -> bool:
     """Whether the whole tells a result with where the ball went: "missed it a foot long" is one thing."""
     result = understood(text).result
     if result is None:
@@ -173,7 +173,7 @@ def _goes_on(text: str, understood: Read) -> bool:
     return result.distance_m is not None or bool(result.side) or result.finish not in (None, Finish.HOLED)
 
 
-def _kind(text: str, understood: Read) -> str | Intent | None:
+def _kind(text: str, understood: Reader) -> str | Intent | None:
     """What a part is when it stands alone, or None when it is nothing."""
     found = saying_of(text, _leads() | _follows())
     if found is not None:
