@@ -19,6 +19,7 @@ from caddie.talk.competition import competition_turn
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.played import corrected_result, in_clauses, next_up, plays_on, removed, result
 from caddie.talk.question import in_context
+from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
@@ -118,6 +119,7 @@ class Conversation:
         if leaving and heard.intent is Intent.NO:
             return Said(known, lines.STAYS)
         heard = heard.model_copy(update={"intent": intent_said(heard, known) or heard.intent})
+        heard = meant(heard, known, self._desk.bag.player)
         match heard.intent:
             case Intent.MODE_COMPETITION | Intent.MODE_PRACTICE:
                 return self._change_mode(heard)
@@ -151,6 +153,8 @@ class Conversation:
         if said is not None:
             return replace(said, intent=Intent.WHAT_IF.value)
         understood = in_context(next_up(in_clauses(heard, desk.bag), known, desk.bag), known, desk.bag.player)
+        if understood.intent is Intent.OUT_OF_SCOPE:
+            return second_look(desk, known, understood)
         return replace(BY_INTENT[understood.intent](desk, known, understood), intent=understood.intent.value)
 
     def _undo(self) -> Said:

@@ -129,16 +129,23 @@ def compared(text: str) -> tuple[str, ...]:
 
 def spoken() -> list[str]:
     """Ways of saying every saying, for a recogniser to expect."""
-    chance = random.Random(0)
-    return sorted(
-        {
-            " ".join(say(node, chance, lambda name: _one_way(name, chance)).split())
-            for nodes in _nodes().values()
-            for node in nodes
-            for _ in range(WAYS_TAUGHT)
-        }
-        - {""}
-    )
+    return sorted({text for said in drawn(WAYS_TAUGHT).values() for text in said})
+
+
+def drawn(each: int, seed: int = 0) -> dict[str, list[str]]:
+    """Ways of saying every saying by its name: ``each`` draws of each of its templates, none twice."""
+    chance = random.Random(seed)
+    return {
+        name: sorted(
+            {
+                " ".join(say(node, chance, lambda part: _one_way(part, chance)).split())
+                for node in nodes
+                for _ in range(each)
+            }
+            - {""}
+        )
+        for name, nodes in _nodes().items()
+    }
 
 
 def frames(field: str) -> tuple[str, ...]:
