@@ -1,0 +1,216 @@
+"""The neural network as ears: what it hears is weighed against the language that is expected."""
+
+import math
+from collections.abc import Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from caddie.voice.ears import Heard, HeardWord, Partial
+from caddie.voice.neural.files import network_files
+from caddie.voice.neural.kept import language_of
+from caddie.voice.neural.network import Network
+from caddie.voice.neural.search import Search
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, spoken_part
+
+SHORTEST_S = 0.15
+SILENCE_AFTER_PAUSE_S = 0.6
+BEAM, BEAM_OF_PARTIALS = 16, 3
+
+_KEPT_AROUND_S = 0.5
+_LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
+"""Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
+_FIRST_PARTIAL_S, _PARTIAL_GROWTH, _LONGEST_WAIT_S = 0.5, 0.3, 1.0
+_CONFIDENCE_SLOPE = 2.0
+
+
+@dataclass(frozen=True)
+class Rejection:
+    """How talk off the topic, and noise, are told from talk on it."""
+
+    least_ratio: float = -0.4
+    """How much likelier a word must be in the expected language than in general English [nat]."""
+    whole_sentence: float = 0.0
+    """Added when the words are one of the sentences from end to end."""
+    least_sound: float = -1.5
+    """Mean log chance of a token given the sound, below which nobody spoke [nat]."""
+
+
+REJECTION = Rejection()
+ASKED = Rejection(whole_sentence=3.0)
+"""When the player has just been asked, a whole sentence of those expected is an answer."""
+
+
+@dataclass(frozen=True)
+class _Decoding:
+    """One stretch of speech as words."""
+
+    words: tuple[HeardWord, ...] = ()
+    sound: float = 0.0
+    """Log chance of its tokens given the sound [nat]."""
+    tokens: int = 0
+
+
+class NeuralEars:
+    """A recogniser made from a network that writes English and the sentences to expect.
+
+    While the player speaks, the words so far come from a narrow search now and then; at the end one wide search
+    decides, which `expect_end` begins early.
+    """
+
+    def __init__(
+        self, sentences: Sequence[str], extra_words: Sequence[str] = (), rejection: Rejection = REJECTION
+    ) -> None:
+        """Load the network and the language.
+
+        Args:
+            sentences: what to expect, lower-case words.
+            extra_words: further words or phrases, each also likely to be said alone.
+            rejection: how talk off the topic is told.
+
+        Raises:
+            CaddieError: if a package or a file is missing or damaged.
+        """
+        self._network = Network(network_files())
+        often = max(1, len(sentences) // 200)
+        language = language_of([*sentences, *(word for word in extra_words for _ in range(often))])
+        self._search = Search(self._network, language, BEAM)
+        self._quick_search = Search(self._network, language, BEAM_OF_PARTIALS)
+        self._sentences = frozenset(sentences)
+        self._rejection = rejection
+        self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
+        self._done: list[_Decoding] = []
+        self._blocks: list[Samples] = []
+        self._samples = self._begun = self._shown = 0
+        self._early: tuple[int, Future[_Decoding]] | None = None
+        self._partial = ""
+
+    def feed(self, block: Samples) -> Partial | None:
+        """Take mono int16 samples at 16 kHz; a Partial when the words so far have changed."""
+        self._blocks.append(block)
+        self._samples += block.size
+        if self._samples - self._begun > _LONGEST_STRETCH_S * SAMPLE_RATE_HZ:
+            self._take_a_stretch()
+        length_s = (self._samples - self._begun) / SAMPLE_RATE_HZ
+        wait_s = min(max(_PARTIAL_GROWTH * length_s, _FIRST_PARTIAL_S), _LONGEST_WAIT_S)
+        if self._samples - self._shown < wait_s * SAMPLE_RATE_HZ:
+            return None
+        self._shown = self._samples
+        now = self._decode(self._quick_search, self._stretch(), self._begun)
+        text = _text([*self._done, now])
+        if text == self._partial:
+            return None
+        self._partial = text
+        return Partial(text)
+
+    def expect_end(self) -> None:
+        """Begin the last search now, because the player has paused and may have finished."""
+        if self._blocks:
+            self._early = (self._samples, self._submit(self._stretch()))
+
+    def finish(self) -> Heard:
+        """End the utterance and be ready for the next one."""
+        if self._samples < SHORTEST_S * SAMPLE_RATE_HZ:
+            self.reset()
+            return Heard("", reason="silence")
+        early = self._early
+        if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
+            last = early[1].result()
+        else:
+            last = self._submit(self._stretch()).result()
+        decodings = [*self._done, last]
+        self.reset()
+        return self._judge(decodings)
+
+    def reset(self) -> None:
+        """Forget what was fed since the last `finish`."""
+        self._done, self._blocks = [], []
+        self._samples = self._begun = self._shown = 0
+        self._early, self._partial = None, ""
+
+    def close(self) -> None:
+        """End the worker thread."""
+        self._worker.shutdown(wait=True)
+
+    def _stretch(self) -> Samples:
+        return np.concatenate(self._blocks)
+
+    def _submit(self, samples: Samples) -> "Future[_Decoding]":
+        return self._worker.submit(self._decode, self._search, samples, self._begun)
+
+    def _take_a_stretch(self) -> None:
+        """Decide the words up to the quietest moment of late; what follows begins anew."""
+        samples = self._stretch()
+        frame = int(_CUT_FRAME_S * SAMPLE_RATE_HZ)
+        late = samples[-int(_CUT_WITHIN_S * SAMPLE_RATE_HZ) :]
+        frames = late[: late.size // frame * frame].reshape(-1, frame).astype(np.float64)
+        quietest = int(np.square(frames).mean(axis=1).argmin())
+        cut = samples.size - late.size + quietest * frame + frame // 2
+        self._done.append(self._submit(samples[:cut]).result())
+        self._blocks = [samples[cut:]]
+        self._begun += cut
+        self._early = None
+
+    def _decode(self, search: Search, samples: Samples, begun: int) -> _Decoding:
+        spoken = spoken_part(samples, _KEPT_AROUND_S)
+        if spoken.stop - spoken.start < SHORTEST_S * SAMPLE_RATE_HZ or not samples.any():
+            return _Decoding()
+        features = self._network.encode(samples[spoken])
+        found = search.best(features)
+        if not found or not found[0].words:
+            return _Decoding()
+        best = found[0]
+        chances = self._network.chances_of(features, list(best.tokens))
+        confidences = self._confidences(best.tokens, chances)
+        times = _spread(
+            best.words, (begun + spoken.start) / SAMPLE_RATE_HZ, (begun + spoken.stop) / SAMPLE_RATE_HZ
+        )
+        words = tuple(
+            HeardWord(word, start_s, end_s, confidence)
+            for word, (start_s, end_s), confidence in zip(best.words, times, confidences, strict=True)
+        )
+        return _Decoding(words, float(chances.sum()), chances.size)
+
+    def _confidences(self, tokens: tuple[int, ...], chances: np.ndarray) -> list[float]:
+        """Of each word the geometric mean of its tokens' chances."""
+        by_word: list[list[float]] = []
+        inside = False
+        for token, chance in zip(tokens, chances.tolist(), strict=False):
+            for letter in self._network.tokens.letters[token] or "":
+                if letter == " ":
+                    inside = False
+                elif not inside and letter != "'":
+                    by_word.append([])
+                    inside = True
+            if inside:
+                by_word[-1].append(chance)
+        return [math.exp(min(0.0, sum(word) / max(len(word), 1))) for word in by_word]
+
+    def _judge(self, decodings: list[_Decoding]) -> Heard:
+        words = tuple(word for decoding in decodings for word in decoding.words)
+        if not words:
+            return Heard("", reason="silence")
+        text = _text(decodings)
+        rule = self._rejection
+        if sum(one.sound for one in decodings) < rule.least_sound * sum(one.tokens for one in decodings):
+            return Heard(text, words, reason="noise")
+        margin = self._search.language.ratio(text.split()) - rule.least_ratio
+        if text in self._sentences:
+            margin += rule.whole_sentence
+        confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin, 9.0), -9.0)))
+        if margin < 0:
+            return Heard(text, words, confidence, reason="off the topic")
+        return Heard(text, words, confidence, accepted=True)
+
+
+def _text(decodings: Sequence[_Decoding]) -> str:
+    return " ".join(word.text for decoding in decodings for word in decoding.words)
+
+
+def _spread(words: Sequence[str], start_s: float, end_s: float) -> list[tuple[float, float]]:
+    """Start and end of each word [s], as if every letter took as long: the network itself tells no times."""
+    ends = np.cumsum([len(word) + 1 for word in words], dtype=np.float64)
+    marks = start_s + (end_s - start_s) * np.concatenate([[0.0], ends / ends[-1]])
+    return [(float(start), float(end)) for start, end in pairwise(marks)]
