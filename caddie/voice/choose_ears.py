@@ -62,7 +62,8 @@ def choose_recogniser(
     if engine != "pocketsphinx":
         try:
             return Chosen(
-                _neural([*sentences, *further], extra_words, asked), _why(engine, "the best one here")
+                _neural(sentences, extra_words, asked, on_first_use, further),
+                _why(engine, "the best one here"),
             )
         except CaddieError as error:
             if engine == "neural":
@@ -76,10 +77,16 @@ def _why(engine: str | None, otherwise: str) -> str:
     return "asked for by name" if engine else otherwise
 
 
-def _neural(sentences: Sequence[str], extra_words: Sequence[str], asked: bool) -> Recogniser:
+def _neural(
+    sentences: Sequence[str],
+    extra_words: Sequence[str],
+    asked: bool,
+    on_first_use: Callable[[], None] | None,
+    further: Sequence[str],
+) -> Recogniser:
     from caddie.voice.neural_ears import ASKED, REJECTION, NeuralEars
 
-    return NeuralEars(sentences, extra_words, ASKED if asked else REJECTION)
+    return NeuralEars(sentences, extra_words, ASKED if asked else REJECTION, on_first_use, further)
 
 
 def _pocket(

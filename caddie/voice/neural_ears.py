@@ -1,19 +1,22 @@
 """The neural network as ears: what it hears is weighed against the language that is expected."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
+from caddie.voice import pocket_model
 from caddie.voice.ears import Heard, HeardWord, Partial
 from caddie.voice.neural.files import network_files
+from caddie.voice.neural.judge import prefers_other, written
 from caddie.voice.neural.kept import language_of
-from caddie.voice.neural.network import Network
+from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.search import Search
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, spoken_part
+from caddie.voice.pocket_whole import WholeDecoder
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part
 
 SHORTEST_S = 0.15
 SILENCE_AFTER_PAUSE_S = 0.6
@@ -22,7 +25,9 @@ BEAM, BEAM_OF_PARTIALS = 16, 3
 _KEPT_AROUND_S = 0.5
 _LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
 """Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
-_FIRST_PARTIAL_S, _PARTIAL_GROWTH, _LONGEST_WAIT_S = 0.5, 0.3, 1.0
+_LEAST_RANGE_DB = 5.0
+"""Sound steadier than this is nobody's speech: speech 10 dB above white noise ranges over 15 dB."""
+_FIRST_PARTIAL_S, _PARTIAL_GROWTH, _LONGEST_WAIT_S = 0.6, 0.5, 1.2
 _CONFIDENCE_SLOPE = 2.0
 
 
@@ -30,16 +35,20 @@ _CONFIDENCE_SLOPE = 2.0
 class Rejection:
     """How talk off the topic, and noise, are told from talk on it."""
 
-    least_ratio: float = -0.4
+    least_ratio: float = -0.6
     """How much likelier a word must be in the expected language than in general English [nat]."""
-    whole_sentence: float = 0.0
+    whole_sentence: float = 0.5
     """Added when the words are one of the sentences from end to end."""
-    least_sound: float = -1.5
-    """Mean log chance of a token given the sound, below which nobody spoke [nat]."""
+    answer: float = 1.5
+    """Added when they are an answer to what was just asked."""
+    doubtful_sound: float = -0.6
+    """Mean log chance of a token given the sound below which noise may have been taken for words [nat]."""
+    sound_weight: float = 6.0
+    """What is missing to that counts so much: of noise the network makes "you" or "thank you"."""
 
 
 REJECTION = Rejection()
-ASKED = Rejection(whole_sentence=3.0)
+ASKED = Rejection(whole_sentence=1.5)
 """When the player has just been asked, a whole sentence of those expected is an answer."""
 
 
@@ -61,24 +70,34 @@ class NeuralEars:
     """
 
     def __init__(
-        self, sentences: Sequence[str], extra_words: Sequence[str] = (), rejection: Rejection = REJECTION
+        self,
+        sentences: Sequence[str],
+        extra_words: Sequence[str] = (),
+        rejection: Rejection = REJECTION,
+        on_first_use: Callable[[], None] | None = None,
+        further: Sequence[str] = (),
     ) -> None:
-        """Load the network and the language.
+        """Load the network, the language and PocketSphinx for a second opinion.
 
         Args:
             sentences: what to expect, lower-case words.
             extra_words: further words or phrases, each also likely to be said alone.
             rejection: how talk off the topic is told.
+            on_first_use: called before PocketSphinx's models are built, which takes seconds.
+            further: more sentences for the language alone.
 
         Raises:
             CaddieError: if a package or a file is missing or damaged.
         """
         self._network = Network(network_files())
         often = max(1, len(sentences) // 200)
-        language = language_of([*sentences, *(word for word in extra_words for _ in range(often))])
-        self._search = Search(self._network, language, BEAM)
-        self._quick_search = Search(self._network, language, BEAM_OF_PARTIALS)
+        alone = [word for word in extra_words for _ in range(often)]
+        self._usual = language_of([*sentences, *further, *alone])
+        self._second = WholeDecoder(pocket_model.build(sentences, extra_words, on_first_use))
+        self._search = Search(self._network, BEAM)
+        self._quick_search = Search(self._network, BEAM_OF_PARTIALS)
         self._sentences = frozenset(sentences)
+        self.expect(())
         self._rejection = rejection
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
         self._done: list[_Decoding] = []
@@ -86,6 +105,11 @@ class NeuralEars:
         self._samples = self._begun = self._shown = 0
         self._early: tuple[int, Future[_Decoding]] | None = None
         self._partial = ""
+
+    def expect(self, answers: Sequence[str]) -> None:
+        """What would answer the question just asked, until told otherwise; nothing when none was asked."""
+        self._answers = frozenset(answers)
+        self._language = self._usual.expecting(answers) if answers else self._usual
 
     def feed(self, block: Samples) -> Partial | None:
         """Take mono int16 samples at 16 kHz; a Partial when the words so far have changed."""
@@ -155,25 +179,34 @@ class NeuralEars:
 
     def _decode(self, search: Search, samples: Samples, begun: int) -> _Decoding:
         spoken = spoken_part(samples, _KEPT_AROUND_S)
-        if spoken.stop - spoken.start < SHORTEST_S * SAMPLE_RATE_HZ or not samples.any():
+        sound = samples[spoken]
+        if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or level_range_db(sound) < _LEAST_RANGE_DB:
             return _Decoding()
-        features = self._network.encode(samples[spoken])
-        found = search.best(features)
-        if not found or not found[0].words:
+        features = self._network.encode(sound)
+        found = search.best(features, self._language)
+        words, tokens = (found[0].words, list(found[0].tokens)) if found else ((), [])
+        if search is self._search:
+            second = self._second.decode(samples)
+            other = tuple(second.text.split())
+            if prefers_other(self._network, features, self._language, words, other, second.confidence):
+                words, tokens = other, written(self._network, other)[0]
+        if not words:
             return _Decoding()
-        best = found[0]
-        chances = self._network.chances_of(features, list(best.tokens))
-        confidences = self._confidences(best.tokens, chances)
-        times = _spread(
-            best.words, (begun + spoken.start) / SAMPLE_RATE_HZ, (begun + spoken.stop) / SAMPLE_RATE_HZ
-        )
-        words = tuple(
-            HeardWord(word, start_s, end_s, confidence)
-            for word, (start_s, end_s), confidence in zip(best.words, times, confidences, strict=True)
-        )
-        return _Decoding(words, float(chances.sum()), chances.size)
+        times = _spread(words, begun + spoken.start, begun + spoken.stop)
+        return self._decoding(words, tokens, features, times)
 
-    def _confidences(self, tokens: tuple[int, ...], chances: np.ndarray) -> list[float]:
+    def _decoding(
+        self, words: Sequence[str], tokens: list[int], features: Array, times: list[tuple[float, float]]
+    ) -> _Decoding:
+        chances = self._network.chances_of(features, tokens)
+        confidences = self._confidences(tokens, chances)
+        heard = tuple(
+            HeardWord(word, start_s, end_s, confidence)
+            for word, (start_s, end_s), confidence in zip(words, times, confidences, strict=True)
+        )
+        return _Decoding(heard, float(chances.sum()), chances.size)
+
+    def _confidences(self, tokens: list[int], chances: Array) -> list[float]:
         """Of each word the geometric mean of its tokens' chances."""
         by_word: list[list[float]] = []
         inside = False
@@ -194,14 +227,14 @@ class NeuralEars:
             return Heard("", reason="silence")
         text = _text(decodings)
         rule = self._rejection
-        if sum(one.sound for one in decodings) < rule.least_sound * sum(one.tokens for one in decodings):
-            return Heard(text, words, reason="noise")
-        margin = self._search.language.ratio(text.split()) - rule.least_ratio
-        if text in self._sentences:
-            margin += rule.whole_sentence
-        confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin, 9.0), -9.0)))
-        if margin < 0:
-            return Heard(text, words, confidence, reason="off the topic")
+        margin = self._language.ratio(text.split()) - rule.least_ratio
+        margin += rule.whole_sentence * (text in self._sentences) + rule.answer * (text in self._answers)
+        tokens = sum(one.tokens for one in decodings)
+        sound = sum(one.sound for one in decodings) / tokens
+        doubt = rule.sound_weight * min(sound - rule.doubtful_sound, 0.0)
+        confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin + doubt, 9.0), -9.0)))
+        if margin + doubt < 0:
+            return Heard(text, words, confidence, reason="off the topic" if margin < 0 else "noise")
         return Heard(text, words, confidence, accepted=True)
 
 
@@ -209,8 +242,8 @@ def _text(decodings: Sequence[_Decoding]) -> str:
     return " ".join(word.text for decoding in decodings for word in decoding.words)
 
 
-def _spread(words: Sequence[str], start_s: float, end_s: float) -> list[tuple[float, float]]:
-    """Start and end of each word [s], as if every letter took as long: the network itself tells no times."""
+def _spread(words: Sequence[str], start: int, end: int) -> list[tuple[float, float]]:
+    """Start and end of each word [s] between two samples, as if every letter took as long: the network tells none."""
     ends = np.cumsum([len(word) + 1 for word in words], dtype=np.float64)
-    marks = start_s + (end_s - start_s) * np.concatenate([[0.0], ends / ends[-1]])
-    return [(float(start), float(end)) for start, end in pairwise(marks)]
+    marks = (start + (end - start) * np.concatenate([[0.0], ends / ends[-1]])) / SAMPLE_RATE_HZ
+    return [(float(first), float(last)) for first, last in pairwise(marks)]

@@ -116,6 +116,17 @@ def test_reset_forgets(engine: SimpleNamespace) -> None:
     assert engine.ears.finish() == Heard("", reason="silence")
 
 
+def test_an_answer_is_taken_while_it_is_expected(engine: SimpleNamespace) -> None:
+    """Other things said are heard as before, and what was expected is forgotten when told so."""
+    engine.ears.expect(engine.spoken[:1])
+    said, other = (hear_samples(clip, engine.ears) for clip in (engine.clips[0], engine.clips[2]))
+    assert said.accepted
+    assert shared(engine.spoken[0], said.text) >= 0.75
+    assert shared(engine.spoken[2], other.text) >= 0.5
+    engine.ears.expect(())
+    assert shared(engine.spoken[2], hear_samples(engine.clips[2], engine.ears).text) >= 0.75
+
+
 def test_silence_is_no_talk(engine: SimpleNamespace) -> None:
     assert engine.ears.finish() == Heard("", reason="silence")
     quiet = np.random.default_rng(1).normal(0, 3, 24000).astype(np.int16)

@@ -123,6 +123,14 @@ def test_chances_of_tokens_step_by_step_are_those_of_all_at_once(
     assert np.exp(log_chances(np.array([[1.0, 2.0]]))).sum() == pytest.approx(1)
 
 
+def test_what_was_asked_makes_its_answers_likelier(caddie_home: Path) -> None:
+    usual = language_of(FEW)
+    asked = usual.expecting(["ninety", "ninety yards", "nineteen"])
+    assert asked.word("ninety", ()) > usual.word("ninety", ()) + 3
+    assert asked.beginning("nine", ()) > asked.word("ninety", ())
+    assert -3 < asked.sentence(FEW[0].split()) - usual.sentence(FEW[0].split()) < 0, "all else keeps a share"
+
+
 @pytest.mark.parametrize("kind", ["white", "wind", "hum", "clicks", "silence"])
 def test_noise_is_no_talk(neural: NeuralEars, kind: str) -> None:
     rng = np.random.default_rng(5)

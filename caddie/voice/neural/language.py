@@ -9,8 +9,10 @@ from numpy.typing import NDArray
 
 from caddie.voice.language_model import END, START
 from caddie.voice.neural.general import General
-from caddie.voice.neural.ngrams import ORDER, WordModel, Words
+from caddie.voice.neural.ngrams import ORDER, Blend, Chancy, WordModel, Words
 
+ANSWER_SHARE = 0.8
+"""Of the answers to what was just asked, while they are expected."""
 GENERAL_SHARE = 0.05
 """Of general English in what is expected: 2 to 5 % did best, 15 % worse."""
 
@@ -26,7 +28,7 @@ _MOST_KEPT = 300_000
 class Language:
     """Log chances [nat] of words, and of beginnings of words, after the words before them."""
 
-    def __init__(self, expected: WordModel, general: General) -> None:
+    def __init__(self, expected: Chancy, general: General) -> None:
         self._expected = expected
         self._general = general
         self._general_sums = _sums(general.chances)
@@ -34,6 +36,12 @@ class Language:
         self._of_beginnings: dict[tuple[str, Words], float] = {}
         self._sums_after: dict[Words, NDArray[np.float64]] = {}
         self._ranges: dict[str, tuple[int, int, int, int]] = {}
+
+    def expecting(self, answers: Sequence[str]) -> "Language":
+        """The same with these answers to be expected now; what else may be said keeps a share."""
+        if not isinstance(self._expected, WordModel):
+            raise TypeError("answers are expected beside what may be said at any time")
+        return Language(Blend(self._expected, WordModel.of(answers), ANSWER_SHARE), self._general)
 
     def word(self, word: str, history: Words) -> float:
         """Log chance of a whole word, or of the end of the sentence, after the words before it."""

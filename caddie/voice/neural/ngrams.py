@@ -6,6 +6,7 @@ words after a history come at once, which is what a search that looks inside wor
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,18 @@ _UNSEEN = 0.5
 
 Chances = NDArray[np.float64]
 Words = tuple[str, ...]
+
+
+class Chancy(Protocol):
+    """What gives chances of the next word."""
+
+    words: list[str]
+    """Every word and the end of a sentence, in the order of the alphabet."""
+    numbers: dict[str, int]
+    """Each word's place in ``words``."""
+
+    def after(self, history: Words) -> Chances:
+        """Chance of each word after the last words of ``history``, shape (words,)."""
 
 
 @dataclass(frozen=True)
@@ -109,6 +122,10 @@ class WordModel:
         chances[words] += counts / (total + kinds)
         return chances
 
+    def has_seen(self, history: Words) -> bool:
+        """Whether a sentence has the last three words of ``history`` in a row."""
+        return self._seen_after(history[-(ORDER - 1) :]) is not None
+
     def _seen_after(self, history: Words) -> tuple[NDArray[np.int64], NDArray[np.int64]] | None:
         number = 0
         for word in history:
@@ -117,6 +134,36 @@ class WordModel:
                 return None
             number = number * (len(self.words) + 1) + found
         return self._followers[len(history) - 1].after(number)
+
+
+class Blend:
+    """Two models: what is likely now has its share as long as the words so far are among it, and then none.
+
+    So what is said instead of it costs no more at each further word.
+    """
+
+    def __init__(self, usual: WordModel, likely: WordModel, share: float) -> None:
+        """Put them beside each other.
+
+        Args:
+            usual: what may be said at any time.
+            likely: what is to be expected now.
+            share: that of ``likely``, 0 to 1.
+        """
+        self.words = sorted({*usual.words, *likely.words})
+        self.numbers = {word: number for number, word in enumerate(self.words)}
+        self._usual, self._likely, self._share = usual, likely, share
+        self._usual_places = np.array([self.numbers[word] for word in usual.words])
+        self._likely_places = np.array([self.numbers[word] for word in likely.words])
+
+    def after(self, history: Words) -> Chances:
+        """Chance of each word after the last words of ``history``, shape (words,)."""
+        share = self._share if self._likely.has_seen(history) else 0.0
+        chances = np.zeros(len(self.words))
+        chances[self._usual_places] += (1 - share) * self._usual.after(history)
+        if share:
+            chances[self._likely_places] += share * self._likely.after(history)
+        return chances
 
 
 def _followers(text: NDArray[np.int64], before: NDArray[np.int64], length: int, base: int) -> _Followers:

@@ -63,25 +63,23 @@ class _Path:
 class Search:
     """A beam search over a network's tokens."""
 
-    def __init__(self, network: Network, language: Language, beam: int) -> None:
+    def __init__(self, network: Network, beam: int) -> None:
         """Prepare it.
 
         Args:
             network: what hears.
-            language: what is expected.
             beam: how many hypotheses are followed at a time.
         """
         self._network = network
-        self.language = language
         self._beam = beam
         tokens = network.tokens
         self._unsaid = np.array([letters is None for letters in tokens.letters])
         self._unsaid[END] = False
         self._stops = np.array(tokens.stops)
 
-    def best(self, features: Array) -> list[Hypothesis]:
-        """Hypotheses of different words, the likeliest first; none when nothing comes to an end."""
-        self.language.forget_some()
+    def best(self, features: Array, language: Language) -> list[Hypothesis]:
+        """Hypotheses of different words in the expected language, the likeliest first; none when nothing ends."""
+        language.forget_some()
         seconds = features.shape[1] / _STEPS_A_SECOND
         chances, memory = self._network.begin(features)
         paths = [_Path((), (), "", 0.0, 0.0, 0.0, 0)]
@@ -91,8 +89,8 @@ class Search:
             self._gate(chances, ends)
             for path, end, row in zip(paths, ends, chances, strict=True):
                 if path.tokens and end > row.max() - _STOP_GATE:
-                    self._finish(path, float(end), done)
-            paths = self._kept(self._further(paths, chances), done)
+                    self._finish(path, float(end), done, language)
+            paths = self._kept(self._further(paths, chances, language), done)
             if not paths:
                 break
             memory = memory.keep([path.came_from for path in paths])
@@ -107,15 +105,15 @@ class Search:
         chances[:, self._stops] = np.where(early, _NEVER, chances[:, self._stops])
         chances[:, END] = _NEVER
 
-    def _finish(self, path: _Path, end: float, done: dict[Words, Hypothesis]) -> None:
-        words, _, language = self._spell(path, " ")
-        language += self.language.word(END_OF_SENTENCE, words)
+    def _finish(self, path: _Path, end: float, done: dict[Words, Hypothesis], language: Language) -> None:
+        words, _, told = _spell(path, " ", language)
+        told += language.word(END_OF_SENTENCE, words)
         sound = path.sound + end
-        score = sound + LANGUAGE_WEIGHT * language + WORD_BONUS * len(words)
+        score = score_of(sound, told, len(words))
         if words not in done or score > done[words].score:
             done[words] = Hypothesis(words, score, sound, path.tokens)
 
-    def _further(self, paths: list[_Path], chances: Array) -> list[_Path]:
+    def _further(self, paths: list[_Path], chances: Array, language: Language) -> list[_Path]:
         """Each path with each token worth trying, the best one for the same letters."""
         found: dict[tuple[Words, str], _Path] = {}
         for number, path in enumerate(paths):
@@ -123,31 +121,19 @@ class Search:
             tried = np.argpartition(row, -_LOOKED_AT)[-_LOOKED_AT:]
             least = row[tried].max() - _UNLIKELY
             for token in tried[row[tried] >= least].tolist():
-                step = self._step(path, token, float(row[token]), number)
+                step = self._step(path, token, float(row[token]), number, language)
                 known = found.get((step.words, step.begun))
                 if known is None or step.score > known.score:
                     found[step.words, step.begun] = step
         return sorted(found.values(), key=lambda path: -path.score)
 
-    def _step(self, path: _Path, token: int, chance: float, number: int) -> _Path:
+    def _step(self, path: _Path, token: int, chance: float, number: int, language: Language) -> _Path:
         letters = self._network.tokens.letters[token]
-        words, begun, language = self._spell(path, letters or "")
+        words, begun, told = _spell(path, letters or "", language)
         sound = path.sound + chance
-        ahead = self.language.beginning(begun, words) if begun else 0.0
-        score = sound + LANGUAGE_WEIGHT * (language + ahead) + WORD_BONUS * (len(words) + bool(begun))
-        return _Path((*path.tokens, token), words, begun, sound, language, score, number)
-
-    def _spell(self, path: _Path, letters: str) -> tuple[Words, str, float]:
-        """The path's words, begun word and language score when letters follow."""
-        words, begun, language = path.words, path.begun, path.language
-        for letter in letters:
-            if letter != " ":
-                # An apostrophe that begins a word is a quotation mark.
-                begun += letter if begun or letter != "'" else ""
-            elif begun:
-                language += self.language.word(begun, words)
-                words, begun = (*words, begun), ""
-        return words, begun, language
+        ahead = language.beginning(begun, words) if begun else 0.0
+        score = score_of(sound, told + ahead, len(words) + bool(begun))
+        return _Path((*path.tokens, token), words, begun, sound, told, score, number)
 
     def _kept(self, paths: list[_Path], done: dict[Words, Hypothesis]) -> list[_Path]:
         """The paths to follow; none when no path can overtake what is done."""
@@ -158,3 +144,21 @@ class Search:
         if kept[0].score + 2 * WORD_BONUS < best - _SETTLED:
             return []
         return [path for path in kept if path.score > best - _GIVEN_UP] or kept[:1]
+
+
+def score_of(sound: float, language: float, words: int) -> float:
+    """What is ranked by, from the log chances of sound and language [nat] and the number of words."""
+    return sound + LANGUAGE_WEIGHT * language + WORD_BONUS * words
+
+
+def _spell(path: _Path, letters: str, language: Language) -> tuple[Words, str, float]:
+    """The path's words, begun word and language score when letters follow."""
+    words, begun, told = path.words, path.begun, path.language
+    for letter in letters:
+        if letter != " ":
+            # An apostrophe that begins a word is a quotation mark.
+            begun += letter if begun or letter != "'" else ""
+        elif begun:
+            told += language.word(begun, words)
+            words, begun = (*words, begun), ""
+    return words, begun, told
