@@ -240,9 +240,13 @@ def _two_notes(first_hz: float, second_hz: float, rate_hz: int) -> Samples:
 
 
 def level_range_db(samples: Samples) -> float:
-    """How far the loudest twentieth of frames of 10 ms stands above the quietest tenth [dB]."""
+    """How far the loudest twentieth of frames of 10 ms stands above the quietest tenth [dB].
+
+    Frames of zeros do not count: they are put there, no microphone gives them.
+    """
     frame = SAMPLE_RATE_HZ // 100
     frames = samples[: samples.size // frame * frame].reshape(-1, frame)
+    frames = frames[frames.any(axis=1)]
     if frames.shape[0] == 0:
         return 0.0
     quiet_db, loud_db = np.percentile(10 * np.log10(_powers(frames) + 1.0), [10, 95])
