@@ -11,23 +11,22 @@ import numpy as np
 from caddie.voice import pocket_model
 from caddie.voice.ears import Heard, HeardWord, Partial
 from caddie.voice.neural.files import network_files
-from caddie.voice.neural.judge import prefers_other, written
+from caddie.voice.neural.judge import likeliest, prefers_other, with_address, written
 from caddie.voice.neural.kept import language_of
 from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.search import Search
-from caddie.voice.pocket_whole import WholeDecoder
+from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part
 
 SHORTEST_S = 0.15
 SILENCE_AFTER_PAUSE_S = 0.6
-BEAM, BEAM_OF_PARTIALS = 16, 3
+BEAM = 16
 
 _KEPT_AROUND_S = 0.5
 _LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
 """Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
 _LEAST_RANGE_DB = 5.0
 """Sound steadier than this is nobody's speech: speech 10 dB above white noise ranges over 15 dB."""
-_FIRST_PARTIAL_S, _PARTIAL_GROWTH, _LONGEST_WAIT_S = 0.6, 0.5, 1.2
 _CONFIDENCE_SLOPE = 2.0
 
 
@@ -65,8 +64,8 @@ class _Decoding:
 class NeuralEars:
     """A recogniser made from a network that writes English and the sentences to expect.
 
-    While the player speaks, the words so far come from a narrow search now and then; at the end one wide search
-    decides, which `expect_end` begins early.
+    While the player speaks, the words so far are PocketSphinx's, which costs little; at the end a search through the
+    network and a second decoding of PocketSphinx's are weighed against each other, which `expect_end` begins early.
     """
 
     def __init__(
@@ -93,16 +92,17 @@ class NeuralEars:
         often = max(1, len(sentences) // 200)
         alone = [word for word in extra_words for _ in range(often)]
         self._usual = language_of([*sentences, *further, *alone])
-        self._second = WholeDecoder(pocket_model.build(sentences, extra_words, on_first_use))
+        model = pocket_model.build(sentences, extra_words, on_first_use)
+        self._stream, self._second = StreamDecoder(model), WholeDecoder(model)
+        self._addressed = frozenset(extra_words)
         self._search = Search(self._network, BEAM)
-        self._quick_search = Search(self._network, BEAM_OF_PARTIALS)
         self._sentences = frozenset(sentences)
         self.expect(())
         self._rejection = rejection
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
         self._done: list[_Decoding] = []
         self._blocks: list[Samples] = []
-        self._samples = self._begun = self._shown = 0
+        self._samples = self._begun = 0
         self._early: tuple[int, Future[_Decoding]] | None = None
         self._partial = ""
 
@@ -117,13 +117,7 @@ class NeuralEars:
         self._samples += block.size
         if self._samples - self._begun > _LONGEST_STRETCH_S * SAMPLE_RATE_HZ:
             self._take_a_stretch()
-        length_s = (self._samples - self._begun) / SAMPLE_RATE_HZ
-        wait_s = min(max(_PARTIAL_GROWTH * length_s, _FIRST_PARTIAL_S), _LONGEST_WAIT_S)
-        if self._samples - self._shown < wait_s * SAMPLE_RATE_HZ:
-            return None
-        self._shown = self._samples
-        now = self._decode(self._quick_search, self._stretch(), self._begun)
-        text = _text([*self._done, now])
+        text = self._stream.feed(block)
         if text == self._partial:
             return None
         self._partial = text
@@ -150,8 +144,9 @@ class NeuralEars:
 
     def reset(self) -> None:
         """Forget what was fed since the last `finish`."""
+        self._stream.end()
         self._done, self._blocks = [], []
-        self._samples = self._begun = self._shown = 0
+        self._samples = self._begun = 0
         self._early, self._partial = None, ""
 
     def close(self) -> None:
@@ -162,7 +157,7 @@ class NeuralEars:
         return np.concatenate(self._blocks)
 
     def _submit(self, samples: Samples) -> "Future[_Decoding]":
-        return self._worker.submit(self._decode, self._search, samples, self._begun)
+        return self._worker.submit(self._decode, samples, self._begun)
 
     def _take_a_stretch(self) -> None:
         """Decide the words up to the quietest moment of late; what follows begins anew."""
@@ -177,19 +172,24 @@ class NeuralEars:
         self._begun += cut
         self._early = None
 
-    def _decode(self, search: Search, samples: Samples, begun: int) -> _Decoding:
+    def _decode(self, samples: Samples, begun: int) -> _Decoding:
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
         if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or level_range_db(sound) < _LEAST_RANGE_DB:
             return _Decoding()
         features = self._network.encode(sound)
-        found = search.best(features, self._language)
+        found = self._search.best(features, self._language)
         words, tokens = (found[0].words, list(found[0].tokens)) if found else ((), [])
-        if search is self._search:
-            second = self._second.decode(samples)
-            other = tuple(second.text.split())
-            if prefers_other(self._network, features, self._language, words, other, second.confidence):
-                words, tokens = other, written(self._network, other)[0]
+        own = words
+        second = self._second.decode(samples)
+        other = tuple(second.text.split())
+        if prefers_other(self._network, features, self._language, words, other, second.confidence):
+            words = other
+        called = with_address(own, other, self._addressed)
+        if called:
+            words = likeliest(self._network, features, self._language, called)
+        if words != own:
+            tokens = written(self._network, words)[0]
         if not words:
             return _Decoding()
         times = _spread(words, begun + spoken.start, begun + spoken.stop)

@@ -10,7 +10,7 @@ import numpy as np
 
 from caddie.voice import pocket_model
 from caddie.voice.ears import Heard, Partial
-from caddie.voice.pocket_whole import Decoding, WholeDecoder, decoder
+from caddie.voice.pocket_decoders import Decoding, WholeDecoder, decoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples
 
 SHORTEST_S = 0.15

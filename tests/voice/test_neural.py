@@ -185,7 +185,7 @@ class TestWithoutItsFiles:
 
     def test_no_package(self, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.setattr(files, "PACKAGE", "no_such_package")
-        self._refused("not installed: pip install")
+        self._refused("not installed: pip install onnxruntime")
 
     def test_a_damaged_file(self, copied: Path) -> None:
         with open(copied / files.TOKENS, "r+b") as file:

@@ -29,7 +29,7 @@ def network_files() -> Path:
     spec = importlib.util.find_spec(PACKAGE)
     places = (spec.submodule_search_locations if spec else None) or []
     if not places:
-        raise CaddieError("the neural ear's files are not installed: pip install 'caddie[ears]'")
+        raise CaddieError("the neural ear is not installed: pip install onnxruntime 'moonshine-voice<0.1'")
     folder = Path(places[0]).joinpath(*_FOLDER)
     for name, digest in DIGESTS.items():
         try:

@@ -1,8 +1,10 @@
-"""PocketSphinx on a whole utterance: what it makes of it when nothing is to come any more."""
+"""PocketSphinx's decoders: one that follows speech, one for a whole utterance when nothing is to come any more."""
 
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+import numpy as np
 
 from caddie.voice import pocket_model
 from caddie.voice.ears import HeardWord
@@ -57,6 +59,32 @@ class WholeDecoder:
                 frames += end - start
                 words.append(HeardWord(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
         return Decoding(tuple(words), frames)
+
+
+class StreamDecoder:
+    """The words so far, while they are spoken."""
+
+    def __init__(self, model: PocketModel) -> None:
+        self._decoder = decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
+        self._hiss = np.random.default_rng(0)
+        self._open = False
+
+    def feed(self, block: Samples) -> str:
+        """The words so far when this block has been said too."""
+        if not self._open:
+            self._decoder.start_utt()
+            self._open = True
+        # Exact zeros throw the decoder off; a faint hiss does not.
+        heard = block if block.any() else self._hiss.integers(-8, 9, block.size, dtype=np.int16)
+        self._decoder.process_raw(heard.tobytes(), False, False)
+        found = self._decoder.hyp()
+        return str(found.hypstr) if found else ""
+
+    def end(self) -> None:
+        """Forget what was said."""
+        if self._open:
+            self._decoder.end_utt()
+            self._open = False
 
 
 def decoder(model: PocketModel, grammar: Path, dictionary: Path, streaming: bool) -> Any:
