@@ -13,8 +13,8 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from caddie.cli import run
-from caddie.cli.spoken import training
-from caddie.voice import pocket_model
+from caddie.cli.spoken import further_training, training
+from caddie.voice.neural_ears import NeuralEars
 
 for profile, drawn in {
     "repeatable": {"derandomize": True, "max_examples": 30},
@@ -101,7 +101,7 @@ def recogniser_files(tmp_path_factory):
     else:
         with pytest.MonkeyPatch.context() as patch:
             patch.setenv("CADDIE_HOME", str(home))
-            pocket_model.build(training())
+            NeuralEars(training(), further=further_training()).close()
         done.touch()
     return home
 

@@ -24,7 +24,7 @@ EXAMPLE = re.compile(r"(?:^|: )(caddie [^:]+?)\.?$")
 SOUND = "needs a microphone and a loudspeaker; tests/voice talks through virtual ones"
 NOT_RUN_HERE = {
     "python3 -m venv .venv": "makes the environment that the tests run in",
-    "pip install .": "installs what is tested here",
+    "pip install '.[ears]'": "installs what is tested here",
     "pip install '.[test]'": "installs what is tested here",
     "python -m pytest": "runs this test",
     "bash .ci/run": "runs this test",

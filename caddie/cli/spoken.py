@@ -9,11 +9,16 @@ from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from caddie.cli.output import Output
+    from caddie.voice.choose_ears import Chosen
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.mouth import Mouth, MouthSettings
 
 TRAINING_SENTENCES = 20_000
 """Sentences drawn from the grammar to teach the recogniser."""
+FURTHER_SENTENCES = 40_000
+"""More of them for the neural ear, which learns from them in a second."""
+ANSWERS = 2_000
+"""Answers drawn for each question."""
 
 LEARNING = "Learning the words to listen for. This happens once and takes 10 to 20 seconds ..."
 
@@ -21,7 +26,7 @@ USUAL_RATE = 175
 """Words a minute."""
 
 ModelDir = Annotated[Path | None, typer.Option("--model", help="Folder of a Vosk model.")]
-Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: vosk or pocketsphinx.")]
+Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: neural, pocketsphinx or vosk.")]
 SpeechRate = Annotated[int, typer.Option(help="Words a minute of the spoken reply.")]
 Voice = Annotated[str | None, typer.Option("--voice-name", help="Voice of the speech engine.")]
 Volume = Annotated[float, typer.Option(help="Loudness of the reply, 0 to 1.")]
@@ -34,9 +39,29 @@ Out = Annotated[Path | None, typer.Option("--out", help="Write the spoken reply 
 def training() -> list[str]:
     """The sentences the recogniser expects; the same every time, so that what is built from them is kept."""
     from caddie.words import sentences
+    from caddie.words.kept import kept
     from caddie.words.sayings import spoken
 
-    return [*sentences(TRAINING_SENTENCES, seed=0), *spoken()]
+    return [*kept("expected", lambda: sentences(TRAINING_SENTENCES, seed=0)), *spoken()]
+
+
+def further_training() -> list[str]:
+    """More sentences than `training` gives, drawn from the same grammar."""
+    from caddie.words import sentences
+    from caddie.words.kept import kept
+
+    return kept("expected_too", lambda: sentences(FURTHER_SENTENCES, seed=1))
+
+
+def answers_about(field: str) -> list[str]:
+    """Bare answers to a question about a field, as the grammar has them; none where it has no shape for them."""
+    from caddie.words import sentences
+    from caddie.words.kept import kept
+
+    try:
+        return kept(f"answers_{field}", lambda: sentences(ANSWERS, seed=0, kinds=(f"answer.{field}",)))
+    except CaddieError:
+        return []
 
 
 def ears(model_dir: Path | None, engine: str | None, address_word: str | None = None) -> "Recogniser":
@@ -47,11 +72,20 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
     """
     from caddie.voice.choose_ears import choose_recogniser
 
-    expected = training()
+    expected, further = training(), further_training()
     if address_word:
         # As often without it: a word expected before every sentence is heard in other people's talk too.
         expected = [f"{address_word} {sentence}" for sentence in expected] + expected
-    return choose_recogniser(expected, model_dir, engine, (address_word or "").split(), learning_once)
+        further = [f"{address_word} {sentence}" for sentence in further] + further
+    words = (address_word or "").split()
+    return told(choose_recogniser(expected, model_dir, engine, words, learning_once, further=further))
+
+
+def told(chosen: "Chosen") -> "Recogniser":
+    """The recogniser; where it is not the usual one, a line says why."""
+    if chosen.lacking:
+        typer.echo(chosen.lacking, err=True)
+    return chosen.recogniser
 
 
 def learning_once() -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.spoken import ears
+from caddie.cli.spoken import answers_about, ears
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -51,7 +51,10 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     key = Key() if how.push else None
 
     def on_heard(heard: "Heard") -> str | None:
-        return _reply(conversation, heard, how, show, ended)
+        reply = _reply(conversation, heard, how, show, ended)
+        question = conversation.known.question
+        recogniser.expect(answers_about(question.field) if question else ())
+        return reply
 
     mouth = None if how.quiet else _mouth(how)
     if key is not None:

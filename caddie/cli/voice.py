@@ -91,7 +91,7 @@ def check(
     loudspeaker: Loudspeaker = None,
 ) -> None:
     """Try recogniser, loudspeaker and microphone, and say what to do about each: caddie voice check."""
-    from caddie.cli.spoken import training
+    from caddie.cli.spoken import further_training, training
     from caddie.voice.check import check_voice
 
     findings = check_voice(
@@ -100,6 +100,7 @@ def check(
         engine,
         microphone,
         loudspeaker,
+        further=further_training(),
         tell=None if as_json else lambda line: typer.echo(f"... {line}"),
     )
     if as_json:
@@ -145,7 +146,9 @@ def _show_model(found: Path | None, as_json: bool) -> None:
     if as_json:
         typer.echo(json.dumps({"model": str(found) if found else None}))
     elif found is None:
-        typer.echo("No Vosk model: the embedded recogniser listens. 'caddie voice model --fetch' gets one.")
+        typer.echo(
+            "No Vosk model: the neural ear listens, or PocketSphinx. 'caddie voice model --fetch' gets one."
+        )
     else:
         typer.echo(f"Vosk model: {found}")
 

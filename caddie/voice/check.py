@@ -40,6 +40,7 @@ def check_voice(
     microphone: str | None = None,
     loudspeaker: str | None = None,
     settings: MouthSettings | None = None,
+    further: Sequence[str] = (),
     tell: Callable[[str], None] | None = None,
 ) -> list[Finding]:
     """Try recogniser, speech, loudspeaker and microphone in turn.
@@ -51,6 +52,7 @@ def check_voice(
         microphone: part of its name.
         loudspeaker: part of its name.
         settings: speed, voice and volume of the speech.
+        further: more of what to expect, for an ear that learns from more.
         tell: called before each trial with a line for the screen.
 
     Returns:
@@ -58,8 +60,8 @@ def check_voice(
     """
     say = tell or (lambda _line: None)
     findings = []
-    say("starting the recogniser (the first time it learns its words, which takes 10 to 20 seconds)")
-    ears, finding = _try_recogniser(sentences, model_dir, engine)
+    say("starting the recogniser (the first time it learns its words, which takes some seconds)")
+    ears, finding = _try_recogniser(sentences, model_dir, engine, further)
     findings.append(finding)
     with Mouth(settings) as mouth:
         say("speaking a sentence to it")
@@ -72,15 +74,16 @@ def check_voice(
 
 
 def _try_recogniser(
-    sentences: Sequence[str], model_dir: str | Path | None, engine: str | None
+    sentences: Sequence[str], model_dir: str | Path | None, engine: str | None, further: Sequence[str]
 ) -> tuple[Recogniser | None, Finding]:
     begun = time.monotonic()
     try:
-        ears = choose_recogniser(sentences, model_dir, engine)
+        chosen = choose_recogniser(sentences, model_dir, engine, further=further)
     except CaddieError as error:
         return None, Finding("recogniser", False, str(error), "type the situations until it is repaired")
-    name = type(ears).__name__.removesuffix("Ears")
-    return ears, Finding("recogniser", True, f"{name} is ready after {time.monotonic() - begun:.1f} s")
+    name = type(chosen.recogniser).__name__.removesuffix("Ears")
+    ready = f"{name} ({chosen.why}) is ready after {time.monotonic() - begun:.1f} s"
+    return chosen.recogniser, Finding("recogniser", True, ready, chosen.lacking or "")
 
 
 def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str]) -> list[Finding]:

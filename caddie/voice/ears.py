@@ -1,5 +1,6 @@
 """What every recogniser speaks: blocks of sound in, partial and final words out."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Protocol, runtime_checkable
 
@@ -50,6 +51,9 @@ class Recogniser(Protocol):
 
     def feed(self, block: Samples) -> Partial | None:
         """Take mono int16 samples at 16 kHz, any number; a Partial when the words so far have changed."""
+
+    def expect(self, answers: Sequence[str]) -> None:
+        """What would answer the question just asked, until told otherwise; nothing when none was asked."""
 
     def expect_end(self) -> None:
         """The player has paused and may have finished: what takes long may begin."""

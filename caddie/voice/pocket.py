@@ -4,21 +4,18 @@ import math
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from caddie.voice import pocket_model
-from caddie.voice.ears import Heard, HeardWord, Partial
-from caddie.voice.noise import reduce_noise
-from caddie.voice.pocket_model import PocketModel
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
+from caddie.voice.ears import Heard, Partial
+from caddie.voice.pocket_decoders import Decoding, WholeDecoder, decoder
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples
 
 SHORTEST_S = 0.15
 SILENCE_AFTER_PAUSE_S = 0.6
 
-_FRAME_S = 0.01
 _SMALLEST = 1e-300
 # Without a second pass the decoder hands out its scores shifted right by ten bits.
 _FIRST_PASS_SCALE = 1024.0
@@ -51,12 +48,6 @@ ASKED = Rejection(whole_sentence=1.2)
 """When the player has just been asked, a whole sentence of those expected is an answer."""
 
 
-@dataclass(frozen=True)
-class _Decoding:
-    words: tuple[HeardWord, ...]
-    heard_frames: int
-
-
 class PocketEars:
     """A recogniser made from sentences: trigrams, a pruned dictionary, and a background to judge against.
 
@@ -86,15 +77,16 @@ class PocketEars:
         self.model = pocket_model.build(sentences, extra_words, on_first_use)
         self._rejection = rejection
         self._sentences = frozenset(sentences)
+        self._answers: frozenset[str] = frozenset()
         model = self.model
-        self._stream = _decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
-        self._general = _decoder(model, model.general_lm, model.general_dictionary, streaming=True)
-        self._whole = _decoder(model, model.mixed_lm, model.mixed_dictionary, streaming=False)
+        self._stream = decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
+        self._general = decoder(model, model.general_lm, model.general_dictionary, streaming=True)
+        self._whole = WholeDecoder(model)
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
         self._hiss = np.random.default_rng(0)
         self._blocks: list[Samples] = []
         self._samples = 0
-        self._early: tuple[int, Future[_Decoding]] | None = None
+        self._early: tuple[int, Future[Decoding]] | None = None
         self._partial = ""
         self._open = False
 
@@ -118,11 +110,15 @@ class PocketEars:
         self._partial = text
         return Partial(text)
 
+    def expect(self, answers: Sequence[str]) -> None:
+        """What would answer the question just asked: it is taken more readily, but not heard better."""
+        self._answers = frozenset(answers)
+
     def expect_end(self) -> None:
         """Begin the last decoding now, because the player has paused and may have finished."""
         if self._blocks:
             samples = np.concatenate(self._blocks)
-            self._early = (samples.size, self._worker.submit(self._decode_whole, samples))
+            self._early = (samples.size, self._worker.submit(self._whole.decode, samples))
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
@@ -137,7 +133,7 @@ class PocketEars:
         if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
             decoding = early[1].result()
         else:
-            decoding = self._worker.submit(self._decode_whole, np.concatenate(self._blocks)).result()
+            decoding = self._worker.submit(self._whole.decode, np.concatenate(self._blocks)).result()
         self.reset()
         return self._judge(decoding, score)
 
@@ -153,26 +149,7 @@ class PocketEars:
         """End the worker thread."""
         self._worker.shutdown(wait=True)
 
-    def _decode_whole(self, samples: Samples) -> _Decoding:
-        self._whole.start_utt()
-        cleaned = reduce_noise(add_noise_floor(samples))
-        # The mean spectrum taken off is that of speech only when silence does not outweigh it.
-        spoken = spoken_part(cleaned)
-        begun = spoken.start / SAMPLE_RATE_HZ
-        self._whole.process_raw(cleaned[spoken].tobytes(), False, True)
-        self._whole.end_utt()
-        words = []
-        frames = 0
-        for segment in self._whole.seg() or ():
-            text = _plain(segment.word)
-            if text:
-                confidence = min(1.0, segment.prob)
-                start, end = segment.start_frame, segment.end_frame + 1
-                frames += end - start
-                words.append(HeardWord(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
-        return _Decoding(tuple(words), frames)
-
-    def _judge(self, decoding: _Decoding, score: float) -> Heard:
+    def _judge(self, decoding: Decoding, score: float) -> Heard:
         words = decoding.words
         if not words:
             return Heard("", reason="silence")
@@ -182,33 +159,15 @@ class PocketEars:
             return Heard(text, words, reason="noise")
         margin = rule.score_weight * score / max(decoding.heard_frames, 1) - rule.least
         margin += rule.confidence_weight * sum(word.confidence for word in words) / len(words)
-        if text in self._sentences:
-            margin += rule.whole_sentence
+        if text in self._sentences or text in self._answers:
+            margin += ASKED.whole_sentence if text in self._answers else rule.whole_sentence
         confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin, 9.0), -9.0)))
         if margin < 0:
             return Heard(text, words, confidence, reason="off the topic")
         return Heard(text, words, confidence, accepted=True)
 
 
-def _decoder(model: PocketModel, grammar: Path, dictionary: Path, streaming: bool) -> Any:
-    pocketsphinx = pocket_model.load_pocketsphinx()
-    return pocketsphinx.Decoder(
-        hmm=str(model.acoustic),
-        lm=str(grammar),
-        dict=str(dictionary),
-        samprate=SAMPLE_RATE_HZ,
-        # Second passes cost time at the end of speech and only the last decoding needs them.
-        fwdflat=not streaming,
-        bestpath=not streaming,
-    )
-
-
 def _score(decoder: Any) -> float:
     """Score of a first pass's whole path [nat], relative to the best sound of each frame."""
     found = decoder.hyp()
     return math.log(max(found.score, _SMALLEST)) * _FIRST_PASS_SCALE if found else 0.0
-
-
-def _plain(word: str) -> str:
-    """A segment's word without its variant number; empty for silence and noise."""
-    return "" if word.startswith(("<", "[", "+")) else word.partition("(")[0]

@@ -210,6 +210,12 @@ def _stretches(count: int) -> Iterator[slice]:
     return (slice(start, start + _CHUNK_SAMPLES) for start in range(0, count, _CHUNK_SAMPLES))
 
 
+def _powers(frames: NDArray[np.int16]) -> NDArray[np.float64]:
+    """Mean square of each row."""
+    parts = _stretches(frames.shape[0])
+    return np.concatenate([np.square(frames[part].astype(np.float64)).mean(axis=1) for part in parts])
+
+
 def start_tone(rate_hz: int = SAMPLE_RATE_HZ) -> Samples:
     """A short rising fifth: the caddie listens."""
     return _two_notes(440.0, 660.0, rate_hz)
@@ -233,6 +239,20 @@ def _two_notes(first_hz: float, second_hz: float, rate_hz: int) -> Samples:
     return np.rint(peak * 32767 * sound).astype(np.int16)
 
 
+def level_range_db(samples: Samples) -> float:
+    """How far the loudest twentieth of frames of 10 ms stands above the quietest tenth [dB].
+
+    Frames of zeros do not count: they are put there, no microphone gives them.
+    """
+    frame = SAMPLE_RATE_HZ // 100
+    frames = samples[: samples.size // frame * frame].reshape(-1, frame)
+    frames = frames[frames.any(axis=1)]
+    if frames.shape[0] == 0:
+        return 0.0
+    quiet_db, loud_db = np.percentile(10 * np.log10(_powers(frames) + 1.0), [10, 95])
+    return float(loud_db - quiet_db)
+
+
 def spoken_part(samples: Samples, kept_s: float = 0.12) -> slice:
     """Where speech begins and ends, with ``kept_s`` of what is around it: a weak "f" or "s" must not be cut.
 
@@ -247,8 +267,7 @@ def spoken_part(samples: Samples, kept_s: float = 0.12) -> slice:
     frames = samples[: samples.size // frame * frame].reshape(-1, frame)
     if frames.shape[0] < 3:
         return slice(0, samples.size)
-    powers = [np.square(frames[part].astype(np.float64)).mean(axis=1) for part in _stretches(frames.shape[0])]
-    power = np.convolve(np.concatenate(powers), np.ones(3) / 3, "same")
+    power = np.convolve(_powers(frames), np.ones(3) / 3, "same")
     level_db = 10 * np.log10(power + 1e-3)
     quiet_db, loud_db = np.percentile(level_db, [10, 95])
     speech = np.nonzero(level_db > quiet_db + _SPEECH_SHARE * (loud_db - quiet_db))[0]

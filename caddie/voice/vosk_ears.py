@@ -88,6 +88,9 @@ class VoskEars:
         self._partial = text
         return Partial(text)
 
+    def expect(self, answers: Sequence[str]) -> None:
+        """Nothing: its phrases are fixed, and an answer is among them."""
+
     def expect_end(self) -> None:
         """Nothing: what was fed is decoded already."""
 

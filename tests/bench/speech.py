@@ -13,11 +13,10 @@ from typing import Any
 import numpy as np
 from machine import cores
 from rows import Part, Row, Size, share_row
-from speech_set import NOISES_DB, TEENS, TENS, Clip, clips, first_number, in_noise, voices
+from speech_set import NOISES_DB, TEENS, TENS, Clip, clips, first_number, in_noise, usual_ears, voices
 
-from caddie.cli.spoken import training
 from caddie.voice.hear import hear_samples
-from caddie.voice.pocket import PocketEars
+from caddie.voice.neural_ears import NeuralEars
 from caddie.words import understand
 
 SOUND_ALIKE = {**dict(zip(TEENS[3:], TENS[1:], strict=True)), **dict(zip(TENS[1:], TEENS[3:], strict=True))}
@@ -65,7 +64,7 @@ def title(voice: str, noise: str, what: str) -> str:
     return f"{voice} voice, {noise}: {what}"
 
 
-def heard_rows(voice: str, noise: str, spoken: list[Clip], ears: PocketEars) -> list[Row]:
+def heard_rows(voice: str, noise: str, spoken: list[Clip], ears: NeuralEars) -> list[Row]:
     """The rows of one voice in one noise."""
     count: Counter[str] = Counter()
     errors: list[tuple[int, int]] = []
@@ -108,7 +107,7 @@ def one_voice(voice: str, noises: list[str], count: int) -> list[Row]:
     """The rows of one voice; nothing when its packages are not installed."""
     for name, speak in voices([voice]):
         spoken = clips(speak, count)
-        ears = PocketEars(training())
+        ears = usual_ears()
         rows = [row for noise in noises for row in heard_rows(name, noise, spoken, ears)]
         ears.close()
         return rows
@@ -120,7 +119,7 @@ def measure(size: Size) -> list[Row]:
     for voice, noise in QUICK if size.quick else HEARD:
         wanted.setdefault(voice, []).append(noise)
     # Taught here once, so that the children find the model.
-    PocketEars(training()).close()
+    usual_ears().close()
     with ProcessPoolExecutor(min(cores(), len(wanted)), mp_context=get_context("spawn")) as pool:
         work = [
             pool.submit(one_voice, voice, noises, _clips(voice, size)) for voice, noises in wanted.items()

@@ -8,10 +8,23 @@ import beside  # noqa: F401  finds golf_sentences
 import numpy as np
 from golf_sentences import TEENS, TENS, UNSEEN, UNSEEN_OFF_TOPIC, first_number
 
+from caddie.cli.spoken import further_training, training
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
+from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, resample
 
-__all__ = ["NOISES_DB", "SPEAK", "TEENS", "TENS", "Clip", "clips", "first_number", "in_noise", "voices"]
+__all__ = [
+    "NOISES_DB",
+    "SPEAK",
+    "TEENS",
+    "TENS",
+    "Clip",
+    "clips",
+    "first_number",
+    "in_noise",
+    "usual_ears",
+    "voices",
+]
 
 NOISES_DB = {"clean": 35.0, "20 dB": 20.0, "10 dB": 10.0}
 """Speech over white noise; "clean" is what a quiet room and a fair microphone give."""
@@ -39,6 +52,11 @@ class Clip:
     samples: Samples
     over_s: float
     """When its last sound is over [s]."""
+
+
+def usual_ears() -> NeuralEars:
+    """The ears that listen where no other is asked for, taught the whole grammar."""
+    return NeuralEars(training(), further=further_training())
 
 
 def voices(wanted: list[str] | None = None) -> Iterator[tuple[str, SPEAK]]:

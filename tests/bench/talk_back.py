@@ -12,15 +12,14 @@ from typing import Any
 
 import numpy as np
 from rows import Part, Row, Size, times_row, values_row
-from speech_set import NOISES_DB, clips, in_noise, voices
+from speech_set import NOISES_DB, clips, in_noise, usual_ears, voices
 
 from caddie.bag import Bag, load_bag
-from caddie.cli.spoken import training
 from caddie.errors import CaddieError
 from caddie.talk.answer import answer
 from caddie.voice.endpoint import EndOfSpeech
 from caddie.voice.mouth import Mouth
-from caddie.voice.pocket import PocketEars
+from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.sound import BLOCK_S, SAMPLE_RATE_HZ, blocks
 
 TEACH, START = "the recogniser taught for the first time", "the recogniser started, taught before"
@@ -39,13 +38,13 @@ STAGES = {
 
 
 def measure(size: Size) -> list[Row]:
-    bag, expected = load_bag(), training()
-    taught = teach_s(expected)
-    PocketEars(expected).close()
+    bag = load_bag()
+    taught = teach_s()
+    usual_ears().close()
     started = []
     for _ in range(size.take(5, 1)):
         begun = time.perf_counter()
-        ears = PocketEars(expected)
+        ears = usual_ears()
         started.append(time.perf_counter() - begun)
         ears.close()
     (_, speak), *_ = voices(["us"])
@@ -53,7 +52,7 @@ def measure(size: Size) -> list[Row]:
     kept: dict[str, list[float]] = {
         name: [] for name in ("pace", "final", "render", "render pace", *STAGES.values())
     }
-    ears = PocketEars(expected)
+    ears = usual_ears()
     with Mouth() as mouth:
         mouth.render("ready")
         reply_to(said[0].text, bag)
@@ -92,13 +91,13 @@ def measure(size: Size) -> list[Row]:
     ]
 
 
-def teach_s(expected: list[str]) -> float:
+def teach_s() -> float:
     """Seconds until the recogniser is ready in a data directory where none was taught before."""
     kept = os.environ["CADDIE_HOME"]
     with tempfile.TemporaryDirectory() as empty:
         os.environ["CADDIE_HOME"] = empty
         begun = time.perf_counter()
-        ears = PocketEars(expected)
+        ears = usual_ears()
         taken = time.perf_counter() - begun
         ears.close()
     os.environ["CADDIE_HOME"] = kept
@@ -113,7 +112,7 @@ def reply_to(text: str, bag: Bag) -> str:
     return str((found.advice["spoken"] if found.advice else found.question) or found.note or "ready")
 
 
-def feed_in_real_time(ears: PocketEars, samples: Any) -> tuple[float, float] | None:
+def feed_in_real_time(ears: NeuralEars, samples: Any) -> tuple[float, float] | None:
     """Feed a clip as a microphone would until the end of speech is found.
 
     Returns when that was, and how much of the clip had been fed [s]: they differ where listening lags behind.

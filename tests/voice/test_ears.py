@@ -1,6 +1,6 @@
-"""What every recogniser must do, on the real models of both engines."""
+"""What every recogniser must do, on the real models of the three engines."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -16,6 +16,7 @@ from caddie.voice.choose_ears import choose_recogniser
 from caddie.voice.ears import Heard, Partial, Recogniser
 from caddie.voice.hear import hear_file, hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
+from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.pocket import PocketEars
 from caddie.voice.sound import blocks
 from caddie.voice.vosk_ears import VoskEars
@@ -24,6 +25,10 @@ ENGLISH = ["fifty six yards in the rough", "twenty yards from the bunker", "what
 # The Vosk model that pip can install is Korean: "fifty yards are left", "the weather is nice today",
 # "a cup of water please".
 KOREAN = ["오십 야드 남았다", "오늘 날씨 좋다", "물 한 잔 주세요"]
+ENGLISH_EARS: dict[str, Callable[[list[str]], Recogniser]] = {
+    "neural": NeuralEars,
+    "pocketsphinx": PocketEars,
+}
 
 
 def korean_model() -> Path:
@@ -40,11 +45,11 @@ def _model_read_once() -> Iterator[None]:
         yield
 
 
-@pytest.fixture(scope="module", params=["pocketsphinx", "vosk"])
+@pytest.fixture(scope="module", params=["neural", "pocketsphinx", "vosk"])
 def engine(request: pytest.FixtureRequest, caddie_home: Path) -> SimpleNamespace:
     with Mouth(MouthSettings(words_per_minute=150)) as mouth:
-        if request.param == "pocketsphinx":
-            spoken, ears = ENGLISH, PocketEars(ENGLISH)
+        if request.param in ENGLISH_EARS:
+            spoken, ears = ENGLISH, ENGLISH_EARS[request.param](ENGLISH)
             mouth.settings = MouthSettings(words_per_minute=150, voice="en-us")
         else:
             spoken, ears = KOREAN, VoskEars(KOREAN, korean_model())
@@ -111,6 +116,17 @@ def test_reset_forgets(engine: SimpleNamespace) -> None:
     assert engine.ears.finish() == Heard("", reason="silence")
 
 
+def test_an_answer_is_taken_while_it_is_expected(engine: SimpleNamespace) -> None:
+    """Other things said are heard as before, and what was expected is forgotten when told so."""
+    engine.ears.expect(engine.spoken[:1])
+    said, other = (hear_samples(clip, engine.ears) for clip in (engine.clips[0], engine.clips[1]))
+    assert said.accepted
+    assert shared(engine.spoken[0], said.text) >= 0.75
+    assert shared(engine.spoken[1], other.text) >= 0.5
+    engine.ears.expect(())
+    assert shared(engine.spoken[1], hear_samples(engine.clips[1], engine.ears).text) >= 0.5
+
+
 def test_silence_is_no_talk(engine: SimpleNamespace) -> None:
     assert engine.ears.finish() == Heard("", reason="silence")
     quiet = np.random.default_rng(1).normal(0, 3, 24000).astype(np.int16)
@@ -149,23 +165,32 @@ def test_vosk_tells_of_a_folder_that_is_no_model(tmp_path: Path) -> None:
 
 
 def test_the_engine_is_chosen_by_what_is_there(caddie_home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    assert isinstance(choose_recogniser(ENGLISH), PocketEars)
-    assert isinstance(choose_recogniser(KOREAN, model_dir=korean_model()), VoskEars)
-    assert isinstance(choose_recogniser(ENGLISH, model_dir=korean_model(), engine="pocketsphinx"), PocketEars)
+    chosen = choose_recogniser(ENGLISH)
+    assert isinstance(chosen.recogniser, NeuralEars)
+    assert chosen.lacking is None
+    assert isinstance(choose_recogniser(KOREAN, model_dir=korean_model()).recogniser, VoskEars)
+    by_name = choose_recogniser(ENGLISH, model_dir=korean_model(), engine="pocketsphinx")
+    assert isinstance(by_name.recogniser, PocketEars)
+    assert by_name.lacking is None
+    assert isinstance(
+        choose_recogniser(ENGLISH, model_dir=korean_model(), engine="neural").recogniser, NeuralEars
+    )
     with pytest.raises(CaddieError, match="no model to listen with"):
         choose_recogniser(ENGLISH, engine="vosk")
-    with pytest.raises(CaddieError, match="use vosk or pocketsphinx"):
+    with pytest.raises(CaddieError, match="use neural, pocketsphinx or vosk"):
         choose_recogniser(ENGLISH, engine="other")
     installed = caddie_home / "models" / "korean"
     installed.parent.mkdir(exist_ok=True)
     installed.symlink_to(korean_model(), target_is_directory=True)
     try:
-        assert isinstance(choose_recogniser(KOREAN), VoskEars)
+        assert isinstance(choose_recogniser(KOREAN).recogniser, VoskEars)
     finally:
         installed.unlink()
 
 
-@pytest.mark.parametrize(("module", "engine_name"), [("pocketsphinx", "pocketsphinx"), ("vosk", "vosk")])
+@pytest.mark.parametrize(
+    ("module", "engine_name"), [("pocketsphinx", "pocketsphinx"), ("vosk", "vosk"), ("onnxruntime", "neural")]
+)
 def test_a_missing_engine_is_told_in_one_line(
     module: str, engine_name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

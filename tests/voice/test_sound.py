@@ -202,3 +202,12 @@ def test_a_weak_start_of_a_word_is_kept() -> None:
     clip[16_000:17_600] += rng.normal(0, 6000 * 10 ** (-25 / 20), 1_600)
     clip[17_600:32_000] += rng.normal(0, 6000, 14_400)
     assert sound.spoken_part(np.rint(clip).astype(np.int16)).start <= 16_000
+
+
+def test_steady_noise_ranges_over_little_and_talk_over_much() -> None:
+    """Frames of 160 normal numbers: their mean square has a standard deviation of sqrt(2/160), 0.5 dB."""
+    noise = np.random.default_rng(1).normal(0, 1000, 32000).astype(np.int16)
+    assert sound.level_range_db(noise) < 2
+    assert sound.level_range_db(np.pad(noise, 3200)) < 2
+    assert sound.level_range_db(np.concatenate([noise, noise // 10])) == pytest.approx(20, abs=1)
+    assert sound.level_range_db(np.zeros(3200, np.int16)) == sound.level_range_db(noise[:100]) == 0

@@ -1,0 +1,249 @@
+"""The neural network as ears: what it hears is weighed against the language that is expected."""
+
+import math
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from caddie.voice import pocket_model
+from caddie.voice.ears import Heard, HeardWord, Partial
+from caddie.voice.neural.files import network_files
+from caddie.voice.neural.judge import likeliest, prefers_other, with_address, written
+from caddie.voice.neural.kept import language_of
+from caddie.voice.neural.network import Array, Network
+from caddie.voice.neural.search import Search
+from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part
+
+SHORTEST_S = 0.15
+SILENCE_AFTER_PAUSE_S = 0.6
+BEAM = 16
+
+_KEPT_AROUND_S = 0.5
+_LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
+"""Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
+_LEAST_RANGE_DB = 5.0
+"""Sound steadier than this is nobody's speech: speech 10 dB above white noise ranges over 15 dB."""
+_CONFIDENCE_SLOPE = 2.0
+
+
+@dataclass(frozen=True)
+class Rejection:
+    """How talk off the topic, and noise, are told from talk on it."""
+
+    least_ratio: float = -0.6
+    """How much likelier a word must be in the expected language than in general English [nat]."""
+    whole_sentence: float = 0.5
+    """Added when the words are one of the sentences from end to end."""
+    answer: float = 1.5
+    """Added when they are an answer to what was just asked."""
+    doubtful_sound: float = -0.6
+    """Mean log chance of a token given the sound below which noise may have been taken for words [nat]."""
+    sound_weight: float = 6.0
+    """What is missing to that counts so much: of noise the network makes "you" or "thank you"."""
+
+
+REJECTION = Rejection()
+ASKED = Rejection(whole_sentence=1.5)
+"""When the player has just been asked, a whole sentence of those expected is an answer."""
+
+
+@dataclass(frozen=True)
+class _Decoding:
+    """One stretch of speech as words."""
+
+    words: tuple[HeardWord, ...] = ()
+    sound: float = 0.0
+    """Log chance of its tokens given the sound [nat]."""
+    tokens: int = 0
+
+
+class NeuralEars:
+    """A recogniser made from a network that writes English and the sentences to expect.
+
+    While the player speaks, the words so far are PocketSphinx's, which costs little; at the end a search through the
+    network and a second decoding of PocketSphinx's are weighed against each other, which `expect_end` begins early.
+    """
+
+    def __init__(
+        self,
+        sentences: Sequence[str],
+        extra_words: Sequence[str] = (),
+        rejection: Rejection = REJECTION,
+        on_first_use: Callable[[], None] | None = None,
+        further: Sequence[str] = (),
+    ) -> None:
+        """Load the network, the language and PocketSphinx for a second opinion.
+
+        Args:
+            sentences: what to expect, lower-case words.
+            extra_words: further words or phrases, each also likely to be said alone.
+            rejection: how talk off the topic is told.
+            on_first_use: called before PocketSphinx's models are built, which takes seconds.
+            further: more sentences for the language alone.
+
+        Raises:
+            CaddieError: if a package or a file is missing or damaged.
+        """
+        self._network = Network(network_files())
+        often = max(1, len(sentences) // 200)
+        alone = [word for word in extra_words for _ in range(often)]
+        self._usual = language_of([*sentences, *further, *alone])
+        model = pocket_model.build(sentences, extra_words, on_first_use)
+        self._stream, self._second = StreamDecoder(model), WholeDecoder(model)
+        self._addressed = frozenset(extra_words)
+        self._search = Search(self._network, BEAM)
+        self._sentences = frozenset(sentences)
+        self.expect(())
+        self._rejection = rejection
+        self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
+        self._done: list[_Decoding] = []
+        self._blocks: list[Samples] = []
+        self._samples = self._begun = 0
+        self._early: tuple[int, Future[_Decoding]] | None = None
+        self._partial = ""
+
+    def expect(self, answers: Sequence[str]) -> None:
+        """What would answer the question just asked, until told otherwise; nothing when none was asked."""
+        self._answers = frozenset(answers)
+        self._language = self._usual.expecting(answers) if answers else self._usual
+
+    def feed(self, block: Samples) -> Partial | None:
+        """Take mono int16 samples at 16 kHz; a Partial when the words so far have changed."""
+        self._blocks.append(block)
+        self._samples += block.size
+        if self._samples - self._begun > _LONGEST_STRETCH_S * SAMPLE_RATE_HZ:
+            self._take_a_stretch()
+        text = self._stream.feed(block)
+        if text == self._partial:
+            return None
+        self._partial = text
+        return Partial(text)
+
+    def expect_end(self) -> None:
+        """Begin the last search now, because the player has paused and may have finished."""
+        if self._blocks:
+            self._early = (self._samples, self._submit(self._stretch()))
+
+    def finish(self) -> Heard:
+        """End the utterance and be ready for the next one."""
+        if self._samples < SHORTEST_S * SAMPLE_RATE_HZ:
+            self.reset()
+            return Heard("", reason="silence")
+        early = self._early
+        if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
+            last = early[1].result()
+        else:
+            last = self._submit(self._stretch()).result()
+        decodings = [*self._done, last]
+        self.reset()
+        return self._judge(decodings)
+
+    def reset(self) -> None:
+        """Forget what was fed since the last `finish`."""
+        self._stream.end()
+        self._done, self._blocks = [], []
+        self._samples = self._begun = 0
+        self._early, self._partial = None, ""
+
+    def close(self) -> None:
+        """End the worker thread."""
+        self._worker.shutdown(wait=True)
+
+    def _stretch(self) -> Samples:
+        return np.concatenate(self._blocks)
+
+    def _submit(self, samples: Samples) -> "Future[_Decoding]":
+        return self._worker.submit(self._decode, samples, self._begun)
+
+    def _take_a_stretch(self) -> None:
+        """Decide the words up to the quietest moment of late; what follows begins anew."""
+        samples = self._stretch()
+        frame = int(_CUT_FRAME_S * SAMPLE_RATE_HZ)
+        late = samples[-int(_CUT_WITHIN_S * SAMPLE_RATE_HZ) :]
+        frames = late[: late.size // frame * frame].reshape(-1, frame).astype(np.float64)
+        quietest = int(np.square(frames).mean(axis=1).argmin())
+        cut = samples.size - late.size + quietest * frame + frame // 2
+        self._done.append(self._submit(samples[:cut]).result())
+        self._blocks = [samples[cut:]]
+        self._begun += cut
+        self._early = None
+
+    def _decode(self, samples: Samples, begun: int) -> _Decoding:
+        spoken = spoken_part(samples, _KEPT_AROUND_S)
+        sound = samples[spoken]
+        if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or level_range_db(sound) < _LEAST_RANGE_DB:
+            return _Decoding()
+        features = self._network.encode(sound)
+        found = self._search.best(features, self._language)
+        words, tokens = (found[0].words, list(found[0].tokens)) if found else ((), [])
+        own = words
+        second = self._second.decode(samples)
+        other = tuple(second.text.split())
+        if prefers_other(self._network, features, self._language, words, other, second.confidence):
+            words = other
+        called = with_address(own, other, self._addressed)
+        if called:
+            words = likeliest(self._network, features, self._language, called)
+        if words != own:
+            tokens = written(self._network, words)[0]
+        if not words:
+            return _Decoding()
+        times = _spread(words, begun + spoken.start, begun + spoken.stop)
+        return self._decoding(words, tokens, features, times)
+
+    def _decoding(
+        self, words: Sequence[str], tokens: list[int], features: Array, times: list[tuple[float, float]]
+    ) -> _Decoding:
+        chances = self._network.chances_of(features, tokens)
+        confidences = self._confidences(tokens, chances)
+        heard = tuple(
+            HeardWord(word, start_s, end_s, confidence)
+            for word, (start_s, end_s), confidence in zip(words, times, confidences, strict=True)
+        )
+        return _Decoding(heard, float(chances.sum()), chances.size)
+
+    def _confidences(self, tokens: list[int], chances: Array) -> list[float]:
+        """Of each word the geometric mean of its tokens' chances."""
+        by_word: list[list[float]] = []
+        inside = False
+        for token, chance in zip(tokens, chances.tolist(), strict=False):
+            for letter in self._network.tokens.letters[token] or "":
+                if letter == " ":
+                    inside = False
+                elif not inside and letter != "'":
+                    by_word.append([])
+                    inside = True
+            if inside:
+                by_word[-1].append(chance)
+        return [math.exp(min(0.0, sum(word) / max(len(word), 1))) for word in by_word]
+
+    def _judge(self, decodings: list[_Decoding]) -> Heard:
+        words = tuple(word for decoding in decodings for word in decoding.words)
+        if not words:
+            return Heard("", reason="silence")
+        text = _text(decodings)
+        rule = self._rejection
+        margin = self._language.ratio(text.split()) - rule.least_ratio
+        margin += rule.whole_sentence * (text in self._sentences) + rule.answer * (text in self._answers)
+        tokens = sum(one.tokens for one in decodings)
+        sound = sum(one.sound for one in decodings) / tokens
+        doubt = rule.sound_weight * min(sound - rule.doubtful_sound, 0.0)
+        confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin + doubt, 9.0), -9.0)))
+        if margin + doubt < 0:
+            return Heard(text, words, confidence, reason="off the topic" if margin < 0 else "noise")
+        return Heard(text, words, confidence, accepted=True)
+
+
+def _text(decodings: Sequence[_Decoding]) -> str:
+    return " ".join(word.text for decoding in decodings for word in decoding.words)
+
+
+def _spread(words: Sequence[str], start: int, end: int) -> list[tuple[float, float]]:
+    """Start and end of each word [s] between two samples, as if every letter took as long: the network tells none."""
+    ends = np.cumsum([len(word) + 1 for word in words], dtype=np.float64)
+    marks = (start + (end - start) * np.concatenate([[0.0], ends / ends[-1]])) / SAMPLE_RATE_HZ
+    return [(float(first), float(last)) for first, last in pairwise(marks)]

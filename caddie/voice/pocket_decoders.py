@@ -1,0 +1,106 @@
+"""PocketSphinx's decoders: one that follows speech, one for a whole utterance when nothing is to come any more."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from caddie.voice import pocket_model
+from caddie.voice.ears import HeardWord
+from caddie.voice.noise import reduce_noise
+from caddie.voice.pocket_model import PocketModel
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
+
+_FRAME_S = 0.01
+
+
+@dataclass(frozen=True)
+class Decoding:
+    """The words of an utterance."""
+
+    words: tuple[HeardWord, ...]
+    heard_frames: int
+    """Frames of 10 ms that are words."""
+
+    @property
+    def text(self) -> str:
+        """The words with a blank between two."""
+        return " ".join(word.text for word in self.words)
+
+    @property
+    def confidence(self) -> float:
+        """The mean of the words' confidences, 0 to 1; it falls with noise."""
+        return sum(word.confidence for word in self.words) / max(len(self.words), 1)
+
+
+class WholeDecoder:
+    """Decodes with the mean spectrum of the whole, which a stream cannot know."""
+
+    def __init__(self, model: PocketModel) -> None:
+        self._decoder = decoder(model, model.mixed_lm, model.mixed_dictionary, streaming=False)
+
+    def decode(self, samples: Samples) -> Decoding:
+        """The words of an utterance of mono int16 samples at 16 kHz."""
+        self._decoder.start_utt()
+        cleaned = reduce_noise(add_noise_floor(samples))
+        # The mean spectrum taken off is that of speech only when silence does not outweigh it.
+        spoken = spoken_part(cleaned)
+        begun = spoken.start / SAMPLE_RATE_HZ
+        self._decoder.process_raw(cleaned[spoken].tobytes(), False, True)
+        self._decoder.end_utt()
+        words = []
+        frames = 0
+        for segment in self._decoder.seg() or ():
+            text = _plain(segment.word)
+            if text:
+                confidence = min(1.0, segment.prob)
+                start, end = segment.start_frame, segment.end_frame + 1
+                frames += end - start
+                words.append(HeardWord(text, begun + start * _FRAME_S, begun + end * _FRAME_S, confidence))
+        return Decoding(tuple(words), frames)
+
+
+class StreamDecoder:
+    """The words so far, while they are spoken."""
+
+    def __init__(self, model: PocketModel) -> None:
+        self._decoder = decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
+        self._hiss = np.random.default_rng(0)
+        self._open = False
+
+    def feed(self, block: Samples) -> str:
+        """The words so far when this block has been said too."""
+        if not self._open:
+            self._decoder.start_utt()
+            self._open = True
+        # Exact zeros throw the decoder off; a faint hiss does not.
+        heard = block if block.any() else self._hiss.integers(-8, 9, block.size, dtype=np.int16)
+        self._decoder.process_raw(heard.tobytes(), False, False)
+        found = self._decoder.hyp()
+        return str(found.hypstr) if found else ""
+
+    def end(self) -> None:
+        """Forget what was said."""
+        if self._open:
+            self._decoder.end_utt()
+            self._open = False
+
+
+def decoder(model: PocketModel, grammar: Path, dictionary: Path, streaming: bool) -> Any:
+    """A decoder of the library with a language model and a dictionary."""
+    pocketsphinx = pocket_model.load_pocketsphinx()
+    return pocketsphinx.Decoder(
+        hmm=str(model.acoustic),
+        lm=str(grammar),
+        dict=str(dictionary),
+        samprate=SAMPLE_RATE_HZ,
+        # Second passes cost time at the end of speech and only the last decoding needs them.
+        fwdflat=not streaming,
+        bestpath=not streaming,
+    )
+
+
+def _plain(word: str) -> str:
+    """A segment's word without its variant number; empty for silence and noise."""
+    return "" if word.startswith(("<", "[", "+")) else word.partition("(")[0]
