@@ -79,7 +79,8 @@ class HoleNote(Frozen):
     def title(self) -> str:
         """The hole as it is named in a line."""
         named = f", {self.name}" if self.name else ""
-        return f"hole {self.number}{named} of {self.course}"
+        where = "at home" if self.course == HOME_COURSE else f"of {self.course}"
+        return f"hole {self.number}{named} {where}"
 
     @property
     def is_empty(self) -> bool:

@@ -7,10 +7,12 @@ from typing import Any
 from caddie.bag import Bag
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.situation import Fall, Frozen, Green, Result, Situation
+from caddie.talk.memo import Memo
 from caddie.units import Unit
 from caddie.words import Understanding
 
@@ -38,6 +40,10 @@ class Day:
     """What the player counts distances in, as last heard; None is the bag's."""
     told_no_log: bool = False
     """Whether it was said that nothing is kept."""
+    course: str | None = None
+    """The course being played, as the player calls it."""
+    hole: int | None = None
+    """The hole being played, as last said."""
 
 
 @dataclass(frozen=True)
@@ -81,6 +87,8 @@ class Known:
     walked: tuple[str, ...] = ()
     """Stops of the walk to the ball that were asked about already."""
     day: Day = field(default_factory=Day)
+    memo: Memo = field(default_factory=Memo)
+    """What was last said of notes."""
 
     @property
     def played(self) -> bool:
@@ -112,6 +120,8 @@ class Desk:
     """Why there is no log although one was wanted."""
     cue_weights: Mapping[str, float] = field(default_factory=dict)
 
+    notebook: Notebook | None = None
+    """What is remembered; None remembers nothing."""
     every_club: Bag | None = None
     """The bag with the clubs that are not there today, when some are not."""
 
