@@ -10,6 +10,7 @@ from caddie.situation import FARTHEST_M, Fall, Green, Hazard, HazardKind, Lie, P
 from caddie.units import Unit
 
 _ALONG = (Fall.TOWARD, Fall.AWAY)
+USUAL_SAID = {"firmness": "{value}", "stimp_ft": "stimp {value:g}"}
 _IN_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 """Shapes with their place in the green: how far they are depends on where the ball lies."""
 
@@ -19,8 +20,10 @@ class Filled(NamedTuple):
 
     situation: Situation
     """What it adds, and nothing else."""
-    taken: tuple[str, ...]
-    """What was taken from the note, a few words each."""
+    of_the_hole: tuple[str, ...]
+    """What was taken from the hole's note, a few words each."""
+    usual: tuple[str, ...]
+    """What was taken from the usual settings."""
 
 
 def filled(
@@ -54,8 +57,23 @@ def filled(
         hazards = _hazards(note, said, known, update, taken)
         if hazards:
             update["hazards"] = tuple(hazards)
-    green |= _surface(note, usual, known, today, taken)
-    return Filled(Situation(**update, green=Green(**green)), tuple(taken))
+    if (
+        note is not None
+        and note.firmness is not None
+        and note.firmness_on == today
+        and known.green.firmness is None
+    ):
+        green["firmness"] = note.firmness
+        taken.append(f"{note.firmness.value} today")
+    usually = _usual_surface(usual, known, green)
+    return Filled(
+        Situation(**update, green=Green(**usually, **green)),
+        tuple(taken),
+        tuple(
+            f"{USUAL_SAID[key].format(value=getattr(value, 'value', value))} as usual"
+            for key, value in usually.items()
+        ),
+    )
 
 
 def _beside_the_green(note: HoleNote, known: Situation) -> bool:
@@ -148,19 +166,21 @@ def _carry(each: Trouble, known: Situation, update: dict[str, Any]) -> float | N
     return carry_m if carry_m is not None and 0 < carry_m <= FARTHEST_M else None
 
 
-def _surface(
-    note: HoleNote | None, usual: Usual, known: Situation, today: date, taken: list[str]
-) -> dict[str, Any]:
-    """Firmness, told of this hole today or else usual at home, and the usual speed."""
-    green: dict[str, Any] = {}
-    if known.green.firmness is None:
-        if note is not None and note.firmness is not None and note.firmness_on == today:
-            green["firmness"] = note.firmness
-            taken.append(f"{note.firmness.value} today")
-        elif usual.firmness is not None and known.wet is None:
-            green["firmness"] = usual.firmness
-            taken.append(f"{usual.firmness.value} as usual")
-    if known.green.stimp_ft is None and usual.stimp_ft is not None and known.wet is None:
-        green["stimp_ft"] = usual.stimp_ft
-        taken.append(f"stimp {usual.stimp_ft:g} as usual")
-    return green
+def _usual_surface(usual: Usual, known: Situation, noted: dict[str, Any]) -> dict[str, Any]:
+    """Firmness and speed as they are at home, where neither word nor note of today says otherwise.
+
+    Wet grass is not as usual.
+    """
+    if known.wet is not None:
+        return {}
+    return {
+        key: value
+        for key in USUAL_SAID
+        if (value := getattr(usual, key)) is not None
+        and getattr(known.green, key) is None
+        and key not in noted
+    }
+
+
+def _as_usual(key: str, value: Any) -> str:
+    return f"{USUAL_SAID[key].format(value=getattr(value, 'value', value))} as usual"

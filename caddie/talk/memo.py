@@ -14,8 +14,8 @@ NOTE = "note"
 class Memo:
     """Empty where nothing was about notes."""
 
-    change: Change | None = None
-    """The last change of the notes, which undo takes back."""
+    changes: tuple[Change, ...] = ()
+    """What the last turn about notes changed, which undo takes back."""
     clash: HoleNote | None = None
     """What was told of a hole against its note, until it is settled."""
     teach: tuple[str, str] | None = None
@@ -28,5 +28,3 @@ class Memo:
     """What the shot in play took from notes."""
     unread: str = ""
     """The last utterance, when it held words that nobody knew."""
-    offered: frozenset[str] = frozenset()
-    """Words that were offered to be remembered, and are not offered again."""

@@ -71,9 +71,9 @@ def asking(known: Known, text: str, memo: Memo) -> Said:
     return Said(known.changed(question=Question(NOTE, text), memo=memo), text, intent=INTENT)
 
 
-def changed(known: Known, change: Change, spoken: str, written: str | None = None) -> Said:
+def changed(known: Known, changes: tuple[Change, ...], spoken: str, written: str | None = None) -> Said:
     """A change of the notes told, which undo takes back."""
-    memo = replace(known.memo, change=change, clash=None, teach=None, forget=None)
+    memo = replace(known.memo, changes=changes, clash=None, teach=None, forget=None)
     return Said(
         known.changed(memo=memo, question=None, spoken=spoken), spoken, written, step=True, intent=INTENT
     )

@@ -8,7 +8,7 @@ from caddie.notes.models import HoleNote
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.situation import Situation
 from caddie.talk import lines
-from caddie.talk.note_told import changed, hole_in_play, read_back
+from caddie.talk.note_told import changed, note_of, read_back
 from caddie.talk.on_hole import facts_of, from_notes, told_from_notes
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Known, Said
@@ -18,9 +18,10 @@ from caddie.words.told_note import which_of
 
 def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """The answer to which of two is right, the note or what was said; None when it is none."""
-    book, note, told = desk.notebook, hole_in_play(desk, known), known.memo.clash
-    if book is None or note is None or told is None:
+    book, told = desk.notebook, known.memo.clash
+    if book is None or told is None:
         return None
+    note = note_of(book, told.course, told.number)
     answer = _which(heard.heard, note, told, desk.bag)
     if answer is None:
         return None
@@ -29,7 +30,7 @@ def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     if new == note:
         said = Said(after, lines.AS_IT_WAS + ".")
     else:
-        said = changed(after, book.keep_hole(new), read_back(new, book)[0])
+        said = changed(after, (book.keep_hole(new),), read_back(new, book)[0])
     if known.plan is None or known.played:
         return said
     situation = known.situation

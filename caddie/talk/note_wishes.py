@@ -66,14 +66,14 @@ def kept(
     """A note written, and said back."""
     if note == before:
         return Said(known, lines.ALREADY)
-    change = book.keep_hole(note)
+    changes = (book.keep_hole(note),)
     beside = [lines.NOT_KEPT.format(what=" and ".join(left))] if left else []
     beside += [f"not followed: {', '.join(unread)}"] if unread else []
     spoken = in_a_breath(
         f"Noted, {hole_said(note)}", hole_facts(note, book.day, book.unit), ". ".join(beside)
     )
     _, written = read_back(note, book)
-    said = changed(known, change, spoken, "\n".join([f"Noted. {written}", *beside]))
+    said = changed(known, changes, spoken, "\n".join([f"Noted. {written}", *beside]))
     return replace(said, known=said.known.changed(memo=replace(said.known.memo, about=note)))
 
 
@@ -92,7 +92,9 @@ def _name_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said
     named = note.model_copy(update={"name": told.name, "noted": book.day})
     named = HoleNote.model_validate(named.model_dump())
     number = f"hole {spoken_number(note.number)}"
-    return changed(known, book.keep_hole(named), lines.NAMED.format(hole=number.capitalize(), name=told.name))
+    return changed(
+        known, (book.keep_hole(named),), lines.NAMED.format(hole=number.capitalize(), name=told.name)
+    )
 
 
 def _play_course(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
@@ -130,7 +132,8 @@ def _show_all(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
         facts.append(f"{spoken_number(len(notes.words))} word{'' if len(notes.words) == 1 else 's'} of yours")
     facts += usual_facts(notes.usual)
     if known.day.out:
-        facts.append(f"{spoken_number(len(known.day.out))} clubs out today")
+        out = len(known.day.out)
+        facts.append(f"{spoken_number(out)} club{'' if out == 1 else 's'} out today")
     whole = [read_back(note, book)[1] or f"{note.title}." for note in notes.holes]
     whole += [f'"{word}" means {meaning}.' for word, meaning in notes.words.items()]
     whole += [f"Usual: {', '.join(usual_facts(notes.usual))}."] if usual_facts(notes.usual) else []
@@ -176,7 +179,7 @@ def teach(book: Notebook, known: Known, name: str, meaning: str, *, sure: bool =
         return asking(known, str(error), replace(known.memo, teach=(name, meaning)))
     spoken = lines.TAUGHT.format(word=word, meaning=meaning)
     spoken = f"{spoken[:1].upper()}{spoken[1:]}"
-    return changed(known, book.keep_word(word, meaning), spoken)
+    return changed(known, (book.keep_word(word, meaning),), spoken)
 
 
 def _usual_green(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
@@ -185,11 +188,11 @@ def _usual_green(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Sa
     new = {key: value for key, value in parts.items() if value is not None}
     if not new:
         return Said(known, lines.NOT_FOLLOWED)
-    change = [book.keep_usual(key, value) for key, value in new.items()][-1]
+    changes = tuple(book.keep_usual(key, value) for key, value in new.items())
     what = " and ".join(
         usual_facts(book.notes.usual.model_copy(update={"unit": None, "brief": None, "rate": None}))
     )
-    return changed(known, change, _set(what))
+    return changed(known, changes, _set(what))
 
 
 def _set(what: str) -> str:
@@ -201,7 +204,7 @@ def _usual(key: str, value: object, what: str) -> "Wish":
     def keep(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
         change = book.keep_usual(key, value)
         after = known.on_the_day(unit=Unit(str(value))) if key == "unit" else known
-        return changed(after, change, _set(what))
+        return changed(after, (change,), _set(what))
 
     return keep
 
@@ -210,7 +213,7 @@ def _rate(step: int) -> "Wish":
     def keep(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
         rate = min(max((book.notes.usual.rate or USUAL_RATE) + step, 80), 300)
         what = f"{spoken_number(rate)} words a minute"
-        return changed(known, book.keep_usual("rate", rate), _set(what))
+        return changed(known, (book.keep_usual("rate", rate),), _set(what))
 
     return keep
 

@@ -8,6 +8,7 @@ from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import in_trade_words
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import NOTE
+from caddie.talk.note_offer import offered
 from caddie.talk.note_told import INTENT, course_of, note_of, read_back, refused
 from caddie.talk.note_which import which
 from caddie.talk.note_wishes import CORRECT_NOTE, WISHES, corrects_note, holes_noted, teach
@@ -52,6 +53,8 @@ def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
     if desk.mode is Mode.COMPETITION and heeded.told.hole is not None and heeded.said is None:
         said = read_in_competition(desk, said)
     said = as_usual(desk, said)
+    if heeded.said is None:
+        said = offered(desk, before, said, heeded.text)
     problem = keep_day(desk, said.known) if said.known.day != before.day else ""
     return replace(said, written=f"{said.written or said.spoken}\n{problem}") if problem else said
 
@@ -124,7 +127,7 @@ def _answer(desk: Desk, book: Notebook, known: Known, text: str) -> Said | None:
 def _erased(book: Notebook, known: Known, told: NoteSaid) -> Said:
     if told.wish == "forget_all":
         book.erase_all()
-        return Said(known.afresh(), lines.ERASED)
+        return Said(Known(), lines.ERASED)
     if told.wish == "forget_word":
         done = book.erase_word(told.taught or "")
     else:

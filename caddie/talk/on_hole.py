@@ -33,8 +33,11 @@ def from_notes(desk: Desk, known: Known, heard: Understanding) -> tuple[Known, t
         # What is said now stands until the player has said which is right.
         note = settled(note, facts_of(note, known.situation), "now", book.day)
     added = filled(note, usual, heard.situation, known.situation, book.day, book.unit)
-    memo = replace(known.memo, taken=added.taken)
-    return known.changed(situation=merged(known.situation, added.situation), memo=memo), added.taken
+    memo = replace(known.memo, taken=added.of_the_hole)
+    return known.changed(situation=merged(known.situation, added.situation), memo=memo), (
+        *added.of_the_hole,
+        *added.usual,
+    )
 
 
 def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[str, ...]) -> Said:
@@ -52,7 +55,7 @@ def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[s
         return said
     if heard.intent is Intent.CORRECT:
         new = settled(note, facts, "now", book.day)
-        memo = replace(said.known.memo, change=book.keep_hole(new))
+        memo = replace(said.known.memo, changes=(book.keep_hole(new),))
         return replace(
             said, known=said.known.changed(memo=memo), written=f"{said.written}\nNoted: {clash[0].now}."
         )
@@ -105,15 +108,16 @@ def learned_on_the_walk(desk: Desk, before: Known, said: Said) -> Said:
     new = learned(note, facts, book.day)
     if new == note:
         return said
-    memo = replace(said.known.memo, change=book.keep_hole(new))
+    memo = replace(said.known.memo, changes=(book.keep_hole(new),))
     return replace(said, known=said.known.changed(memo=memo))
 
 
 def undone(desk: Desk, known: Known, before: Known) -> None:
     """Take back what a turn changed in the notes."""
-    change = known.memo.change
-    if desk.notebook is not None and change is not None and change != before.memo.change:
-        desk.notebook.take_back(change)
+    changes = known.memo.changes
+    if desk.notebook is not None and changes != before.memo.changes:
+        for change in reversed(changes):
+            desk.notebook.take_back(change)
 
 
 def the_day(desk: Desk) -> Day:

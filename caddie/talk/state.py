@@ -44,6 +44,8 @@ class Day:
     """The course being played, as the player calls it."""
     hole: int | None = None
     """The hole being played, as last said."""
+    offered: frozenset[str] = frozenset()
+    """Words that were offered to be remembered, and are not offered again."""
 
 
 @dataclass(frozen=True)
