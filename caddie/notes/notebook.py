@@ -1,6 +1,6 @@
 """Everything remembered for one player: read once, and written entry by entry as it is told."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -121,9 +121,21 @@ class Notebook:
         Raises:
             CaddieError: if it cannot be written.
         """
+        return self.keep_holes([note])[0]
+
+    def keep_holes(self, notes: Iterable[HoleNote]) -> list[Change]:
+        """Keep the notes of several holes in one step.
+
+        Raises:
+            CaddieError: if they cannot be written; none is kept then.
+        """
         sheet = SHEETS["holes"]
-        before = next((each.text for each in sheet.entries() if each.key == note.key), None)
-        return self._put(sheet, note.key, written_hole(note, self.unit, before))
+        there = {each.key: each.text for each in sheet.entries() if each.key is not None}
+        changes = sheet.put_all(
+            {note.key: written_hole(note, self.unit, there.get(note.key)) for note in notes}
+        )
+        self.notes = read_notes(self.day)
+        return changes
 
     def keep_word(self, word: str, meaning: str) -> Change:
         """Keep an own word."""
@@ -147,6 +159,10 @@ class Notebook:
     def erase_hole(self, course: str, number: int) -> bool:
         """Take a hole out for good."""
         return self._erased(SHEETS["holes"].erase(hole_key(course, number)))
+
+    def erase_course(self, course: str) -> int:
+        """Take every hole of a course out for good; how many there were."""
+        return sum(self.erase_hole(course, note.number) for note in self.notes.of_course(course))
 
     def erase_word(self, word: str) -> bool:
         """Take an own word out for good."""

@@ -115,20 +115,30 @@ class Sheet:
         Raises:
             CaddieError: if it cannot be written; the file is then as before.
         """
+        return self.put_all({key: text})[0]
+
+    def put_all(self, new: Mapping[Key, str | None]) -> list[Change]:
+        """As :meth:`put`, several in one step.
+
+        Raises:
+            CaddieError: if it cannot be written; the file is then as before.
+        """
         with alone():
             before = self.text()
             header, entries = self._cut(before)
-            found = next((at for at, each in enumerate(entries) if each.key == key), None)
-            change = Change(self.name, key, entries[found].text if found is not None else None, text)
-            if change.before == text:
-                return change
-            texts = [each.text for each in entries]
-            if found is not None:
-                texts[found : found + 1] = [] if text is None else [text]
-            elif text is not None:
-                texts.append(text)
-            self._write(before, header, texts)
-        return change
+            there = {each.key: at for at, each in enumerate(entries) if each.key is not None}
+            texts: list[str | None] = [each.text for each in entries]
+            changes = []
+            for key, text in new.items():
+                at = there.get(key)
+                changes.append(Change(self.name, key, None if at is None else texts[at], text))
+                if at is None:
+                    texts.append(text)
+                else:
+                    texts[at] = text
+            if any(change.before != change.after for change in changes):
+                self._write(before, header, [text for text in texts if text is not None])
+        return changes
 
     def take_back(self, change: Change) -> bool:
         """Undo a change unless something has changed the entry since; whether it was undone.
