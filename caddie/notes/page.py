@@ -9,13 +9,13 @@ from caddie.notes.told import hole_facts, trouble_told
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.reply.svg import INK, PAPER, RULE, TURF, TURF_PALE, element, figure, line, polygon, words
 from caddie.situation import Fall, HazardKind, Side
-from caddie.units import Unit, from_metres
+from caddie.units import Unit, from_metres, length_text
 
 RULE_TOLD = (
     "Your own notes, made before the round: Rule 4.3a allows information gathered before it. "
     "The committee's local rules decide."
 )
-WIDTH, HEIGHT = 200.0, 170.0
+WIDTH, HEIGHT = 270.0, 170.0
 _MIDDLE = (WIDTH / 2, HEIGHT / 2)
 _DEEPEST_M = 45.0
 _USUAL_M = 23.0
@@ -59,13 +59,13 @@ def course_text(course: str, notes: Sequence[HoleNote], today: date, unit: Unit)
 
 def hole_line(note: HoleNote, today: date, unit: Unit) -> str:
     """A hole on one line."""
-    facts = ", ".join(hole_facts(note, today, unit)) or "nothing noted"
+    facts = ", ".join(hole_facts(note, today, unit, length_text)) or "nothing noted"
     return f"{note.number:>3}  {f'{note.name}: ' if note.name else ''}{facts}"
 
 
 def _box(note: HoleNote, today: date, unit: Unit) -> str:
     lasting = note.model_copy(update={"firmness": None, "firmness_on": None})
-    facts = ", ".join(hole_facts(lasting, today, unit)) or "nothing noted"
+    facts = ", ".join(hole_facts(lasting, today, unit, length_text)) or "nothing noted"
     named = f" {escape(note.name)}" if note.name else ""
     return (
         f"<section><h2>{note.number}{named}</h2>{green_picture(note, unit)}<p>{escape(facts)}</p>"
@@ -88,7 +88,7 @@ def green_picture(note: HoleNote, unit: Unit) -> str:
         if each.side is not None and each.kind not in _IN_THE_GREEN:
             parts.append(_named(each, half, count[each.side]))
             count[each.side] += 1
-    told = ", ".join(trouble_told(each, unit) for each in note.trouble)
+    told = ", ".join(trouble_told(each, unit, length_text) for each in note.trouble)
     return figure(f"Green of hole {note.number}", told or "No trouble noted.", WIDTH, HEIGHT, parts)
 
 
