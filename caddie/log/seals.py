@@ -34,6 +34,7 @@ WHOLE = {
     "shots": f"id, {', '.join((*SHOT_COLUMNS, *STORED_COLUMNS))}",
     "lessons": "id, time, player, last_shot_id, bag_before, changes",
     "games": "id, time, name, points, detail",
+    "holes": "id, time, player, shot_id, course, hole",
 }
 """The columns that the digest of a row covers, for each table."""
 
