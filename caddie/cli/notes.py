@@ -93,6 +93,8 @@ def hole(
         _say(note.model_dump(mode="json", exclude_none=True))
     elif tell is None:
         typer.echo(f"{note.title}\n{hole_line(note, book.day, book.unit)}")
+        if said := _what_shots_say(note, bag):
+            typer.echo(f"     {said}")
 
 
 @app.command()
@@ -318,6 +320,21 @@ def _told(book: "Notebook", note: "HoleNote", text: str, bag: Path | None) -> "H
     for clash in contradictions(note, facts):
         typer.echo(f"The note says {clash.before}; it will say {clash.now}.", err=True)
     return settled(note, facts, "now", book.day)
+
+
+def _what_shots_say(note: "HoleNote", bag: Path | None) -> str:
+    """How the player's shots on the hole ended; empty where no log is kept."""
+    from caddie.log.holes import OnHole, shots_on
+    from caddie.log.shot import ROUNDS
+    from caddie.log.store import FILE_NAME, Log
+    from caddie.notes.misses import misses_of, misses_told
+    from caddie.places import home
+
+    if not (home() / FILE_NAME).exists():
+        return ""
+    with Log(read_only=True) as log:
+        shots = shots_on(log, bag_at(bag).player.name, OnHole(note.course, note.number), ROUNDS)
+    return misses_told(misses_of(shots))
 
 
 def _replaces(book: "Notebook", note: "HoleNote") -> str:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from caddie.log.holes import OnHole
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
 from caddie.notes.sheet import Change
@@ -25,6 +26,12 @@ def hole_in_play(desk: Desk, known: Known) -> HoleNote | None:
     if desk.notebook is None or known.day.hole is None:
         return None
     return note_of(desk.notebook, course_of(desk.notebook, known), known.day.hole)
+
+
+def hole_played(desk: Desk, known: Known) -> OnHole | None:
+    """The hole that a shot is played on, as the log keeps it."""
+    note = hole_in_play(desk, known)
+    return None if note is None else OnHole(note.course, note.number)
 
 
 def note_of(book: Notebook, course: str, number: int) -> HoleNote:

@@ -3,15 +3,27 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from caddie.log.shot import Mode
+from caddie.log.holes import OnHole, shots_on
+from caddie.log.shot import ROUNDS, Mode
 from caddie.notes.learn import contradictions, facts_told, learned, not_kept, settled, where_trouble_ends
+from caddie.notes.misses import misses_of, misses_told
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import TradeWordError, teachable
 from caddie.notes.told import hole_facts, usual_facts
 from caddie.situation import Lie
+from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
-from caddie.talk.note_told import asking, changed, course_of, hole_said, in_a_breath, note_of, read_back
+from caddie.talk.note_told import (
+    asking,
+    changed,
+    course_of,
+    hole_said,
+    in_a_breath,
+    note_of,
+    read_back,
+    refused,
+)
 from caddie.talk.own_shot import meaning_of_shot
 from caddie.talk.parts import read
 from caddie.talk.state import Desk, Known, Said
@@ -118,6 +130,27 @@ def _show_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said
     if desk.mode is Mode.COMPETITION and written:
         written = f"{written}\n{lines.RULE}"
     return Said(known.changed(spoken=spoken), spoken, written or None)
+
+
+def _show_misses(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
+    """ "Where do I miss on the fourth": counts and intervals, and nothing from a few shots."""
+    if desk.mode is Mode.COMPETITION:
+        return Said(known, talk_lines.COMPETITION_NO_ADVICE)
+    note = _where(book, known, told)
+    if note is None:
+        return Said(known, lines.WHICH_HOLE)
+    if desk.log is None:
+        return Said(known, talk_lines.NO_LOG_TODAY)
+    found = misses_of(shots_on(desk.log, desk.bag.player.name, OnHole(note.course, note.number), ROUNDS))
+    facts = [f"{spoken_number(share.times)} {share.what}" for share in found.shares]
+    if not facts:
+        return refused(known, f"{hole_said(note)}: {misses_told(found)}")
+    spoken = in_a_breath(f"Of {spoken_number(min(found.shots, 999))} shots on {hole_said(note)}", facts)
+    return Said(
+        known.changed(spoken=spoken),
+        spoken,
+        f"{note.title[:1].upper()}{note.title[1:]}: {misses_told(found)}.",
+    )
 
 
 def _show_all(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
@@ -231,6 +264,7 @@ WISHES: dict[str, Wish] = {
     "name_hole": _name_hole,
     "play_course": _play_course,
     "show_hole": _show_hole,
+    "show_misses": _show_misses,
     "show_all": _show_all,
     "forget_hole": _forget,
     "forget_word": _forget,
