@@ -1,5 +1,6 @@
-"""The notes as commands read them: those that go on without them, and those that show them."""
+"""The notes as commands read them that go on without them: for the talk, and for the ears."""
 
+import contextlib
 from typing import TYPE_CHECKING
 
 import typer
@@ -9,6 +10,19 @@ from caddie.errors import CaddieError
 if TYPE_CHECKING:
     from caddie.bag import Bag
     from caddie.notes.notebook import Notebook
+
+
+def note_sentences() -> list[str]:
+    """What is said of notes, with the player's own names and words, for a recogniser to expect."""
+    from caddie.notes.notebook import read_notes
+    from caddie.words.note_sample import sampled_notes
+    from caddie.words.told_note import NO_NAMES
+
+    names = NO_NAMES
+    with contextlib.suppress(CaddieError):
+        notes = read_notes()
+        names = notes.names(notes.course)
+    return sampled_notes(names)
 
 
 def notebook_or_none(bag: "Bag") -> "Notebook | None":

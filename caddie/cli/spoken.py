@@ -9,6 +9,7 @@ from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from caddie.cli.output import Output
+    from caddie.notes.notebook import Notebook
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.mouth import Mouth, MouthSettings
 
@@ -18,7 +19,7 @@ TRAINING_SENTENCES = 20_000
 LEARNING = "Learning the words to listen for. This happens once and takes 10 to 20 seconds ..."
 
 USUAL_RATE = 175
-"""Words a minute."""
+"""Words a minute when neither the command line nor the player has set another."""
 
 ModelDir = Annotated[Path | None, typer.Option("--model", help="Folder of a Vosk model.")]
 Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: vosk or pocketsphinx.")]
@@ -33,10 +34,11 @@ Out = Annotated[Path | None, typer.Option("--out", help="Write the spoken reply 
 
 def training() -> list[str]:
     """The sentences the recogniser expects; the same every time, so that what is built from them is kept."""
+    from caddie.cli.notes_reading import note_sentences
     from caddie.talk.sayings import spoken
     from caddie.words import sentences
 
-    return [*sentences(TRAINING_SENTENCES, seed=0), *spoken()]
+    return [*sentences(TRAINING_SENTENCES, seed=0), *spoken(), *note_sentences()]
 
 
 def ears(model_dir: Path | None, engine: str | None, address_word: str | None = None) -> "Recogniser":
@@ -52,6 +54,11 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
         # As often without it: a word expected before every sentence is heard in other people's talk too.
         expected = [f"{address_word} {sentence}" for sentence in expected] + expected
     return choose_recogniser(expected, model_dir, engine, (address_word or "").split(), learning_once)
+
+
+def usual_rate(notebook: "Notebook | None") -> int | None:
+    """Words a minute that the player has set, or None."""
+    return notebook.notes.usual.rate if notebook is not None else None
 
 
 def learning_once() -> None:

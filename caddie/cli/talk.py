@@ -19,6 +19,7 @@ from caddie.cli.spoken import (
     Voice,
     Volume,
     settings,
+    usual_rate,
 )
 from caddie.errors import CaddieError
 
@@ -74,7 +75,8 @@ def talk(
         if voice or push:
             from caddie.cli.talk_aloud import Aloud, talk_aloud
 
-            how = settings(rate, voice_name, volume)
+            usual = usual_rate(notebook) if rate == USUAL_RATE else None
+            how = settings(usual or rate, voice_name, volume)
             word = None if push else address.strip().lower() or None
             talk_aloud(
                 conversation, Aloud(how, word, push, quiet, model, engine, microphone, loudspeaker), show

@@ -2,13 +2,13 @@
 
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from threading import Event, Thread
 from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.spoken import ears
+from caddie.cli.spoken import ears, usual_rate
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -50,10 +50,16 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     recogniser = ears(how.model_dir, how.engine, how.address_word)
     key = Key() if how.push else None
 
-    def on_heard(heard: "Heard") -> str | None:
-        return _reply(conversation, heard, how, show, ended)
-
     mouth = None if how.quiet else _mouth(how)
+    began_at = usual_rate(conversation.desk.notebook)
+
+    def on_heard(heard: "Heard") -> str | None:
+        reply = _reply(conversation, heard, how, show, ended)
+        rate = usual_rate(conversation.desk.notebook)
+        if mouth is not None and rate is not None and rate != began_at:
+            mouth.settings = replace(how.settings, words_per_minute=rate)
+        return reply
+
     if key is not None:
         Thread(target=_follow_key, args=(key, ended), daemon=True).start()
     typer.echo(_how_to_talk(how), err=True)

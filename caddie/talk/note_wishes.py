@@ -34,7 +34,8 @@ from caddie.words.told_note import NoteSaid
 CORRECT_NOTE = "correct_note"
 """What was just noted, told otherwise: no phrase of its own, the words of a correction say it."""
 RATE_STEP = 20
-USUAL_RATE = 165
+USUAL_RATE = 175
+"""Words a minute when the player has set no other."""
 
 
 def _where(book: Notebook, known: Known, told: NoteSaid) -> HoleNote | None:

@@ -221,6 +221,15 @@ def _ordinals_by_number() -> dict[int, str]:
     return found
 
 
+def ordinal(number: int) -> str:
+    """A number's ordinal in words.
+
+    >>> ordinal(4), ordinal(12), ordinal(21)
+    ('fourth', 'twelfth', 'twenty first')
+    """
+    return _ordinals_by_number()[number]
+
+
 @cache
 def _first_words(phrases: tuple[tuple[str, ...], ...]) -> frozenset[str]:
     return frozenset(words[0] for words in phrases)
