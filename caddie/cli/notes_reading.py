@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 import typer
 
 from caddie.errors import CaddieError
+from caddie.places import home
 
 if TYPE_CHECKING:
     from caddie.bag import Bag
-    from caddie.notes.notebook import Notebook
+    from caddie.notes.notebook import Notebook, Notes
 
 
 def note_sentences() -> list[str]:
@@ -23,6 +24,29 @@ def note_sentences() -> list[str]:
         notes = read_notes()
         names = notes.names(notes.course)
     return sampled_notes(names)
+
+
+def notes_or_none() -> "Notes | None":
+    """What is remembered, or None where nothing is kept or it cannot be read, which is told in one line."""
+    if not _is_kept():
+        return None
+    from caddie.notes.notebook import read_notes
+
+    try:
+        notes = read_notes()
+    except CaddieError as error:
+        typer.echo(f"caddie: {error}; nothing of it counts here", err=True)
+        return None
+    for line in notes.problems:
+        typer.echo(f"caddie: {line}; the rest of the notes count", err=True)
+    return notes
+
+
+def _is_kept() -> bool:
+    """Whether there is a folder of notes: reading none costs a command nothing."""
+    with contextlib.suppress(CaddieError, OSError):
+        return (home() / "notes").is_dir()
+    return False
 
 
 def notebook_or_none(bag: "Bag") -> "Notebook | None":

@@ -78,6 +78,13 @@ def count_in(connection: sqlite3.Connection, table: str, rows: int, ids: int) ->
     connection.execute("UPDATE tally SET held = held + ?, ids = ids + ? WHERE kind = ?", [rows, ids, table])
 
 
+def take_hole_out(connection: sqlite3.Connection, shot: int) -> None:
+    """Take out on which hole a shot was played, inside the transaction that takes the shot out."""
+    for (number,) in connection.execute("SELECT id FROM holes WHERE shot_id = ?", [shot]).fetchall():
+        connection.execute("DELETE FROM holes WHERE id = ?", [number])
+        count_in(connection, "holes", -1, -number)
+
+
 def count_anew(connection: sqlite3.Connection) -> None:
     """Put what is there now in the tally."""
     connection.execute("DELETE FROM tally")

@@ -17,7 +17,6 @@ from typing import Any, NamedTuple, Self
 from caddie.errors import CaddieError
 from caddie.keeping import refused
 from caddie.log.damage import CHANGED, LeftOut, UnreadableError, left_out, shot_from
-from caddie.log.holes import leave_hole
 from caddie.log.opening import explain, open_to_read, open_to_write
 from caddie.log.seals import (
     FIGURES,
@@ -29,6 +28,7 @@ from caddie.log.seals import (
     lenient_text,
     missed,
     seal,
+    take_hole_out,
 )
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
@@ -262,7 +262,7 @@ class Log:
             gone = self.connection.execute("DELETE FROM shots WHERE id = ?", [number]).rowcount
             if gone:
                 count_in(self.connection, "shots", -gone, -gone * number)
-                leave_hole(self, number)
+                take_hole_out(self.connection, number)
             return gone > 0
 
     def damaged(self) -> tuple[list[LeftOut], list[str]]:

@@ -17,13 +17,11 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-import tomlkit
 from pydantic import ValidationError
-from tomlkit.items import Array
 
 from caddie.bag.file import explain
 from caddie.notes.models import HoleNote
-from caddie.notes.sheet import Entry, Key, Sheet, UnreadableEntryError
+from caddie.notes.sheet import Entry, EntryKey, Sheet, UnreadableEntryError
 from caddie.units import Unit, from_metres, to_metres
 
 HEADER = """\
@@ -42,7 +40,7 @@ def holes_sheet() -> Sheet:
     return Sheet("holes", HEADER, re.compile(r"\s*\[\[\s*hole\s*\]\]"), read_hole)
 
 
-def read_hole(content: Mapping[str, Any]) -> tuple[Key, HoleNote]:
+def read_hole(content: Mapping[str, Any]) -> tuple[EntryKey, HoleNote]:
     """A hole from its table.
 
     Raises:
@@ -73,6 +71,8 @@ def written_hole(note: HoleNote, unit: Unit, before: str | None = None) -> str:
     """
     wanted = _table(note, unit)
     if before is not None:
+        import tomlkit
+
         document = tomlkit.parse(before)
         tables = document["hole"]
         table = tables[0]
@@ -141,6 +141,9 @@ def _length(key: str, value_m: float, unit: Unit) -> dict[str, float | int]:
 
 
 def _item(value: Any) -> Any:
+    import tomlkit
+    from tomlkit.items import Array
+
     if isinstance(value, list):
         rows = Array([], tomlkit.items.Trivia(), multiline=True)
         for each in value:

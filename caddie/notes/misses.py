@@ -7,12 +7,12 @@ from caddie.log.shot import Shot
 from caddie.situation import Finish, Lie, Side, Strike
 from caddie.statistics import Interval, wilson_interval
 
-FEWEST_SHOTS = 8
+FEWEST_ON_A_HOLE = 8
 """Fewer shots say nothing of a hole, and nothing is said: of two of two, all that is known is "more than a third"."""
 _TROUBLE = (Finish.BUNKER, Finish.WATER, Finish.TREES, Finish.OUT_OF_BOUNDS)
 
 
-class Share(NamedTuple):
+class HowOften(NamedTuple):
     """How often something happened."""
 
     what: str
@@ -25,7 +25,7 @@ class Misses(NamedTuple):
     """What became of the shots to one green."""
 
     shots: int
-    shares: tuple[Share, ...]
+    shares: tuple[HowOften, ...]
     """The commonest first; empty when there are too few shots to say anything."""
 
 
@@ -36,10 +36,10 @@ def misses_of(shots: Sequence[Shot]) -> Misses:
     ()
     """
     told = [each for each in shots if _tells(each)]
-    if len(told) < FEWEST_SHOTS:
+    if len(told) < FEWEST_ON_A_HOLE:
         return Misses(len(told), ())
     found = [
-        Share(what, count, wilson_interval(count, len(told)))
+        HowOften(what, count, wilson_interval(count, len(told)))
         for what, count in ((what, sum(is_so(each) for each in told)) for what, is_so in _WAYS.items())
         if count
     ]
@@ -52,7 +52,7 @@ def misses_told(found: Misses) -> str:
         return "no shots kept on it yet"
     if not found.shares:
         many = "one shot" if found.shots == 1 else f"{found.shots} shots"
-        return f"{many} kept on it, which say nothing yet ({FEWEST_SHOTS} begin to)"
+        return f"{many} kept on it, which say nothing yet ({FEWEST_ON_A_HOLE} begin to)"
     shares = [
         f"{share.times} {share.what} ({100 * share.interval.low:.0f} to {100 * share.interval.high:.0f} %)"
         for share in found.shares

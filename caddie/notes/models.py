@@ -19,21 +19,20 @@ from typing import Annotated
 from pydantic import Field, StringConstraints
 
 from caddie.situation import Fall, Firmness, Frozen, HazardKind, Side
+from caddie.words.note_phrases import MOST_HOLES
 
-MOST_HOLES = 36
-"""Courses of 27 and 36 holes number them through."""
-LONGEST_NAME = 40
+LONGEST_OWN_NAME = 40
 HOME_COURSE = "home"
 """What a course is called until the player gives it a name."""
 
-Name = Annotated[
+OwnName = Annotated[
     str,
     StringConstraints(
-        strip_whitespace=True, min_length=1, max_length=LONGEST_NAME, pattern=r"^[^\x00-\x1f]+$"
+        strip_whitespace=True, min_length=1, max_length=LONGEST_OWN_NAME, pattern=r"^[^\x00-\x1f]+$"
     ),
 ]
 HoleNumber = Annotated[int, Field(ge=1, le=MOST_HOLES)]
-Slope = Annotated[float, Field(ge=0, le=0.4)]
+FallSlope = Annotated[float, Field(ge=0, le=0.4)]
 
 
 class Trouble(Frozen):
@@ -52,18 +51,18 @@ class HoleNote(Frozen):
     The flag and the wind are of the day and have no place here. Firmness changes too, so it carries its day.
     """
 
-    course: Name = HOME_COURSE
+    course: OwnName = HOME_COURSE
     number: HoleNumber
-    name: Name | None = None
+    name: OwnName | None = None
     depth_m: Annotated[float, Field(gt=3, le=70)] | None = None
     """From the front edge of the green to the back."""
     height_m: Annotated[float, Field(ge=-40, le=40)] | None = None
     """The green above the fairway; below is negative."""
     fall: Fall | None = None
     """Toward the player or away."""
-    fall_slope: Slope | None = None
+    fall_slope: FallSlope | None = None
     side_fall: Fall | None = None
-    side_slope: Slope | None = None
+    side_slope: FallSlope | None = None
     trouble: tuple[Trouble, ...] = ()
     firmness: Firmness | None = None
     firmness_on: date | None = None
@@ -116,7 +115,7 @@ class Today(Frozen):
     """What holds until the round ends, or the day does."""
 
     day: date
-    course: Name | None = None
+    course: OwnName | None = None
     hole: HoleNumber | None = None
     out: tuple[str, ...] = ()
     """Ids of clubs that are not there."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from caddie.notes.holes import holes_sheet, notes_in, written_hole
 from caddie.notes.models import HOME_COURSE, HoleNote, Today, Usual, hole_key, same_name
-from caddie.notes.sheet import Change, Sheet, problems
+from caddie.notes.sheet import Edit, Sheet, problems
 from caddie.notes.small_sheets import (
     TODAY_KEY,
     round_of,
@@ -115,7 +115,7 @@ class Notebook:
         self.day = day or day_of_today()
         self.notes = read_notes(self.day)
 
-    def keep_hole(self, note: HoleNote) -> Change:
+    def keep_hole(self, note: HoleNote) -> Edit:
         """Keep a hole's note in the place of the one before.
 
         Raises:
@@ -123,7 +123,7 @@ class Notebook:
         """
         return self.keep_holes([note])[0]
 
-    def keep_holes(self, notes: Iterable[HoleNote]) -> list[Change]:
+    def keep_holes(self, notes: Iterable[HoleNote]) -> list[Edit]:
         """Keep the notes of several holes in one step.
 
         Raises:
@@ -137,11 +137,11 @@ class Notebook:
         self.notes = read_notes(self.day)
         return changes
 
-    def keep_word(self, word: str, meaning: str) -> Change:
+    def keep_word(self, word: str, meaning: str) -> Edit:
         """Keep an own word."""
         return self._put(SHEETS["words"], (word,), written_word(word, meaning))
 
-    def keep_usual(self, key: str, value: Any) -> Change:
+    def keep_usual(self, key: str, value: Any) -> Edit:
         """Keep a setting; None leaves it to the bag again."""
         return self._put(SHEETS["usual"], (key,), None if value is None else written_usual(key, value))
 
@@ -150,7 +150,7 @@ class Notebook:
         if today != self.notes.today:
             self._put(SHEETS["today"], TODAY_KEY, written_today(today))
 
-    def take_back(self, change: Change) -> bool:
+    def take_back(self, change: Edit) -> bool:
         """Undo a change; whether the entry was still as it left it."""
         done = SHEETS[change.sheet].take_back(change)
         self.notes = read_notes(self.day)
@@ -174,7 +174,7 @@ class Notebook:
             sheet.erase_all()
         self.notes = read_notes(self.day)
 
-    def _put(self, sheet: Sheet, key: tuple[str, ...], text: str | None) -> Change:
+    def _put(self, sheet: Sheet, key: tuple[str, ...], text: str | None) -> Edit:
         change = sheet.put(key, text)
         self.notes = read_notes(self.day)
         return change

@@ -15,8 +15,8 @@ RULE_TOLD = (
     "Your own notes, made before the round: Rule 4.3a allows information gathered before it. "
     "The committee's local rules decide."
 )
-WIDTH, HEIGHT = 270.0, 170.0
-_MIDDLE = (WIDTH / 2, HEIGHT / 2)
+GREEN_WIDTH, GREEN_HEIGHT = 270.0, 170.0
+_MIDDLE = (GREEN_WIDTH / 2, GREEN_HEIGHT / 2)
 _DEEPEST_M = 45.0
 _USUAL_M = 23.0
 _ARROWS = {Fall.TOWARD: (0, 1), Fall.AWAY: (0, -1), Fall.LEFT_TO_RIGHT: (1, 0), Fall.RIGHT_TO_LEFT: (-1, 0)}
@@ -89,7 +89,9 @@ def green_picture(note: HoleNote, unit: Unit) -> str:
             parts.append(_named(each, half, count[each.side]))
             count[each.side] += 1
     told = ", ".join(trouble_told(each, unit, length_text) for each in note.trouble)
-    return figure(f"Green of hole {note.number}", told or "No trouble noted.", WIDTH, HEIGHT, parts)
+    return figure(
+        f"Green of hole {note.number}", told or "No trouble noted.", GREEN_WIDTH, GREEN_HEIGHT, parts
+    )
 
 
 def _arrow(fall: Fall) -> str:

@@ -21,11 +21,11 @@ from caddie.keeping import make_folder, open_private, read_bytes, write_atomical
 from caddie.places import home
 from caddie.range.lock import lock
 
-LARGEST_BYTES = 1_000_000
+LARGEST_SHEET_BYTES = 1_000_000
 """Every hole of a hundred courses is a tenth of it."""
 WAIT_S = 5.0
 
-Key = tuple[str, ...]
+EntryKey = tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ class Entry:
 
     text: str
     line: int
-    key: Key | None = None
+    key: EntryKey | None = None
     """None when it cannot be read."""
     value: Any = None
     problem: str = ""
@@ -42,11 +42,11 @@ class Entry:
 
 
 @dataclass(frozen=True)
-class Change:
+class Edit:
     """One entry replaced by another; ``None`` is not there."""
 
     sheet: str
-    key: Key
+    key: EntryKey
     before: str | None
     after: str | None
 
@@ -55,7 +55,7 @@ class UnreadableEntryError(ValueError):
     """An entry whose content cannot be; the message says why in a few words."""
 
 
-Reader = Callable[[Mapping[str, Any]], tuple[Key, Any]]
+Reader = Callable[[Mapping[str, Any]], tuple[EntryKey, Any]]
 """From an entry's TOML to its key and value; raises :class:`UnreadableEntryError`."""
 
 
@@ -109,7 +109,7 @@ class Sheet:
         """The entries of a text from elsewhere."""
         return self._cut(text)[1]
 
-    def put(self, key: Key, text: str | None) -> Change:
+    def put(self, key: EntryKey, text: str | None) -> Edit:
         """Put an entry in the place of the one with this key, or take that one out.
 
         Raises:
@@ -117,7 +117,7 @@ class Sheet:
         """
         return self.put_all({key: text})[0]
 
-    def put_all(self, new: Mapping[Key, str | None]) -> list[Change]:
+    def put_all(self, new: Mapping[EntryKey, str | None]) -> list[Edit]:
         """As :meth:`put`, several in one step.
 
         Raises:
@@ -131,7 +131,7 @@ class Sheet:
             changes = []
             for key, text in new.items():
                 at = there.get(key)
-                changes.append(Change(self.name, key, None if at is None else texts[at], text))
+                changes.append(Edit(self.name, key, None if at is None else texts[at], text))
                 if at is None:
                     texts.append(text)
                 else:
@@ -140,7 +140,7 @@ class Sheet:
                 self._write(before, header, [text for text in texts if text is not None])
         return changes
 
-    def take_back(self, change: Change) -> bool:
+    def take_back(self, change: Edit) -> bool:
         """Undo a change unless something has changed the entry since; whether it was undone.
 
         Raises:
@@ -164,7 +164,7 @@ class Sheet:
             write_atomically(self.previous, now)
         return True
 
-    def erase(self, key: Key) -> bool:
+    def erase(self, key: EntryKey) -> bool:
         """Take an entry out for good, also of the file before; whether it was there."""
         with alone():
             header, entries = self._cut(self.text())
@@ -193,7 +193,7 @@ class Sheet:
         places = [_with_comments(lines, at) for at in starts]
         header = "".join(lines[: places[0]] if places else lines)
         entries: list[Entry] = []
-        seen: dict[Key, int] = {}
+        seen: dict[EntryKey, int] = {}
         for place, end in zip(places, [*places, len(lines)][1:], strict=True):
             entry = self._entry("".join(lines[place:end]), place + 1)
             if entry.key is not None and entry.key in seen:
@@ -229,7 +229,7 @@ def text_of(path: Path) -> str:
     Raises:
         CaddieError: if it cannot be read or is no text.
     """
-    raw = read_bytes(path, LARGEST_BYTES)
+    raw = read_bytes(path, LARGEST_SHEET_BYTES)
     try:
         return raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:

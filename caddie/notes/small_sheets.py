@@ -6,12 +6,11 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-import tomlkit
 from pydantic import ValidationError
 
 from caddie.bag.file import explain
 from caddie.notes.models import Today, Usual
-from caddie.notes.sheet import Key, Sheet, UnreadableEntryError
+from caddie.notes.sheet import EntryKey, Sheet, UnreadableEntryError
 
 WORDS_HEADER = """\
 # Words of your own and what they mean in words of the trade. Edit, add or take out any line.
@@ -39,7 +38,7 @@ def today_sheet() -> Sheet:
     return Sheet("today", TODAY_HEADER, re.compile(r"\s*\[round\]"), _read_today)
 
 
-TODAY_KEY: Key = ("round",)
+TODAY_KEY: EntryKey = ("round",)
 
 
 def written_word(word: str, meaning: str) -> str:
@@ -49,19 +48,23 @@ def written_word(word: str, meaning: str) -> str:
 
 def written_usual(key: str, value: Any) -> str:
     """A setting as its line."""
-    return f"{key} = {tomlkit.item(getattr(value, 'value', value)).as_string()}\n"
+    return f"{key} = {_toml(getattr(value, 'value', value))}\n"
 
 
 def written_today(today: Today) -> str:
     """The round as its table."""
     content = today.model_dump(exclude_none=True)
     content["out"] = list(content["out"])
-    return "[round]\n" + "".join(
-        f"{key} = {tomlkit.item(value).as_string()}\n" for key, value in content.items()
-    )
+    return "[round]\n" + "".join(f"{key} = {_toml(value)}\n" for key, value in content.items())
 
 
-def _read_word(content: Mapping[str, Any]) -> tuple[Key, str]:
+def _toml(value: Any) -> str:
+    import tomlkit
+
+    return str(tomlkit.item(value).as_string())
+
+
+def _read_word(content: Mapping[str, Any]) -> tuple[EntryKey, str]:
     (word, meaning), *more = content.items()
     if more or not isinstance(meaning, str) or not meaning.strip():
         raise UnreadableEntryError(f"what {word!r} means must be words in quotes")
@@ -70,7 +73,7 @@ def _read_word(content: Mapping[str, Any]) -> tuple[Key, str]:
     return (word,), meaning
 
 
-def _read_usual(content: Mapping[str, Any]) -> tuple[Key, Any]:
+def _read_usual(content: Mapping[str, Any]) -> tuple[EntryKey, Any]:
     (key, _), *more = content.items()
     try:
         usual = Usual.model_validate(content)
@@ -81,7 +84,7 @@ def _read_usual(content: Mapping[str, Any]) -> tuple[Key, Any]:
     return (key,), getattr(usual, key)
 
 
-def _read_today(content: Mapping[str, Any]) -> tuple[Key, Today]:
+def _read_today(content: Mapping[str, Any]) -> tuple[EntryKey, Today]:
     try:
         table = dict(content["round"])
         return TODAY_KEY, Today.model_validate(table | {"out": tuple(table.get("out", ()))})

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from caddie.notes.models import HoleNote
-from caddie.notes.sheet import Change
+from caddie.notes.sheet import Edit
 from caddie.words.told_note import NoteSaid
 
-NOTE = "note"
+OF_NOTES = "note"
 """Field of a question about what is remembered."""
 
 
@@ -14,7 +14,7 @@ NOTE = "note"
 class Memo:
     """Empty where nothing was about notes."""
 
-    changes: tuple[Change, ...] = ()
+    changes: tuple[Edit, ...] = ()
     """What the last turn about notes changed, which undo takes back."""
     clash: HoleNote | None = None
     """What was told of a hole against its note, until it is settled."""

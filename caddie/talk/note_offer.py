@@ -7,7 +7,7 @@ from caddie.notes.own_words import teachable
 from caddie.notes.rephrased import rephrased, unknown_words
 from caddie.reply.spoken import shortest
 from caddie.talk import note_lines as lines
-from caddie.talk.memo import NOTE
+from caddie.talk.memo import OF_NOTES
 from caddie.talk.state import Desk, Known, Question, Said
 
 
@@ -35,6 +35,6 @@ def offered(desk: Desk, before: Known, said: Said, text: str) -> Said:
     spoken = shortest([[said.spoken, question], [said.brief or "", question], [question]])
     asked = replace(said.known.memo, teach=(word, meaning))
     known = said.known.on_the_day(offered=before.day.offered | {word}).changed(
-        question=Question(NOTE, question), memo=asked
+        question=Question(OF_NOTES, question), memo=asked
     )
     return replace(said, known=known, spoken=spoken, written=f"{said.written or said.spoken}\n{question}")

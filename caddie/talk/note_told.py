@@ -5,11 +5,11 @@ from dataclasses import replace
 from caddie.log.holes import OnHole
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
-from caddie.notes.sheet import Change
+from caddie.notes.sheet import Edit
 from caddie.notes.told import hole_facts
 from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import note_lines as lines
-from caddie.talk.memo import NOTE, Memo
+from caddie.talk.memo import OF_NOTES, Memo
 from caddie.talk.state import Desk, Known, Question, Said
 from caddie.units import spoken_number
 
@@ -75,10 +75,10 @@ def refused(known: Known, reason: str) -> Said:
 
 def asking(known: Known, text: str, memo: Memo) -> Said:
     """A question about notes that waits for its answer."""
-    return Said(known.changed(question=Question(NOTE, text), memo=memo), text, intent=INTENT)
+    return Said(known.changed(question=Question(OF_NOTES, text), memo=memo), text, intent=INTENT)
 
 
-def changed(known: Known, changes: tuple[Change, ...], spoken: str, written: str | None = None) -> Said:
+def changed(known: Known, changes: tuple[Edit, ...], spoken: str, written: str | None = None) -> Said:
     """A change of the notes told, which undo takes back."""
     memo = replace(known.memo, changes=changes, clash=None, teach=None, forget=None)
     return Said(

@@ -34,7 +34,7 @@ from caddie.words.told_note import NoteSaid
 CORRECT_NOTE = "correct_note"
 """What was just noted, told otherwise: no phrase of its own, the words of a correction say it."""
 RATE_STEP = 20
-USUAL_RATE = 175
+FIRST_RATE = 175
 """Words a minute when the player has set no other."""
 
 
@@ -56,7 +56,7 @@ def _remember(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
     ends = where_trouble_ends(told.rest, player.distances_in, player.pace_m)
     facts = facts_told(note.course, note.number, heard.situation, told=told, ends=ends)
     if facts.is_empty:
-        return Said(known, lines.NOT_FOLLOWED)
+        return Said(known, lines.NOTE_NOT_FOLLOWED)
     clash = contradictions(note, facts)
     if told.wish == CORRECT_NOTE:
         return kept(book, known, note, settled(note, facts, "now", book.day))
@@ -78,7 +78,7 @@ def kept(
 ) -> Said:
     """A note written, and said back."""
     if note == before:
-        return Said(known, lines.ALREADY)
+        return Said(known, lines.NOTED_ALREADY)
     changes = (book.keep_hole(note),)
     beside = [lines.NOT_KEPT.format(what=" and ".join(left))] if left else []
     beside += [f"not followed: {', '.join(unread)}"] if unread else []
@@ -129,7 +129,7 @@ def _show_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said
         return Said(known, lines.WHICH_HOLE)
     spoken, written = read_back(note, book)
     if desk.mode is Mode.COMPETITION and written:
-        written = f"{written}\n{lines.RULE}"
+        written = f"{written}\n{lines.NOTES_RULE}"
     return Said(known.changed(spoken=spoken), spoken, written or None)
 
 
@@ -221,7 +221,7 @@ def _usual_green(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Sa
     parts = {"stimp_ft": green.stimp_ft, "firmness": green.firmness}
     new = {key: value for key, value in parts.items() if value is not None}
     if not new:
-        return Said(known, lines.NOT_FOLLOWED)
+        return Said(known, lines.NOTE_NOT_FOLLOWED)
     changes = tuple(book.keep_usual(key, value) for key, value in new.items())
     what = " and ".join(
         usual_facts(book.notes.usual.model_copy(update={"unit": None, "brief": None, "rate": None}))
@@ -245,7 +245,7 @@ def _usual(key: str, value: object, what: str) -> "Wish":
 
 def _rate(step: int) -> "Wish":
     def keep(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-        rate = min(max((book.notes.usual.rate or USUAL_RATE) + step, 80), 300)
+        rate = min(max((book.notes.usual.rate or FIRST_RATE) + step, 80), 300)
         what = f"{spoken_number(rate)} words a minute"
         return changed(known, (book.keep_usual("rate", rate),), _set(what))
 

@@ -7,7 +7,7 @@ from caddie.log.shot import Mode
 from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import in_trade_words
 from caddie.talk import note_lines as lines
-from caddie.talk.memo import NOTE
+from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_offer import offered
 from caddie.talk.note_told import INTENT, course_of, note_of, read_back, refused
 from caddie.talk.note_which import which
@@ -65,7 +65,7 @@ def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
     if told.wish not in _AS_SAID:
         text = in_trade_words(text, book.notes.words)
         told = read_note(text, names=names, unit=player.distances_in, pace_m=player.pace_m)
-    if known.question is not None and known.question.field == NOTE:
+    if known.question is not None and known.question.field == OF_NOTES:
         said = _answer(desk, book, known, text)
         if said is not None:
             return Heeded(known, text, said)
@@ -116,7 +116,7 @@ def _answer(desk: Desk, book: Notebook, known: Known, text: str) -> Said | None:
         return None
     answered = known.changed(question=None, memo=replace(memo, teach=None, forget=None))
     if memo.forget is not None:
-        return _marked(_erased(book, answered, memo.forget) if yes else Said(answered, lines.STAYS))
+        return _marked(_erased(book, answered, memo.forget) if yes else Said(answered, lines.NOTHING_ERASED))
     if memo.teach is not None:
         return _marked(
             teach(book, answered, *memo.teach, sure=True) if yes else Said(answered, lines.NOT_TAUGHT)

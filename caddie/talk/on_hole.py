@@ -13,14 +13,12 @@ from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.situation import Situation
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
-from caddie.talk.memo import NOTE
+from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_told import hole_in_play, hole_said, read_back
 from caddie.talk.state import Day, Desk, Known, Question, Said, merged
 from caddie.units import Unit
 from caddie.words import Intent, Understanding
-
-LAST_HOLE = 18
-"""After it comes the first: not every round begins there."""
+from caddie.words.note_phrases import LAST_HOLE
 
 
 def from_notes(desk: Desk, known: Known, heard: Understanding) -> tuple[Known, tuple[str, ...]]:
@@ -60,7 +58,9 @@ def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[s
             said, known=said.known.changed(memo=memo), written=f"{said.written}\nNoted: {clash[0].now}."
         )
     question = lines.WHICH.format(before=clash[0].before, now=clash[0].now)
-    known = said.known.changed(question=Question(NOTE, question), memo=replace(said.known.memo, clash=facts))
+    known = said.known.changed(
+        question=Question(OF_NOTES, question), memo=replace(said.known.memo, clash=facts)
+    )
     spoken = shortest([[said.brief or "", question], [question]])
     return replace(said, known=known, spoken=spoken, written=f"{said.written}\n{question}")
 
@@ -79,7 +79,7 @@ def next_hole(desk: Desk, known: Known) -> Said:
     if not written:
         spoken = sentences([f"next, {hole_said(note)}", talk_lines.NEXT_HOLE.split(". ")[1].rstrip(".")])
     elif desk.mode is Mode.COMPETITION:
-        written = f"{written}\n{lines.RULE}"
+        written = f"{written}\n{lines.NOTES_RULE}"
     known = after.changed(spoken=spoken, short=spoken)
     return Said(known, spoken, written or None, step=True, intent=Intent.NEXT_HOLE.value)
 
@@ -94,7 +94,7 @@ def read_in_competition(desk: Desk, said: Said) -> Said:
         return said
     told = f"{said.spoken} {spoken}"
     kept = told if len(told.split()) <= MOST_WORDS else spoken
-    return replace(said, spoken=kept, written=f"{said.written or said.spoken}\n{written}\n{lines.RULE}")
+    return replace(said, spoken=kept, written=f"{said.written or said.spoken}\n{written}\n{lines.NOTES_RULE}")
 
 
 def learned_on_the_walk(desk: Desk, before: Known, said: Said) -> Said:

@@ -23,8 +23,9 @@ from caddie.words.templates import Sequence as Parts
 
 Value = TypeVar("Value")
 
-MOST_HOLES = 36
-LONGEST_NAME = 5
+MOST_HOLES, LAST_HOLE = 36, 18
+"""Courses of 27 and 36 holes number them through; a round ends with the eighteenth."""
+MOST_NAME_WORDS = 5
 """Words of a name."""
 _IRREGULAR = {
     "one": "first", "two": "second", "three": "third", "five": "fifth", "eight": "eighth", "nine": "ninth",
@@ -182,7 +183,7 @@ def _length(said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
 
 
 def _name(said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
-    for end in range(at + 1, min(at + LONGEST_NAME, len(said.tokens)) + 1):
+    for end in range(at + 1, min(at + MOST_NAME_WORDS, len(said.tokens)) + 1):
         if end > at + 1 and said.tokens[end - 1].after_break:
             return
         yield end, replace(found, name=said.text(at, end))

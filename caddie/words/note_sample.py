@@ -4,13 +4,12 @@ import random
 from collections.abc import Iterator, Sequence
 
 from caddie.units import spoken_number
-from caddie.words.note_phrases import Names, lines, note_data, ordinal
+from caddie.words.note_phrases import LAST_HOLE, Names, lines, note_data, ordinal
 from caddie.words.sample import sample
 from caddie.words.templates import Node, Slot, parse, say
 
 WAYS = 6
 """Ways of saying one phrase that a recogniser is taught."""
-LAST_HOLE = 18
 _DEPTHS = range(15, 41)
 _OWN = ("hole", "course", "taught")
 

@@ -3,7 +3,7 @@
 import pytest
 
 from caddie.log.shot import Shot
-from caddie.notes.misses import FEWEST_SHOTS, misses_of, misses_told
+from caddie.notes.misses import FEWEST_ON_A_HOLE, misses_of, misses_told
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 
 SHORT = Shot(result=Result(side=(Side.SHORT,), finish=Finish.BUNKER))
@@ -13,7 +13,7 @@ PUTT = Shot(situation=Situation(lie=Lie.GREEN), result=Result(side=(Side.SHORT,)
 UNTOLD = Shot()
 
 
-@pytest.mark.parametrize("count", range(FEWEST_SHOTS))
+@pytest.mark.parametrize("count", range(FEWEST_ON_A_HOLE))
 def test_a_few_shots_say_nothing(count: int) -> None:
     found = misses_of([SHORT] * count + [PUTT, UNTOLD] * 20)
     assert (found.shots, found.shares) == (count, ())
