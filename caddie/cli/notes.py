@@ -112,9 +112,9 @@ def course(
     book = opened()
     named = book.notes.course_called(name) if name else book.notes.course
     holes = book.notes.of_course(named)
-    if name and not holes:
+    if not holes:
         raise CaddieError(
-            f"{name}: no hole of it is noted; noted are {', '.join(book.notes.courses) or 'none'}"
+            f"{named}: no hole of it is noted; noted are {', '.join(book.notes.courses) or 'none'}"
         )
     if out is not None:
         if out.suffix.lower() not in (".html", ".htm"):
