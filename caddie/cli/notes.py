@@ -53,7 +53,7 @@ def show(as_json: AsJson = False) -> None:
         _say(_content(book))
         return
     if notes.is_empty:
-        typer.echo("Nothing is remembered. Tell the caddie: remember, the fourth green falls left to right.")
+        typer.echo("Nothing is remembered. Say in a talk: remember, the fourth green falls left to right.")
         return
     for course in notes.courses:
         typer.echo(course_text(course, notes.of_course(course), book.day, book.unit))

@@ -23,6 +23,8 @@ from caddie.range.lock import lock
 
 LARGEST_SHEET_BYTES = 1_000_000
 """Every hole of a hundred courses is a tenth of it."""
+LONGEST_LINE, MOST_DOTS, MOST_ENTRIES = 1000, 50, 5000
+"""Beyond them reading takes ever longer."""
 WAIT_S = 5.0
 
 EntryKey = tuple[str, ...]
@@ -190,6 +192,8 @@ class Sheet:
         """What stands before the first entry, and the entries; a comment belongs to the entry after it."""
         lines = list(io.StringIO(text))
         starts = [at for at, line in enumerate(lines) if self.begins.match(line)]
+        if len(starts) > MOST_ENTRIES:
+            raise CaddieError(f"{self.path}: holds more than {MOST_ENTRIES} entries; is it the right file?")
         places = [_with_comments(lines, at) for at in starts]
         header = "".join(lines[: places[0]] if places else lines)
         entries: list[Entry] = []
@@ -208,6 +212,11 @@ class Sheet:
         return header, entries
 
     def _entry(self, text: str, line: int) -> Entry:
+        if any(
+            len(each) > LONGEST_LINE or (each.count(".") > MOST_DOTS and not each.lstrip().startswith("#"))
+            for each in text.split("\n")
+        ):
+            return Entry(text, line, problem="has a line longer than any of notes")
         try:
             key, value = self.reader(tomllib.loads(f"{self.inside}{text}"))
         except (tomllib.TOMLDecodeError, UnreadableEntryError, RecursionError, ValueError) as error:
