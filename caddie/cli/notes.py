@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from caddie.cli.log import wanted
+from caddie.cli.notes_reading import unheard
 from caddie.cli.options import AsJson, BagFile, Yes, bag_at
 from caddie.cli.output import output
 from caddie.errors import CaddieError
@@ -151,6 +152,11 @@ def words(
                 raise CaddieError("nothing is remembered") from None
             word, meaning = teachable(name, meaning, book.notes.words, sure=True)
         book.keep_word(word, meaning)
+        if silent := unheard(word):
+            typer.echo(
+                f"Typed it is understood; spoken it is not: nobody taught me the sound of {', '.join(silent)}.",
+                err=True,
+            )
     if out is not None:
         output(out, f"{len(book.notes.words)} words", yes).write(words_sheet().text())
     if as_json:

@@ -1,6 +1,7 @@
 """The notes as commands read them that go on without them: for the talk, and for the ears."""
 
 import contextlib
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
@@ -47,6 +48,17 @@ def _is_kept() -> bool:
     with contextlib.suppress(CaddieError, OSError):
         return (home() / "notes").is_dir()
     return False
+
+
+def unheard(word: str) -> list[str]:
+    """The parts of a word whose sound the embedded recogniser does not know; none where there is no recogniser."""
+    from caddie.voice.pocket_model import load_pocketsphinx
+    from caddie.voice.pronunciation import missing_words, shipped_dictionary
+
+    with contextlib.suppress(CaddieError):
+        shipped = Path(load_pocketsphinx().get_model_path("en-us"))
+        return missing_words([word], shipped_dictionary(str(shipped / "cmudict-en-us.dict")))
+    return []
 
 
 def notebook_or_none(bag: "Bag") -> "Notebook | None":

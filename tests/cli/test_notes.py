@@ -6,6 +6,7 @@ import tomllib
 
 import pytest
 
+from caddie.cli.notes_reading import note_sentences
 from caddie.places import shipped
 
 COURSE = str(shipped("demo_bag/marram_links.toml"))
@@ -72,6 +73,19 @@ def test_own_words_are_shown_exported_and_erased(caddie, tmp_path):
     assert objects(caddie("understand", "forty, badlands", "--json"))[0]["situation"]["lie"] == "heavy_rough"
     assert "Erased" in caddie("notes", "forget", "--word", "the badlands", "--yes").out
     assert objects(caddie("notes", "words", "--json")) == [{"words": {}}]
+
+
+def test_ears_expect_own_words_and_names(noted):
+    noted("notes", "words", "--teach", "the badlands=heavy rough")
+    said = note_sentences()
+    assert any("badlands" in each for each in said)
+    assert any("cockle strand" in each for each in said)
+    assert any("marram links" in each for each in said)
+
+
+def test_a_word_that_no_ear_can_know_is_told_so(caddie):
+    assert "badlands" not in caddie("notes", "words", "--teach", "badlands=heavy rough").err
+    assert "sound of wibblewood" in caddie("notes", "words", "--teach", "wibblewood=heavy rough").err
 
 
 def test_the_page_of_a_course_stands_alone(noted, tmp_path):
