@@ -174,9 +174,7 @@ def settings(
     ] = None,
     firmness: Annotated[str | None, typer.Option(help="Greens at home: soft, medium or firm.")] = None,
     unit: Annotated[str | None, typer.Option(help="What you count in: yards or metres.")] = None,
-    brief: Annotated[
-        bool | None, typer.Option("--brief/--full", help="Just the club aloud, or everything.")
-    ] = None,
+    aloud: Annotated[str | None, typer.Option(help="What is said aloud: club, or everything.")] = None,
     rate: Annotated[int | None, typer.Option(min=80, max=300, help="Words a minute of the voice.")] = None,
     reset: Annotated[bool, typer.Option("--reset", help="Leave all of it to the bag again.")] = False,
     as_json: AsJson = False,
@@ -189,7 +187,13 @@ def settings(
     from caddie.notes.told import usual_facts
 
     book = opened()
-    given = {"stimp_ft": greens, "firmness": firmness, "unit": unit, "brief": brief, "rate": rate}
+    given = {
+        "stimp_ft": greens,
+        "firmness": firmness,
+        "unit": unit,
+        "brief": _just_the_club(aloud),
+        "rate": rate,
+    }
     try:
         wanted = Usual.model_validate(given)
     except ValidationError as error:
