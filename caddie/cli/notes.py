@@ -187,13 +187,10 @@ def settings(
     from caddie.notes.told import usual_facts
 
     book = opened()
-    given = {
-        "stimp_ft": greens,
-        "firmness": firmness,
-        "unit": unit,
-        "brief": _just_the_club(aloud),
-        "rate": rate,
-    }
+    if aloud not in (None, "club", "everything"):
+        raise CaddieError(f"--aloud {aloud}: choose club or everything")
+    brief = None if aloud is None else aloud == "club"
+    given = {"stimp_ft": greens, "firmness": firmness, "unit": unit, "brief": brief, "rate": rate}
     try:
         wanted = Usual.model_validate(given)
     except ValidationError as error:

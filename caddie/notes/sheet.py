@@ -23,7 +23,7 @@ from caddie.range.lock import lock
 
 LARGEST_SHEET_BYTES = 1_000_000
 """Every hole of a hundred courses is a tenth of it."""
-LONGEST_LINE, MOST_DOTS, MOST_ENTRIES = 1000, 50, 5000
+LONGEST_NOTE_LINE, MOST_KEY_DOTS, MOST_ENTRIES = 1000, 50, 5000
 """Beyond them reading takes ever longer."""
 WAIT_S = 5.0
 
@@ -213,7 +213,8 @@ class Sheet:
 
     def _entry(self, text: str, line: int) -> Entry:
         if any(
-            len(each) > LONGEST_LINE or (each.count(".") > MOST_DOTS and not each.lstrip().startswith("#"))
+            len(each) > LONGEST_NOTE_LINE
+            or (each.count(".") > MOST_KEY_DOTS and not each.lstrip().startswith("#"))
             for each in text.split("\n")
         ):
             return Entry(text, line, problem="has a line longer than any of notes")
