@@ -77,7 +77,9 @@ class Conversation:
         before, heard = self.known, text.strip()[:LONGEST_TEXT]
         heeded = heed(self._desk, self.known, text)
         self.known = heeded.known if heeded.said is None else heeded.said.known
-        told = [] if heeded.said is None else [heeded.said]
+        told = []
+        if heeded.said is not None:
+            told, self._leaving = [heeded.said], 0
         for part in parts(heeded.text, self._desk.bag.player) if heeded.said is None else ():
             said = self._one(part, from_speech=from_speech)
             self.known = said.known
