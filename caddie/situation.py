@@ -144,11 +144,19 @@ class WindFrom(StrEnum):
     BEHIND_RIGHT = "behind_right"
 
 
+class WindKnownBy(StrEnum):
+    """What a speed of the wind is: near the ground it is weaker than where forecasts have it, 10 m up."""
+
+    FORECAST = "forecast"
+    FELT = "felt"
+
+
 class Wind(Frozen):
-    """The wind at flag height."""
+    """The wind, its speed as it was told: a forecast's, or what is felt at the head."""
 
     from_: Annotated[WindFrom | None, Field(alias="from", serialization_alias="from")] = None
     speed_m_s: Annotated[float, Field(ge=0, le=30)] | None = None
+    known_by: WindKnownBy | None = None
 
     model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True, serialize_by_alias=True)
 

@@ -151,6 +151,8 @@ class Player(Frozen):
     handicap: Annotated[float, Field(ge=-8, le=54)] = 18.0
     handed: Handed = Handed.RIGHT
     distances_in: Unit = Unit.YARDS
+    putts_in: Unit | None = None
+    """What putts are counted in; None is metres for who counts distances in them, else feet."""
     pace_m: Annotated[float, Field(ge=0.4, le=1.5)] = YARD_M
     usual_misses: tuple[Miss, ...] = ()
     margin_strokes: Annotated[float, Field(ge=0, le=1)] = 0.1

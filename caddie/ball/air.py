@@ -8,8 +8,12 @@ from numpy.typing import ArrayLike
 from caddie.arrays import Floats
 from caddie.errors import CaddieError
 
-WIND_HEIGHT_M = 3.0
-"""Height above the ground (10 ft, about the top of a flag) at which the wind of :class:`Air` blows."""
+WIND_HEIGHT_M = 10.0
+"""Height above the ground at which the wind of :class:`Air` blows: that of forecasts, station readings and the
+Beaufort scale (World Meteorological Organization, Guide No. 8: 10 m over open ground)."""
+
+HEAD_M = 1.7
+"""Height at which a player feels the wind."""
 
 ROUGHNESS_M = 0.03
 """Aerodynamic roughness length of open grass."""
@@ -40,11 +44,27 @@ class Air:
     def wind_at(self, height_m: ArrayLike) -> tuple[Floats, Floats]:
         """Wind (along, across) in m/s at ``height_m`` above the ground, any shape.
 
-        Neutral log profile u(z) = u(3 m) ln(z / z0) / ln(3 / z0) with z0 = 0.03 m, open grass
+        Neutral log profile u(z) = u(10 m) ln(z / z0) / ln(10 / z0) with z0 = 0.03 m, open grass
         (World Meteorological Organization, Guide No. 8, roughness classes); nothing below z0.
         """
-        share = np.log(np.maximum(height_m, ROUGHNESS_M) / ROUGHNESS_M) / np.log(WIND_HEIGHT_M / ROUGHNESS_M)
+        share = _profile(height_m)
         return self.wind_along_m_s * share, self.wind_across_m_s * share
+
+
+def _profile(height_m: ArrayLike) -> Floats:
+    """Wind at a height as a share of that at :data:`WIND_HEIGHT_M`."""
+    return np.asarray(
+        np.log(np.maximum(height_m, ROUGHNESS_M) / ROUGHNESS_M) / np.log(WIND_HEIGHT_M / ROUGHNESS_M)
+    )
+
+
+def aloft(felt_m_s: float) -> float:
+    """Wind at :data:`WIND_HEIGHT_M` when ``felt_m_s`` is felt at the head.
+
+    >>> round(aloft(5.0), 2)
+    7.19
+    """
+    return felt_m_s / float(_profile(HEAD_M))
 
 
 def _within(name: str, value: float, low: float, high: float, unit: str) -> None:

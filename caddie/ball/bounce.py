@@ -40,6 +40,7 @@ _ANGLE_RAD = float(np.radians(44.4))
 _NORMAL_M_S = _SPEED_M_S * float(np.cos(_ANGLE_RAD))
 _MOST_TILT_RAD = 0.7
 _CRATER_M_S = 5.3
+_CLIMBS_SOFT, _CLIMBS_FIRMER = 0.3, 0.3
 _CRATER_SCALE = _TILT_RAD / _ANGLE_RAD**0.47 * (1 + _CRATER_M_S / _NORMAL_M_S)
 
 
@@ -70,6 +71,27 @@ def penner(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Flo
 def rigid(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Floats | float, Floats]:
     """No crater; the restitution of turf."""
     return 0.0, restitution(normal_m_s)
+
+
+def climb_out(velocity: Floats, out: Floats, normal: Sequence[Floats], firmness: Floats) -> None:
+    """Slow balls that backspin draws out of their crater the way they came: in ``out`` (3, n), changed in place.
+
+    They leave over the crater's hind wall, which a rigid sphere on a plane does not meet: a soft green throws the
+    ball forward and only a firm one keeps backspin (S. J. Haake, as above). Of the speed back a ball keeps 0.3 on
+    the softest to 0.6 on the firmest turf, so that a full 8-iron into a strong wind stops or comes back a few
+    paces, not ten (common practice, no source).
+    """
+    into = velocity[0] * normal[0] + velocity[1] * normal[1] + velocity[2] * normal[2]
+    level = [velocity[axis] - into * normal[axis] for axis in range(3)]
+    onward = out[0] * level[0] + out[1] * level[1] + out[2] * level[2]
+    back = np.flatnonzero(onward < 0.0)
+    if not back.size:
+        return
+    way = np.array([value[back] for value in level])
+    square = np.maximum((way * way).sum(axis=0), 1e-12)
+    lost = (1.0 - (_CLIMBS_SOFT + _CLIMBS_FIRMER * firmness[back])) * onward[back] / square
+    for axis in range(3):
+        out[axis, back] -= lost * way[axis]
 
 
 BOUNCE: Mapping[str, Bounce] = {"penner": penner, "penner_2002": penner_2002, "rigid": rigid}

@@ -8,7 +8,7 @@ fourth-order Runge-Kutta rule, each ball with a step in proportion to its own fl
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -107,11 +107,14 @@ def _start(launch: Launch) -> tuple[Floats, Floats, tuple[int, ...]]:
     return state, np.where(spin < 0, -axis, axis), arrays[0].shape
 
 
-def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Derivative:
-    """Time derivative of the state."""
+def _rate(
+    air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats, winds: Floats | None = None
+) -> Derivative:
+    """Time derivative of the state; ``winds`` (2, n) is each ball's own in place of the air's."""
     reynolds_per_speed = air.density_kg_m3 * 2 * RADIUS_M / air.viscosity_pa_s
     pull = 0.5 * air.density_kg_m3 * AREA_M2 / MASS_KG
-    windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
+    windy = winds is not None or air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
+    unit = replace(air, wind_along_m_s=1.0, wind_across_m_s=1.0)
     axis_x, axis_y, axis_z = axis
 
     def rate(state: Floats) -> Floats:
@@ -119,7 +122,8 @@ def _rate(air: Air, axis: Floats, coefficients: Aero, lowest_m: Floats) -> Deriv
         out[:3] = state[3:6]
         through = state[3:6]
         if windy:
-            along, across = air.wind_at(state[2] - lowest_m)
+            height = state[2] - lowest_m
+            along, across = air.wind_at(height) if winds is None else winds * unit.wind_at(height)
             through = through.copy()
             through[0] -= along
             through[1] -= across
@@ -172,6 +176,7 @@ def fly(
     landing_height_m: ArrayLike = 0.0,
     aero: str = "bearman_harvey",
     step_s: float | None = None,
+    winds: tuple[ArrayLike, ArrayLike] | None = None,
 ) -> Landing:
     """Fly balls until each comes down to ``landing_height_m`` (above the launch; broadcast to the shots).
 
@@ -184,12 +189,13 @@ def fly(
         landing_height_m: height of the landing level, m.
         aero: a name of :data:`caddie.ball.aero.AERO`.
         step_s: a fixed step in s in place of one per ball.
+        winds: along and across in m/s of each ball, broadcast to the shots, in place of the air's.
 
     Raises:
         CaddieError: an unknown model, a launch that is not a number, a flight beyond 60 s.
     """
-    balls = _Flying(launch, air, landing_height_m, aero, step_s)
-    windy = air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
+    balls = _Flying(launch, air, landing_height_m, aero, step_s, winds)
+    windy = winds is not None or air.wind_along_m_s != 0.0 or air.wind_across_m_s != 0.0
     first = FIRST_STEPS if windy and step_s is None else ()
     for number in range(40 * STEPS if step_s is None else int(60 / step_s)):
         if balls.all_landed():
@@ -202,7 +208,13 @@ class _Flying:
     """Balls on their way: those still followed (n,), and what became of all (N,)."""
 
     def __init__(
-        self, launch: Launch, air: Air, landing_height_m: ArrayLike, aero: str, step_s: float | None
+        self,
+        launch: Launch,
+        air: Air,
+        landing_height_m: ArrayLike,
+        aero: str,
+        step_s: float | None,
+        winds: tuple[ArrayLike, ArrayLike] | None,
     ) -> None:
         self.state, self.axis, self.shape = _start(launch)
         count = self.state.shape[1]
@@ -210,7 +222,12 @@ class _Flying:
         self.height = height.ravel().copy()
         self.air, self.coefficients = air, aero_model(aero)
         self.lowest = np.minimum(self.height, 0.0)
-        self.rate = _rate(air, self.axis, self.coefficients, self.lowest)
+        self.winds = (
+            None
+            if winds is None
+            else np.array([np.broadcast_to(np.asarray(one), self.shape).ravel() for one in winds])
+        )
+        self.rate = _rate(air, self.axis, self.coefficients, self.lowest, self.winds)
         self.step_s = _steps_s(self.state, self.height, step_s)
         self.time = np.zeros(count)
         self.landed = (self.state[5] <= 0.0) & (self.height >= 0.0)
@@ -228,7 +245,10 @@ class _Flying:
             self.state, self.height = self.state[:, up], self.height[up]
             self.step_s, self.time = self.step_s[up], self.time[up]
             self.index, self.landed = self.index[up], self.landed[up]
-            self.rate = _rate(self.air, self.axis[:, self.index], self.coefficients, self.lowest[self.index])
+            winds = None if self.winds is None else self.winds[:, self.index]
+            self.rate = _rate(
+                self.air, self.axis[:, self.index], self.coefficients, self.lowest[self.index], winds
+            )
         return False
 
     def advance(self, share: float) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from caddie.arrays import Bools, Floats, Ints
-from caddie.ball.bounce import bounce_model, rebound
+from caddie.ball.bounce import bounce_model, climb_out, rebound
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground
 from caddie.ball.hole import Hole
@@ -132,7 +132,9 @@ def _bounce_out(
         tilt, give = model(np.maximum(into, 0.0), level, ground.firmness[strip])
         tilt = tilt * TILT[surface]
         give = give * RESTITUTION[surface]
-        velocity, spin = rebound(velocity, spin, normal, tilt, give, FRICTION[surface])
+        landed = velocity
+        velocity, spin = rebound(landed, spin, normal, tilt, give, FRICTION[surface])
+        climb_out(landed, velocity, normal, ground.firmness[strip])
         vx, vy, vz = velocity
         out = vx * normal[0] + vy * normal[1] + vz * normal[2]
         caught = ABSORBS[surface]

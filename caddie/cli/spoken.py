@@ -35,8 +35,8 @@ Out = Annotated[Path | None, typer.Option("--out", help="Write the spoken reply 
 def training() -> list[str]:
     """The sentences the recogniser expects; the same every time, so that what is built from them is kept."""
     from caddie.cli.notes_reading import note_sentences
-    from caddie.talk.sayings import spoken
     from caddie.words import sentences
+    from caddie.words.sayings import spoken
 
     return [*sentences(TRAINING_SENTENCES, seed=0), *spoken(), *note_sentences()]
 

@@ -57,7 +57,7 @@ class UnreadableEntryError(ValueError):
     """An entry whose content cannot be; the message says why in a few words."""
 
 
-Reader = Callable[[Mapping[str, Any]], tuple[EntryKey, Any]]
+EntryReader = Callable[[Mapping[str, Any]], tuple[EntryKey, Any]]
 """From an entry's TOML to its key and value; raises :class:`UnreadableEntryError`."""
 
 
@@ -75,7 +75,7 @@ class Sheet:
     """What a new file begins with: comments, and the table its entries are in."""
     begins: re.Pattern[str]
     """The first line of an entry."""
-    reader: Reader
+    reader: EntryReader
     inside: str = ""
     """The table header that an entry is read under."""
 

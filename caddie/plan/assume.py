@@ -15,6 +15,7 @@ from caddie.situation import (
     Side,
     Situation,
     Wind,
+    WindKnownBy,
 )
 from caddie.units import YARD_M
 
@@ -36,6 +37,9 @@ USUAL_STIMP_FT = 9.5
 
 WET_STIMP = 0.9
 """Wet grass rolls a tenth shorter (common practice, no source)."""
+
+USUAL_WIND_M_S = 4.0
+"""A wind of which only the way is said (common practice, no source)."""
 
 ASK_DISTANCE = "How far is it to the flag?"
 
@@ -91,12 +95,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         firmness=green.firmness
         or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
     )
-    wind = situation.wind
-    if wind.from_ is None:
-        wind = Wind(from_=None, speed_m_s=0.0)
-        taken["wind"] = "calm"
-    elif wind.speed_m_s is None:
-        wind = wind.model_copy(update={"speed_m_s": taken.setdefault("wind.speed_m_s", 4.0)})
+    wind = _wind(situation.wind, taken)
     elevation_m = situation.elevation_m
     if elevation_m is None:
         elevation_m = taken.setdefault("elevation_m", 0.0)
@@ -114,6 +113,22 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         }
     )
     return done, taken
+
+
+def _wind(wind: Wind, taken: dict[str, Any]) -> Wind:
+    """The wind filled; a speed of which no more is known is taken for a forecast's.
+
+    Players may not measure the wind (Rule 4.3a(2)), so a number is a forecast's, and the words for a wind's
+    strength are those of the Beaufort scale, whose speeds hold for the same height (WMO Guide No. 8).
+    """
+    if wind.from_ is None:
+        taken["wind"] = "calm"
+        return Wind(from_=None, speed_m_s=0.0)
+    if wind.speed_m_s is None:
+        wind = wind.model_copy(update={"speed_m_s": taken.setdefault("wind.speed_m_s", USUAL_WIND_M_S)})
+    elif wind.speed_m_s and wind.known_by is None:
+        taken["wind.known_by"] = WindKnownBy.FORECAST
+    return wind.model_copy(update={"known_by": wind.known_by or WindKnownBy.FORECAST})
 
 
 def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:

@@ -11,8 +11,9 @@ from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene
-from caddie.plan.strikes import strike_rates
+from caddie.plan.strikes import MOST_MISHIT, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
+from caddie.plan.wind_error import unsteady
 from caddie.situation import Frozen, Lie
 
 CHIP_CARRY_M = 16.0
@@ -205,9 +206,11 @@ def build(
         speed[mine] = np.interp(carry_m[mine], rows.carry_m[i], rows.speed_m_s[i])
         share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
         length, side = curve.spread_at(share[mine])
-        wider = lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
-        # The measured spread is that of the measured carry; carried shorter by loft or lie it is less.
-        shorter = np.clip(carry_m[mine] / np.maximum(curve.carry_at(share[mine]), 0.3), 0.02, 1.5)
+        wider = unsteady(scene.air) * lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
+        # The measured spread is that of the measured carry; carried shorter by loft or lie it is less, but not
+        # by a wind: that comes on top.
+        still = _at(speed[mine], rows, i, rows.wind.still_carry_m)
+        shorter = np.clip(still / np.maximum(curve.carry_at(share[mine]), 0.3), 0.02, 1.5)
         scale = shorter**SPREAD_POWER
         owned[mine] = curve.owned(share[mine])
         lie = scene.situation.lie or Lie.FAIRWAY
@@ -217,6 +220,8 @@ def build(
             carry_m[mine],
         )
         side_sd[mine] = side * scale * wider
+        length_sd[mine] = np.hypot(length_sd[mine], _at(speed[mine], rows, i, rows.wind.length_sd_m))
+        side_sd[mine] = np.hypot(side_sd[mine], _at(speed[mine], rows, i, rows.wind.side_sd_m))
         loft_deg = curve.club.loft_deg
         families = np.array([family_of(scene, rows, int(i), float(carry)) for carry in carry_m[mine]])
         for family in set(families.tolist()):
@@ -226,10 +231,16 @@ def build(
             heavy[some], thin[some] = strike_rates(
                 bag.player, scene.situation, family, loft_deg, share[some], seen
             )
+    heavy, thin = (np.minimum(unsteady(scene.air) * rate, MOST_MISHIT) for rate in (heavy, thin))
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
     return Candidates(
         row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned, np.zeros_like(aim)
     )
+
+
+def _at(speed_m_s: Floats, rows: Rows, row: int, values: Floats) -> Floats:
+    """Values tabulated by ball speed, (m, k), read in one row."""
+    return np.asarray(np.interp(speed_m_s, rows.speed_m_s[row], values[row]))
 
 
 def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:

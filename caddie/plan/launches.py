@@ -16,6 +16,7 @@ from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
+from caddie.plan.wind_error import WindError, wind_error
 from caddie.situation import Lie, Sitting, Situation, Stance
 
 SPEED_STEPS = 28
@@ -79,6 +80,8 @@ class Rows:
     """Ball speeds of the clean strikes, shape ``(m, k)``."""
     carry_m: Floats
     """Carry at each of them, non-decreasing, shape ``(m, k)``."""
+    wind: WindError
+    """What they carry without the wind, and how far its error takes them."""
     tree_height_m: Floats | None
     """Height of each launch over the trees that must be flown, the shape of ``launch``."""
 
@@ -191,6 +194,7 @@ def _tabulated(
     table = tabulate(launch, today, landing_height_m, ways=ways)
     row = np.repeat(np.arange(len(kinds)), SPEED_STEPS)
     carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
+    carry = np.maximum.accumulate(carry, axis=1)
     return Rows(
         curves=curves,
         kinds=kinds,
@@ -200,7 +204,8 @@ def _tabulated(
         launch=launch,
         table=table,
         speed_m_s=speed,
-        carry_m=np.maximum.accumulate(carry, axis=1),
+        carry_m=carry,
+        wind=wind_error(_stacked(clean), today, landing_height_m, carry),
         tree_height_m=None if tree_x_m is None else _height_over(tree_x_m, launch, today),
     )
 

@@ -21,6 +21,7 @@ LEAST_CHANCE = 0.005
 ASIDE_IN_FEET_M = 10 * FOOT_M
 """A longer way beside the flag is said in the player's own unit."""
 MOST_TROUBLES = 2
+LOW_IS_ESTIMATED = "How far its low flight carries is an estimate from the plain shot: hit some and see."
 CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and the ball runs on."
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
@@ -63,6 +64,8 @@ def reasons_for(
         reasons.append(
             f"No ball of the {club_name(chosen, bag)} was measured yet: its carries are estimates."
         )
+    elif chosen.flight is Flight.LOW and chosen.family not in (Family.PUTT, Family.SPLASH):
+        reasons.append(LOW_IS_ESTIMATED)
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     return tuple(reasons)

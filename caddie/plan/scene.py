@@ -5,11 +5,22 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from caddie.bag import Bag
-from caddie.ball.air import Air, air
+from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
 from caddie.plan.assume import GREEN_DEPTH_M, depth_of
-from caddie.situation import Fall, Firmness, Hazard, HazardKind, Lie, PinPosition, Side, Situation, WindFrom
+from caddie.situation import (
+    Fall,
+    Firmness,
+    Hazard,
+    HazardKind,
+    Lie,
+    PinPosition,
+    Side,
+    Situation,
+    WindFrom,
+    WindKnownBy,
+)
 
 HALF_WIDTH_M = 11.0
 """Half the green's width when the flag is in its middle."""
@@ -30,6 +41,8 @@ BANK = 0.25
 STEEPEST_BANK = 0.5
 STEEPEST_FACE = 0.3
 """A ridge or tier said to be high has a longer face, not a steeper one."""
+STORM_M_S = 30.0
+"""A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
 
 _UNDER = {
@@ -136,11 +149,14 @@ def room_behind(situation: Situation) -> float:
 
 
 def _wind(situation: Situation) -> tuple[float, float]:
+    """The wind along and across [m/s] at the height of forecasts."""
     wind = situation.wind
     if wind.from_ is None or not wind.speed_m_s:
         return 0.0, 0.0
     along, across = _WIND[wind.from_]
-    return along * wind.speed_m_s, across * wind.speed_m_s
+    felt = wind.known_by is WindKnownBy.FELT
+    speed_m_s = min(aloft(wind.speed_m_s), STORM_M_S) if felt else wind.speed_m_s
+    return along * speed_m_s, across * speed_m_s
 
 
 def _green_slopes(situation: Situation) -> tuple[float, float]:

@@ -16,12 +16,15 @@ from caddie.plan.option import Plan
 from caddie.plan.regret import regret
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
-from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation
+from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation, WindKnownBy
 
 WORTH_ASKING = 0.05
 """Strokes: less than this is not worth the breath of a question (common practice, no source)."""
 LIE_WORTH_ASKING = 0.03
 """The same for the lie, which every caddie asks for first."""
+
+
+FLOWN_ANEW = ("lie", "wind.known_by")
 
 
 @dataclass(frozen=True)
@@ -53,6 +56,11 @@ def _fall(fall: Fall) -> Callable[[Situation], Situation]:
     )
 
 
+def _felt(situation: Situation) -> Situation:
+    wind = situation.wind.model_copy(update={"known_by": WindKnownBy.FELT})
+    return situation.model_copy(update={"wind": wind})
+
+
 UNKNOWNS = (
     Unknown(
         "lie",
@@ -74,6 +82,7 @@ UNKNOWNS = (
         "Does the green fall toward you or away?",
         ((0.35, _fall(Fall.TOWARD)), (0.2, _fall(Fall.AWAY))),
     ),
+    Unknown("wind.known_by", "Is that wind the forecast, or what you feel?", ((0.35, _felt),)),
 )
 
 
@@ -94,8 +103,8 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
     today = regret(said, plan.chosen, bag, plan.seed, rows)
     telling: list[tuple[float, Unknown]] = []
     for gap in gaps:
-        # The launches of the assumed lie serve every answer that leaves the lie alone.
-        weight = _weight(gap, said, plan, bag, today, None if gap.field == "lie" else rows)
+        # The launches of the assumed lie and wind serve every answer that leaves those alone.
+        weight = _weight(gap, said, plan, bag, today, None if gap.field in FLOWN_ANEW else rows)
         if gap.field == "lie" and weight >= LIE_WORTH_ASKING:
             return gap
         if weight >= WORTH_ASKING:

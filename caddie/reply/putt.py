@@ -95,7 +95,9 @@ def aim_place(aim_left_m: float) -> str:
 
 
 def putt_unit(bag: Bag) -> Unit:
-    """What a putt is counted in: metres by a player who counts in them, else feet."""
+    """What a putt is counted in: as the player says, else metres for who counts distances in them, else feet."""
+    if bag.player.putts_in is not None:
+        return bag.player.putts_in
     return Unit.METRES if bag.player.distances_in is Unit.METRES else Unit.FEET
 
 

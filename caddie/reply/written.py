@@ -114,6 +114,7 @@ def _field(name: str) -> str:
         "green.side_slope": "side fall",
         "wind": "wind",
         "wind.speed_m_s": "wind speed",
+        "wind.known_by": "wind speed",
         "elevation_m": "height difference",
     }.get(name, name)
 
@@ -121,6 +122,8 @@ def _field(name: str) -> str:
 def _value(name: str, value: object, bag: Bag) -> str:
     if name == "elevation_m" and not value:
         return "none"
+    if name == "wind.known_by":
+        return "as a forecast has it 10 metres up"
     if isinstance(value, int | float):
         if name.endswith("slope"):
             return f"{value:.0%}"

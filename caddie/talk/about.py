@@ -13,9 +13,10 @@ from caddie.talk import lines
 from caddie.talk.compare import another
 from caddie.talk.planning import planned, short_of
 from caddie.talk.routine import COUNT, PACE, routine
-from caddie.talk.sayings import is_beyond, is_golf, says
 from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.words import Intent, Understanding
+from caddie.words.golf_talk import is_beyond, is_golf
+from caddie.words.sayings import says
 
 
 def repeat(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -50,13 +51,18 @@ def ready(desk: Desk, known: Known, heard: Understanding) -> Said:
     if known.plan is None or known.cue is None or known.played:
         return Said(known, lines.NOTHING_KNOWN)
     spoken = routine(known.plan, desk.bag, known.cue)
-    after = known.changed(spoken=spoken, question=None)
+    after = known.changed(spoken=spoken, question=None, swung=True)
     return Said(after, spoken, written=f"{spoken}\n{PACE}", brief=sentences([*COUNT]))
 
 
 def adopted(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """Play the shot that was asked about instead of the one advised, with what was supposed for it."""
-    assert known.plan is not None and known.other is not None
+    """Play the shot that was asked about instead of the one advised, with what was supposed for it.
+
+    With none asked about, "I'll do that" is the one advised.
+    """
+    if known.other is None:
+        return kept_to(lines.STICKS)(desk, known, heard)
+    assert known.plan is not None
     if known.supposed is not None:
         return planned(desk, known.changed(situation=known.supposed, question=None), heard)
     plan = known.plan.model_copy(update={"chosen": known.other})

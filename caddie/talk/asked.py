@@ -29,11 +29,12 @@ from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import times_in_ten
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
+from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
-from caddie.talk.sayings import begins, compared, meaning_of, technique
 from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.units import FOOT_M, spoken_length
 from caddie.words import Understanding, understand
+from caddie.words.sayings import begins, compared
 
 Answer = Callable[[Plan, Bag], list[str]]
 

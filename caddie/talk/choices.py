@@ -1,5 +1,6 @@
 """Wishes for another shot than the one advised: safer, bolder, lower, higher, the middle, out sideways, X or Y."""
 
+import math
 import re
 
 from caddie.bag import Family, Risk
@@ -17,9 +18,9 @@ from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.asked import in_play, no_shot, odds, same_shot
 from caddie.talk.compare import another, asked_for, compared_with, told
-from caddie.talk.sayings import plain
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Understanding, understand
+from caddie.words.sayings import plain
 
 SAFER_BY = 0.05
 """Strokes that the worst tenth must cost less for a shot to be called safer."""
@@ -43,7 +44,7 @@ def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
     safest = min(no_riskier, key=lambda option: (option.bad_tail, option.strokes), default=plan.chosen)
     if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or same_shot(safest, plan.chosen):
         spoken = sentences([lines.SAFEST, *odds(plan, desk.bag)[-1:]])
-        return Said(known.changed(spoken=spoken, question=None), spoken)
+        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
     return _beside(desk, known, plan, safest, _risk_said(safest, plan.chosen))
 
 
@@ -84,8 +85,19 @@ def middle(desk: Desk, known: Known, heard: Understanding) -> Said:
     )
     other = advise(there, desk.bag, seed=desk.seed, only=known.only)
     putt = "leaves a putt to the flag, trouble " + times_in_ten(other.chosen.in_trouble)
-    compared = told(other.chosen, plan, desk, supposed=True, there=other.situation, verdict=putt)
-    return compared_with(known, compared, there)
+    option = _seen_from_the_flag(other.chosen, shift)
+    compared = told(option, plan, desk, supposed=True, there=plan.situation, verdict=putt)
+    return compared_with(known, compared)
+
+
+def _seen_from_the_flag(option: Option, shift_m: float) -> Option:
+    """A shot planned for a place ``shift_m`` beyond the flag, as it lies to the flag itself."""
+    return option.model_copy(
+        update={
+            "land_short_of_pin_m": option.land_short_of_pin_m - shift_m,
+            "leave_m": math.hypot(option.leave_m, shift_m),
+        }
+    )
 
 
 def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -184,7 +196,8 @@ def best(desk: Desk, known: Known, heard: Understanding) -> Said:
         return the_shot(desk, known)
     better = min((plan.chosen, known.other), key=lambda option: option.rank_score)
     spoken = sentences([f"{shot_said(better, desk.bag)}, by numbers"])
-    return Said(known.changed(spoken=spoken, question=None), spoken)
+    other = None if same_shot(better, plan.chosen) else known.other
+    return Said(known.changed(spoken=spoken, question=None, other=other), spoken)
 
 
 def _with_risk(desk: Desk, known: Known, plan: Plan, risk: Risk) -> Plan:

@@ -43,6 +43,14 @@ def all_here(desk: Desk, known: Known, heard: Understanding) -> Said:
     return _with_out(desk, known, heard, set(), clubs, lines.BACK_TODAY)
 
 
+def handed(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "I'm left-handed": the desk counts on it already, the shot in play is planned again."""
+    noted = lines.HANDED.format(hand=desk.bag.player.handed.value)
+    if known.plan is None or known.played:
+        return Said(known, sentences([noted, lines.NOTHING_KNOWN]), step=True)
+    return planned(desk, known.changed(other=None, question=None), heard)
+
+
 def _named(desk: Desk, heard: Understanding) -> list[Club]:
     named = (desk.whole_bag.club_called(only.club) for only in named_shots(heard.heard, desk) if only.club)
     return list({club.id: club for club in named if club is not None}.values())

@@ -1,6 +1,7 @@
 """What if: another club, swing, kind of shot or circumstance against the shot advised, in numbers."""
 
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 
 from caddie.bag import Bag, Family, Player
 from caddie.ball.launch import Flight
@@ -15,13 +16,13 @@ from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_sai
 from caddie.reply.putt import line_said, pace_said, putt_unit
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
-from caddie.situation import Lie, Situation
+from caddie.situation import Lie, Situation, Wind
 from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
-from caddie.talk.sayings import bare, begins, plain
 from caddie.talk.state import Desk, Known, Question, Said, merged
 from caddie.words import Intent, Understanding
+from caddie.words.sayings import bare, begins, plain
 
 IF_WIND = "if_wind"
 """Field of the question where a supposed wind comes from."""
@@ -64,9 +65,28 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         return another(desk, known)
     if situation.lie is Lie.GREEN and not supposed and not only.is_putting(desk.bag):
         return Said(known, lines.ON_THE_GREEN)
-    other = advise(situation, desk.bag, seed=desk.seed, only=only)
+    try:
+        other = advise(situation, desk.bag, seed=desk.seed, only=only)
+    except CaddieError as error:
+        return _instead(desk, known, only, str(error))
     compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
     return compared_with(known, compared, situation if supposed else None)
+
+
+def _instead(desk: Desk, known: Known, only: Only, reason: str) -> Said:
+    """Why a shot cannot be played, and one that can: for the putter one along the ground, else the next best."""
+    assert known.plan is not None
+    offered = another(desk, known)
+    if only.is_putting(desk.bag):
+        with suppress(CaddieError):
+            low = advise(known.situation, desk.bag, seed=desk.seed, only=Only(family=Family.BUMP_AND_RUN))
+            compared = told(low.chosen, known.plan, desk, supposed=False, there=low.situation)
+            offered = compared_with(known, compared)
+    first = reason.partition(":")[0]
+    spoken = shortest([[first, offered.spoken], [first, offered.known.short], [first]])
+    return replace(
+        offered, spoken=spoken, written=f"{sentences([reason])}\n{offered.written or offered.spoken}"
+    )
 
 
 def asks_wind(known: Known, heard: Understanding) -> bool:
@@ -94,7 +114,13 @@ def _with_source(heard: Understanding, player: Player) -> Understanding:
 
 
 def wind_from_where(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """Ask once where the supposed wind comes from."""
+    """Ask once where the supposed wind comes from; a wind that is known is compared with none."""
+    if known.situation.wind.from_ is not None and known.plan is not None:
+        calm = known.situation.model_copy(update={"wind": Wind(speed_m_s=0.0)})
+        other = advise(calm, desk.bag, seed=desk.seed, only=known.only)
+        compared = told(other.chosen, known.plan, desk, supposed=True, there=other.situation)
+        said = compared_with(known, compared, calm)
+        return replace(said, spoken=shortest([[lines.WITHOUT_WIND, said.spoken], [said.spoken]]))
     question = Question(IF_WIND, lines.WIND_FROM)
     after = known.changed(question=question, asked=(*known.asked, IF_WIND), spoken=question.text)
     return Said(after, question.text)

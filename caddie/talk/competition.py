@@ -19,7 +19,7 @@ from caddie.words import Intent, Understanding
 
 def competition_turn(desk: Desk, known: Known, heard: Understanding) -> Said:
     """One turn of what is the same in no other mode."""
-    kind = kind_said(heard.heard, known)
+    kind = kind_said(heard, known)
     if kind is not None and not kind.advises:
         return kind.handle(desk, known, heard)
     if kind is not None:

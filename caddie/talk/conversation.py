@@ -13,20 +13,19 @@ from caddie.notes.notebook import Notebook
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.talk import lines
 from caddie.talk.about import known_so_far
+from caddie.talk.as_said import as_said, club_asked, counting_as_said, handed_as_said, where_it_lies
 from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.notes import heed, with_notes
 from caddie.talk.on_hole import next_hole, the_day, undone
-from caddie.talk.parts import parts, read
-from caddie.talk.played import corrected_result, in_clauses, next_up, removed, result
+from caddie.talk.played import corrected_result, in_clauses, next_up, plays_on, removed, result
 from caddie.talk.question import in_context
-from caddie.talk.sayings import unit_said
+from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
-from caddie.units import Unit
-from caddie.words import LONGEST_TEXT, Intent, Understanding
+from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
 
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 UNDO_STEPS = 60
@@ -80,8 +79,15 @@ class Conversation:
         told = []
         if heeded.said is not None:
             told, self._leaving = [heeded.said], 0
-        for part in parts(heeded.text, self._desk.bag.player) if heeded.said is None else ():
-            said = self._one(part, from_speech=from_speech)
+        player = self._desk.bag.player
+        for part in (
+            understand_turn(
+                heeded.text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech
+            )
+            if heeded.said is None
+            else ()
+        ):
+            said = self._one(part)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)
@@ -110,12 +116,9 @@ class Conversation:
         """The desk as it is today: clubs left at home are not on it."""
         return self.desk.on(self.known.day)
 
-    def _one(self, text: str, *, from_speech: bool) -> Said:
+    def _one(self, heard: Understanding) -> Said:
         """One thing said."""
-        unit = unit_said(text)
-        if unit in (Unit.YARDS, Unit.METRES):
-            self.known = self.known.on_the_day(unit=unit)
-        heard = read(text, self._desk.bag.player, from_speech=from_speech)
+        self.known = handed_as_said(counting_as_said(self.known, heard), heard)
         leaving, self._leaving = self._leaving, 0
         try:
             said = self._answer(heard, leaving)
@@ -135,7 +138,8 @@ class Conversation:
             return self._leave(leaving)
         if leaving and heard.intent is Intent.NO:
             return Said(known, lines.STAYS)
-        heard = heard.model_copy(update={"intent": intent_said(heard.heard, known) or heard.intent})
+        heard = heard.model_copy(update={"intent": intent_said(heard, known) or heard.intent})
+        heard = meant(heard, known, self._desk.bag.player)
         match heard.intent:
             case Intent.MODE_COMPETITION | Intent.MODE_PRACTICE:
                 return self._change_mode(heard)
@@ -145,7 +149,8 @@ class Conversation:
                 return next_hole(self._desk, known)
         if self.mode is Mode.COMPETITION and heard.intent is not Intent.STOP:
             return replace(competition_turn(self._desk, known, heard), intent=heard.intent.value)
-        return self._practice(heard)
+        said = self._practice(heard)
+        return replace(said, known=said.known.changed(swung=said.intent == Intent.READY.value))
 
     def _practice(self, heard: Understanding) -> Said:
         known, desk = self.known, self._desk
@@ -155,13 +160,20 @@ class Conversation:
         righted = corrected_result(desk, known, heard)
         if righted is not None:
             return replace(result(desk, known, righted), intent=Intent.RESULT.value)
-        kind = kind_said(heard.heard, known)
+        heard = as_said(club_asked(heard, desk.bag, known), known, desk.bag.player)
+        heard = where_it_lies(heard, known)
+        said = plays_on(desk, known, heard)
+        if said is not None:
+            return said
+        kind = kind_said(heard, known)
         if kind is not None:
             return replace(kind.handle(desk, known, heard), intent=kind.intent or heard.intent.value)
         said = without(desk, known, heard)
         if said is not None:
             return replace(said, intent=Intent.WHAT_IF.value)
         understood = in_context(next_up(in_clauses(heard, desk.bag), known, desk.bag), known, desk.bag.player)
+        if understood.intent is Intent.OUT_OF_SCOPE:
+            return second_look(desk, known, understood)
         return replace(BY_INTENT[understood.intent](desk, known, understood), intent=understood.intent.value)
 
     def _undo(self) -> Said:

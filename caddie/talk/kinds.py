@@ -8,10 +8,10 @@ from caddie.talk import about, asked, choices, clubs_today, lines, today
 from caddie.talk.compare import another, what_if, wind_from_where
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
-from caddie.talk.sayings import sayings_of
 from caddie.talk.state import Handler, Known
 from caddie.talk.stock import begin
-from caddie.words import Intent
+from caddie.words import Intent, Understanding
+from caddie.words.gist import intent_of
 
 ASKED_OF_THE_SHOT = "asked"
 When = Callable[[Known, str], bool]
@@ -34,9 +34,14 @@ def _in_play(known: Known, text: str) -> bool:
     return known.plan is not None and not known.played
 
 
+_ANSWERED_ALIKE = ("green.firmness", "lie", "water")
+"""Questions that "high" or "the middle" is no answer to."""
+
+
 def _free(known: Known, text: str) -> bool:
-    """In play and nothing asked: a word or two may else be the answer."""
-    return _in_play(known, text) and known.question is None
+    """In play, and nothing asked that a word or two like these may answer."""
+    asked = known.question
+    return _in_play(known, text) and (asked is None or asked.field in _ANSWERED_ALIKE)
 
 
 def _putting(known: Known, text: str) -> bool:
@@ -86,7 +91,8 @@ BY_SAYING: dict[str, Kind] = {
     "shot": Kind(about.the_shot, Intent.REPEAT.value),
     "shorter": Kind(about.shorter, Intent.SHORTER.value),
     "known": Kind(about.known_so_far, "known"),
-    "adopt": Kind(about.adopted, "adopt", _compared),
+    "adopt": Kind(about.adopted, "adopt", _in_play),
+    "adopt_other": Kind(about.adopted, "adopt", _compared),
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
     "back": Kind(about.kept_to(lines.AS_IT_WAS), "adopt", _in_play),
     "pass": Kind(about.passed, "", _waits),
@@ -96,6 +102,8 @@ BY_SAYING: dict[str, Kind] = {
     "only_have": Kind(clubs_today.only_have, "clubs"),
     "found": Kind(clubs_today.found, "clubs"),
     "all_clubs": Kind(clubs_today.all_here, "clubs"),
+    "left_handed": Kind(clubs_today.handed, "handed"),
+    "right_handed": Kind(clubs_today.handed, "handed"),
     "progress": Kind(today.progress, advises=False),
     "practise": Kind(today.practise),
     "committed": _COMMITMENT,
@@ -106,15 +114,6 @@ BY_SAYING: dict[str, Kind] = {
     "two_putts": Kind(told_as(Result(), down_in=2), RESULT, advises=False),
 }
 """The whole of what was said is one of the ways to say it."""
-
-INTENT_SAID = {
-    "next": Intent.NEXT_HOLE,
-    "bye": Intent.STOP,
-    "thanks": Intent.GREETING,
-    "pardon": Intent.REPEAT,
-    "ready": Intent.READY,
-}
-"""Sayings that mean what the reader of words has an intent for."""
 
 BY_INTENT: dict[Intent, Handler] = {
     Intent.SITUATION: describe,
@@ -136,17 +135,31 @@ BY_INTENT: dict[Intent, Handler] = {
 """What answers an utterance that is no saying, by how its words were read."""
 
 
-def kind_said(text: str, known: Known) -> Kind | None:
-    """The kind of turn that the whole of ``text`` is, or None."""
-    kinds = (BY_SAYING.get(name) for name in sayings_of(text))
-    return next((kind for kind in kinds if kind is not None and kind.when(known, text)), None)
+def kind_said(heard: Understanding, known: Known) -> Kind | None:
+    """The kind of turn that what was asked is, or None."""
+    if _adopts(heard, known):
+        return BY_SAYING["adopt"]
+    for name in heard.asks:
+        kind = BY_SAYING.get(name)
+        if kind is not None and kind.when(known, heard.heard):
+            return kind
+        if intent_of(name) is not None:
+            return None
+    return None
 
 
-def intent_said(text: str, known: Known) -> Intent | None:
-    """The intent that the whole of ``text`` says, where the words alone may not tell."""
-    if kind_said(text, known) is not None:
+def _adopts(heard: Understanding, known: Known) -> bool:
+    """ "I'm going to hit it" takes the shot that was just compared, and is else the word that one is ready."""
+    return not {"adopt", "adopt_other"}.isdisjoint(heard.asks) and _compared(known, heard.heard)
+
+
+def intent_said(heard: Understanding, known: Known) -> Intent | None:
+    """The intent that what was asked has, where the words alone may not tell."""
+    if kind_said(heard, known) is not None:
         return None
-    name = next((each for each in sayings_of(text) if each in INTENT_SAID), None)
-    if name is None or (name == "ready" and known.played):
-        return None
-    return INTENT_SAID[name]
+    intents = [intent for name in heard.asks if (intent := intent_of(name)) is not None]
+    if Intent.READY in intents and _in_play(known, heard.heard):
+        # "Off we go" over the ball is no next hole.
+        return Intent.READY
+    intent = intents[0] if intents else None
+    return None if intent is Intent.READY and known.played else intent

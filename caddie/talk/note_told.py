@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from caddie.bag import Player
 from caddie.log.holes import OnHole
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
@@ -12,8 +13,14 @@ from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES, Memo
 from caddie.talk.state import Desk, Known, Question, Said
 from caddie.units import spoken_number
+from caddie.words import Understanding, understand
 
 INTENT = "notes"
+
+
+def read(text: str, player: Player) -> Understanding:
+    """What is said of a hole or a shot, read as one thing."""
+    return understand(text, unit=player.distances_in, pace_m=player.pace_m)
 
 
 def course_of(book: Notebook, known: Known) -> str:

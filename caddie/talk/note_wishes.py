@@ -21,11 +21,11 @@ from caddie.talk.note_told import (
     hole_said,
     in_a_breath,
     note_of,
+    read,
     read_back,
     refused,
 )
 from caddie.talk.own_shot import meaning_of_shot
-from caddie.talk.parts import read
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding

@@ -9,11 +9,10 @@ from caddie.notes.own_words import in_trade_words
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_offer import offered
-from caddie.talk.note_told import INTENT, course_of, note_of, read_back, refused
+from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, refused
 from caddie.talk.note_which import which
 from caddie.talk.note_wishes import CORRECT_NOTE, WISHES, corrects_note, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
-from caddie.talk.parts import read
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Expecting, Intent, understand
 from caddie.words.told_note import NoteSaid, read_note

@@ -16,7 +16,7 @@ from caddie.reply.phrases import shot_said
 from caddie.reply.putt import line_said, putt_unit
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
-from caddie.situation import Lie, Situation
+from caddie.situation import HazardKind, Lie, Situation
 from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
@@ -26,6 +26,7 @@ from caddie.words import Intent, Understanding
 
 MOST_QUESTIONS = 2
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
+_ON_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE, HazardKind.UPSLOPE)
 SAME_SHOT_RATIO = 1.7
 """A distance alone that differs by more belongs to another shot (common practice, no source)."""
 
@@ -44,7 +45,7 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     before = same_hole(known.situation) if fresh and known.played else Situation()
     if not fresh:
         before = known.situation
-    situation = merged(before, heard.situation, heard.corrected)
+    situation = on_the_green(merged(before, heard.situation, heard.corrected))
     only = Only(club=heard.club) if heard.club else ANY if fresh else known.only
     if fresh:
         return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
@@ -58,6 +59,14 @@ def taken_in(known: Known, heard: Understanding) -> Known:
         verdict="",
         question=None,
     )
+
+
+def on_the_green(situation: Situation) -> Situation:
+    """A putt without the trouble that lies off the green: "it went over the bunker, on the green, thirty feet"."""
+    if situation.lie is not Lie.GREEN:
+        return situation
+    kept = tuple(hazard for hazard in situation.hazards if hazard.kind in _ON_THE_GREEN)
+    return situation.model_copy(update={"hazards": kept})
 
 
 def planned(
@@ -162,6 +171,8 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
         return True
     now = heard.situation
     if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
+        return True
+    if now.lie is Lie.GREEN and known.plan is not None and known.situation.lie not in (None, Lie.GREEN):
         return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False

@@ -1,6 +1,7 @@
 """A played shot for the log: what was known, advised and said to have become of it."""
 
 import re
+from dataclasses import replace
 from typing import Any
 
 from caddie.bag import Bag
@@ -11,11 +12,15 @@ from caddie.reply.spoken import sentences
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
 from caddie.talk.note_told import hole_played
-from caddie.talk.sayings import bare, begins, clauses, plain, says, says_in_part, unit_said
-from caddie.talk.state import Desk, Handler, Known, Said, merged
+from caddie.talk.planning import planned
+from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import Unit, spoken_length, spoken_number, to_metres
 from caddie.words import Intent, Understanding, understand
+from caddie.words.golf_talk import unit_said
+from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
 
+ASKS_FOR_ADVICE = frozenset({"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion"})
+"""What may be asked about the next stroke before it is told."""
 _OUT_OF = re.compile(r"\bout of\b")
 _SIDE = {Side.LONG: "past", Side.SHORT: "short", Side.LEFT: "left", Side.RIGHT: "right"}
 _STRIKE = {
@@ -96,7 +101,9 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         if known.shot_logged is not None and known.result is not None and adds:
             whole = _together(known.result, told)
             desk.log.amend(known.shot_logged, whole, commitment)
-            return Said(known.changed(result=whole), acknowledged, logged=True, brief=sentences([said]))
+            said = acknowledgement(whole, commitment, heard)
+            after = known.changed(result=whole)
+            return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
         number = add_on_hole(desk.log, shot, hole_played(desk, known))
     except CaddieError as error:
@@ -164,6 +171,21 @@ def says_lead(text: str) -> bool:
     return begins(text, "puts_right")
 
 
+def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
+    """ "What's the putt?" after a shot: advice from where it ended; None when that is not asked or not known."""
+    what_if = heard.intent is Intent.WHAT_IF and heard.situation.pin_m is None
+    if not known.played or (ASKS_FOR_ADVICE.isdisjoint(heard.asks) and not what_if):
+        return None
+    there = _next_situation(known)
+    if there == Situation() and "same_club" in heard.asks:
+        there = known.situation
+    if there == Situation():
+        return None
+    situation = merged(same_hole(known.situation), there)
+    said = planned(desk, known.afresh(situation=situation, sentence=heard.heard), heard)
+    return replace(said, intent=Intent.SITUATION.value)
+
+
 def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Commitment | None) -> Shot:
     """The shot as the log keeps it: what was advised was played, unless another club is named."""
     told = heard.result or Result()
@@ -222,7 +244,7 @@ def acknowledgement(told: Result, commitment: Commitment | None, heard: Understa
         parts.append(f"down in {spoken_number(heard.down_in)}")
     if commitment is not None:
         parts.append(_COMMITMENT[commitment])
-    return ", ".join(parts) or lines.MISSED
+    return ", ".join(parts) or (lines.MISSED if "missed" in heard.asks else lines.NOTED)
 
 
 def _club_id(heard: Understanding, bag: Bag) -> str | None:
@@ -253,6 +275,9 @@ def _together(before: Result, now: Result) -> Result:
 def _next_situation(known: Known) -> Situation:
     """Where the next stroke is played from, when only its result is told: from where the last one ended."""
     ended = known.result or Result()
+    if ended.finish is Finish.BUNKER:
+        stayed = known.situation.pin_m if known.situation.lie is Lie.BUNKER else None
+        return Situation(pin_m=ended.distance_m or stayed, lie=Lie.BUNKER)
     on_green = ended.finish in (None, Finish.GREEN) and ended.distance_m is not None
     return Situation(pin_m=ended.distance_m or None, lie=Lie.GREEN if on_green else None)
 

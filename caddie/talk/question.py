@@ -3,15 +3,18 @@
 from caddie.bag import Player
 from caddie.situation import Fall, Green, Lie, Situation, Wind
 from caddie.talk.digits import FARTHEST_PUTT_M
-from caddie.talk.sayings import frames, plain, says
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand
+from caddie.words.sayings import frames, plain, says
 
 PUTT = "putt"
 """Field of every question about a putt's read."""
 STEEPNESS = {"slight": 0.01, "clear": 0.02, "severe": 0.035}
 """Slopes of a green that falls a little, usually and a lot (common practice, no source)."""
 BARE_WORDS = 3
+FEW_WORDS = 2
+_TOLD_UNASKED = ("pin_position", "green.firmness", "wind")
+"""Facts told in a word or two though nothing was asked, the likeliest first."""
 MOST_WORDS = 6
 """A longer utterance is no bare answer."""
 _MAY_ANSWER = (
@@ -25,7 +28,9 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     """What was heard, read as the answer when it answers the open question, else as it is."""
     heard = _on_the_green(heard, known, player)
     question = known.question
-    if question is None or heard.intent not in _MAY_ANSWER or heard.problem:
+    if question is None:
+        return _said_of_the_shot(heard, known, player)
+    if heard.intent not in _MAY_ANSWER or heard.problem:
         return heard
     # A word or two that name a shot ("high") may still be an answer; more are a question of the player's own.
     words = len(plain(heard.heard).split())
@@ -37,7 +42,17 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
         found = putt_answer(question.text, heard.heard, player)
     else:
         found = framed(heard.heard, question.field, player)
-    return heard if found is None else understood(heard, found)
+    return _said_of_the_shot(heard, known, player) if found is None else understood(heard, found)
+
+
+def _said_of_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """A word or two that no question asked for, about the shot in play: "back", "soft", "into"."""
+    few = len(plain(heard.heard).split()) <= FEW_WORDS
+    if known.plan is None or known.played or heard.intent is not Intent.OUT_OF_SCOPE or not few:
+        return heard
+    found = (framed(heard.heard, field, player) for field in _TOLD_UNASKED)
+    told = next((each for each in found if each is not None), None)
+    return heard if told is None else understood(heard, told)
 
 
 def understood(heard: Understanding, situation: Situation) -> Understanding:
@@ -96,6 +111,8 @@ def part_of(said: Situation, field: str) -> Situation | None:
         )
     elif field in ("water", "tier"):
         part = Situation(hazards=said.hazards)
+    elif field == "wind.known_by":
+        part = Situation(wind=Wind(known_by=said.wind.known_by))
     elif field == "wind":
         part = Situation(wind=Wind(from_=said.wind.from_, speed_m_s=said.wind.speed_m_s))
     return None if part == Situation() else part

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from caddie.bag import Bag
+from caddie.bag.models import Handed
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
@@ -38,6 +39,10 @@ class Day:
     """Ids of clubs that the player does not have today."""
     unit: Unit | None = None
     """What the player counts distances in, as last heard; None is the bag's."""
+    putt_unit: Unit | None = None
+    """What the player counts putts in, as last heard."""
+    handed: Handed | None = None
+    """Which hand the player says they play with; None is the bag's."""
     told_no_log: bool = False
     """Whether it was said that nothing is kept."""
     course: str | None = None
@@ -78,6 +83,8 @@ class Known:
     """Asked in the last turn and not answered yet."""
     asked: tuple[str, ...] = ()
     """Fields already asked about for this shot."""
+    swung: bool = False
+    """Whether the player was ready in the last turn: what is told next is mostly what became of the shot."""
     walk: tuple[str, ...] | None = None
     """Stops of the walk to the ball still to come; None when no stock is being taken."""
     twin_m: float | None = None
@@ -135,8 +142,13 @@ class Desk:
     def on(self, day: Day) -> "Desk":
         """The desk of the day: the clubs that are there, and the unit the player speaks."""
         bag = whole = self.whole_bag
-        if day.unit is not None and day.unit is not bag.player.distances_in:
-            bag = bag.model_copy(update={"player": bag.player.model_copy(update={"distances_in": day.unit})})
+        player = bag.player
+        counted = {
+            "distances_in": day.unit or player.distances_in,
+            "putts_in": day.putt_unit or player.putts_in,
+            "handed": day.handed or player.handed,
+        }
+        bag = bag.model_copy(update={"player": player.model_copy(update=counted)})
         if day.out:
             clubs = tuple(club for club in bag.clubs if club.id not in day.out)
             bag = bag.model_copy(update={"clubs": clubs})

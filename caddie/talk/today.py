@@ -10,7 +10,7 @@ from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
 from caddie.situation import Side, Strike
 from caddie.talk import lines
-from caddie.talk.sayings import practice_for
+from caddie.talk.lore import practice_for
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_length, spoken_number
 from caddie.words import Understanding

@@ -16,7 +16,7 @@ from caddie.words.spelling import LONGEST_TEXT
 
 __all__ = [
     "LONGEST_TEXT", "Expecting", "Intent", "Reply", "Result", "Understanding", "sentences", "understand",
-    "vocabulary",
+    "understand_turn", "vocabulary",
 ]  # fmt: skip
 
 
@@ -66,6 +66,19 @@ def understand(
     from caddie.words.reading import read
 
     return read(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)
+
+
+def understand_turn(
+    text: str, *, unit: Unit = Unit.YARDS, pace_m: float = YARD_M, from_speech: bool = False
+) -> tuple[Understanding, ...]:
+    """Read one turn of a conversation: each thing said in it, in order, without the asides.
+
+    Parameters are those of :func:`understand`. There is always one part at least; when nothing was understood it is
+    out of scope.
+    """
+    from caddie.words.turns import turn
+
+    return turn(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)
 
 
 def sentences(n: int, seed: int = 0, kinds: Collection[str] = ()) -> list[str]:

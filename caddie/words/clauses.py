@@ -42,6 +42,7 @@ _POINTS = {
     "wind_from": 0.8,
     "wind_speed": 0.7,
     "wind_number": 0.7,
+    "wind_word": 0.7,
     "wet": 0.6,
     "dirty_grooves": 0.6,
     "greenside": 0.5,

@@ -1,393 +1,260 @@
-"""What is taken back, denied or said as a range, settled before anything is read."""
+"""What is taken back in the same breath: the later words put in the place of the earlier ones.
 
-from collections.abc import Mapping
-from dataclasses import replace
+"Bunker left, sorry, right" becomes "bunker right" before anything is read, so that no reader has to know of it.
+A correction is a word that takes back, what is said instead soon after it, and the last thing like it before.
+The words are nouns of the grammar, ``correction`` and ``retraction``; the ways one thing takes the place of
+another are tried in the order of ``_WAYS``.
+"""
 
-from caddie.words.grammar import Fact
-from caddie.words.mentions import Mention
-from caddie.words.quantities import LOFTS, Piece, Quantity
-from caddie.words.reduction import HESITATION
-from caddie.words.scene import Scene
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 
-_ALIKE = 1.4
-"""How far apart two lengths are at most, one of which corrects the other without a word that says so."""
-_HILLS = {"up": "uphill", "down": "downhill"}
+from caddie.words.denials import DENIALS, NO, denies
+from caddie.words.grammar import grammar
+from caddie.words.hesitations import CALL, guesses_marked, hesitations_judged
+from caddie.words.mentions import finder
+from caddie.words.quantities import LENGTHS, Piece, Quantity
+from caddie.words.things import Thing, Told
+
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
-_DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
-_PASSED_BY_DENIAL = frozenset(
-    {"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"}
-)
-_KINDS = (
-    "lie",
-    "where",
-    "side",
-    "fall",
-    "break",
-    "wind_from",
-    "distance",
-    "stance",
-    "elevation",
-    "height",
-    "club",
-    "swing",
-    "family",
-    "flight",
-    "firmness",
-    "stimp_ft",
-    "stimp",
-    "room",
-    "sitting",
-    "slope",
-    "wind_number",
-)
+_MOST = 10
+"""Corrections in one breath; more are no speech."""
+_SOON = 3
+"""Words up to what is said instead: "sorry, it's in the rough"."""
+_NEAR = 2
+"""Words at most between trouble that is only named and the word that takes it back."""
+_GOES_ON = frozenset({"to", "from", "off", "out", "away"})
+"""What tells of the length before it also across a pause: "seventy, no, sixty-five, to the flag"."""
+_ADDS = frozenset({"also", "too", "another", "as"})
+"""What is said with one of these comes to the rest: "hang on, there's water left as well"."""
 
 
-def without_hesitation(pieces: list[Piece], mentions: list[Mention]) -> list[Piece]:
-    """ "Er" between two values of one kind corrects the first; anywhere else it is passed over."""
-    kept: list[Piece] = []
-    for at, piece in enumerate(pieces):
-        if piece.text != HESITATION:
-            kept.append(piece)
-        elif 0 < at < len(pieces) - 1 and _of_one_kind(pieces, mentions, at):
-            kept.append(Piece("CORRECTION", after_break=True))
-    return kept
+def put_right(pieces: list[Piece]) -> list[Piece]:
+    """The pieces with whatever was taken back replaced by what was said instead.
 
-
-def _of_one_kind(pieces: list[Piece], mentions: list[Mention], at: int) -> bool:
-    first, second = pieces[at - 1].quantity, pieces[at + 1].quantity
-    if first is not None and second is not None:
-        alike = first.is_length and second.is_length and second.unit in (None, first.unit)
-        return alike and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
-    left = next((m for m in mentions if m.end == at), None)
-    right = next((m for m in mentions if m.start == at + 1), None)
-    kind = _kind(right) if right is not None else None
-    if left is None or right is None or kind is None:
-        return False
-    return _same(left, right, kind) and left.get(kind) != right.get(kind)
-
-
-def settle(pieces: list[Piece]) -> list[Piece]:
-    """Ranges put together and numbers that were taken back left out.
-
-    "sixty to sixty five" becomes one quantity; "seventy, no, sixty five" the second.
+    An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    kept = _front_middle_back(pieces)
-    changed = True
-    while changed:
-        changed = False
-        for at in range(len(kept)):
-            shorter = _settled_at(kept, at)
-            if shorter is not None:
-                kept, changed = shorter, True
-                break
+    told = Told(hesitations_judged(guesses_marked(pieces)))
+    at, mendings = 1, 0
+    while at < len(told.pieces) - 1 and mendings < _MOST:
+        mended = _mended(told, at) if _takes_back(told, at) else None
+        if mended is None:
+            at += 1
+        else:
+            told, at, mendings = Told(mended), 1, mendings + 1
+    return [piece for piece in told.pieces if piece.text != CALL]
+
+
+def _takes_back(told: Told, at: int) -> bool:
+    pieces = told.pieces
+    if pieces[at].text in NO and not pieces[at + 1].after_break:
+        return not denies(pieces, told.facts, finder().troubles, at + 1) or _told_otherwise(told, at)
+    return pieces[at].text in TAKES_BACK or pieces[at].text in NO or pieces[at].text == CALL
+
+
+def _told_otherwise(told: Told, at: int) -> bool:
+    """ "Slow greens, no fast": what "no" stands before was told already, and not as trouble."""
+    after = next((thing for thing in told.things if thing.start == at + 1), None)
+    if after is None or "trouble" in after.kinds:
+        return False
+    return any(thing.tells_like(after) for thing in told.things if thing.end <= at)
+
+
+@dataclass(frozen=True)
+class _Correction:
+    """A word that takes back, what stands before it, and what is said instead."""
+
+    pieces: list[Piece]
+    at: int
+    before: list[Thing]
+    """What was told before, the last first."""
+    after: list[Thing]
+    instead: Thing | None
+
+    @property
+    def words(self) -> list[Piece]:
+        """What is said instead, word by word."""
+        return [] if self.instead is None else self.pieces[self.instead.start : self.instead.end]
+
+    def put(self, thing: Thing, words: list[Piece], end: int) -> list[Piece]:
+        """All the pieces, ``words`` where the thing stood; from the word that takes back up to ``end`` all is gone."""
+        rest = self.pieces[end:]
+        if rest:
+            adjoins = thing.end == self.at
+            goes_on = adjoins and thing.number_at is not None and rest[0].text in _GOES_ON
+            apart = not adjoins or (rest[0].after_break and not goes_on)
+            rest = [replace(rest[0], after_break=apart), *rest[1:]]
+        led = self.pieces[thing.start].after_break
+        first = [replace(piece, after_break=led) for piece in words[:1]]
+        return [
+            *self.pieces[: thing.start], *first, *words[1:], *self.pieces[thing.end : self.at], *rest,
+        ]  # fmt: skip
+
+
+def _mended(told: Told, at: int) -> list[Piece] | None:
+    """The pieces with what the word at ``at`` takes back put right; ``None`` if it takes back nothing."""
+    before = [thing for thing in reversed(told.things) if thing.end <= at]
+    after = [thing for thing in told.things if thing.start > at]
+    correction = _Correction(told.pieces, at, before, after, _said_instead(told.pieces, after, at))
+    if not before:
+        return None
+    return next((mended for way in _WAYS if (mended := way(correction)) is not None), None)
+
+
+def _said_instead(pieces: list[Piece], after: list[Thing], at: int) -> Thing | None:
+    """The thing told soon after, or a number behind an aside: "sorry, I looked at the wrong flag, 57"."""
+    first = next((thing for thing in after if pieces[thing.start - 1].text != "wrong"), None)
+    if first is None or first.start - at <= _SOON:
+        return first
+    return first if first.number_at is not None and pieces[first.start].after_break else None
+
+
+def _another_unit(said: _Correction) -> list[Piece] | None:
+    """ "Sixty yards, I mean metres": the number stays, its unit is put right."""
+    unit = grammar().units.get((said.pieces[said.at + 1].text,))
+    thing = next((thing for thing in said.before if thing.number_at is not None), None)
+    if unit not in LENGTHS or thing is None or thing.number is None or thing.number_at is None:
+        return None
+    kept = [*said.pieces[: said.at], *said.pieces[said.at + 2 :]]
+    kept[thing.number_at] = replace(kept[thing.number_at], quantity=replace(thing.number, unit=unit))
     return kept
 
 
-def _front_middle_back(pieces: list[Piece]) -> list[Piece]:
-    """Three rising numbers in a row, as a watch shows them: to the front, the middle and the back."""
-    kept = list(pieces)
-    for at in range(len(kept) - 2):
-        three = [piece.quantity for piece in kept[at : at + 3]]
-        if any(piece.after_break for piece in kept[at + 1 : at + 3]) or None in three:
+def _nothing_instead(said: _Correction) -> list[Piece] | None:
+    """ "In the bunker, no wait I'm not, on the fringe": gone is what is like the next thing, or else the last."""
+    ends = range(said.at + 1, min(said.at + _SOON + 1, len(said.pieces)))
+    end = next((i + 1 for i in ends if said.pieces[i].text == "not"), None)
+    if end is None or any(piece.after_break for piece in said.pieces[said.at + 2 : end]):
+        return None
+    if end < len(said.pieces) and not said.pieces[end].after_break:
+        return None
+    following = next((thing for thing in said.after if thing.start >= end), None)
+    alike = (thing for thing in said.before if following is not None and thing.tells_like(following))
+    return said.put(next(alike, said.before[0]), [], end)
+
+
+def _another_number(said: _Correction) -> list[Piece] | None:
+    """ "Front 50, sorry, 55": the number is put right, what it measures stays."""
+    instead = said.instead
+    if instead is None or instead.number is None or instead.number_at is None:
+        return None
+    side_by_side = instead.number_at == said.at + 1 and said.pieces[said.at - 1].text == "#"
+    if (instead.role is not None and not side_by_side) or not instead.measures:
+        return None
+    for thing in said.before:
+        if thing.number is None or thing.number_at is None:
             continue
-        lengths = [quantity.middle for quantity in three if quantity is not None and quantity.is_length]
-        if len(lengths) == 3 and lengths[0] < lengths[1] < lengths[2]:
-            named = zip(("front", "middle", "back"), kept[at : at + 3], strict=True)
-            kept[at : at + 3] = [
-                each
-                for name, piece in named
-                for each in (Piece(name, after_break=True), replace(piece, after_break=False))
-            ]
+        adjoins = thing.end >= said.at - 1 and instead.number.unit is None
+        if adjoins or _counts_like(thing.number, instead.number):
+            number = _in_unit_of(thing.number, said.pieces[instead.number_at])
+            tail = said.pieces[thing.number_at + 1 : thing.end]
+            words = [*said.pieces[thing.start : thing.number_at], replace(number, after_break=False), *tail]
+            return said.put(thing, words, instead.end if instead.role is None else instead.number_at + 1)
+    return None
+
+
+def _measured_anew(said: _Correction) -> list[Piece] | None:
+    """ "62, sorry, 57 to the pin": the same length told anew, or one that measured nothing yet."""
+    instead = said.instead
+    if instead is None or instead.role is None:
+        return None
+    measured = [t for t in said.before if t.number_at is not None and "distance" in t.kinds]
+    thing = next((t for t in measured if t.role in (None, instead.role) or _is_told_again(said, t)), None)
+    if thing is None:
+        return None
+    return said.put(thing, [_in_unit_of(thing.number, piece) for piece in said.words], instead.end)
+
+
+def _is_told_again(said: _Correction, thing: Thing) -> bool:
+    """ "The flag's 60, no, the front's 60 and the flag's 68": its number is another's, or its length comes again."""
+    instead = said.instead
+    if instead is None or instead.number is None or thing.number is None:
+        return False
+    one_unit = instead.number.unit in (None, thing.number.unit)
+    same = one_unit and instead.number.low == thing.number.low
+    return same or any(other.role == thing.role for other in said.after if other.start > instead.start)
+
+
+def _another_of_its_kind(said: _Correction) -> list[Piece] | None:
+    """ "In the rough, sorry, the fairway", "bunker on the left, no, the right"."""
+    instead = said.instead
+    if instead is None or instead.measures or _comes_to_the_rest(said, instead):
+        return None
+    thing = next((t for t in said.before if t.tells_like(instead) and _is_taken_back(said, t)), None)
+    if thing is None or (thing.start and said.pieces[thing.start - 1].text in DENIALS):
+        return None
+    return said.put(thing, _spliced(said.pieces, thing, said.words) or said.words, instead.end)
+
+
+def _is_taken_back(said: _Correction, thing: Thing) -> bool:
+    return thing.kinds != {"trouble"} or said.at - thing.end <= _NEAR
+
+
+def _comes_to_the_rest(said: _Correction, instead: Thing) -> bool:
+    around = said.pieces[max(instead.start - 2, 0) : instead.start]
+    for piece in said.pieces[instead.end : instead.end + 2]:
+        if piece.after_break:
             break
-    return kept
+        around.append(piece)
+    return any(piece.text in _ADDS for piece in around)
 
 
-def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
-    first = pieces[at].quantity
-    if first is None or pieces[at].text != "#":
+def _other_words(said: _Correction) -> list[Piece] | None:
+    """ "Seventy to the front, I mean to the flag": words that tell something only in the place of others."""
+    start = said.at + 1
+    if said.instead is None:
+        end = next(
+            (i for i in range(start + 1, len(said.pieces)) if said.pieces[i].after_break), len(said.pieces)
+        )
+        tries = [said.pieces[start:end]] if end - start <= _SOON else []
+    elif not said.instead.measures and not _comes_to_the_rest(said, said.instead):
+        end = said.instead.end
+        tries = [said.words, said.pieces[start:end]]
+    else:
         return None
-    after = pieces[at + 1 : at + 3]
-    if not after:
-        return None
-    if after[0].text == "#" and after[0].quantity is not None:
-        if _ends_in_afterthought(pieces, at + 2):
-            unit = after[0].quantity.unit or first.unit
-            second = replace(after[0].quantity, unit=unit)
-            return [*pieces[:at], replace(pieces[at], quantity=second), *pieces[at + 3 :]]
-        joined = _range(first, after[0].quantity, near=True)
-        if joined is not None and (not after[0].after_break or after[0].quantity.unit is not None):
-            return [*pieces[:at], replace(pieces[at], quantity=joined), *pieces[at + 2 :]]
-        return None
-    reckoned = _reckoned(pieces, at)
-    if reckoned is not None:
-        return reckoned
-    if len(after) < 2 or after[1].text != "#" or after[1].quantity is None:
-        return None
-    second = after[1].quantity
-    if after[0].text in ("to", "or", "and") and not after[1].after_break:
-        started = at > 0 and pieces[at - 1].text == "between"
-        if after[0].text == "and" and not started:
-            return None
-        joined = _range(first, second, near=after[0].text == "or")
-        if joined is None:
-            return _one_of_two_clubs(pieces, at) if after[0].text == "or" else None
-        start = at - 1 if started else at
-        piece = replace(pieces[at], quantity=joined, after_break=pieces[start].after_break)
-        return [*pieces[:start], piece, *pieces[at + 3 :]]
-    if after[0].text in TAKES_BACK or after[0].text in ("no", "nope", "nah"):
-        if second.unit is None and first.unit is not None and second.is_length:
-            second = replace(second, unit=first.unit)
-        rest = pieces[at + 3 :]
-        if rest and rest[0].text in ("to", "from", "off", "out", "away"):
-            rest = [replace(rest[0], after_break=False), *rest[1:]]
-        return [*pieces[:at], replace(pieces[at], quantity=second), *rest]
-    if after[0].text == "not":
-        if second.unit is not None and first.unit is None and second.is_length:
-            first = replace(first, unit=second.unit)
-        return [*pieces[:at], replace(pieces[at], quantity=first), *pieces[at + 3 :]]
+    spliced = (_spliced(said.pieces, said.before[0], words) for words in tries)
+    words = next((words for words in spliced if words is not None), None)
+    return None if words is None else said.put(said.before[0], words, end)
+
+
+_WAYS: tuple[Callable[[_Correction], list[Piece] | None], ...] = (
+    _another_unit,
+    _nothing_instead,
+    _another_number,
+    _measured_anew,
+    _another_of_its_kind,
+    _other_words,
+)
+"""The ways to put something right, the first that fits counts."""
+
+
+def _counts_like(first: Quantity, second: Quantity) -> bool:
+    return first.unit == second.unit or (first.is_length and second.is_length)
+
+
+def _in_unit_of(first: Quantity | None, piece: Piece) -> Piece:
+    """A number counted as the first is, if it was said without a unit."""
+    if first is None or piece.quantity is None or piece.quantity.unit is not None:
+        return piece
+    return replace(piece, quantity=replace(piece.quantity, unit=first.unit))
+
+
+def _spliced(pieces: list[Piece], thing: Thing, words: list[Piece]) -> list[Piece] | None:
+    """A thing with some of its words replaced, when that tells something of the same kind."""
+    for joined in _splices(pieces[thing.start : thing.end], words):
+        whole = [joined[0], *(replace(piece, after_break=False) for piece in joined[1:])]
+        things = (each for each in Told(whole).things if (each.start, each.end) == (0, len(whole)))
+        if any(each.kinds & thing.kinds for each in things):
+            return whole
     return None
 
 
-def _ends_in_afterthought(pieces: list[Piece], at: int) -> bool:
-    """ "Thirty, thirty-three if I'm honest", "thirty, thirty-three I mean": the second number counts."""
-    if at >= len(pieces) or pieces[at].after_break:
-        return False
-    ends = at + 1 == len(pieces) or pieces[at + 1].after_break
-    return pieces[at].text == "AFTERTHOUGHT" or (pieces[at].text == "CORRECTION" and ends)
-
-
-def _reckoned(pieces: list[Piece], at: int) -> list[Piece] | None:
-    """ "A hundred less five": one length from two, the unit said with either."""
-    first = pieces[at].quantity
-    second = pieces[at + 2].quantity if pieces[at + 2 : at + 3] else None
-    if first is None or second is None or not (first.is_length and second.is_length):
-        return None
-    if None not in (first.unit, second.unit) or pieces[at + 1].after_break or pieces[at + 2].after_break:
-        return None
-    value = first.low - second.low
-    if pieces[at + 1].text != "less" or value <= 0:
-        return None
-    one = replace(pieces[at], quantity=Quantity(value, value, second.unit or first.unit))
-    return [*pieces[:at], one, *pieces[at + 3 :]]
-
-
-def _one_of_two_clubs(pieces: list[Piece], at: int) -> list[Piece] | None:
-    """ "58 or 54": a longer one said second is no range; the one said last is compared."""
-    both = (pieces[at].quantity, pieces[at + 2].quantity)
-    if any(q is None or q.unit is not None or q.middle not in LOFTS for q in both):
-        return None
-    club = Piece("CLUB", pieces[at].after_break, both[1], "{n}")
-    return [*pieces[:at], club, *pieces[at + 3 :]]
-
-
-def _range(first: Quantity, second: Quantity, *, near: bool) -> Quantity | None:
-    if first.unit is not None and first.unit != second.unit:
-        return None
-    low, high = first.low, second.high
-    widest = low * 1.35 + 1 if near else low * 2 + 10
-    if not 0 < low < high <= widest:
-        return None
-    return replace(second, low=low, high=high, approximate=True)
-
-
-def take_back(scene: Scene) -> None:
-    """Leave out mentions that a later one of the same kind corrects in the same breath."""
-    for at, piece in enumerate(scene.pieces):
-        if piece.text not in TAKES_BACK and not _is_no_between(scene, at):
-            continue
-        left = [mention for mention in scene.facts if mention.end <= at]
-        right = next((mention for mention in scene.facts if mention.start > at), None)
-        taken = _takes_itself_back(scene, at)
-        if taken is not None:
-            _named_before(scene, left, taken)
-            continue
-        bare = _bare_quantity(scene, at)
-        if bare is not None and (right is None or bare < right.start or right.quantity_at == bare):
-            _requantified(scene, left, right, bare)
-            continue
-        if right is None or right.start - at > 3:
-            _trouble_taken_back(scene, at)
-            continue
-        if _wind_turned(scene, left, right) or _turned_over(scene, left, right):
-            continue
-        kind = _kind(right)
-        corrected = next((m for m in reversed(left) if kind is not None and _same(m, right, kind)), None)
-        if corrected is not None and kind in ("where", "side") and right.trouble_at is None:
-            scene.facts.remove(right)
-            scene.facts[scene.facts.index(corrected)] = _put_right(corrected, right)
-        elif corrected is not None:
-            scene.facts.remove(corrected)
-            if corrected.trouble_at is not None:
-                scene.denied.add(corrected.trouble_at)
-        else:
-            _trouble_taken_back(scene, at)
-
-
-def _takes_itself_back(scene: Scene, at: int) -> int | None:
-    """Where "no wait I'm not" or "actually it isn't" ends."""
-    for end in range(at + 1, min(at + 4, len(scene.pieces))):
-        if scene.pieces[end].after_break and end > at + 1:
-            return None
-        if scene.pieces[end].text == "not":
-            last = end + 1 == len(scene.pieces) or scene.pieces[end + 1].after_break
-            return end if last else None
-    return None
-
-
-def _named_before(scene: Scene, left: list[Mention], end: int) -> None:
-    """Leave out what "I'm not" denies: of what the next words name, or else what was said last."""
-    right = next((m for m in scene.facts if m.start > end and _kind(m) is not None), None)
-    kind = _kind(right) if right is not None else None
-    denied = next((m for m in reversed(left) if right is not None and kind and _same(m, right, kind)), None)
-    denied = denied or next((m for m in reversed(left) if _kind(m) is not None), None)
-    if denied is not None:
-        scene.facts.remove(denied)
-        scene.denied.update(range(denied.start, denied.end))
-
-
-def _put_right(corrected: Mention, right: Mention) -> Mention:
-    """The later place where the first one stood, of the same trouble."""
-    of_trouble = {"with": "trouble"} if corrected.trouble_at is not None else {}
-    return replace(corrected, readings=tuple({**reading, **of_trouble} for reading in right.readings))
-
-
-def _wind_turned(scene: Scene, left: list[Mention], right: Mention) -> bool:
-    """ "Wind from the left, sorry, the right"."""
-    wind = next((m for m in reversed(left) if m.get("wind_from") in ("left", "right")), None)
-    if wind is None or right.get("where") not in ("left", "right"):
-        return False
-    scene.facts[scene.facts.index(wind)] = replace(wind, readings=({"wind_from": str(right.get("where"))},))
-    scene.facts.remove(right)
-    return True
-
-
-def _turned_over(scene: Scene, left: list[Mention], right: Mention) -> bool:
-    """ "20 feet uphill, wait, downhill": the way is put right, the length stays."""
-    hill = next((m for m in reversed(left) if "elevation" in m or m.get("stance") in _HILLS.values()), None)
-    if hill is None or "slope_word" not in right or right.quantity is not None or "stance" in right:
-        return False
-    way = str(right.get("slope_word"))
-    readings: tuple[Mapping[str, Fact], ...] = (
-        {"stance": _HILLS[way]} if "stance" in hill else {"elevation": way},
-    )
-    scene.facts[scene.facts.index(hill)] = replace(hill, readings=readings)
-    scene.facts.remove(right)
-    return True
-
-
-def _is_no_between(scene: Scene, at: int) -> bool:
-    pieces = scene.pieces
-    if pieces[at].text not in ("no", "nope", "nah") or at == 0 or at + 1 >= len(pieces):
-        return False
-    return pieces[at + 1].after_break or not _deniable(scene, at + 1)
-
-
-def _deniable(scene: Scene, at: int) -> bool:
-    """Whether "no" before this piece denies it rather than corrects what stood before."""
-    if scene.pieces[at].text == "#":
-        return False
-    if scene.is_trouble(at) or scene.pieces[at].text in _PASSED_BY_DENIAL:
-        return True
-    mention = next((m for m in scene.facts if m.start <= at < m.end), None)
-    return mention is None or not any(key in mention for key in ("lie", "where", "side", "club", "swing"))
-
-
-def _bare_quantity(scene: Scene, at: int) -> int | None:
-    """The number said instead, also after an aside: "sorry, I looked at the wrong flag, 57"."""
-    number = next((i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].text == "#"), None)
-    if number is None or number < at + 4:
-        return number
-    aside = scene.pieces[number].after_break and not any(at < m.end - 1 < number for m in scene.facts)
-    return number if aside else None
-
-
-def _requantified(scene: Scene, left: list[Mention], right: Mention | None, bare: int) -> None:
-    quantity = scene.pieces[bare].quantity
-    target = next((m for m in reversed(left) if "distance" in m and m.quantity is not None), None)
-    if target is None:
-        _loose_taken_back(scene, bare)
-    if target is None or quantity is None or target.quantity is None:
-        return
-    if right is not None and right.quantity_at == bare and right.get("distance") != target.get("distance"):
-        if _restated(scene, target, right):
-            scene.facts.remove(target)
-            scene.denied.add(target.quantity_at if target.quantity_at is not None else target.start)
-        return
-    if quantity.unit is None:
-        quantity = replace(quantity, unit=target.quantity.unit)
-    scene.facts[scene.facts.index(target)] = replace(target, quantity=quantity)
-    scene.used.add(bare)
-    if right is not None and right.quantity_at == bare:
-        scene.facts.remove(right)
-
-
-def _restated(scene: Scene, target: Mention, right: Mention) -> bool:
-    """ "80 to the pin, scratch that, 80 to the front and 90 to the pin": the first is told anew."""
-    if target.quantity is not None and right.quantity is not None and target.quantity == right.quantity:
-        return True
-    return any(m.start > right.start and m.get("distance") == target.get("distance") for m in scene.facts)
-
-
-def _loose_taken_back(scene: Scene, bare: int) -> None:
-    """ "62 yards, sorry, I looked at the wrong flag, 57": the first number is gone, its unit stays."""
-    second = scene.pieces[bare].quantity
-    for at in range(bare - 1, -1, -1):
-        first = scene.pieces[at].quantity
-        if first is None or second is None or not (first.is_length and second.is_length):
-            continue
-        if not any(m.start <= at < m.end for m in scene.facts):
-            scene.denied.add(at)
-            if second.unit is None:
-                scene.pieces[bare] = replace(scene.pieces[bare], quantity=replace(second, unit=first.unit))
-        return
-
-
-def _trouble_taken_back(scene: Scene, at: int) -> None:
-    left = next((i for i in range(at - 1, max(at - 3, -1), -1) if scene.is_trouble(i)), None)
-    right = next((i for i in range(at + 1, min(at + 3, len(scene.pieces))) if scene.is_trouble(i)), None)
-    if left is not None and right is not None:
-        scene.denied.add(left)
-
-
-def _kind(mention: Mention) -> str | None:
-    return next((kind for kind in _KINDS if kind in mention), None)
-
-
-def _same(first: Mention, second: Mention, kind: str) -> bool:
-    places = {"where", "side"}
-    if kind in places:
-        return any(key in first for key in places)
-    if kind == "stance":
-        return "stance" in first or "slope_word" in first
-    return kind in first
-
-
-def deny(scene: Scene) -> None:
-    """Leave out what a "no" or "not" right before it takes away."""
-    kept: list[Mention] = []
-    for mention in scene.facts:
-        if _denied_before(scene, mention.start):
-            scene.denied.update(range(mention.start, mention.end))
-            scene.wind_denied = scene.wind_denied or "wind_word" in mention
-        else:
-            kept.append(mention)
-    for at in range(len(scene.pieces)):
-        if scene.is_trouble(at) and _denied_before(scene, at):
-            scene.denied.add(at)
-    scene.denied.update(m.trouble_at for m in scene.having("absent") if m.trouble_at is not None)
-    scene.facts[:] = kept
-
-
-def _denied_before(scene: Scene, start: int) -> bool:
-    at = start - 1
-    if scene.pieces[start].after_break or at < 0:
-        return False
-    while at > 0 and scene.pieces[at].text in _PASSED_BY_DENIAL and not scene.pieces[at].after_break:
-        at -= 1
-    if scene.pieces[at].text == "or" and at > 0 and (at - 1) in scene.denied:
-        return True
-    if scene.pieces[at].text not in _DENIALS:
-        return False
-    if scene.pieces[at].text == "not" and any(m.start <= at < m.end for m in scene.intents):
-        return False
-    return scene.pieces[at].text not in ("no", "nope") or _deniable(scene, start)
+def _splices(first: list[Piece], second: list[Piece]) -> Iterator[list[Piece]]:
+    """The second in place of the end, of the beginning, of all but the end's name, and behind all of the first."""
+    for cut in range(len(first) - 1, 0, -1):
+        yield [*first[:cut], *second]
+    for cut in range(1, len(first)):
+        yield [*second, *first[cut:]]
+    for cut in range(1, len(first)):
+        yield [*first[cut:], *second]
+    yield [*first, *second]

@@ -1,6 +1,6 @@
 """Which number measures what: to the flag, to the front, room on the green, to carry."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 
 from caddie.situation import FARTHEST_M
@@ -89,8 +89,10 @@ def names_a_club(quantity: Quantity) -> bool:
     return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
 
 
-def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distances:
-    """The distances of the situation; hazards take their own carries."""
+def read_distances(
+    scene: Scene, *, on_green: bool, from_speech: bool, others: Collection[int] = ()
+) -> Distances:
+    """The distances of the situation; hazards take their own carries, and ``others`` are for other readers."""
     said = Distances()
     default = Unit.FEET if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
@@ -109,6 +111,8 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         rank = _rank(scene, mention, role)
+        if rank == BARE:
+            strength = min(strength, 0.5)
         before = said.of(role)
         _take(scene, said, role, mention.quantity, default, from_speech, strength, rank)
         said.settle(role, mention.quantity_at, before, scene.length_m(mention.quantity, default))
@@ -121,17 +125,40 @@ def read_distances(scene: Scene, *, on_green: bool, from_speech: bool) -> Distan
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
-    for at, quantity in _loose(scene):
-        rank = LOOSE if quantity.unit else BARE
+    loose = list(_loose(scene, others))
+    for at, quantity in loose:
+        read_off = at > 0 and scene.pieces[at - 1].text == "READING"
+        rank = OUTRIGHT if read_off else LOOSE if quantity.unit else BARE
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
-            strength = 1.2 if quantity.unit else 0.4
+            strength = (
+                1.2
+                if quantity.unit
+                else 0.8
+                if read_off or (quantity.approximate and len(loose) == 1)
+                else 0.4
+            )
             role = "front" if _goes_on(scene, said, at) else "pin"
             before = said.of(role)
             _take(scene, said, role, quantity, default, from_speech, strength, rank)
             said.settle(role, at, before, scene.length_m(quantity, default))
     said.approximate = said.approximate or said.pin_approximate
     return said
+
+
+def break_amounts(scene: Scene) -> set[int]:
+    """Where the numbers stand that say how much a putt breaks, when another says how long it is."""
+    lengths = {
+        at for at, p in enumerate(scene.pieces) if p.text == "#" and p.quantity and p.quantity.is_length
+    }
+    breaks = list(scene.having("break_lead", "break"))
+    before = {m.start - 2 for m in breaks if m.start > 1 and scene.pieces[m.start - 1].text == "of"}
+    before |= {m.start - 1 for m in breaks if m.start and scene.pieces[m.start].text == "of"}
+    after = {m.end for m in breaks if m.end < len(scene.pieces) and not scene.pieces[m.end].after_break}
+    amounts = lengths & (
+        before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
+    )
+    return amounts if lengths - amounts else set()
 
 
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
@@ -178,9 +205,9 @@ def _measures(mention: Mention) -> bool:
     return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
 
 
-def _loose(scene: Scene) -> Iterator[tuple[int, Quantity]]:
+def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantity]]:
     for at, piece in enumerate(scene.pieces):
-        if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied:
+        if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied or at in others:
             continue
         counts = at + 1 < len(scene.pieces) and scene.is_trouble(at + 1) and piece.quantity.unit is None
         if not (counts and not scene.pieces[at + 1].after_break):
@@ -210,9 +237,22 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return None
     if role in (None, "carry", "height"):
         return None
+    if role == "beside":
+        return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
     if role == "pin" and _of_trouble(scene, mention):
         return "ignore"
     return str(role)
+
+
+def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "Pin high, fourteen yards right of the hole" is how far; "a bunker five yards left of the flag" is not."""
+    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
+    named = any(
+        scene.is_trouble(at) or scene.pieces[at].text in ("GREEN", "edge", "back", "front")
+        for at in range(first, mention.start)
+        if not any(m.start <= at < m.end and "lie" in m for m in scene.facts)
+    )
+    return scene.pieces[mention.end - 1].text == "FLAG" and not named
 
 
 def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> bool:
@@ -229,6 +269,8 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
 def _rank(scene: Scene, mention: Mention, role: str) -> int:
     if role == "plays":
         return PLAYS
+    if mention.get("distance") == "beside":
+        return BARE
     named = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
     if named:
         return TO_THE_FLAG
@@ -250,6 +292,8 @@ def _take(
         return
     metres = scene.length_m(quantity, default)
     said.strength += strength
+    if role == "back":
+        return
     if role not in ("pin", "plays"):
         said.approximate = said.approximate or quantity.approximate
     if role == "front":

@@ -62,6 +62,9 @@ class Understanding(Frozen):
     left_over: tuple[str, ...] = ()
     """Words and numbers that nothing explains, in order, as said: "the fifteen" of a sentence whose fifteen measures
     nothing that is known. Plain English words are not listed; talk that is out of scope leaves nothing over."""
+    asks: tuple[str, ...] = ()
+    """What is asked or wished, by the names of ``asked.toml`` and ``talk.toml``, the likeliest first: sayings that the
+    whole is, or else, when no fact was understood, those it hints at."""
     problem: str | None = None
     """Why a number or the text was refused, in one line that says what to say."""
 

@@ -12,6 +12,8 @@ from caddie.words.kept import kept
 from caddie.words.templates import Node, Templates, expansions, parse, words_of
 
 Fact = str | float | bool
+BEFORE_NUMBER = "#"
+"""The value of a noun that counts only right before a number: elsewhere its words are known no better for it."""
 
 NUMBER_SLOTS = frozenset(
     {
@@ -107,6 +109,8 @@ class Grammar:
     units: Mapping[tuple[str, ...], str]
     joins: Mapping[tuple[str, ...], tuple[str, ...]]
     """Spellings and what is put in their place."""
+    joints: Mapping[str, str]
+    """What stands between two numbers that tell one length, and what it makes of them."""
     fillers: Mapping[str, bool]
     """Templates passed over, and whether they make their number approximate."""
     nouns: tuple[Noun, ...]
@@ -128,7 +132,7 @@ class Grammar:
 
     def fact_words(self) -> frozenset[str]:
         """The literal words of nouns and of entries that give facts, as written."""
-        measured = (noun for noun in self.nouns if noun.names_to is None)
+        measured = (noun for noun in self.nouns if noun.names_to is None and noun.value != BEFORE_NUMBER)
         nodes = [node for noun in measured for node in (*noun.say, *noun.typed)]
         nodes += [node for entry in self.entries if "intent" not in entry.facts for node in entry.say]
         return frozenset(word for node in nodes for word in words_of(node))
@@ -184,6 +188,7 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         real=_words(data, "real"),
         units=dict(_units(data.get("units", {}))),
         joins={tuple(said.split()): tuple(name.split()) for said, name in data.get("joins", {}).items()},
+        joints=dict(data.get("joints", {})),
         fillers={template.removeprefix("~"): template.startswith("~") for template in fillers},
         nouns=tuple(_noun(item) for item in data["noun"]),
         entries=tuple(_entry(item) for item in data["entry"]),

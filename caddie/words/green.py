@@ -58,6 +58,17 @@ class GreenSaid:
     """Whether a break was named: only putts break."""
 
 
+@dataclass
+class _Ways:
+    """Which ways the green falls, and the words that said so."""
+
+    fall: Fall | None = None
+    """Toward or away."""
+    side: Fall | None = None
+    told_by: dict[str, Mention] = field(default_factory=dict)
+    """What told the "fall", the "side" and the "height": a slope belongs to the nearest."""
+
+
 def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool, near: bool) -> GreenSaid:
     """The green as said.
 
@@ -67,67 +78,86 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         on_green: the shot is a putt.
         near: the shot is a chip or a putt, so uphill means the fall of the green.
     """
-    said = GreenSaid()
-    fall: Fall | None = None
-    side: Fall | None = None
-    targets: dict[str, Mention] = {}
+    said, ways = GreenSaid(), _Ways()
     for mention in scene.facts:
-        if "stance" in mention:
-            continue
-        led = _toward_trouble(scene, mention, hazards)
-        if led in (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT):
-            side = led
-            targets["side"] = mention
-        elif led is not None:
-            fall = led
-            targets["fall"] = mention
-        value = mention.get("fall")
-        if value is not None and ("slope_word" not in mention or near or on_green):
-            both_ways = fall not in (None, value) and _then(scene, targets["fall"], mention)
-            fall = None if both_ways else Fall(str(value))
-            targets["fall"] = mention
-        elif "slope_word" in mention and "fall" in mention:
-            said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
-            targets["height"] = mention
-        if (value := mention.get("break")) is not None:
-            side = Fall(str(value))
-            targets["side"] = mention
-            said.breaks = True
-    for way in break_places(scene).values():
-        side = Fall.LEFT_TO_RIGHT if way == "right" else Fall.RIGHT_TO_LEFT
-        targets["side"] = next(scene.having("break_lead"))
-        said.breaks = True
-    _heights(scene, said, targets, on_green=on_green, near=near)
-    if on_green and (said.elevation_m == 0 or fall is not None):
-        said.elevation_m = None
-    if on_green and fall is None and said.elevation_m is not None:
-        fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
-        said.elevation_m = None
-        if "height" in targets:
-            targets["fall"] = targets.pop("height")
-    if said.hill and fall is None:
-        fall = Fall.TOWARD if said.hill > 0 else Fall.AWAY
-    fall_slope, side_slope = _steepness(scene, said, targets)
-    if any(_flat(scene, mention, on_green) for mention in scene.having("level")) and fall is None:
-        fall_slope = 0.0
-        side_slope = 0.0 if side is None else side_slope
-    said.green = Green(
-        fall=fall if fall is not None else side,
-        fall_slope=fall_slope if fall is not None or side is None else side_slope,
-        side_fall=side if fall is not None else None,
-        side_slope=side_slope if fall is not None or side is None else None,
-        stimp_ft=_stimp(scene, said),
-        firmness=_firmness(scene),
-    )
+        if "stance" not in mention:
+            _toward_trouble(scene, mention, hazards, ways)
+            _falls(scene, mention, said, ways, hill_is_fall=near or on_green)
+            _breaks(mention, said, ways)
+    _breaks_apart(scene, said, ways)
+    _heights(scene, said, ways.told_by, on_green=on_green, near=near)
+    _settle_height(said, ways, on_green=on_green)
+    said.green = _surface(scene, said, ways, on_green=on_green)
     return said
 
 
-def _toward_trouble(scene: Scene, mention: Mention, hazards: tuple[Hazard, ...]) -> Fall | None:
+def _toward_trouble(scene: Scene, mention: Mention, hazards: tuple[Hazard, ...], ways: _Ways) -> None:
+    """ "It runs to the water": the way the water lies."""
     if "fall_to" not in mention or mention.trouble_at is None:
-        return None
+        return
     kind = scene.pieces[mention.trouble_at].text.lower()
     side = next((hazard.side for hazard in hazards if hazard.kind == kind and hazard.side is not None), None)
-    return _FALL_TO[side] if side is not None else None
+    if side is None:
+        return
+    if side in (Side.LEFT, Side.RIGHT):
+        ways.side, ways.told_by["side"] = _FALL_TO[side], mention
+    else:
+        ways.fall, ways.told_by["fall"] = _FALL_TO[side], mention
+
+
+def _falls(scene: Scene, mention: Mention, said: GreenSaid, ways: _Ways, *, hill_is_fall: bool) -> None:
+    value = mention.get("fall")
+    if value is None:
+        return
+    if "slope_word" in mention and not hill_is_fall:
+        said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
+        ways.told_by["height"] = mention
+        return
+    both_ways = ways.fall not in (None, value) and _then(scene, ways.told_by["fall"], mention)
+    ways.fall = None if both_ways else Fall(str(value))
+    ways.told_by["fall"] = mention
+
+
+def _breaks(mention: Mention, said: GreenSaid, ways: _Ways) -> None:
+    if (value := mention.get("break")) is not None:
+        ways.side, ways.told_by["side"] = Fall(str(value)), mention
+        said.breaks = True
+
+
+def _breaks_apart(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
+    """ "Breaks a lot to the left": what breaks, and a word or two later the way."""
+    for way in break_places(scene).values():
+        ways.side = Fall.LEFT_TO_RIGHT if way == "right" else Fall.RIGHT_TO_LEFT
+        ways.told_by["side"] = next(scene.having("break_lead"))
+        said.breaks = True
+
+
+def _settle_height(said: GreenSaid, ways: _Ways, *, on_green: bool) -> None:
+    """Of a putt, up and down are the fall; of a chip, "uphill" is the fall unless one was told."""
+    if on_green and said.elevation_m is not None:
+        if ways.fall is None and said.elevation_m != 0:
+            ways.fall = Fall.TOWARD if said.elevation_m > 0 else Fall.AWAY
+            if "height" in ways.told_by:
+                ways.told_by["fall"] = ways.told_by.pop("height")
+        said.elevation_m = None
+    if said.hill and ways.fall is None:
+        ways.fall = Fall.TOWARD if said.hill > 0 else Fall.AWAY
+
+
+def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> Green:
+    fall_slope, side_slope = _steepness(scene, said, ways.told_by)
+    if ways.fall is None and any(_flat(scene, mention, on_green) for mention in scene.having("level")):
+        fall_slope = 0.0
+        side_slope = 0.0 if ways.side is None else side_slope
+    only_sideways = ways.fall is None and ways.side is not None
+    return Green(
+        fall=ways.side if only_sideways else ways.fall,
+        fall_slope=side_slope if only_sideways else fall_slope,
+        side_fall=None if only_sideways else ways.side,
+        side_slope=None if only_sideways else side_slope,
+        stimp_ft=_stimp(scene, said),
+        firmness=_firmness(scene),
+    )
 
 
 def _then(scene: Scene, first: Mention, second: Mention) -> bool:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from caddie.situation import Lie
 from caddie.words.clauses import ELSEWHERE, STRANGE, is_elsewhere, is_strange
 from caddie.words.clubs import ShotNamed
 from caddie.words.corrections import TAKES_BACK
@@ -38,6 +39,10 @@ _FIRST_OF_TWO = (
 """Of two said in one breath, thanks and that is all, the one that asks for more."""
 
 
+_JOINING = frozenset({"plus"})
+_OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
+
+
 @dataclass(frozen=True)
 class Evidence:
     """How much speaks for a shot and how much against."""
@@ -52,6 +57,8 @@ class Evidence:
     """Words of other subjects; half as much in an aside."""
     besides: int = 0
     """Words that are neither plain English nor a number nor passed over."""
+    scenery: bool = False
+    """Whether only sand, water or trees were named, among words that tell of something else."""
     plain: bool = False
     """Whether one clause of several plainly tells a shot, whatever the others speak of."""
 
@@ -74,9 +81,7 @@ class Evidence:
             lie.wet is not None or lie.dirty_grooves is not None
         )
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
-        points += sum(
-            0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards
-        )
+        points += _points_of_hazards(trouble)
         points += 0.8 * (green.green.fall is not None) + 0.5 * (green.green.firmness is not None)
         points += 0.6 * (green.green.stimp_ft is not None) + 0.8 * (green.elevation_m is not None)
         points += 0.4 * (green.green.fall_slope is not None) + (1.0 if wind.wind.from_ else 0.7 * wind.said)
@@ -91,6 +96,7 @@ class Evidence:
                 p.text not in words.plain and p.text not in _NUMBER_COMPANY and at not in scene.aside
                 for at, p in enumerate(scene.pieces)
             ),
+            _is_scenery(scene, points + named, lie, trouble),
             scene.plain,
         )
 
@@ -98,10 +104,28 @@ class Evidence:
     def is_ours(self) -> bool:
         """Whether what was said is about a shot."""
         points = self.shot + self.named
-        if points <= LONE_NUMBER and self.besides:
+        if self.scenery or (points <= LONE_NUMBER and self.besides):
             return False
         against = STRANGE * self.strange + ELSEWHERE * self.elsewhere
         return points > 0 and (self.plain or points >= against)
+
+
+def _is_scenery(scene: Scene, points: float, lie: LieSaid, trouble: TroubleSaid) -> bool:
+    """ "We walked down the beach to the water": nothing but what lies about anywhere, and words besides."""
+    from_trouble = _points_of_hazards(trouble) + 0.8 * (lie.lie is Lie.BUNKER)
+    if not from_trouble or points > from_trouble or any(p.text in _OF_THE_HOLE for p in scene.pieces):
+        return False
+    return any(
+        piece.text.isalpha()
+        and piece.text.islower()
+        and piece.text not in grammar().plain | grammar().along | _JOINING
+        and not any(m.start <= at < m.end for m in scene.facts)
+        for at, piece in enumerate(scene.pieces)
+    )
+
+
+def _points_of_hazards(trouble: TroubleSaid) -> float:
+    return sum(0.5 + 0.5 * (h.side is not None) + 0.5 * (h.carry_m is not None) for h in trouble.hazards)
 
 
 def _weights(scene: Scene) -> list[float]:

@@ -20,6 +20,9 @@ _TELLS_MOST = (
 )
 """Of two lies said together, a divot in the fairway, the one that changes the shot more."""
 
+_SITS_IN = (Lie.BUNKER, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
+"""Where a good lie is a ball that sits up; elsewhere it is the fairway's."""
+
 _BEFORE_TROUBLE = frozenset(
     {
         "with",
@@ -31,6 +34,7 @@ _BEFORE_TROUBLE = frozenset(
         "beside",
         "behind",
         "there",
+        "one",
         "to",
         "of",
         "carry",
@@ -52,6 +56,15 @@ _BEFORE_TROUBLE = frozenset(
         "CORRECTION",
     }
 )
+_TELLS_OF_THE_BALL = frozenset(
+    {
+        *("i", "we", "it", "ball", "myself", "he", "she", "one", "shot", "putt", "putting", "chip"),
+        *("away", "out", "up", "back", "down", "over", "uphill", "downhill", "hill", "and", "but", "then"),
+        *("still", "already", "safely", "finally", "sitting", "sits", "sat", "lying", "resting", "got"),
+        *("get", "landed", "land", "finished", "ended", "stopped", "rolled", "came", "feet", "in", "there"),
+    }
+)
+"""What stands right before "on the green" when it says where the ball is."""
 _OUT_OF = frozenset({"of", "from", "in"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
@@ -74,15 +87,20 @@ def read_lie(scene: Scene) -> LieSaid:
     """The lie and everything about it."""
     said = LieSaid()
     lies: list[Lie] = []
+    well: Sitting | None = None
     mine: set[int] = set()
     for mention in scene.facts:
-        if (lie := mention.get("lie")) is not None and not _stands_elsewhere(
-            scene, mention.start, mention.end
+        if (
+            (lie := mention.get("lie")) is not None
+            and not _stands_elsewhere(scene, mention.start, mention.end)
+            and not (lie == Lie.GREEN and _tells_of_the_green(scene, mention))
         ):
             lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
+        if mention.get("good_lie"):
+            well = Sitting.UP
         if (wet := mention.get("wet")) is not None:
             said.wet = bool(wet)
         if (dirty := mention.get("dirty_grooves")) is not None:
@@ -104,9 +122,21 @@ def read_lie(scene: Scene) -> LieSaid:
     if not lies and (alone := _lone_bunker(scene)) is not None:
         lies.append(Lie.BUNKER)
         mine.add(alone)
+        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
+        mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
+    if said.lie in _SITS_IN:
+        said.sitting = said.sitting or well
     said.bunker_at = frozenset(mine)
     return said
+
+
+def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:
+    """ "Everything kicks left on this green" says what is on the green, not that the ball is."""
+    at = mention.start
+    if scene.pieces[at].text not in ("on", "onto") or at == 0 or scene.pieces[at].after_break:
+        return False
+    return scene.pieces[at - 1].quantity is None and scene.pieces[at - 1].text not in _TELLS_OF_THE_BALL
 
 
 def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
@@ -132,15 +162,30 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
     if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
         return False
+    if "into" in (scene.pieces[start].text, scene.pieces[start - 1].text) and _runs_off_before(scene, start):
+        return True
     before = scene.pieces[start - 1].text
     counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
-    return counted or before in ("over", "beyond", "past", "behind")
+    return counted or before in ("over", "beyond", "past", "behind", "across")
+
+
+def _runs_off_before(scene: Scene, at: int) -> bool:
+    """ "It all runs off at the back into the rough": where the ground leads."""
+    return any(
+        piece.text == "RUN_OFF" and scene.breaks_between(before, at) == 0
+        for before, piece in enumerate(scene.pieces[:at])
+    )
 
 
 def _is_his(scene: Scene, at: int) -> bool:
     """Sand spoken of beside a ball in sand is the same sand, unless a word puts it elsewhere."""
     before = scene.pieces[at - 1].text if at and not scene.pieces[at].after_break else ""
     return scene.pieces[at].value != "several" and before not in _BEFORE_TROUBLE and before != "#"
+
+
+def _is_same_sand(scene: Scene, at: int) -> bool:
+    """ "The sand on that beach", "sitting on top of the sand, 14 yards, trap"."""
+    return _is_his(scene, at) or scene.pieces[at - 1].text in ("on", "of")
 
 
 def _placed(scene: Scene, at: int) -> bool:

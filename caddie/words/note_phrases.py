@@ -47,7 +47,7 @@ NO_NAMES = Names()
 
 
 @dataclass(frozen=True)
-class Told:
+class PhraseLine:
     """A line of the grammar."""
 
     facts: Mapping[str, Any]
@@ -62,7 +62,7 @@ class Told:
 
 
 @dataclass(frozen=True)
-class Found:
+class SlotsFilled:
     """What slots were filled with, in a template that begins at ``start``."""
 
     start: int = 0
@@ -117,7 +117,7 @@ def laid_out(text: str, names: Names, unit: Unit, pace_m: float) -> Said:
     return Said((), names, unit, pace_m).with_tokens(reducer().tokens(spelled))
 
 
-def ends(node: Node, said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
+def ends(node: Node, said: Said, at: int, found: SlotsFilled) -> Iterator[tuple[int, SlotsFilled]]:
     """Where a template may end that begins at ``at``, and what its slots hold then."""
     match node:
         case Word(text):
@@ -135,12 +135,12 @@ def ends(node: Node, said: Said, at: int, found: Found) -> Iterator[tuple[int, F
             yield from reached
 
 
-def _goes_on(said: Said, at: int, found: Found) -> bool:
+def _goes_on(said: Said, at: int, found: SlotsFilled) -> bool:
     """Whether no pause stands between a template's words before ``at`` and those after; ``{rest}`` minds none."""
     return at == found.start or at >= len(said.tokens) or not said.tokens[at].after_break
 
 
-def _slot(name: str, said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
+def _slot(name: str, said: Said, at: int, found: SlotsFilled) -> Iterator[tuple[int, SlotsFilled]]:
     tokens = said.tokens
     if name != "rest" and not _goes_on(said, at, found):
         return
@@ -173,7 +173,7 @@ def _slot(name: str, said: Said, at: int, found: Found) -> Iterator[tuple[int, F
                     yield end, replace(inner, here=inner.hole is None)
 
 
-def _length(said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
+def _length(said: Said, at: int, found: SlotsFilled) -> Iterator[tuple[int, SlotsFilled]]:
     if at >= len(said.tokens):
         return
     first = gather(said.tokens[at:], grammar().units)[0]
@@ -182,7 +182,7 @@ def _length(said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
         yield at + len(first.said.split()), replace(found, length_m=length_m)
 
 
-def _name(said: Said, at: int, found: Found) -> Iterator[tuple[int, Found]]:
+def _name(said: Said, at: int, found: SlotsFilled) -> Iterator[tuple[int, SlotsFilled]]:
     for end in range(at + 1, min(at + MOST_NAME_WORDS, len(said.tokens)) + 1):
         if end > at + 1 and said.tokens[end - 1].after_break:
             return
@@ -258,10 +258,10 @@ def _firsts(node: Node) -> tuple[frozenset[str], bool]:
 
 
 @cache
-def lines(place: str) -> tuple[Told, ...]:
+def lines(place: str) -> tuple[PhraseLine, ...]:
     """The lines of the grammar that stand in one place: whole, lead or part."""
     return tuple(
-        Told(item, tuple((node, _firsts(node)[0]) for node in map(parse, item["say"])))
+        PhraseLine(item, tuple((node, _firsts(node)[0]) for node in map(parse, item["say"])))
         for item in note_data()["told"]
         if item["place"] == place
     )

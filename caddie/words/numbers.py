@@ -14,6 +14,7 @@ _ROUND = "twenty thirty forty fifty sixty seventy eighty ninety"
 _TENS = {word: 10 * tens for tens, word in enumerate(_ROUND.split(), start=2)} | {"fourty": 40}
 _NOUGHTS = frozenset({"oh", "o", "zero", "nought", "naught"})
 _ALONE = {"couple": 2.0, "dozen": 12.0, "nil": 0.0, "nought": 0.0, "naught": 0.0, "zero": 0.0}
+TENS = frozenset(_TENS)
 NUMBER_WORDS = frozenset({*_UNITS, *_TENS, *_ALONE, "oh", "hundred", "thousand", "half", "point", "minus"})
 
 _TWINS = {13: 30, 14: 40, 15: 50, 16: 60, 17: 70, 18: 80, 19: 90}
@@ -69,6 +70,15 @@ def is_number(text: str) -> bool:
     """
     words = text.split()
     return read_number(words) is not None or (len(words) > 1 and words[0] in ("a", "half", "few"))
+
+
+def is_figure(word: str) -> bool:
+    """Whether a plain word is, or begins, a number.
+
+    >>> is_figure("70"), is_figure("seventy"), is_figure("flag")
+    (True, True, False)
+    """
+    return word[:1].isdigit() or word in NUMBER_WORDS
 
 
 _NAMES = {value: word for word, value in (*_UNITS.items(), *_TENS.items()) if word != "fourty"}

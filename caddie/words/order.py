@@ -8,6 +8,14 @@ from caddie.words.quantities import Piece
 from caddie.words.templates import expansions
 
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
+_DEPTHS = frozenset({"front", "middle", "back"})
+_EDGES = frozenset({"GREEN", "front", "edge"})
+_OFF = frozenset({"off", "justoff", "before"})
+_NEXT = frozenset({"and", "but"})
+_OF_BALL = frozenset(
+    {"i", "it", "ball", "we", "about", "sat", "sits", "lies", "lying", "sitting", "only", "have", "got"}
+)
+"""Words that may stand before where the ball is: not before where trouble is."""
 _MEASURED = frozenset({"front", "back", "middle", "edge", "FLAG"})
 _AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through", "over"})
 """After these "right" strengthens, before them it is a side: "right up the front"."""
@@ -53,7 +61,37 @@ _WAYS = frozenset(
 
 def ordered(pieces: list[Piece]) -> list[Piece]:
     """Everything of this module, one after another."""
-    return _paired(_degrees_first(_without_strong_right(_turned(pieces))))
+    return _named_in_threes(
+        _named_first(_paired(_degrees_first(_without_strong_right(_turned(_number_first(pieces))))))
+    )
+
+
+def _number_first(pieces: list[Piece]) -> list[Piece]:
+    """A length behind the place it leads to put before it: "just off the green, four paces," is four paces off.
+
+    Only when another length follows: alone it is the flag's.
+    """
+    kept = list(pieces)
+    for at in range(1, len(kept) - 1):
+        if kept[at].text not in _EDGES or kept[at + 1].text != "#" or not kept[at + 1].after_break:
+            continue
+        if all(piece.text != "#" for piece in kept[at + 2 :]):
+            continue
+        ends = at + 2 == len(kept) or kept[at + 2].after_break or kept[at + 2].text in _NEXT
+        start = at - 1 if kept[at - 1].text in _OFF else at - 2
+        if not ends or start < 0 or any(piece.after_break for piece in kept[start + 1 : at + 1]):
+            continue
+        off = [piece.text for piece in kept[start:at]]
+        first = next((i for i in range(start, 0, -1) if kept[i].after_break), 0)
+        of_ball = _OF_BALL.issuperset(piece.text for piece in kept[first:start])
+        if of_ball and (off == ["short", "of"] or (len(off) == 1 and off[0] in _OFF)):
+            number = replace(kept[at + 1], after_break=kept[start].after_break)
+            kept[start : at + 2] = [
+                number,
+                replace(kept[start], after_break=False),
+                *kept[start + 1 : at + 1],
+            ]
+    return kept
 
 
 def _turned(pieces: list[Piece]) -> list[Piece]:
@@ -81,7 +119,9 @@ def _turned(pieces: list[Piece]) -> list[Piece]:
 
 
 def _without_strong_right(pieces: list[Piece]) -> list[Piece]:
-    """ "Right up the front", "right behind the bunker": no side."""
+    """ "Right, seventy yards", "right up the front", "right behind the bunker": no side."""
+    if len(pieces) > 1 and pieces[0].text == "right" and pieces[1].after_break:
+        pieces = pieces[1:]
     kept: list[Piece] = []
     for at, piece in enumerate(pieces):
         following = pieces[at + 1] if at + 1 < len(pieces) else None
@@ -153,4 +193,43 @@ def _paired(pieces: list[Piece]) -> list[Piece]:
             continue
         if (numbers_lead and before not in _MEASURED and after != "#") or (names_lead and before != "#"):
             kept[at + 2] = replace(kept[at + 2], after_break=True)
+    return kept
+
+
+def _named_first(pieces: list[Piece]) -> list[Piece]:
+    """ "61 front, 75 middle, 88 back" as "front 61, middle 75, back 88": else the place is the flag's."""
+    kept = list(pieces)
+    named = [
+        at
+        for at in range(len(kept) - 1)
+        if kept[at].text == "#" and kept[at + 1].text in _DEPTHS and not kept[at + 1].after_break
+    ]
+    if len({kept[at + 1].text for at in named}) < max(len(named), 2):
+        return kept
+    for at in named:
+        ends = at + 2 == len(kept) or kept[at + 2].after_break or at + 2 in named
+        if ends:
+            kept[at : at + 2] = [
+                replace(kept[at + 1], after_break=True),
+                replace(kept[at], after_break=False),
+            ]
+    return kept
+
+
+def _named_in_threes(pieces: list[Piece]) -> list[Piece]:
+    """Three rising numbers in a row, as a watch shows them: to the front, the middle and the back."""
+    kept = list(pieces)
+    for at in range(len(kept) - 2):
+        three = [piece.quantity for piece in kept[at : at + 3] if piece.text == "#"]
+        lengths = [quantity.middle for quantity in three if quantity is not None and quantity.is_length]
+        if len(lengths) < 3 or not lengths[0] < lengths[1] < lengths[2]:
+            continue
+        if not any(piece.after_break for piece in kept[at + 1 : at + 3]):
+            named = zip(("front", "middle", "back"), kept[at : at + 3], strict=True)
+            kept[at : at + 3] = [
+                each
+                for name, piece in named
+                for each in (Piece(name, after_break=True), replace(piece, after_break=False))
+            ]
+            break
     return kept

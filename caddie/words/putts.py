@@ -16,6 +16,10 @@ from caddie.words.trouble import TroubleSaid
 
 FARTHEST_BREAK_M = 20.0
 """A break from farther away is the green's, seen from off it."""
+FARTHEST_IN_FEET_M = 40.0
+"""Feet from farther away are no putt's."""
+LEVEL_PUTT_M = 3.0
+"""Up to here "straight" is said of a putt."""
 _ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 _OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
 
@@ -26,7 +30,7 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
         return lie.lie is Lie.GREEN
     if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
         return True
-    return shot.family is Family.PUTT and not any(scene.intents)
+    return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside
 
 
 def reads_as_putt(
@@ -36,17 +40,29 @@ def reads_as_putt(
     if lie.lie is not None or distances.front_m is not None or trouble.pin_position is not None:
         return False
     lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
-    off_green = (
-        m for m in scene.having(*_OFF_GREEN) if not (green.breaks and _says_how_far(scene, m, lengths))
-    )
+    off_green = (m for m in scene.having(*_OFF_GREEN) if not _says_how_far(scene, m, lengths))
     if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(off_green):
         return False
-    if distances.pin_m is None and _speaks_of_green(scene):
+    in_feet = any(_says_how_far(scene, m, lengths) for m in scene.having("elevation"))
+    if (distances.pin_m is None or _in_yards(lengths)) and not in_feet and _speaks_of_green(scene):
         return False
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
     if near and (green.breaks or _speaks_of_break(scene)):
         return True
-    return distances.pin_m is not None and lengths == [Unit.FEET]
+    if distances.pin_m is not None and distances.pin_m <= LEVEL_PUTT_M and any(scene.having("level")):
+        return True
+    alone = any(_says_how_far(scene, m, lengths) for m in scene.having("elevation"))
+    facts = [m for m in scene.facts if "nothing" not in m]
+    if distances.pin_m is None and alone and len(facts) == 1:
+        return True
+    return (
+        distances.pin_m is not None and distances.pin_m <= FARTHEST_IN_FEET_M and set(lengths) == {Unit.FEET}
+    )
+
+
+def _in_yards(lengths: Sequence[str | None]) -> bool:
+    """Putts are counted in feet or paces."""
+    return Unit.YARDS in lengths and Unit.FEET not in lengths
 
 
 def _says_how_far(scene: Scene, mention: Mention, lengths: Sequence[str | None]) -> bool:

@@ -30,6 +30,8 @@ _AFTER_ONE_STEP = frozenset(
     {"off", "from", "away", "short", "past", "to", "and", "of", "left", "right", "more", "on"}
 )
 """What tells "a step", a pace, from a step in the green."""
+_COUNTED_FROM = frozenset({"under", "over", "short", "inside", "past", "less", "more"})
+"""After "a couple", which is then counted from the number that follows: "a couple under fifty"."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -139,12 +141,12 @@ def _quantity(
     after = at + number.words
     value = sign * number.value
     ish = 0
-    if after < len(words) and words[after] in ("ish", "odd"):
+    if after < len(words) and words[after] in ("ish", "odd", "something"):
         ish = 1
     unit, used = _unit(words, after + ish, units, digits=words[at][0].isdigit())
     if words[at] == "one" and number.words == 1 and unit is None:
         return None
-    if words[at] == "couple" and unit is None:
+    if words[at] == "couple" and unit is None and not _COUNTED_FROM & set(words[after : after + 1]):
         return None
     end = after + ish + used
     quantity = Quantity(value, value, unit, approximate=bool(ish) or words[at] == "couple")
@@ -206,7 +208,7 @@ def _unit(
         phrase = tuple(words[at : at + length])
         if len(phrase) == length and phrase in units:
             return units[phrase], length
-    if digits and at < len(words) and words[at] in _LETTERS:
+    if at < len(words) and (words[at] in _LETTERS if digits else words[at] == "m"):
         return _LETTERS[words[at]], 1
     return None, 0
 

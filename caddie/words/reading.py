@@ -1,5 +1,6 @@
 """One utterance from text to understanding: the order in which its facts are read."""
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 from caddie.bag.models import Family
@@ -7,30 +8,46 @@ from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
-from caddie.words.corrections import deny, settle, take_back, without_hesitation
-from caddie.words.distances import Distances, read_distances, unit_meant
+from caddie.words.corrections import put_right
+from caddie.words.denials import deny
+from caddie.words.distances import Distances, break_amounts, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
+from caddie.words.gist import with_asks
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
-from caddie.words.mentions import finder
 from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
-from caddie.words.reduction import HESITATION, reducer
+from caddie.words.ranges import settle
+from caddie.words.reduction import reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
+from caddie.words.sayings import bare, begins, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import TroubleSaid, carried_to, read_trouble
 from caddie.words.wind import WindSaid, read_wind
 
 
+@lru_cache(maxsize=512)
 def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     """The understanding of one utterance; see :func:`caddie.words.understand`."""
+    heard = _facts(text, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    if heard.problem:
+        return heard
+    core = without_hedges(bare(text)) if heard.intent is Intent.OUT_OF_SCOPE else ""
+    if core and core != text:
+        core = f"no, {core}" if begins(text, "puts_right") else core
+        again = _facts(core, unit=unit, pace_m=pace_m, from_speech=from_speech)
+        heard = again.model_copy(update={"heard": heard.heard})
+    return with_asks(heard)
+
+
+def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     heard = text.strip()
     if len(heard) > LONGEST_TEXT:
         return Understanding(
@@ -49,7 +66,7 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
     said = reduce.tokens(heard)
     if not from_speech:
         said = _spelled(said)
-    pieces = settle(ordered(_steady(reduce.pieces(said))))
+    pieces = laid_in_order(reduce.pieces(said))
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     if correcting and whole_intent(scene) is None:
@@ -66,49 +83,46 @@ def _spelled(said: list[Token]) -> list[Token]:
     return repaired
 
 
-def _steady(pieces: list[Piece]) -> list[Piece]:
-    if all(piece.text != HESITATION for piece in pieces):
-        return pieces
-    return without_hesitation(pieces, finder().find(pieces)["facts"])
+def laid_in_order(pieces: list[Piece]) -> list[Piece]:
+    """The pieces as the templates say them, with ranges put together and nothing that was taken back."""
+    return settle(put_right(settle(ordered(pieces))))
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     scene = laid_out(pieces, unit, pace_m)
     scene.unit = unit_meant(scene)
-    take_back(scene)
     deny(scene)
     set_asides_apart(scene)
     return scene
+
+
+@dataclass(frozen=True)
+class _Measured:
+    """Distances, trouble and green, and the scene with the numbers taken for them."""
+
+    scene: Scene
+    distances: Distances
+    trouble: TroubleSaid
+    green: GreenSaid
 
 
 def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool) -> Understanding:
     shot = read_shot(scene)
     wind = read_wind(scene)
     lie = read_lie(scene)
-    used = set(scene.used)
     on_green = says_putt(scene, lie, shot)
-    distances, trouble, green = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
-    if not on_green and reads_as_putt(scene, lie, distances, trouble, green):
-        on_green, scene.used = True, used
-        distances, trouble, green = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
-    evidence = Evidence.of(scene, distances, lie, trouble, green, wind, shot)
-    intent = decide(scene, evidence, correcting=correcting, on_green=on_green)
-    problem = distances.problem or trouble.problem or green.problem or wind.problem
+    read = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
+    if not on_green and reads_as_putt(read.scene, lie, read.distances, read.trouble, read.green):
+        on_green = True
+        read = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
+    distances, trouble, green = read.distances, read.trouble, read.green
+    evidence = Evidence.of(read.scene, distances, lie, trouble, green, wind, shot)
+    intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green)
     if intent is Intent.OUT_OF_SCOPE:
         return Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
-        scene.used = used
-        result = read_result(scene)
-        return Understanding(
-            heard=heard,
-            intent=intent,
-            result=result,
-            club=shot.club,
-            commitment=read_commitment(scene),
-            down_in=read_strokes(scene),
-            left_over=left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=()),
-        )
-    left = left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
+        return _result(heard, scene.afresh(), shot, lie, trouble)
+    left = left_over(read.scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
     if intent not in (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF, Intent.CORRECT):
         return Understanding(heard=heard, intent=intent, left_over=left)
     situation = _situation(distances, lie, trouble, green, wind, on_green=on_green)
@@ -125,41 +139,41 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         pin_range_m=distances.pin_range_m,
         sounds_like_m=distances.sounds_like_m,
         left_over=left,
-        problem=problem,
+        problem=distances.problem or trouble.problem or green.problem or wind.problem,
     )
 
 
-def _measured(
-    scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, from_speech: bool
-) -> tuple[Distances, TroubleSaid, GreenSaid]:
+def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, from_speech: bool) -> _Measured:
     """Distances, trouble and green, each leaving the numbers it takes out of reach of the next."""
+    scene = scene.afresh()
     trouble = read_trouble(scene, lie.bunker_at)
+    distances = read_distances(scene, on_green=on_green, from_speech=from_speech, others=_of_the_green(scene))
     chips = lie.lie is Lie.FRINGE or bool(lie.greenside) or shot.family is Family.CHIP
-    first = list(scene.having("stimp", "slope"))
-    for mention in first:
-        quantity = mention.quantity
-        if (
-            quantity is not None
-            and mention.quantity_at is not None
-            and quantity.unit in ("percent", "degrees")
-        ):
-            scene.denied.add(mention.quantity_at)
-    stimps = {
-        m.quantity_at for m in first if "stimp" in m and "distance" not in m and m.quantity_at is not None
-    }
-    elevations = {
-        m.quantity_at for m in scene.having("elevation") if m.quantity_at is not None and "distance" not in m
-    }
-    held = (stimps | elevations) - scene.used
-    scene.denied |= held
-    distances = read_distances(scene, on_green=on_green, from_speech=from_speech)
-    scene.denied -= held
     near = is_near(distances.pin_m, distances.front_m, chips=chips)
     green = read_green(scene, trouble.hazards, on_green=on_green, near=near)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
     trouble.hazards = carried_to(scene, trouble, distances.front_m)
-    return distances, trouble, green
+    return _Measured(scene, distances, trouble, green)
+
+
+def _of_the_green(scene: Scene) -> set[int]:
+    """Numbers that tell the green's speed, slope or height, which are read after the distances."""
+    told = {m.quantity_at for m in scene.having("stimp", "elevation", "slope") if "distance" not in m}
+    return {at for at in told if at is not None} | break_amounts(scene)
+
+
+def _result(heard: str, scene: Scene, shot: ShotNamed, lie: LieSaid, trouble: TroubleSaid) -> Understanding:
+    result = read_result(scene)
+    return Understanding(
+        heard=heard,
+        intent=Intent.RESULT,
+        result=result,
+        club=shot.club,
+        commitment=read_commitment(scene),
+        down_in=read_strokes(scene),
+        left_over=left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=()),
+    )
 
 
 def _situation(

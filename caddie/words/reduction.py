@@ -8,9 +8,9 @@ from dataclasses import replace
 from functools import cache, lru_cache
 from typing import Generic, TypeVar
 
-from caddie.words.grammar import NUMBER_SLOTS, Grammar, grammar
+from caddie.words.grammar import BEFORE_NUMBER, NUMBER_SLOTS, Grammar, grammar
 from caddie.words.kept import kept
-from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.numbers import DIGITS, NUMBER_WORDS, TENS, is_figure
 from caddie.words.quantities import Piece, Quantity, gather
 from caddie.words.spelling import Token, tokens
 from caddie.words.templates import Choice, Node, Slot, Word, expansions, parse
@@ -21,8 +21,14 @@ T = TypeVar("T")
 HESITATION = "hesitation"
 """What stands for "er" or "well" between two pauses."""
 _THINKING = frozenset({"um", "uh", "er", "erm", "hmm", "mm", "ah", "umm", "err", "hm"})
-_AFTER_MEASURE = frozenset({"away", "out", "off", "from", "past", "short", "ahead"})
+_AFTER_MEASURE = frozenset(
+    {"away", "out", "off", "from", "past", "short", "ahead", "front", "edge", "fringe", "to"}
+)
 """What follows a length: "hole 7 away" is seven yards."""
+
+
+_BEFORE_MEASURE = frozenset({"over", "under"})
+"""What leads to another length: "a couple under fifty" is no score."""
 
 
 class Phrases(Generic[T]):
@@ -106,7 +112,8 @@ class Reducer:
         kept: list[Piece] = []
         for first, length, name in _matches(pieces, self._named):
             phrase = pieces[first : first + length]
-            after = pieces[first + length : first + length + 1]
+            rest = iter(pieces[first + length :])
+            after = [piece for piece in rest if piece.text not in self._words.articles][:1]
             if name is None or not _names(phrase, after, most=name[1]):
                 kept += phrase
             else:
@@ -135,6 +142,8 @@ class Reducer:
             following = pieces[first + length].quantity if first + length < len(pieces) else None
             if pieces[first + length - 1].text == "or" and following is not None:
                 roughly = None
+            if roughly is not None and self._joins_numbers(pieces, first, length):
+                roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:
                 if roughly is not None and piece.quantity is None:
@@ -145,6 +154,12 @@ class Reducer:
                 pause = False
         return kept
 
+    def _joins_numbers(self, pieces: Sequence[Piece], first: int, length: int) -> bool:
+        """Whether words that may be passed over stand between two numbers of one length: "five short of seventy"."""
+        words = " ".join(piece.text for piece in pieces[first : first + length] if piece.quantity is None)
+        led = first > 0 and pieces[first - 1].quantity is not None and not pieces[first].after_break
+        return led and words in self._words.joints
+
     def _noun_names(self, pieces: list[Piece]) -> list[Piece]:
         kept: list[Piece] = []
         for first, length, noun in _matches(pieces, self._nouns):
@@ -152,6 +167,10 @@ class Reducer:
                 kept.append(pieces[first])
                 continue
             numbers = [p.quantity for p in pieces[first : first + length] if p.quantity is not None]
+            after = [piece.text for piece in pieces[first + length : first + length + 1]]
+            if not _may_stand(noun, after):
+                kept += pieces[first : first + length]
+                continue
             if numbers and not _numbers_a_club(noun, numbers[0]):
                 kept += pieces[first : first + length]
                 continue
@@ -228,7 +247,10 @@ def _names(phrase: Sequence[Piece], after: Sequence[Piece], *, most: float) -> b
     numbers = [piece.quantity for piece in phrase if piece.quantity is not None]
     if any(n.unit is not None or n.low != n.high or n.low % 1 or not 0 <= n.low <= most for n in numbers):
         return False
-    return not (after and not after[0].after_break and after[0].text in _AFTER_MEASURE)
+    if not after or after[0].after_break:
+        return True
+    goes_on = phrase[-1].text in _BEFORE_MEASURE and after[0].quantity is not None
+    return not goes_on and after[0].text not in _AFTER_MEASURE
 
 
 def _said(pieces: Sequence[Piece]) -> str:
@@ -243,21 +265,22 @@ def steadied(said: Sequence[Token]) -> list[Token]:
         following = said[at + 1] if at + 1 < len(said) else None
         pause = pause or token.after_break
         if token.text in _THINKING:
-            if kept and pause and following is not None and following.after_break:
+            apart = pause and following is not None and following.after_break
+            if kept and following is not None and (apart or _before_another(kept[-1].text, following.text)):
                 kept.append(Token(HESITATION, True))
             continue
-        if (
-            token.text == "well"
-            and kept
-            and pause
-            and following is not None
-            and (following.after_break or following.text[0].isdigit() or following.text in NUMBER_WORDS)
-        ):
+        begins = following is not None and (following.after_break or is_figure(following.text))
+        if token.text == "well" and kept and pause and begins:
             kept.append(Token(HESITATION, True))
             continue
         kept.append(Token(token.text, pause))
         pause = False
     return kept
+
+
+def _before_another(before: str, after: str) -> bool:
+    """Whether a sound of thinking stands before another number; "sixty er five" is one."""
+    return is_figure(after) and not (before in TENS and after in DIGITS)
 
 
 def _numbers_a_club(noun: Piece, number: Quantity) -> bool:
@@ -288,7 +311,7 @@ def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]
     at = 0
     while at < len(said):
         found = phrases.at(said, at) if phrases.begins(said[at]) else None
-        if found is None:
+        if found is None or not _may_stand(found[1], said[at + found[0] : at + found[0] + 1]):
             kept.append(said[at])
             at += 1
         else:
@@ -296,6 +319,13 @@ def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]
             kept += [value.text] if isinstance(value, Piece) else value
             at += length
     return kept
+
+
+def _may_stand(noun: Piece | tuple[str, ...], after: Sequence[str]) -> bool:
+    """Whether what comes after lets a phrase be its noun."""
+    if not isinstance(noun, Piece) or noun.value != BEFORE_NUMBER:
+        return True
+    return bool(after) and (after[0] == "#" or after[0][1:-1] in NUMBER_SLOTS)
 
 
 def _slot_text(name: str) -> str:

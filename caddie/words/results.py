@@ -6,6 +6,7 @@ from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 from caddie.words.to_come import tells_a_shot_to_come
 
+TWO = 2
 NEAR_M = 0.5
 """A ball "stiff" or "stone dead" from the hole."""
 _FINISH_OF_LIE = {
@@ -38,6 +39,9 @@ _SAID_OF_IT = frozenset(
     }
 )
 """Words beside trouble that leave it all that was said: "oh no, it has gone in the water"."""
+_OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG, Side.LONG: Side.SHORT}
+_OF_A_HABIT = frozenset({"those", "these", "always", "usually", "tend", "would", "might", "could", "should"})
+"""Words of what a player does as a rule, or only thinks of: "I always chunk those", "I would not trust it"."""
 _STILL_TO_DO = frozenset(
     {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
 )
@@ -53,6 +57,8 @@ _FINISH_OF_TROUBLE = {
 def is_result(scene: Scene) -> bool:
     """Whether the utterance tells what a played shot did."""
     mentions = own_mentions(scene)
+    if not _OF_A_HABIT.isdisjoint(piece.text for piece in scene.pieces):
+        return False
     if tells_a_shot_to_come(scene, mentions):
         return False
     if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
@@ -112,7 +118,8 @@ def own_mentions(scene: Scene) -> list[Mention]:
     return [
         m
         for m in scene.results
-        if not any(
+        if ("near" not in m or _ends_there(scene, m))
+        and not any(
             (fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start)
             or ("break" in fact and fact.start < m.end and m.start < fact.end and fact.end - fact.start > 2)
             for fact in longer
@@ -146,7 +153,15 @@ def read_strokes(scene: Scene) -> int | None:
                 return int(float(mention.get("down_in") or 0))
             number = mention.quantity.middle
             return int(number)
-    return None
+    return TWO if _holed_the_next(scene) else None
+
+
+def _holed_the_next(scene: Scene) -> bool:
+    """ "Left it a foot short, tapped in": the ball told about stopped, and the next one dropped."""
+    mentions = own_mentions(scene)
+    missed = [m.start for m in mentions if "result_distance" in m and "result_side" in m]
+    holed = [m.start for m in mentions if m.get("finish") == Finish.HOLED.value]
+    return bool(missed and holed) and max(holed) > min(missed)
 
 
 def read_result(scene: Scene) -> Result:
@@ -175,9 +190,25 @@ def read_result(scene: Scene) -> Result:
         finish = _finish(scene)
     if finish is Finish.GREEN and any("off_green" in m for m in own_mentions(scene)):
         finish = None
+    if finish is Finish.HOLED and _holed_the_next(scene):
+        finish = None
     if finish is Finish.HOLED:
         distance_m, sides = None, []
-    return Result(distance_m=distance_m, side=tuple(dict.fromkeys(sides)), strike=strike, finish=finish)
+    return Result(distance_m=distance_m, side=_where_it_ended(scene, sides), strike=strike, finish=finish)
+
+
+def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
+    """The sides told, of two opposite ones that of the distance, else the later: "pulled it, fifteen feet right"."""
+    measured = [
+        Side(str(mention.get("result_side")))
+        for mention in own_mentions(scene)
+        if "result_side" in mention and "result_distance" in mention
+    ]
+    ended: set[Side] = set()
+    for side in (*measured, *reversed(sides)):
+        if _OPPOSITE[side] not in ended:
+            ended.add(side)
+    return tuple(side for side in dict.fromkeys(sides) if side in ended)
 
 
 def _ends_there(scene: Scene, mention: Mention) -> bool:

@@ -1,7 +1,7 @@
 """One utterance in typed pieces: mentions in order, with what was taken back or denied left out."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from caddie.units import Unit
 from caddie.words.mentions import Mention, finder
@@ -32,6 +32,10 @@ class Scene:
     """Whether one clause of several plainly tells a shot."""
     used: set[int] = field(default_factory=set)
     """Quantities that a reader has taken."""
+
+    def afresh(self) -> "Scene":
+        """The same scene for another reading, that takes numbers of its own."""
+        return replace(self, used=set(self.used))
 
     def having(self, *keys: str) -> Iterator[Mention]:
         """Mentions with any of these keys, in order."""

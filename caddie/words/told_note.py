@@ -15,7 +15,17 @@ from typing import Any
 from caddie.situation import Frozen
 from caddie.units import YARD_M, Unit
 from caddie.words.grammar import grammar
-from caddie.words.note_phrases import NO_NAMES, Found, Names, Said, Told, ends, laid_out, lines, note_data
+from caddie.words.note_phrases import (
+    NO_NAMES,
+    Names,
+    PhraseLine,
+    Said,
+    SlotsFilled,
+    ends,
+    laid_out,
+    lines,
+    note_data,
+)
 from caddie.words.reduction import reducer
 from caddie.words.spelling import LONGEST_TEXT, Token
 
@@ -90,7 +100,7 @@ def _whole(said: Said) -> NoteSaid | None:
         (line, each)
         for line in (lines("whole") if count else ())
         for node in line.beginning(said, 0)
-        for end, each in ends(node, said, 0, Found())
+        for end, each in ends(node, said, 0, SlotsFilled())
         if end == count
     ]
     if not found:
@@ -111,19 +121,21 @@ def _led(said: Said) -> tuple[str | None, Said]:
     """The wish that the utterance begins with, and what follows it."""
     for line in lines("lead") if said.tokens else ():
         for node in line.beginning(said, 0):
-            rests = [found.rest_at for _, found in ends(node, said, 0, Found()) if found.rest_at is not None]
+            rests = [
+                found.rest_at for _, found in ends(node, said, 0, SlotsFilled()) if found.rest_at is not None
+            ]
             if rests:
                 return str(line.facts["wish"]), said.with_tokens(said.tokens[max(rests) :])
     return None, said
 
 
-def _taken_out(said: Said, line: Told) -> tuple[Said, dict[str, Any]]:
+def _taken_out(said: Said, line: PhraseLine) -> tuple[Said, dict[str, Any]]:
     """The utterance without the first stretch that ``line`` explains, and what that tells."""
     count, going_on = len(said.tokens), note_data()["going_on"].split()
-    best: tuple[int, int, Found] | None = None
+    best: tuple[int, int, SlotsFilled] | None = None
     for start in range(count):
         for node in line.beginning(said, start):
-            for end, found in ends(node, said, start, Found(start)):
+            for end, found in ends(node, said, start, SlotsFilled(start)):
                 apart = end == count or said.tokens[end].after_break or said.tokens[end].text in going_on
                 if end == start or (line.facts.get("apart") and not apart):
                     continue
@@ -144,7 +156,7 @@ def _taken_out(said: Said, line: Told) -> tuple[Said, dict[str, Any]]:
     return said.with_tokens((*said.tokens[:start], *leaves, *after)), told
 
 
-def _told(names: str, found: Found) -> dict[str, Any]:
+def _told(names: str, found: SlotsFilled) -> dict[str, Any]:
     match names:
         case "hole":
             return {"hole": found.hole}

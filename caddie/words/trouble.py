@@ -8,22 +8,13 @@ from caddie.words.mentions import Mention
 from caddie.words.quantities import Quantity
 from caddie.words.scene import Scene
 
-_SIDE_OF = {
-    "front": Side.SHORT,
-    "front_left": Side.SHORT,
-    "front_right": Side.SHORT,
-    "back": Side.LONG,
-    "back_left": Side.LONG,
-    "back_right": Side.LONG,
-    "left": Side.LEFT,
-    "right": Side.RIGHT,
-    "middle_left": Side.LEFT,
-    "middle_right": Side.RIGHT,
-}
+_SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_KIND_OF = {"SCRUB": HazardKind.TREES}
+_KIND_OF = {"SCRUB": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
+_UPWARD = frozenset({"high", "tall"})
+_FAR_OFF = frozenset({"away", "off", "out", "ahead"})
 
 
 @dataclass
@@ -37,10 +28,10 @@ class Head:
     carry_m: float | None = None
     height_m: float | None = None
     several: bool = False
-    apart: bool = False
-    """Its places are two: "short and left"."""
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
+    mine: bool = False
+    """The ball lies in it: it takes its own places, and is no trouble."""
 
 
 @dataclass
@@ -74,13 +65,18 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
                     other.kind is None and 0 <= mention.start - other.end <= 3 for other in heads
                 )
     for mention in places:
-        if mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
+        if mention.get("with") == "it":
+            _attach_to_it(heads, mention)
+        elif mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
+    _told_apart(scene, heads)
     _carries(scene, heads, said)
     _heights(scene, heads)
+    heads = [head for head in heads if not head.mine]
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
-        hazards += _named_outright(mention, scene)
+        if not _is_named_next(scene, heads, mention):
+            hazards += _named_outright(mention, scene)
     said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     return said
@@ -124,27 +120,28 @@ def break_places(scene: Scene) -> dict[int, str]:
 def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
     inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
     inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
-    on_slope = {at for m in scene.having("stance") for at in range(m.start, m.end)}
+    on_slope = {at for m in scene.having("stance", "height", "elevation") for at in range(m.start, m.end)}
     heads: list[Head] = []
     for at, piece in enumerate(scene.pieces):
         if at in scene.denied:
             continue
         if piece.text == "FLAG" and at not in inside:
             heads.append(Head(at, at + 1, None))
-        elif scene.is_trouble(at) and at not in not_hazards and at not in on_slope:
-            heads.append(
-                Head(
-                    at,
-                    at + 1,
-                    several=piece.value == "several",
-                    kind=_kind_at(scene, at),
-                )
-            )
+        elif scene.is_trouble(at) and at not in on_slope:
+            kind, several = _kind_at(scene, at), piece.value == "several"
+            heads.append(Head(at, at + 1, kind, several=several, mine=at in not_hazards))
+    heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
         if head is not None:
             head.start, head.end = min(head.start, mention.start), max(head.end, mention.end)
     return heads
+
+
+def _another(heads: list[Head], mention: Mention) -> Head | None:
+    """ "A bunker on the left and another one on the right"."""
+    before = [head for head in heads if head.kind and head.end <= mention.start]
+    return Head(mention.start, mention.end, before[-1].kind) if before else None
 
 
 def _head_at(heads: list[Head], at: int) -> Head | None:
@@ -163,10 +160,18 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     place = _place(mention)
     if cost <= _FARTHEST_ATTACHED:
         head = wanted[index]
-        head.apart = head.several or (bool(head.places) and scene.pieces[mention.start - 1].text == "and")
         head.places.append(place)
-    elif "where" in mention and _means_pin_alone(scene, mention, place):
+        if head.several:
+            head.end = max(head.end, mention.end)
+    elif "where" in mention and "side" not in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
+
+
+def _attach_to_it(heads: list[Head], mention: Mention) -> None:
+    """ "A ridge in the middle, and the flag is behind it"."""
+    before = [head for head in heads if head.kind and not head.mine and head.end <= mention.start]
+    if before:
+        before[-1].places.append(_place(mention))
 
 
 def _tells_where_the_ball_is(scene: Scene, place: Mention) -> bool:
@@ -188,13 +193,20 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
     if mention.start <= head.start < mention.end:
         return 99.0
     gap = scene.gap(mention, head.start, head.end)
+    if head.kind is HazardKind.TIER and any(
+        p.text == "TIER" for p in scene.pieces[mention.start : mention.end]
+    ):
+        return 99.0  # "On the back tier" tells where the flag is, whatever other tier was named.
+    if head.kind is None and "side" in mention and scene.breaks_between(mention.start, head.start):
+        return 99.0  # "In front of the green, 14 to the cup": beside the green, not where the hole is cut.
     after = head.start >= mention.end
     low, high = (mention.end, head.start) if after else (head.end, mention.start)
     between = [other for other in heads if other is not head and low <= other.start < high]
     crossed = scene.breaks_between(mention.start, head.start)
     if head.kind is None and between and all(other.screens for other in between):
         return 1.0 + crossed
-    cost = gap + 2.0 * crossed + 3.0 * len(between) + (1.5 if after else 0.0) + (4.0 if head.screens else 0.0)
+    led = 0.0 if not after else 0.5 if gap == crossed == 0 and head.kind is None else 1.5
+    cost = gap + 2.0 * crossed + 3.0 * len(between) + led + (4.0 if head.screens else 0.0)
     if head.places and not head.several:
         cost += 1.0 if _complementary(head.places[-1], _place(mention)) else 4.0
     return cost
@@ -213,7 +225,7 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
             continue
         scene.used.add(at)
-        hazards = [head for head in heads if head.kind]
+        hazards = [head for head in heads if head.kind and not head.mine]
         head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is None and hazards:
             head = min(
@@ -232,6 +244,51 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             said.front_m = metres
         else:
             head.carry_m = metres
+
+
+def _told_apart(scene: Scene, heads: list[Head]) -> None:
+    """ "Trees in front, twenty feet high, twenty yards away": clauses of a length tell of the trouble before."""
+    for mention in scene.having("distance"):
+        at, quantity = mention.quantity_at, mention.quantity
+        head = _last_named(scene, heads, mention)
+        if head is None or quantity is None or at is None or at in scene.used or not quantity.is_length:
+            continue
+        ending = scene.pieces[mention.end - 1].text
+        if ending in _UPWARD and quantity.unit not in (Unit.PACES, Unit.YARDS):
+            head.height_m = _height(scene, quantity)
+        elif ending in _FAR_OFF and mention.end - mention.start == 2 and _another_length(scene, at):
+            head.carry_m = scene.length_m(quantity)
+        else:
+            continue
+        scene.used.add(at)
+
+
+def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
+    """What the clauses before were of, if of trouble: the flag or another length in between ends them."""
+    if not scene.pieces[mention.start].after_break:
+        return None
+    before = [head for head in heads if head.end <= mention.start]
+    last = max(before, key=lambda head: head.start, default=None)
+    if last is None or last.kind is None or last.mine:
+        return None
+    between = range(last.end, mention.start)
+    lost = any(scene.pieces[at].text == "FLAG" for at in between)
+    return (
+        None if lost or any(scene.pieces[at].text == "#" and at not in scene.used for at in between) else last
+    )
+
+
+def _another_length(scene: Scene, at: int) -> bool:
+    """Whether another length is left to tell how far the flag is."""
+    return any(
+        other != at
+        and piece.text == "#"
+        and piece.quantity is not None
+        and piece.quantity.is_length
+        and other not in scene.used
+        and piece.quantity.unit not in (Unit.FEET, Unit.INCHES)
+        for other, piece in enumerate(scene.pieces)
+    )
 
 
 def _heights(scene: Scene, heads: list[Head]) -> None:
@@ -256,10 +313,7 @@ def _hazards(head: Head) -> list[Hazard]:
     both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
-    sides = list(dict.fromkeys(_SIDE_OF.get(place) or _as_side(place) for place in head.places))
-    depth: list[Side | None] = [side for side in sides if side in (Side.SHORT, Side.LONG)]
-    if len(sides) == 2 and len(depth) == 1 and not head.apart:
-        sides = depth
+    sides = list(dict.fromkeys(side for place in head.places for side in _sides_of(place)))
     if head.kind in _ALWAYS_SHORT:
         sides = [Side.SHORT]
     if not sides and (head.carry_m is not None):
@@ -282,12 +336,18 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
 
 
+def _sides_of(place: str) -> list[Side | None]:
+    """A corner is at both its sides: "bunker front left"."""
+    named = [_SIDE_OF.get(part) or _as_side(part) for part in place.split("_")]
+    return [side for side in named if side is not None]
+
+
 def _as_side(place: str) -> Side | None:
     return Side(place) if place in set(Side) else None
 
 
 def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
-    side = mention.get("side")
+    kind, side = HazardKind(str(mention.get("hazard"))), mention.get("side")
     if side is None:
         near = min(
             (m for m in scene.having("side", "where") if m is not mention),
@@ -298,11 +358,14 @@ def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
             return []
         if scene.breaks_between(near.start, mention.start):
             return []
-        place = _place(near)
-        side = _SIDE_OF.get(place) or _as_side(place)
-        if side is None:
-            return []
-    return [Hazard(kind=HazardKind(str(mention.get("hazard"))), side=Side(str(side)))]
+        return [Hazard(kind=kind, side=side) for side in _sides_of(_place(near))]
+    return [Hazard(kind=kind, side=Side(str(side)))]
+
+
+def _is_named_next(scene: Scene, heads: list[Head], mention: Mention) -> bool:
+    """ "Trouble left, water": what the trouble is comes right behind it."""
+    trouble = {piece.text for piece in scene.pieces[mention.start : mention.end]} & {"trouble"}
+    return bool(trouble) and any(head.kind and 0 <= head.start - mention.end <= 2 for head in heads)
 
 
 def _pin_position(pins: list[Head]) -> PinPosition | None:

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, field
 
-from caddie.situation import Wind, WindFrom
+from caddie.situation import Wind, WindFrom, WindKnownBy
 from caddie.units import MPH_M_S
 from caddie.words.mentions import Mention
 from caddie.words.quantities import SPEEDS
@@ -12,6 +12,8 @@ from caddie.words.scene import Scene
 STRONGEST_M_S = 30.0
 CLUB_M_S = 10 * MPH_M_S
 """Wind that costs one club, as players count it (common practice, no source)."""
+LIKELY_MPH = 25
+"""Up to here a bare number behind a wind is its speed, when a longer one tells how far."""
 _HOURS = {
     WindFrom.AHEAD: (12,),
     WindFrom.AHEAD_RIGHT: (1, 2),
@@ -54,6 +56,8 @@ def read_wind(scene: Scene) -> WindSaid:
         value = mention.get("wind_from")
         if value is not None and value != "across" and _is_wind(scene, mention, mentions, speeds):
             origin = _joined(origin, WindFrom(str(value)))
+            if "where" in mention:
+                scene.facts.remove(mention)
         if speed is None and (said := mention.get("wind_speed")) is not None:
             speed = float(said)
         if "wind_clock" in mention and mention.quantity is not None and mention.quantity_at is not None:
@@ -71,13 +75,26 @@ def read_wind(scene: Scene) -> WindSaid:
         speed = _by_force(scene)
     if speed is None:
         speed = _strength(scene, mentions)
-    result.wind = Wind(from_=origin, speed_m_s=speed)
+    result.wind = Wind(from_=origin, speed_m_s=speed, known_by=_known_by(scene) if speed else None)
     result.said = origin is not None or speed is not None
     return result
 
 
+def _known_by(scene: Scene) -> WindKnownBy | None:
+    """Whether the speed is said to be a forecast's or felt; the last one said."""
+    said = [str(mention.get("wind_known_by")) for mention in scene.having("wind_known_by")]
+    return WindKnownBy(said[-1]) if said else None
+
+
 def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: list[int]) -> bool:
     """A bare "off the left" or "behind me" is the wind's only when one is spoken of."""
+    if "where" in mention:
+        return any(
+            other is not mention
+            and scene.gap(other, mention.start, mention.end) == 0
+            and scene.breaks_between(other.start, mention.start) == 0
+            for other in mentions
+        )
     plain = {piece.text for piece in scene.pieces[mention.start : mention.end]}
     telling = plain & {
         "wind",
@@ -102,9 +119,16 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
     if telling == {"into"} and len(plain) == 1:
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
         return after is None or after.after_break or _leads(scene, mention.end, mentions, speeds)
-    if telling:
+    if telling or "wind_speed" in mention or "_" in str(mention.get("wind_from")):
         return True
-    return any(other is not mention for other in mentions) or bool(speeds)
+    return any(other is not mention for other in mentions) or bool(speeds) or _is_spoken_of(scene)
+
+
+def _is_spoken_of(scene: Scene) -> bool:
+    """ "Wind off the left, no, off the right": a wind was named, if only in what was taken back."""
+    return any(
+        piece.text in ("wind", "breeze") and at not in scene.aside for at, piece in enumerate(scene.pieces)
+    )
 
 
 def _leads(scene: Scene, at: int, mentions: list[Mention], speeds: list[int]) -> bool:
@@ -204,9 +228,11 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
     return [
         at
         for at in numbers
-        if at > 1
+        if at > 0
         and len(numbers) > 1
-        and _follows_wind(scene, at, mentions, first=at == numbers[0])
+        and (
+            _follows_wind(scene, at, mentions, first=at == numbers[0]) or _precedes_wind(scene, at, mentions)
+        )
         and (quantity := scene.pieces[at].quantity) is not None
         and quantity.unit is None
     ]
@@ -215,10 +241,37 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
 def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool) -> bool:
     """Right behind a wind with "at" between, or with nothing between when the distance was said before."""
     led = scene.pieces[at - 1].text == "at"
+    if not led and first:
+        return _is_a_speed(scene, at, mentions)
     if not led and (first or (at + 1 < len(scene.pieces) and not scene.pieces[at + 1].after_break)):
         return False
     end = at - 1 if led else at
     return any(m.end == end for m in mentions) and not scene.breaks_between(end - 1, at)
+
+
+def _precedes_wind(scene: Scene, at: int, mentions: list[Mention]) -> bool:
+    """ "87, 12 into and off the right": small, right before a wind, and a longer length told how far."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None or quantity.middle > LIKELY_MPH or not scene.pieces[at].after_break:
+        return False
+    before = (piece.quantity for piece in scene.pieces[:at])
+    farther = any(q is not None and q.is_length and q.low > LIKELY_MPH for q in before)
+    return farther and any(m.start == at + 1 and not scene.pieces[at + 1].after_break for m in mentions)
+
+
+def _is_a_speed(scene: Scene, at: int, mentions: list[Mention]) -> bool:
+    """ "Hurting about 8, 101 to the flag", "hurting, 10 to 15, 84 yards": small, and a length comes after."""
+    quantity, ends = (
+        scene.pieces[at].quantity,
+        at + 1 < len(scene.pieces) and scene.pieces[at + 1].after_break,
+    )
+    if quantity is None or quantity.middle > LIKELY_MPH or not ends:
+        return False
+    if scene.pieces[at].after_break and quantity.low == quantity.high:
+        return False
+    later = (piece.quantity for piece in scene.pieces[at + 1 :])
+    farther = any(q is not None and q.is_length and q.low > LIKELY_MPH for q in later)
+    return farther and any(mention.end == at for mention in mentions)
 
 
 def _is_bare_speed(mention: Mention) -> bool:

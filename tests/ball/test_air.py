@@ -4,7 +4,7 @@ from fluids import ATMOSPHERE_1976
 from hypothesis import given
 from hypothesis import strategies as st
 
-from caddie.ball.air import Air, air, standard_pressure_pa
+from caddie.ball.air import HEAD_M, Air, air, aloft, standard_pressure_pa
 from caddie.errors import CaddieError
 
 
@@ -46,9 +46,10 @@ def test_wind_grows_with_height_and_keeps_its_direction(
     assert low[0] * across == pytest.approx(low[1] * along, abs=1e-9)
 
 
-def test_wind_is_as_given_at_three_metres_and_nothing_at_the_grass() -> None:
+def test_wind_is_as_given_at_ten_metres_and_nothing_at_the_grass() -> None:
+    """Wind is reported at 10 m above open ground (World Meteorological Organization, Guide No. 8)."""
     here = air(wind_along_m_s=-5.0, wind_across_m_s=2.0)
-    assert here.wind_at(3.0) == pytest.approx((-5.0, 2.0))
+    assert here.wind_at(10.0) == pytest.approx((-5.0, 2.0))
     assert here.wind_at([0.0, 0.03])[0] == pytest.approx([0.0, 0.0])
 
 
@@ -71,3 +72,9 @@ def test_calm_is_the_standard_day() -> None:
 def test_nonsense_is_refused_by_name(field: str, value: float) -> None:
     with pytest.raises(CaddieError, match=field.split("_")[0]):
         air(**{field: value})
+
+
+def test_a_felt_wind_is_stronger_where_forecasts_have_it() -> None:
+    """The profile read backward; FAO-56 eq. 47 has u(2 m) = 0.748 u(10 m), at 1.7 m it is a little less."""
+    assert air(wind_along_m_s=aloft(6.0)).wind_at(HEAD_M)[0] == pytest.approx(6.0)
+    assert 0.65 < 1.0 / aloft(1.0) < 0.748

@@ -104,7 +104,7 @@ def test_contact_with_ground_above_or_below_agrees_with_an_independent_integrati
             if not agrees(ours[:, i], state):
                 near = [reference(one, here, ground, raised_m) for raised_m in (-0.05, 0.05)]
                 moved_m = max(np.hypot(*(each - state)[:2]) for each in near)
-                assert moved_m > 0.3, f"{list(SHOTS)[row[i]]}, {wind}: {ours[:, i]} for {state}"
+                assert moved_m > 0.25, f"{list(SHOTS)[row[i]]}, {wind}: {ours[:, i]} for {state}"
                 grazes += 1
     assert grazes <= 3
 

@@ -15,6 +15,7 @@ from caddie.situation import (
     Situation,
     Wind,
     WindFrom,
+    WindKnownBy,
 )
 from caddie.units import YARD_M
 
@@ -60,7 +61,7 @@ def test_what_was_said_is_never_replaced():
         pin_position=PinPosition.BACK_LEFT,
         elevation_m=1.5,
         green=Green(fall=Fall.AWAY, fall_slope=0.03, stimp_ft=11, firmness=Firmness.FIRM),
-        wind=Wind(from_=WindFrom.LEFT, speed_m_s=3),
+        wind=Wind(from_=WindFrom.LEFT, speed_m_s=3, known_by=WindKnownBy.FELT),
     )
     filled, taken = complete(said)
     assert taken == {}

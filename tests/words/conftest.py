@@ -5,10 +5,8 @@ from collections.abc import Callable
 import pytest
 
 from caddie.units import YARD_M, Unit
-from caddie.words.corrections import settle
-from caddie.words.order import ordered
 from caddie.words.quantities import Piece
-from caddie.words.reading import _scene
+from caddie.words.reading import _scene, laid_in_order
 from caddie.words.reduction import reducer
 from caddie.words.scene import Scene
 
@@ -22,4 +20,4 @@ def pieces_of() -> Callable[[str], list[Piece]]:
 @pytest.fixture(scope="session")
 def scene_of(pieces_of: Callable[[str], list[Piece]]) -> Callable[[str], Scene]:
     """The mentions of a text, with what was taken back or denied left out."""
-    return lambda text: _scene(settle(ordered(pieces_of(text))), Unit.YARDS, YARD_M)
+    return lambda text: _scene(laid_in_order(pieces_of(text)), Unit.YARDS, YARD_M)

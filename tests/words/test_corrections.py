@@ -1,4 +1,4 @@
-"""What is taken back, denied or said as a range."""
+"""What is taken back in the same breath."""
 
 from collections.abc import Callable
 
@@ -6,62 +6,52 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from caddie.words.corrections import settle
+from caddie.words.corrections import put_right
 from caddie.words.quantities import Piece
 from caddie.words.scene import Scene
 
 Pieces = Callable[[str], list[Piece]]
 Scenes = Callable[[str], Scene]
-Span = tuple[float, float, str | None]
-
-
-def numbers(pieces: list[Piece]) -> list[Span]:
-    return [(p.quantity.low, p.quantity.high, p.quantity.unit) for p in pieces if p.quantity is not None]
-
-
-@pytest.mark.parametrize(
-    ("text", "left"),
-    [
-        ("sixty to sixty-five yards", [(60, 65, "yards")]),
-        ("between forty and fifty", [(40, 50, None)]),
-        ("seventy or seventy five", [(70, 75, None)]),
-        ("seventy, no, sixty-five", [(65, 65, None)]),
-        ("seventy yards, sorry, sixty-five", [(65, 65, "yards")]),
-        ("fifty, not sixty yards", [(50, 50, "yards")]),
-        ("a hundred less five yards", [(95, 95, "yards")]),
-        ("forty yards, ten on", [(40, 40, "yards"), (10, 10, None)]),
-        ("ten to ninety yards", [(10, 10, None), (90, 90, "yards")]),
-    ],
-)
-def test_numbers_settled(pieces_of: Pieces, text: str, left: list[Span]) -> None:
-    assert numbers(settle(pieces_of(text))) == left
-
-
-@given(st.integers(1, 120), st.integers(1, 120), st.sampled_from([", no, ", ", sorry, ", ", make that "]))
-def test_the_last_of_two_numbers_stays(pieces_of: Pieces, first: int, second: int, joint: str) -> None:
-    assert numbers(settle(pieces_of(f"{first} yards{joint}{second}"))) == [(second, second, "yards")]
-
-
-@given(st.integers(20, 90), st.integers(1, 25))
-def test_a_range_is_rising_and_narrow(pieces_of: Pieces, low: int, width: int) -> None:
-    assert numbers(settle(pieces_of(f"{low} to {low + width} yards"))) == [(low, low + width, "yards")]
-    assert len(numbers(settle(pieces_of(f"{low + width} to {low} yards")))) == 2
-
-
-@given(st.lists(st.integers(1, 120), min_size=3, max_size=3, unique=True).map(sorted))
-def test_three_rising_numbers_are_front_middle_and_back(pieces_of: Pieces, values: list[int]) -> None:
-    said = [piece.text for piece in settle(pieces_of(" ".join(map(str, values))))]
-    assert said == ["front", "#", "middle", "#", "back", "#"]
 
 
 @given(
-    st.lists(
-        st.sampled_from(["sixty", "70 yards", ",", "no", "to", "sorry", "or", "not", "bunker"]), max_size=7
-    )
+    st.integers(1, 120),
+    st.integers(1, 120),
+    st.sampled_from([", no, ", ", sorry, ", ", make that ", " no ", " I mean ", " actually "]),
 )
-def test_settled_once_is_settled(pieces_of: Pieces, words: list[str]) -> None:
-    once = settle(pieces_of(" ".join(words)))
-    assert settle(once) == once
+def test_the_last_of_two_numbers_stays(pieces_of: Pieces, first: int, second: int, joint: str) -> None:
+    [piece] = put_right(pieces_of(f"{first} yards{joint}{second}"))
+    assert piece.quantity is not None
+    assert (piece.quantity.low, piece.quantity.unit) == (second, "yards")
+
+
+@pytest.mark.parametrize(
+    ("text", "plainly"),
+    [
+        ("front 50, sorry, 55, fairway", "front 55, fairway"),
+        ("bunker left, no, the right", "bunker right"),
+        ("seventy to the front, I mean to the flag", "seventy to the flag"),
+        ("wind from the left, sorry, the right", "wind from the right"),
+        ("twenty feet uphill, wait, downhill", "twenty feet downhill"),
+        ("62, sorry, I looked at the wrong flag, 57", "57"),
+        ("54 yards er 45, light rough", "45 yards, light rough"),
+        ("in the bunker, no wait I'm not, on the fringe", "on the fringe"),
+        ("the flag's 60, no the front's 60 and the flag's 68", "the front's 60 and the flag's 68"),
+    ],
+)
+def test_the_later_words_stand_where_the_earlier_stood(pieces_of: Pieces, text: str, plainly: str) -> None:
+    def told(pieces: list[Piece]) -> list[tuple[str, float | None, str | None]]:
+        return [(p.text, p.quantity and p.quantity.low, p.quantity and p.quantity.unit) for p in pieces]
+
+    assert told(put_right(pieces_of(text))) == told(pieces_of(plainly))
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["no bunkers", "bunker left, hang on, water left as well", "sorry, 60", "pin back, actually wind behind"],
+)
+def test_what_takes_nothing_back_stays(pieces_of: Pieces, text: str) -> None:
+    assert put_right(pieces_of(text)) == pieces_of(text)
 
 
 @pytest.mark.parametrize(
@@ -80,21 +70,24 @@ def test_of_two_facts_the_last_stays(scene_of: Scenes, text: str, key: str, valu
 
 
 @pytest.mark.parametrize(
-    "text", ["no bunkers", "without a bunker", "not a bunker", "no water or bunker", "never a bunker"]
+    ("text", "plainly"),
+    [
+        ("sixty yards, I mean metres", "sixty metres"),
+        ("slow greens, no fast", "fast greens"),
+        ("ten feet above me, sorry, five feet below me", "five feet below me"),
+        ("wind ten mph, no, fifteen mph", "wind fifteen mph"),
+        (
+            "eighty metres, hang on, that's to the back, seventy to the flag",
+            "eighty metres to the back, 70 to the flag",
+        ),
+    ],
 )
-def test_what_is_denied_is_marked(scene_of: Scenes, text: str) -> None:
-    scene = scene_of(text)
-    named = {at for at in range(len(scene.pieces)) if scene.is_trouble(at)}
-    assert named
-    assert named <= scene.denied
+def test_whatever_tells_the_same_may_be_put_right(scene_of: Scenes, text: str, plainly: str) -> None:
+    def told(scene: Scene) -> list[object]:
+        return [(mention.readings, mention.quantity and mention.quantity.low) for mention in scene.facts]
+
+    assert told(scene_of(text)) == told(scene_of(plainly))
 
 
-@pytest.mark.parametrize("text", ["no, bunker left", "bunker left", "fifty, no, sixty, bunker left"])
-def test_a_no_before_a_pause_denies_nothing_behind_it(scene_of: Scenes, text: str) -> None:
-    scene = scene_of(text)
-    assert not any(scene.is_trouble(at) for at in scene.denied)
-
-
-def test_a_wind_denied_is_a_calm(scene_of: Scenes) -> None:
-    assert scene_of("70 yards without any wind").wind_denied
-    assert not scene_of("no bunker, wind behind").wind_denied
+def test_a_long_row_of_corrections_ends(pieces_of: Pieces) -> None:
+    assert put_right(pieces_of("seventy no " * 40)) != []

@@ -54,3 +54,9 @@ def test_nothing_is_lost_but_a_right_that_strengthens(pieces_of: Pieces, text: s
 def test_what_is_in_order_stays_so(pieces_of: Pieces, text: str) -> None:
     once = ordered(pieces_of(text))
     assert texts(ordered(list(once))) == texts(once)
+
+
+@given(st.lists(st.integers(1, 120), min_size=3, max_size=3, unique=True).map(sorted))
+def test_three_rising_numbers_are_front_middle_and_back(pieces_of: Pieces, values: list[int]) -> None:
+    said = [piece.text for piece in ordered(pieces_of(" ".join(map(str, values))))]
+    assert said == ["front", "#", "middle", "#", "back", "#"]

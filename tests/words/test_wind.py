@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from caddie.situation import WindFrom
+from caddie.situation import WindFrom, WindKnownBy
+from caddie.words import understand
 from caddie.words.scene import Scene
 from caddie.words.wind import CLUB_M_S, read_wind
 
@@ -131,3 +132,20 @@ def test_a_speed_is_used_once(scene_of: Scenes) -> None:
     read_wind(scene)
     (at,) = scene.used
     assert scene.pieces[at].quantity is not None and scene.pieces[at].quantity.unit == "mph"
+
+
+@pytest.mark.parametrize(
+    ("said", "known_by"),
+    [
+        ("80 yards into ten mile an hour wind, the app says", WindKnownBy.FORECAST),
+        ("forecast says 12 mph from the left, 80 yards", WindKnownBy.FORECAST),
+        ("80 yards, wind 10 mph into, according to the forecast", WindKnownBy.FORECAST),
+        ("70 yards, fairway, it feels like ten miles an hour into", WindKnownBy.FELT),
+        ("wind feels like fifteen into, 90 yards", WindKnownBy.FELT),
+        ("ten miles an hour into at head height, 60 yards", WindKnownBy.FELT),
+        ("80 yards into 10 mph", None),
+        ("60 yards, the green feels firm", None),
+    ],
+)
+def test_whether_a_speed_is_a_forecasts_or_felt(said: str, known_by: WindKnownBy | None) -> None:
+    assert understand(said).situation.wind.known_by is known_by

@@ -8,21 +8,19 @@ changes nothing.
 import random
 import re
 import tomllib
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
 from caddie.places import shipped
-from caddie.units import Unit
-from caddie.words.templates import Choice, Node, Sequence, Slot, Word, parse, say
+from caddie.words.templates import Choice, Node, Sequence, Slot, Word, parse, say, words_of
 
 _NOT_SAID = re.compile(r"[^a-z0-9 ]+")
 _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
 _WORD = re.compile(r"(?<![{a-z0-9_])[a-z0-9]+(?![}a-z0-9_])")
 _MOST_AROUND = 6
 """Most words of one thing that stands around a saying."""
-_COUNTED = re.compile(r"(?<=\d)\s*(m|yds?|ft)\b")
 WAYS_TAUGHT = 10
 """Ways of saying one template that a recogniser is taught."""
 
@@ -125,88 +123,40 @@ def compared(text: str) -> tuple[str, ...]:
     >>> compared("What's that?"), compared("thirty-five")
     (('what', 'is', 'that'), ('thirty', 'five'))
     """
-    same = _data()["same"]
+    same = talk_data()["same"]
     return tuple(word for each in plain(text).split() for word in same.get(each, each).split())
 
 
 def spoken() -> list[str]:
     """Ways of saying every saying, for a recogniser to expect."""
-    chance = random.Random(0)
-    return sorted(
-        {
-            " ".join(say(node, chance, lambda name: _one_way(name, chance)).split())
-            for nodes in _nodes().values()
-            for node in nodes
-            for _ in range(WAYS_TAUGHT)
-        }
-        - {""}
-    )
+    return sorted({text for said in drawn(WAYS_TAUGHT).values() for text in said})
+
+
+def drawn(each: int, seed: int = 0) -> dict[str, list[str]]:
+    """Ways of saying every saying by its name: ``each`` draws of each of its templates, none twice."""
+    chance = random.Random(seed)
+    return {
+        name: sorted(
+            {
+                " ".join(say(node, chance, lambda part: _one_way(part, chance)).split())
+                for node in nodes
+                for _ in range(each)
+            }
+            - {""}
+        )
+        for name, nodes in _nodes().items()
+    }
 
 
 def frames(field: str) -> tuple[str, ...]:
     """Sentences that a bare answer about ``field`` completes."""
-    return tuple(_data()["frames"].get(field, ()))
+    return tuple(talk_data()["frames"].get(field, ()))
 
 
-def walk() -> dict[str, str]:
-    """The stops of the walk to the ball and their questions, in order."""
-    return {entry["stop"]: entry["ask"] for entry in _data()["walk"]}
-
-
-def meaning_of(text: str) -> str | None:
-    """What the word of the game that ``text`` asks about means; the longest one named."""
-    words = f" {' '.join(compared(text))} "
-    named = [
-        (len(said), term["means"])
-        for term in _asked()["term"]
-        for said in term["said"]
-        if f" {said} " in words
-    ]
-    return max(named)[1] if named else None
-
-
-def technique(name: str) -> str:
-    """How a kind of shot is set up and swung."""
-    return str(_asked()["technique"][name])
-
-
-def hedges() -> frozenset[str]:
-    """Words inside an utterance that say nothing."""
-    return frozenset(_data()["around"]["hedges"])
-
-
-def practice_for(fault: str) -> str:
-    """What to practise against a fault."""
-    return str(_asked()["practice"][fault])
-
-
-def unit_said(text: str) -> Unit | None:
-    """The unit that the last number of ``text`` is counted in, when one is said.
-
-    >>> unit_said("fifty-five metres, flag at the back"), unit_said("55m"), unit_said("sixty")
-    (<Unit.METRES: 'metres'>, <Unit.METRES: 'metres'>, None)
-    """
-    found = None
-    for word in _COUNTED.sub(r" \1 ", f" {text.lower()} ").replace("-", " ").split():
-        for name, said in _data()["counted_in"].items():
-            if word.strip(".,;:!?") in said.split():
-                found = Unit(name)
-    return found
-
-
-def is_beyond(text: str) -> bool:
-    """Whether golf beyond the short game is talked about."""
-    return _has_any(text, _data()["beyond"]["say"])
-
-
-def is_golf(text: str) -> bool:
-    """Whether a word of the game is in ``text``."""
-    return not set(compared(text)).isdisjoint(_data()["golf"]["say"].split())
-
-
-def _has_any(text: str, said: Iterable[str]) -> bool:
-    words = f" {' '.join(compared(text))} "
-    return any(f" {each} " in words for each in said)
+def without_hedges(text: str) -> str:
+    """The text without words inside it that say nothing: "it's like literally forty"."""
+    hedges = talk_data()["around"]["hedges"]
+    return " ".join(word for word in text.split() if word.strip(",").lower() not in hedges)
 
 
 def _edge(
@@ -241,7 +191,7 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[int]:
             if start < len(words) and words[start] == text:
                 yield start + 1
         case Slot(name):
-            yield from _ends(_part(name), words, start)
+            yield from _ends(part_named(name), words, start)
         case Choice(options):
             for option in options:
                 yield from _ends(option, words, start)
@@ -252,20 +202,20 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[int]:
             yield from reached
 
 
-def _firsts(node: Node) -> tuple[frozenset[str], bool]:
+def firsts(node: Node) -> tuple[frozenset[str], bool]:
     """The words a template may begin with, and whether it may be empty."""
     match node:
         case Word(text):
             return frozenset({text}), False
         case Slot(name):
-            return _firsts(_part(name))
+            return firsts(part_named(name))
         case Choice(options):
-            each = [_firsts(option) for option in options]
+            each = [firsts(option) for option in options]
             return frozenset().union(*(words for words, _ in each)), any(empty for _, empty in each)
         case Sequence(parts):
             found: frozenset[str] = frozenset()
             for part in parts:
-                words, empty = _firsts(part)
+                words, empty = firsts(part)
                 found |= words
                 if not empty:
                     return found, False
@@ -273,26 +223,27 @@ def _firsts(node: Node) -> tuple[frozenset[str], bool]:
 
 
 def _one_way(name: str, chance: random.Random) -> str:
-    return say(_part(name), chance, lambda inner: _one_way(inner, chance))
+    return say(part_named(name), chance, lambda inner: _one_way(inner, chance))
 
 
-def _template(written: str) -> Node:
+def template(written: str) -> Node:
     """A template in words as they are compared."""
-    same = _data()["same"]
+    same = talk_data()["same"]
     return parse(_WORD.sub(lambda found: same.get(found[0], found[0]), written))
 
 
 @cache
-def _part(name: str) -> Node:
+def part_named(name: str) -> Node:
+    """What a slot of the sayings stands for."""
     if name == "term":
-        said = {each for term in _asked()["term"] for each in term["said"]}
+        said = {each for term in asked_data()["term"] for each in term["said"]}
         return parse(f"({'|'.join(sorted(said))})")
-    return _template(_data()["parts"][name])
+    return template(talk_data()["parts"][name])
 
 
 @cache
 def _around() -> tuple[frozenset[tuple[str, ...]], frozenset[tuple[str, ...]]]:
-    around = _data()["around"]
+    around = talk_data()["around"]
     lead, tail = (
         frozenset(compared(each) for group in around[side] for each in group.strip("()").split("|"))
         for side in ("lead", "tail")
@@ -303,9 +254,9 @@ def _around() -> tuple[frozenset[tuple[str, ...]], frozenset[tuple[str, ...]]]:
 @cache
 def _nodes() -> dict[str, tuple[Node, ...]]:
     found: dict[str, tuple[Node, ...]] = {}
-    for data in (_data(), _asked()):
+    for data in (talk_data(), asked_data()):
         for name, written in data["sayings"].items():
-            found[name] = (*found.get(name, ()), *(_template(each) for each in written))
+            found[name] = (*found.get(name, ()), *(template(each) for each in written))
     return found
 
 
@@ -315,18 +266,40 @@ def _index() -> dict[str, list[tuple[str, Node]]]:
     index: dict[str, list[tuple[str, Node]]] = {}
     for name, nodes in _nodes().items():
         for node in nodes:
-            for word in _firsts(node)[0]:
+            for word in firsts(node)[0]:
                 index.setdefault(word, []).append((name, node))
     return index
 
 
 @cache
-def _data() -> dict[str, Any]:
+def talk_data() -> dict[str, Any]:
+    """What ``talk.toml`` holds, as written."""
     return _read("talk")
 
 
 @cache
-def _asked() -> dict[str, Any]:
+def gist_data() -> dict[str, Any]:
+    """What ``gist.toml`` holds, as written."""
+    return _read("gist")
+
+
+def turn_data() -> dict[str, list[str]]:
+    """Which sayings may stand beside something else in one turn."""
+    found: dict[str, list[str]] = gist_data()["turn"]
+    return found
+
+
+@cache
+def saying_words() -> frozenset[str]:
+    """Every plain word of the sayings and of what may stand around them."""
+    said = {word for nodes in _nodes().values() for node in nodes for word in words_of(node)}
+    lead, tail = _around()
+    return frozenset(said).union(*lead, *tail)
+
+
+@cache
+def asked_data() -> dict[str, Any]:
+    """What ``asked.toml`` holds, as written."""
     return _read("asked")
 
 

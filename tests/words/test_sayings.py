@@ -3,9 +3,11 @@
 import pytest
 
 from caddie.cli.spoken import TRAINING_SENTENCES
-from caddie.talk.kinds import BY_SAYING, INTENT_SAID
-from caddie.talk.sayings import _nodes, meaning_of, saying_of, sayings_of, spoken, unit_said
+from caddie.talk.kinds import BY_SAYING
+from caddie.talk.lore import meaning_of
 from caddie.units import Unit
+from caddie.words.golf_talk import unit_said
+from caddie.words.sayings import _nodes, gist_data, saying_of, sayings_of, spoken
 
 ASKED = {
     "carry": ("how far does that carry", "what number do I have to fly", "how far in the air",
@@ -54,7 +56,7 @@ TAILS = ("now", "then", "here", "mate", "please", "thank you")
 
 @pytest.mark.parametrize("name", ASKED)
 def test_each_way_asks_that_one_thing(name: str) -> None:
-    known = {*BY_SAYING, *INTENT_SAID}
+    known = {*BY_SAYING, *gist_data()["intent_of"]}
     found = {text: [each for each in sayings_of(text) if each in known] for text in ASKED[name]}
     assert {text: names for text, names in found.items() if names[:1] != [name]} == {}
 
@@ -78,7 +80,7 @@ def test_a_shot_told_and_other_talk_are_no_saying(text: str) -> None:
 
 
 def test_every_kind_of_turn_has_ways_to_say_it() -> None:
-    assert {*BY_SAYING, *INTENT_SAID} <= set(_nodes())
+    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {*_nodes(), *gist_data()["gist"]}
 
 
 def test_sayings_are_few_beside_the_sentences_of_shots() -> None:
@@ -87,10 +89,10 @@ def test_sayings_are_few_beside_the_sentences_of_shots() -> None:
 
 
 def test_meanings_are_short_enough_to_say() -> None:
-    from caddie.talk.sayings import _asked
+    from caddie.words.sayings import asked_data
 
-    assert all(len(term["means"].split()) <= 30 for term in _asked()["term"])
-    assert all(len(text.split()) <= 30 for text in _asked()["technique"].values())
+    assert all(len(term["means"].split()) <= 30 for term in asked_data()["term"])
+    assert all(len(text.split()) <= 30 for text in asked_data()["technique"].values())
     assert "quarter" in (meaning_of("what does hands to the hip mean") or "")
 
 

@@ -1,0 +1,87 @@
+"""What was said, taken as it is meant in this conversation: units, which hand, a number that is a club, a result."""
+
+from caddie.bag import Bag, Player
+from caddie.bag.models import Handed
+from caddie.situation import Finish, Lie, Situation
+from caddie.talk.state import Known
+from caddie.units import Unit, from_metres
+from caddie.words import Expecting, Intent, Understanding, understand
+from caddie.words.golf_talk import unit_said
+from caddie.words.sayings import says_in_part
+
+WEDGE_LOFTS = range(44, 65)
+"""Numbers that wedges are called by (common practice, no source)."""
+AFTER_THE_SHOT_M = 12.0
+"""A ball told nearer than this, right after the swing, is the one just hit (common practice, no source)."""
+SAME_LENGTH = 0.1
+"""Two lengths that differ by no more of themselves are one."""
+NEARER = 0.5
+"""And nearer than this share of the shot."""
+
+
+def counting_as_said(known: Known, heard: Understanding) -> Known:
+    """What is known, with the unit just spoken for lengths of that kind: of putts, or of shots."""
+    unit = unit_said(heard.heard)
+    putting = heard.intent is Intent.PUTT or heard.situation.lie is Lie.GREEN
+    if putting and unit in (Unit.FEET, Unit.METRES):
+        return known.on_the_day(putt_unit=unit)
+    told = heard.result is None and not putting
+    return known.on_the_day(unit=unit) if told and unit in (Unit.YARDS, Unit.METRES) else known
+
+
+def handed_as_said(known: Known, heard: Understanding) -> Known:
+    """What is known, with the hand the player plays with when they tell it anywhere."""
+    told = next((each for each in Handed if says_in_part(heard.heard, f"{each.value}_handed")), None)
+    return known if told is None else known.on_the_day(handed=told)
+
+
+def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
+    """ "52?" with a shot in play: a club by its number, and no new distance."""
+    asks = heard.heard.rstrip().endswith("?") and heard.intent is Intent.SITUATION
+    pin_m = heard.situation.pin_m
+    if not asks or pin_m is None or known.plan is None or known.played or unit_said(heard.heard):
+        return heard
+    number = from_metres(pin_m, bag.player.distances_in, bag.player.pace_m)
+    alone = heard.situation == Situation(pin_m=pin_m)
+    if not alone or abs(number - round(number)) > 0.01 or round(number) not in WEDGE_LOFTS:
+        return heard
+    read = {"intent": Intent.WHAT_IF, "situation": Situation(), "club": str(round(number))}
+    return heard.model_copy(update=read)
+
+
+def where_it_lies(heard: Understanding, known: Known) -> Understanding:
+    """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
+    ended, now = known.result, heard.situation
+    if ended is None or ended.distance_m is None or now.pin_m is None or now.lie is not None:
+        return heard
+    near = (
+        abs(now.pin_m - ended.distance_m) <= SAME_LENGTH * ended.distance_m <= SAME_LENGTH * AFTER_THE_SHOT_M
+    )
+    if not near or ended.finish not in (None, Finish.GREEN) or heard.intent is not Intent.SITUATION:
+        return heard
+    putt = now.model_copy(update={"lie": Lie.GREEN})
+    return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
+
+
+def as_said(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """ "Five feet, below the hole" right after the swing: where the ball ended, though it reads as the next putt."""
+    now, plan = heard.situation, known.plan
+    if plan is None or known.played or now.lie not in (None, Lie.GREEN) or heard.intent not in _NEXT_SHOT:
+        return heard
+    if heard.asks or (heard.intent is Intent.OUT_OF_SCOPE and not known.swung):
+        return heard
+    assert plan.situation.pin_m is not None
+    far = (now.pin_m or 0.0) > min(AFTER_THE_SHOT_M, NEARER * plan.situation.pin_m)
+    if far or says_in_part(heard.heard, "next_putt"):
+        return heard
+    reply = understand(heard.heard, unit=player.distances_in, pace_m=player.pace_m, expecting=Expecting.LEFT)
+    told = reply.result
+    if told is None or told.distance_m is None:
+        return heard
+    plain = told.strike is not None or (now.pin_m is not None and (bool(told.side) or known.swung))
+    if not plain:
+        return heard
+    return Understanding(heard=heard.heard, intent=Intent.RESULT, result=told, commitment=reply.commitment)
+
+
+_NEXT_SHOT = (Intent.SITUATION, Intent.PUTT, Intent.OUT_OF_SCOPE)

@@ -1,0 +1,30 @@
+"""What the caddie can tell of the game: what a word means, how a kind of shot is swung, what to practise."""
+
+from caddie.words.sayings import asked_data, compared, talk_data
+
+
+def walk() -> dict[str, str]:
+    """The stops of the walk to the ball and their questions, in order."""
+    return {entry["stop"]: entry["ask"] for entry in talk_data()["walk"]}
+
+
+def meaning_of(text: str) -> str | None:
+    """What the word of the game that ``text`` asks about means; the longest one named."""
+    words = f" {' '.join(compared(text))} "
+    named = [
+        (len(said), term["means"])
+        for term in asked_data()["term"]
+        for said in term["said"]
+        if f" {said} " in words
+    ]
+    return max(named)[1] if named else None
+
+
+def technique(name: str) -> str:
+    """How a kind of shot is set up and swung."""
+    return str(asked_data()["technique"][name])
+
+
+def practice_for(fault: str) -> str:
+    """What to practise against a fault."""
+    return str(asked_data()["practice"][fault])

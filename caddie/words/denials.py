@@ -1,0 +1,57 @@
+"""What a "no" or "not" right before it takes away: "no bunkers", "not in the rough"."""
+
+from collections.abc import Collection, Sequence
+
+from caddie.words.mentions import Mention
+from caddie.words.quantities import Piece
+from caddie.words.scene import Scene
+
+NO = frozenset({"no", "nope", "nah"})
+DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
+_PASSED_BY = frozenset({"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"})
+"""What may stand between a denial and what it takes away."""
+_CORRECTED = ("lie", "where", "side", "club", "swing")
+"""Facts that "no" before them says instead of others: "pin front, no, back"."""
+
+
+def deny(scene: Scene) -> None:
+    """Leave out what a "no" or "not" right before it takes away."""
+    kept: list[Mention] = []
+    for mention in scene.facts:
+        if _denied_before(scene, mention.start):
+            scene.denied.update(range(mention.start, mention.end))
+            scene.wind_denied = scene.wind_denied or "wind_word" in mention
+        else:
+            kept.append(mention)
+    for at in range(len(scene.pieces)):
+        if scene.is_trouble(at) and _denied_before(scene, at):
+            scene.denied.add(at)
+    scene.denied.update(m.trouble_at for m in scene.having("absent") if m.trouble_at is not None)
+    scene.facts[:] = kept
+
+
+def _denied_before(scene: Scene, start: int) -> bool:
+    at = start - 1
+    if scene.pieces[start].after_break or at < 0:
+        return False
+    while at > 0 and scene.pieces[at].text in _PASSED_BY and not scene.pieces[at].after_break:
+        at -= 1
+    text = scene.pieces[at].text
+    if text == "or" and at > 0 and (at - 1) in scene.denied:
+        return True
+    if text not in DENIALS:
+        return False
+    if text == "not" and any(m.start <= at < m.end for m in scene.intents):
+        return False
+    return text not in NO or denies(scene.pieces, scene.facts, scene.troubles, start)
+
+
+def denies(pieces: Sequence[Piece], facts: Sequence[Mention], troubles: Collection[str], at: int) -> bool:
+    """Whether "no" before the piece at ``at`` denies it, rather than corrects what stood before."""
+    text = pieces[at].text
+    if text == "#":
+        return False
+    if text in troubles or text in _PASSED_BY:
+        return True
+    mention = next((m for m in facts if m.start <= at < m.end), None)
+    return mention is None or not (mention.quantity is not None or any(key in mention for key in _CORRECTED))

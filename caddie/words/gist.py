@@ -1,0 +1,153 @@
+"""What a question or wish comes to when it is said in none of the ways the grammar writes out.
+
+A gist is the few words that tell one saying from the others, in order, with any words between them; what else is
+said must be plain English, so that talk of other things has none.
+"""
+
+from collections.abc import Iterator
+from functools import cache, lru_cache
+
+from caddie.situation import Situation
+from caddie.words.facts import Intent, Understanding
+from caddie.words.grammar import grammar
+from caddie.words.lexicon import known_words
+from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.sayings import compared, firsts, gist_data, part_named, saying_words, sayings_of, template
+from caddie.words.templates import Choice, Node, Sequence, Slot, Word
+
+_GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
+"""Readings that a saying's own intent takes the place of."""
+GAP = ".."
+MOST_BETWEEN = 6
+LONGEST_GIST = 10
+MOST_WORDS = 32
+"""A longer utterance is a tale, whose words mean something else."""
+WORDS_A_STRANGE_ONE = 2
+"""For each word that no grammar file knows so many words of the gist must be found."""
+Found = tuple[int, frozenset[int]]
+"""Where a gist ends, and which words are its own."""
+
+
+def with_asks(heard: Understanding) -> Understanding:
+    """What was heard, with what it asks, and with the intent that this has when the words alone gave none."""
+    asks = sayings_of(heard.heard) or _hinted(heard)
+    if not asks:
+        return heard
+    intent = intent_of(asks[0]) if heard.intent in _GIVES_WAY else None
+    return heard.model_copy(update={"asks": asks, "intent": intent or heard.intent})
+
+
+def intent_of(saying: str) -> Intent | None:
+    """The intent that a saying has, when it has one."""
+    said = gist_data()["intent_of"].get(saying)
+    return Intent(said) if said else None
+
+
+def _hinted(heard: Understanding) -> tuple[str, ...]:
+    """What the words hint at, when the words understood leave room for it."""
+    if heard.intent is Intent.OUT_OF_SCOPE:
+        return gists_of(heard.heard)
+    outranking = gist_data()["over"].get(heard.intent.value, ())
+    if not outranking or heard.situation != Situation():
+        return ()
+    found = gists_of(heard.heard)
+    names_a_shot = heard.club or heard.swing or heard.family or heard.flight
+    if heard.intent is Intent.WHAT_IF and not names_a_shot:
+        return found
+    if heard.result is not None and heard.result.distance_m is not None:
+        return ()
+    return found if found and found[0] in outranking else ()
+
+
+@lru_cache(maxsize=2048)
+def gists_of(text: str) -> tuple[str, ...]:
+    """The sayings that the words of ``text`` hint at, the likeliest first.
+
+    >>> gists_of("which part of the green should I be aiming at")[0]
+    'aim'
+    >>> gists_of("which part of the country is your wife from")
+    ()
+    """
+    words = compared(text)
+    if not words or len(words) > MOST_WORDS:
+        return ()
+    found: dict[str, int] = {}
+    for start in range(len(words)):
+        for name, node in _index().get(words[start], ()):
+            if not _unless(name).isdisjoint(words):
+                continue
+            for _, own in _reached(node, words, start):
+                if _is_plain(words, own):
+                    found[name] = max(found.get(name, 0), len(own))
+    if not found:
+        return _by_keyword(words)
+    order = {name: at for at, name in enumerate(gist_data()["gist"])}
+    return tuple(sorted(found, key=lambda name: (-found[name], order[name])))
+
+
+def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:
+    """What a few words ask by one of them alone."""
+    if len(words) > LONGEST_GIST:
+        return ()
+    kept = (at for at, word in enumerate(words) if word in _keywords())
+    return next(((_keywords()[words[at]],) for at in kept if _is_plain(words, frozenset({at}))), ())
+
+
+@cache
+def _keywords() -> dict[str, str]:
+    return {word: name for name, said in gist_data()["keyword"].items() for word in said.split()}
+
+
+def _is_plain(words: tuple[str, ...], own: frozenset[int]) -> bool:
+    """Whether what is said beside the gist is plain English."""
+    rest = [word for at, word in enumerate(words) if at not in own]
+    of_the_ball = gist_data()["of_the_ball"]["say"]
+    if any(word in grammar().elsewhere and word not in of_the_ball for word in rest):
+        return False
+    strange = sum(word not in _plain_words() and not word.isdigit() for word in rest)
+    return strange * WORDS_A_STRANGE_ONE <= len(own) and (not strange or len(own) > 1)
+
+
+@cache
+def _plain_words() -> frozenset[str]:
+    return known_words() | saying_words() | frozenset(NUMBER_WORDS)
+
+
+def _reached(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
+    """Where a gist may end that begins at ``start``, with the words that are its own."""
+    match node:
+        case Word(text) if text == GAP:
+            for end in range(start, min(start + MOST_BETWEEN, len(words)) + 1):
+                yield end, frozenset()
+        case Word(text):
+            if start < len(words) and words[start] == text:
+                yield start + 1, frozenset({start})
+        case Slot(name):
+            yield from _reached(part_named(name), words, start)
+        case Choice(options):
+            for option in options:
+                yield from _reached(option, words, start)
+        case Sequence(parts):
+            reached = {(start, frozenset[int]())}
+            for each in parts:
+                reached = {
+                    (end, own | more) for at, own in reached for end, more in _reached(each, words, at)
+                }
+            yield from reached
+
+
+@cache
+def _index() -> dict[str, list[tuple[str, Node]]]:
+    """Every gist by the words it may begin with."""
+    index: dict[str, list[tuple[str, Node]]] = {}
+    for name, written in gist_data()["gist"].items():
+        for each in written:
+            node = template(each)
+            for word in firsts(node)[0]:
+                index.setdefault(word, []).append((name, node))
+    return index
+
+
+@cache
+def _unless(name: str) -> frozenset[str]:
+    return frozenset(gist_data()["unless"].get(name, ()))

@@ -1,0 +1,38 @@
+"""What an utterance is about when nothing in it was understood, and what its numbers are counted in."""
+
+import re
+from collections.abc import Iterable
+
+from caddie.units import Unit
+from caddie.words.sayings import compared, talk_data
+
+_COUNTED = re.compile(r"(?<=\d)\s*(m|yds?|ft)\b")
+
+
+def unit_said(text: str) -> Unit | None:
+    """The unit that the last number of ``text`` is counted in, when one is said.
+
+    >>> unit_said("fifty-five metres, flag at the back"), unit_said("55m"), unit_said("sixty")
+    (<Unit.METRES: 'metres'>, <Unit.METRES: 'metres'>, None)
+    """
+    found = None
+    for word in _COUNTED.sub(r" \1 ", f" {text.lower()} ").replace("-", " ").split():
+        for name, said in talk_data()["counted_in"].items():
+            if word.strip(".,;:!?") in said.split():
+                found = Unit(name)
+    return found
+
+
+def is_beyond(text: str) -> bool:
+    """Whether golf beyond the short game is talked about."""
+    return _has_any(text, talk_data()["beyond"]["say"])
+
+
+def is_golf(text: str) -> bool:
+    """Whether a word of the game is in ``text``."""
+    return not set(compared(text)).isdisjoint(talk_data()["golf"]["say"].split())
+
+
+def _has_any(text: str, said: Iterable[str]) -> bool:
+    words = f" {' '.join(compared(text))} "
+    return any(f" {each} " in words for each in said)

@@ -1,0 +1,198 @@
+"""One turn of a conversation, understood: the things said in one breath, each with the one thing it means.
+
+"Tapped in. Next hole"; "pond right, where do I aim?"; "say again? The lads were laughing". What is said beside
+them is left out.
+"""
+
+from collections.abc import Callable
+from functools import partial
+
+from caddie.situation import Finish
+from caddie.units import Unit
+from caddie.words.facts import Intent, Understanding
+from caddie.words.gist import intent_of
+from caddie.words.reading import read
+from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
+
+MOST_PARTS = 3
+MOST_WORDS = 60
+"""A longer turn is taken as one."""
+NEXT = "next"
+_STOPS = ".,;:!?…"
+_ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
+_TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
+Reader = Callable[[str], Understanding]
+
+
+def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Understanding, ...]:
+    """The parts of a turn in the order said; see :func:`caddie.words.understand_turn`."""
+    understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    whole = understood(text)
+    if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
+        return (whole,)
+    apart = _parts(text, understood)
+    if len(apart) == 1:
+        apart = _with_last_question(text, whole, understood)
+    if len(apart) == 1 and is_nothing(whole):
+        apart = _by_clauses(text, whole, understood)
+    if len(apart) > MOST_PARTS:
+        return (whole,)
+    return _once_each(_come_to_one([understood(part) for part in apart], whole))
+
+
+def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:
+    """ "Just missed, tapped in" is one thing: two putts."""
+    first, then, together = turn_data()["missed_then_holed"]
+    if [part.asks[:1] for part in parts] != [(first,), (then,)]:
+        return parts
+    return [whole.model_copy(update={"asks": (together,), "intent": Intent.RESULT})]
+
+
+def is_nothing(heard: Understanding) -> bool:
+    """Whether nothing was understood as said; a gist is no more than a hint."""
+    return not sayings_of(heard.heard) and (heard.intent is Intent.OUT_OF_SCOPE or bool(heard.asks))
+
+
+def _is_part(heard: Understanding) -> bool:
+    """Whether a clause by itself is a turn: a yes, or a word that only leads, is none."""
+    if heard.asks:
+        return heard.asks[0] in _leads() | _follows() or intent_of(heard.asks[0]) not in (
+            None,
+            Intent.YES,
+            Intent.NO,
+        )
+    return heard.intent not in (Intent.OUT_OF_SCOPE, Intent.YES, Intent.NO)
+
+
+def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
+    """The parts without those that only say once more what one before them meant: "I'm in, let's have it"."""
+    kept: list[Understanding] = []
+    for part in parts:
+        told = part.intent in _TOLD and not part.asks
+        if told or all(_means(part) != _means(each) for each in kept):
+            kept.append(part)
+    return tuple(kept)
+
+
+def _means(part: Understanding) -> str:
+    return part.asks[0] if part.asks else part.intent.value
+
+
+def _by_clauses(text: str, whole: Understanding, understood: Reader) -> list[str]:
+    """The clauses that mean something when the whole does not; clauses of a shot told belong together."""
+    found: list[tuple[str, bool]] = []
+    passed = ""
+    for clause in _between_stops(text):
+        heard = understood(clause)
+        told = heard.intent in _TOLD and not heard.asks
+        if not _is_part(heard):
+            passed = passed or clause * (heard.asks[:1] == ("pass",))
+            continue
+        if told and found and found[-1][1]:
+            found[-1] = (f"{found[-1][0]} {clause}", True)
+        else:
+            found.append((clause, told))
+    if whole.asks and len(found) < 2:
+        return [text]
+    return [clause for clause, _ in found] or [passed or text]
+
+
+def _between_stops(text: str) -> list[str]:
+    clauses: list[list[str]] = [[]]
+    for token in text.replace("…", "… ").split():
+        clauses[-1].append(token)
+        if token[-1] in _STOPS:
+            clauses.append([])
+    return [" ".join(clause) for clause in clauses if clause]
+
+
+def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
+    """A shot told and a question in its last clause that the advice does not answer by itself."""
+    *before, last = _between_stops(text) or [text]
+    if whole.intent not in _ADVISED_ON or not before:
+        return [text]
+    asked = understood(last)
+    if not is_nothing(asked) or not asked.asks or asked.asks[0] not in _follows() - _answered_by_advice():
+        return [text]
+    head = " ".join(before)
+    return [head, last] if understood(head).intent in _ADVISED_ON else [text]
+
+
+def _parts(text: str, understood: Reader) -> list[str]:
+    """A turn cut before a saying that may follow, and after one that may lead."""
+    tokens = text.split()
+    if sayings_of(text):
+        return [text]
+    for at in range(1, len(tokens)):
+        head, tail = " ".join(tokens[:at]), " ".join(tokens[at:])
+        apart = tokens[at - 1][-1] in _STOPS
+        # Without a stop, "right" of "on the right where do I aim" is no lead-in.
+        starts = apart or (len(tokens) - at > 1 and bare(tail).split()[:1] == tokens[at : at + 1])
+        name = saying_of(tail, _follows()) if starts else None
+        if name is None or not bare(head):
+            continue
+        before = _kind(head, understood)
+        if before is None or (before is Intent.RESULT and name == "ready"):
+            # Behind a result "committed" tells how it was hit.
+            continue
+        if before in _ADVISED_ON and (name in _answered_by_advice() or name == "thanks"):
+            return [text] if understood(text).intent in _ADVISED_ON else [head]
+        if before is Intent.WHAT_IF and not apart and name in _leads():
+            # "Would a nine iron do it?" asks one thing.
+            continue
+        if name == "aim" and understood(text).intent is Intent.PUTT:
+            return [text]
+        return [*_parts(head, understood), tail]
+    for at in range(len(tokens) - 1, 0, -1):
+        head, tail = " ".join(tokens[:at]), " ".join(tokens[at:])
+        name = saying_of(head, _leads())
+        apart = tokens[at - 1][-1] in _STOPS
+        if name is None and apart and begins(tail, NEXT) and understood(head).intent is Intent.RESULT:
+            return [head, *_parts(tail, understood)]
+        if name is None or (not apart and name not in _needs_no_stop()):
+            continue
+        if not apart and _goes_on(text, understood):
+            continue
+        after = _parts(tail, understood)
+        if len(after) > 1 or _is_told(tail, understood, apart=apart):
+            return [head, *after]
+    return [text]
+
+
+def _is_told(tail: str, understood: Reader, *, apart: bool) -> bool:
+    """Whether the rest of a turn says something by itself."""
+    told = understood(tail).intent in (_TOLD if apart else _ADVISED_ON)
+    return told or saying_of(tail, _leads() | _follows()) is not None
+
+
+def _goes_on(text: str, understood: Reader) -> bool:
+    """Whether the whole tells a result with where the ball went: "missed it a foot long" is one thing."""
+    result = understood(text).result
+    if result is None:
+        return False
+    return result.distance_m is not None or bool(result.side) or result.finish not in (None, Finish.HOLED)
+
+
+def _kind(text: str, understood: Reader) -> str | Intent | None:
+    """What a part is when it stands alone, or None when it is nothing."""
+    found = saying_of(text, _leads() | _follows())
+    if found is not None:
+        return found
+    intent = understood(text).intent
+    return intent if intent in _TOLD else None
+
+
+def _follows() -> frozenset[str]:
+    return frozenset(turn_data()["follows"]) | _answered_by_advice()
+
+
+def _leads() -> frozenset[str]:
+    return frozenset(turn_data()["leads"])
+
+
+def _needs_no_stop() -> frozenset[str]:
+    return frozenset(turn_data()["leads_without_stop"])
+
+
+def _answered_by_advice() -> frozenset[str]:
+    return frozenset(turn_data()["answered_by_advice"])
