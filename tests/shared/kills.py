@@ -146,7 +146,9 @@ def check_notes(home: Path, said: str, so_far: Killed) -> None:
     for line in said.splitlines()[1:]:
         with contextlib.suppress(ValueError):
             spoken = json.loads(line)["spoken"]
-            told |= set(re.findall(r"Noted, (hole [a-z-]+)", spoken)) | set(re.findall(r"^(\w+) means", spoken))
+            told |= set(re.findall(r"Noted, (hole [a-z-]+)", spoken)) | set(
+                re.findall(r"^(\w+) means", spoken)
+            )
     so_far.acknowledged += len(told)
     notes = read_notes()
     so_far.half += list(notes.problems)
