@@ -46,9 +46,14 @@ TYPED = {
     "caddie practice game": "six feet short\nfour feet past\nstop\n",
 }
 """What is typed into the commands that talk; all others are told yes."""
-BEFORE = {"caddie bag fit": "caddie bag import session.csv --yes"}
+NOTED = "caddie notes import demo_bag/marram_links.toml --yes"
+BEFORE = {
+    "caddie bag fit": "caddie bag import session.csv --yes",
+    "caddie notes course --out course.html": NOTED,
+    "caddie notes export --out course.toml": NOTED,
+}
 """What must have been done first."""
-FILES_WRITTEN = (".svg", ".wav", ".pdf", ".html", ".csv")
+FILES_WRITTEN = (".svg", ".wav", ".pdf", ".html", ".csv", ".toml")
 
 
 def without_comment(line: str) -> str:

@@ -20,6 +20,7 @@ _PARTS = {
     "bag": "bag.app",
     "practice": "practice.app",
     "log": "log.app",
+    "notes": "notes.app",
     "voice": "voice.app",
 }
 """Each command or group of commands, in the order in which help lists them, and where it is defined."""

@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 import typer
 
+from caddie.cli.notes_reading import notes_or_none
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, Yes, bag_at
 from caddie.cli.output import output
 from caddie.cli.spoken import USUAL_RATE, Out, Say
@@ -32,13 +33,13 @@ def ask(
     """Plan the shot from a sentence: caddie ask "seventy yards, fairway, bunker short"."""
     from caddie.talk.answer import Answer, answer
 
-    owned = bag_at(bag)
+    owned, notes = bag_at(bag), notes_or_none()
     can_ask = text != "-" or sys.stdin.isatty()
     drawn = output(picture, "the picture", yes, bag, can_ask=can_ask) if picture else None
     sound = output(out, "the spoken reply", yes, bag, [picture], can_ask) if out else None
 
     def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
-        found: Answer = answer(sentence, owned, seed=seed, competition=competition)
+        found: Answer = answer(sentence, owned, seed=seed, competition=competition, notes=notes)
         if drawn and found.plan:
             from caddie.reply.picture import draw_picture
 
@@ -57,13 +58,13 @@ def ask(
 
 def understand(text: Text, bag: BagFile = None, as_json: AsJson = False) -> None:
     """Show only the facts in a sentence, no plan: caddie understand "forty, heavy rough, bunker long"."""
+    from caddie.talk.answer import read
     from caddie.talk.facts import facts_text
-    from caddie.words import understand as read
 
-    player = bag_at(bag).player
+    player, notes = bag_at(bag).player, notes_or_none()
 
     def reply(sentence: str) -> tuple[dict[str, Any], str, int]:
-        found = read(sentence, unit=player.distances_in, pace_m=player.pace_m)
+        found = read(sentence, player, notes, from_speech=False)[0]
         if found.problem:
             raise CaddieError(found.problem)
         return found.model_dump(mode="json"), facts_text(found, player), 0

@@ -121,7 +121,7 @@ def _kept_folders() -> tuple[Path, ...]:
     from caddie.range.sessions import sessions_folder
     from caddie.voice.model import models_directory
 
-    return sessions_folder(own_bag()), journals(), models_directory(), home() / "cache"
+    return sessions_folder(own_bag()), journals(), models_directory(), home() / "cache", home() / "notes"
 
 
 def _folders_of(path: Path) -> tuple[Path, ...]:

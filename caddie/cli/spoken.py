@@ -9,6 +9,7 @@ from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from caddie.cli.output import Output
+    from caddie.notes.notebook import Notebook
     from caddie.voice.choose_ears import Chosen
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.mouth import Mouth, MouthSettings
@@ -23,7 +24,7 @@ ANSWERS = 2_000
 LEARNING = "Learning the words to listen for. This happens once and takes 10 to 20 seconds ..."
 
 USUAL_RATE = 175
-"""Words a minute."""
+"""Words a minute when neither the command line nor the player has set another."""
 
 ModelDir = Annotated[Path | None, typer.Option("--model", help="Folder of a Vosk model.")]
 Engine = Annotated[str | None, typer.Option(help="Recogniser to insist on: neural, pocketsphinx or vosk.")]
@@ -38,11 +39,12 @@ Out = Annotated[Path | None, typer.Option("--out", help="Write the spoken reply 
 
 def training() -> list[str]:
     """The sentences the recogniser expects; the same every time, so that what is built from them is kept."""
+    from caddie.cli.notes_reading import note_sentences
     from caddie.words import sentences
     from caddie.words.kept import kept
     from caddie.words.sayings import spoken
 
-    return [*kept("expected", lambda: sentences(TRAINING_SENTENCES, seed=0)), *spoken()]
+    return [*kept("expected", lambda: sentences(TRAINING_SENTENCES, seed=0)), *spoken(), *note_sentences()]
 
 
 def further_training() -> list[str]:
@@ -86,6 +88,11 @@ def told(chosen: "Chosen") -> "Recogniser":
     if chosen.lacking:
         typer.echo(chosen.lacking, err=True)
     return chosen.recogniser
+
+
+def usual_rate(notebook: "Notebook | None") -> int | None:
+    """Words a minute that the player has set, or None."""
+    return notebook.notes.usual.rate if notebook is not None else None
 
 
 def learning_once() -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from caddie.cli.notes_reading import notebook_or_none
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
 from caddie.cli.spoken import (
     USUAL_RATE,
@@ -18,6 +19,7 @@ from caddie.cli.spoken import (
     Voice,
     Volume,
     settings,
+    usual_rate,
 )
 from caddie.errors import CaddieError
 
@@ -35,7 +37,7 @@ def talk(
     log_file: Annotated[
         Path | None, typer.Option("--log", help="Log file; the one in the data directory when left out.")
     ] = None,
-    no_log: Annotated[bool, typer.Option("--no-log", help="Keep nothing.")] = False,
+    no_log: Annotated[bool, typer.Option("--no-log", help="Keep nothing, and remember nothing.")] = False,
     voice: Annotated[bool, typer.Option("--voice", help="Spoken, hands-free.")] = False,
     address: Annotated[
         str, typer.Option(help='The word you begin with; "" listens to everything.')
@@ -60,7 +62,8 @@ def talk(
     owned = bag_at(bag)
     log, problem = (None, None) if no_log else _opened(log_file)
     mode = Mode.COMPETITION if competition else Mode.PRACTICE
-    conversation = Conversation(owned, mode=mode, seed=seed, log=log, log_problem=problem)
+    notebook = None if no_log else notebook_or_none(owned)
+    conversation = Conversation(owned, mode=mode, seed=seed, log=log, log_problem=problem, notebook=notebook)
 
     def show(turn: "Turn") -> None:
         if as_json:
@@ -72,7 +75,8 @@ def talk(
         if voice or push:
             from caddie.cli.talk_aloud import Aloud, talk_aloud
 
-            how = settings(rate, voice_name, volume)
+            usual = usual_rate(notebook) if rate == USUAL_RATE else None
+            how = settings(usual or rate, voice_name, volume)
             word = None if push else address.strip().lower() or None
             talk_aloud(
                 conversation, Aloud(how, word, push, quiet, model, engine, microphone, loudspeaker), show

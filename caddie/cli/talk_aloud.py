@@ -2,13 +2,13 @@
 
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from threading import Event, Thread
 from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.spoken import answers_about, ears
+from caddie.cli.spoken import answers_about, ears, usual_rate
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -50,13 +50,18 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     recogniser = ears(how.model_dir, how.engine, how.address_word)
     key = Key() if how.push else None
 
+    mouth = None if how.quiet else _mouth(how)
+    began_at = usual_rate(conversation.desk.notebook)
+
     def on_heard(heard: "Heard") -> str | None:
         reply = _reply(conversation, heard, how, show, ended)
+        rate = usual_rate(conversation.desk.notebook)
+        if mouth is not None and rate is not None and rate != began_at:
+            mouth.settings = replace(how.settings, words_per_minute=rate)
         question = conversation.known.question
         recogniser.expect(answers_about(question.field) if question else ())
         return reply
 
-    mouth = None if how.quiet else _mouth(how)
     if key is not None:
         Thread(target=_follow_key, args=(key, ended), daemon=True).start()
     typer.echo(_how_to_talk(how), err=True)

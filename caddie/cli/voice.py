@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from caddie.cli.consent import agreed
+from caddie.cli.notes_reading import notes_or_none
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, Yes, bag_at
 from caddie.cli.output import output
 from caddie.cli.spoken import (
@@ -69,7 +70,7 @@ def hear(
     with _listening(whole_s) as follow:
         heard = hear_file(recording, listener, LONGEST_TEXT, follow)
     text = understood(heard)
-    found = answer(text, owned, seed=seed, competition=competition, from_speech=True)
+    found = answer(text, owned, seed=seed, competition=competition, from_speech=True, notes=notes_or_none())
     spoken = found.advice["spoken"] if found.advice else found.question or found.note or ""
     if say or sound:
         speak_reply(spoken, say, sound, how)

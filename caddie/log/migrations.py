@@ -96,7 +96,21 @@ CREATE TABLE tally (
 Every read goes over the rows themselves, the only place that the checksums cover, so there is no index.
 """
 
-MIGRATIONS: tuple[str, ...] = (SHOTS, LESSONS, GAMES, SEALS)
+HOLES = """
+CREATE TABLE holes (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    time TEXT NOT NULL,
+    player TEXT NOT NULL,
+    shot_id INTEGER NOT NULL,
+    course TEXT NOT NULL,
+    hole INTEGER NOT NULL,
+    digest BLOB
+);
+INSERT INTO tally (kind, held, ids) SELECT 'holes', 0, 0 WHERE EXISTS (SELECT 1 FROM tally);
+"""
+"""On which hole a shot was played, where that is known; time and player are the shot's, to be erased with it."""
+
+MIGRATIONS: tuple[str, ...] = (SHOTS, LESSONS, GAMES, SEALS, HOLES)
 """In order; the n-th takes a file from version n - 1 to version n."""
 _SEALED_SINCE = 4
 

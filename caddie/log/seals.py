@@ -34,6 +34,7 @@ WHOLE = {
     "shots": f"id, {', '.join((*SHOT_COLUMNS, *STORED_COLUMNS))}",
     "lessons": "id, time, player, last_shot_id, bag_before, changes",
     "games": "id, time, name, points, detail",
+    "holes": "id, time, player, shot_id, course, hole",
 }
 """The columns that the digest of a row covers, for each table."""
 
@@ -75,6 +76,13 @@ def seal(connection: sqlite3.Connection, table: str, numbers: Iterable[int] | No
 def count_in(connection: sqlite3.Connection, table: str, rows: int, ids: int) -> None:
     """Add to the tally of a table; less than nothing for rows that are taken out."""
     connection.execute("UPDATE tally SET held = held + ?, ids = ids + ? WHERE kind = ?", [rows, ids, table])
+
+
+def take_hole_out(connection: sqlite3.Connection, shot: int) -> None:
+    """Take out on which hole a shot was played, inside the transaction that takes the shot out."""
+    for (number,) in connection.execute("SELECT id FROM holes WHERE shot_id = ?", [shot]).fetchall():
+        connection.execute("DELETE FROM holes WHERE id = ?", [number])
+        count_in(connection, "holes", -1, -number)
 
 
 def count_anew(connection: sqlite3.Connection) -> None:

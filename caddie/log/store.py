@@ -28,6 +28,7 @@ from caddie.log.seals import (
     lenient_text,
     missed,
     seal,
+    take_hole_out,
 )
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.places import home
@@ -90,7 +91,7 @@ class Log:
             CaddieError: if they could not be kept.
         """
         with self.transaction("written"):
-            return [self.keep("shots", dict(zip(SHOT_COLUMNS, _row(shot), strict=True))) for shot in shots]
+            return [self.keep("shots", shot_fields(shot)) for shot in shots]
 
     def keep(self, table: str, fields: dict[str, object]) -> int:
         """Add a row and its checksum inside a :meth:`transaction`; its number."""
@@ -162,7 +163,7 @@ class Log:
             return
 
     def kept(self, table: str) -> list[tuple[Any, ...]]:
-        """The rows of ``lessons`` or ``games``, oldest first, with the columns of ``WHOLE``.
+        """The rows of ``lessons``, ``games`` or ``holes``, oldest first, with the columns of ``WHOLE``.
 
         Raises:
             CaddieError: if one of them is not as it was written, or one is missing.
@@ -261,6 +262,7 @@ class Log:
             gone = self.connection.execute("DELETE FROM shots WHERE id = ?", [number]).rowcount
             if gone:
                 count_in(self.connection, "shots", -gone, -gone * number)
+                take_hole_out(self.connection, number)
             return gone > 0
 
     def damaged(self) -> tuple[list[LeftOut], list[str]]:
@@ -274,7 +276,7 @@ class Log:
         for number, _, reason in self._newest_first("shots", FIGURES, "figures_digest"):
             if reason and number not in self.left_out:
                 self.leave_out(number, reason)
-        for table in ("lessons", "games"):
+        for table in ("lessons", "games", "holes"):
             for number, row, reason in self._newest_first(table, WHOLE[table], "digest"):
                 if reason:
                     found.append(left_out(number, row[1], reason, table))
@@ -306,7 +308,7 @@ class Log:
         until = before and utc_text(before)
         with self.transaction("written"):
             gone = 0
-            for table in ("shots", "lessons", "games"):
+            for table in ("shots", "lessons", "games", "holes"):
                 terms: list[str] = []
                 values: list[object] = []
                 if player is not None:
@@ -377,8 +379,9 @@ def utc_text(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat(timespec="microseconds")
 
 
-def _row(shot: Shot) -> tuple[object, ...]:
-    return (
+def shot_fields(shot: Shot) -> dict[str, object]:
+    """A shot as the columns of its row."""
+    values = (
         utc_text(shot.time),
         shot.mode,
         shot.player,
@@ -394,3 +397,4 @@ def _row(shot: Shot) -> tuple[object, ...]:
         shot.cue,
         shot.down_in,
     )
+    return dict(zip(SHOT_COLUMNS, values, strict=True))

@@ -2,11 +2,11 @@
 
 import time
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import ConfigDict, Field
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Player
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import Only
@@ -16,6 +16,9 @@ from caddie.reply import speak, write
 from caddie.reply.cue import Cue, cue_for
 from caddie.situation import Frozen, Situation
 from caddie.words import Intent, Understanding, understand
+
+if TYPE_CHECKING:
+    from caddie.notes.notebook import Notes
 
 SAY_WHAT = 'say the distance and the lie, for example: "seventy yards, fairway, flag in the middle"'
 COMPETITION_NOTE = (
@@ -36,6 +39,8 @@ class Answer(Frozen):
     question: str | None = None
     advice: dict[str, Any] | None = None
     note: str | None = None
+    notes: tuple[str, ...] = ()
+    """What was taken from notes, a few words each."""
     left_over: tuple[str, ...] = ()
     """Words and numbers of the sentence that nothing explains."""
     options: tuple[dict[str, Any], ...] = ()
@@ -55,16 +60,18 @@ def answer(
     competition: bool = False,
     from_speech: bool = False,
     cue_weights: Mapping[str, float] | None = None,
+    notes: "Notes | None" = None,
 ) -> Answer:
     """Answer one typed or recognised sentence with this bag.
 
-    ``cue_weights``, as :func:`caddie.log.cues.cue_weights` gives them, move cues that worked forward.
+    ``cue_weights``, as :func:`caddie.log.cues.cue_weights` gives them, move cues that worked forward;
+    ``notes``, as :func:`caddie.notes.notebook.read_notes` gives them, what is remembered.
 
     Raises:
         CaddieError: in one line, when the sentence is no situation or says something impossible.
     """
     started = time.perf_counter()
-    heard = understand(text, unit=bag.player.distances_in, pace_m=bag.player.pace_m, from_speech=from_speech)
+    heard, taken = read(text, bag.player, notes, from_speech=from_speech)
     words_ms = _since(started)
     check_situation(heard)
     if competition:
@@ -77,17 +84,31 @@ def answer(
     plan_ms = _since(started)
     started = time.perf_counter()
     advice = advice_of(plan, bag, cue_for(plan, bag, cue_weights), heard=heard)
+    if taken:
+        advice["written"] = f"{advice['written']}\nNotes: {', '.join(taken)}"
     return Answer(
         heard=heard.heard,
         intent=heard.intent.value,
         situation=plan.situation,
         assumed=plan.assumed,
         advice=advice,
+        notes=taken,
         left_over=heard.left_over,
         options=tuple(option_fields(option) for option in plan.options),
         timing_ms={"words": words_ms, "plan": plan_ms, "reply": _since(started)},
         plan=plan,
     )
+
+
+def read(
+    text: str, player: Player, notes: "Notes | None", *, from_speech: bool
+) -> tuple[Understanding, tuple[str, ...]]:
+    """The sentence as understood, with what notes add to it, and what was taken from them."""
+    if notes is None:
+        return understand(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech), ()
+    from caddie.talk.answer_notes import read_with_notes
+
+    return read_with_notes(text, player, notes, from_speech=from_speech)
 
 
 def advice_of(

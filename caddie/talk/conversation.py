@@ -9,6 +9,7 @@ from caddie.errors import CaddieError
 from caddie.log.cues import cue_weights
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.notebook import Notebook
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.talk import lines
 from caddie.talk.about import known_so_far
@@ -17,6 +18,8 @@ from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
+from caddie.talk.notes import heed, with_notes
+from caddie.talk.on_hole import next_hole, the_day, undone
 from caddie.talk.played import corrected_result, in_clauses, next_up, plays_on, removed, result
 from caddie.talk.question import in_context
 from caddie.talk.second_look import meant, second_look
@@ -41,17 +44,25 @@ class Conversation:
         seed: int = 1,
         log: Log | None = None,
         log_problem: str | None = None,
+        notebook: Notebook | None = None,
     ) -> None:
         """Begin with nothing known.
 
         Parameters:
             log: where played shots are written; None keeps nothing.
             log_problem: why there is no log although the player wanted one; told with each result.
+            notebook: what is remembered; None remembers nothing.
         """
         self.desk = Desk(
-            bag=bag, mode=mode, seed=seed, log=log, log_problem=log_problem, cue_weights=_weights(log, bag)
+            bag=bag,
+            mode=mode,
+            seed=seed,
+            log=log,
+            log_problem=log_problem,
+            cue_weights=_weights(log, bag),
+            notebook=notebook,
         )
-        self.known = Known()
+        self.known = Known(day=the_day(self.desk))
         self._past: deque[Known] = deque(maxlen=UNDO_STEPS)
         self._leaving = 0
 
@@ -63,17 +74,26 @@ class Conversation:
     def turn(self, text: str, *, from_speech: bool = False) -> Turn:
         """Answer one utterance, each thing in it in the order it was said."""
         before, heard = self.known, text.strip()[:LONGEST_TEXT]
+        heeded = heed(self._desk, self.known, text)
+        self.known = heeded.known if heeded.said is None else heeded.said.known
         told = []
+        if heeded.said is not None:
+            told, self._leaving = [heeded.said], 0
         player = self._desk.bag.player
-        for part in understand_turn(
-            text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech
+        for part in (
+            understand_turn(
+                heeded.text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech
+            )
+            if heeded.said is None
+            else ()
         ):
             said = self._one(part)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)
             told.append(said)
-        said = in_order(told)
+        said = with_notes(self._desk, before, in_order(told), heeded)
+        self.known = said.known
         if said.step:
             self._past.append(before)
         asked = self.known.question
@@ -126,8 +146,7 @@ class Conversation:
             case Intent.UNDO:
                 return self._undo()
             case Intent.NEXT_HOLE:
-                after = known.afresh(spoken=lines.NEXT_HOLE, short=lines.NEXT_HOLE)
-                return Said(after, lines.NEXT_HOLE, step=True, intent=heard.intent.value)
+                return next_hole(self._desk, known)
         if self.mode is Mode.COMPETITION and heard.intent is not Intent.STOP:
             return replace(competition_turn(self._desk, known, heard), intent=heard.intent.value)
         said = self._practice(heard)
@@ -168,6 +187,7 @@ class Conversation:
                 return Said(self.known, problem)
             self._past.pop()
             return Said(before, lines.SHOT_REMOVED)
+        undone(self.desk, self.known, before)
         self._past.pop()
         told = before.situation != Known().situation and self.mode is not Mode.COMPETITION
         so_far = known_so_far(self.desk, before).spoken if told else ""

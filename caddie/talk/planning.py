@@ -19,6 +19,7 @@ from caddie.reply.spoken import sentences
 from caddie.situation import HazardKind, Lie, Situation
 from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
+from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
 from caddie.talk.question import PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
 from caddie.words import Intent, Understanding
@@ -33,7 +34,9 @@ SAME_SHOT_RATIO = 1.7
 def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Take the facts of an utterance in, and advise on the shot as it is known now."""
     fresh = starts_anew(known, heard)
-    return planned(desk, taken_in(known, heard), heard, before=None if fresh else known.situation)
+    after, taken = from_notes(desk, taken_in(known, heard), heard)
+    said = planned(desk, after, heard, before=None if fresh else known.situation)
+    return told_from_notes(desk, said, heard, taken)
 
 
 def taken_in(known: Known, heard: Understanding) -> Known:
@@ -95,7 +98,7 @@ def planned(
         plan,
         desk.bag,
         cue,
-        distance=distance,
+        distance=by_notes(distance, known, desk.bag),
         question=question.text if question else "",
         left_out=heard.numbers_left_over,
     )

@@ -6,10 +6,12 @@ from typing import Any
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
+from caddie.log.holes import add_on_hole
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.reply.spoken import sentences
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
+from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import Unit, spoken_length, spoken_number, to_metres
@@ -103,7 +105,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
             after = known.changed(result=whole)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
-        number = desk.log.add(shot)
+        number = add_on_hole(desk.log, shot, hole_played(desk, known))
     except CaddieError as error:
         return Said(known, lines.NOT_LOGGED, written=f"{lines.NOT_LOGGED} ({error})")
     after = known.changed(

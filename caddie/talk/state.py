@@ -8,10 +8,12 @@ from caddie.bag import Bag
 from caddie.bag.models import Handed
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.situation import Fall, Frozen, Green, Result, Situation
+from caddie.talk.memo import Memo
 from caddie.units import Unit
 from caddie.words import Understanding
 
@@ -43,6 +45,12 @@ class Day:
     """Which hand the player says they play with; None is the bag's."""
     told_no_log: bool = False
     """Whether it was said that nothing is kept."""
+    course: str | None = None
+    """The course being played, as the player calls it."""
+    hole: int | None = None
+    """The hole being played, as last said."""
+    offered: frozenset[str] = frozenset()
+    """Words that were offered to be remembered, and are not offered again."""
 
 
 @dataclass(frozen=True)
@@ -88,6 +96,8 @@ class Known:
     walked: tuple[str, ...] = ()
     """Stops of the walk to the ball that were asked about already."""
     day: Day = field(default_factory=Day)
+    memo: Memo = field(default_factory=Memo)
+    """What was last said of notes."""
 
     @property
     def played(self) -> bool:
@@ -119,6 +129,8 @@ class Desk:
     """Why there is no log although one was wanted."""
     cue_weights: Mapping[str, float] = field(default_factory=dict)
 
+    notebook: Notebook | None = None
+    """What is remembered; None remembers nothing."""
     every_club: Bag | None = None
     """The bag with the clubs that are not there today, when some are not."""
 

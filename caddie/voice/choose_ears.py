@@ -84,9 +84,11 @@ def _neural(
     on_first_use: Callable[[], None] | None,
     further: Sequence[str],
 ) -> Recogniser:
-    from caddie.voice.neural_ears import ASKED, REJECTION, NeuralEars
+    from caddie.voice.neural_ears import OFF_TOPIC_UNASKED, OFF_TOPIC_WHEN_ASKED, NeuralEars
 
-    return NeuralEars(sentences, extra_words, ASKED if asked else REJECTION, on_first_use, further)
+    return NeuralEars(
+        sentences, extra_words, OFF_TOPIC_WHEN_ASKED if asked else OFF_TOPIC_UNASKED, on_first_use, further
+    )
 
 
 def _pocket(

@@ -6,6 +6,11 @@ from typing import Protocol, runtime_checkable
 
 from caddie.voice.sound import Samples
 
+SHORTEST_S = 0.15
+"""Less sound than this holds no word [s]."""
+SILENCE_AFTER_PAUSE_S = 0.6
+"""Words read early, at a pause, stand when no more than this has followed [s]."""
+
 
 @dataclass(frozen=True)
 class HeardWord:

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from caddie.voice import pocket_model
-from caddie.voice.ears import Heard, HeardWord, Partial
+from caddie.voice.ears import SHORTEST_S, SILENCE_AFTER_PAUSE_S, Heard, HeardWord, Partial
 from caddie.voice.neural.files import network_files
 from caddie.voice.neural.judge import likeliest, prefers_other, with_address, written
 from caddie.voice.neural.kept import language_of
@@ -18,8 +18,6 @@ from caddie.voice.neural.search import Search
 from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part
 
-SHORTEST_S = 0.15
-SILENCE_AFTER_PAUSE_S = 0.6
 BEAM = 16
 
 _KEPT_AROUND_S = 0.5
@@ -31,7 +29,7 @@ _CONFIDENCE_SLOPE = 2.0
 
 
 @dataclass(frozen=True)
-class Rejection:
+class OffTopic:
     """How talk off the topic, and noise, are told from talk on it."""
 
     least_ratio: float = -0.6
@@ -46,8 +44,8 @@ class Rejection:
     """What is missing to that counts so much: of noise the network makes "you" or "thank you"."""
 
 
-REJECTION = Rejection()
-ASKED = Rejection(whole_sentence=1.5)
+OFF_TOPIC_UNASKED = OffTopic()
+OFF_TOPIC_WHEN_ASKED = OffTopic(whole_sentence=1.5)
 """When the player has just been asked, a whole sentence of those expected is an answer."""
 
 
@@ -72,7 +70,7 @@ class NeuralEars:
         self,
         sentences: Sequence[str],
         extra_words: Sequence[str] = (),
-        rejection: Rejection = REJECTION,
+        rejection: OffTopic = OFF_TOPIC_UNASKED,
         on_first_use: Callable[[], None] | None = None,
         further: Sequence[str] = (),
     ) -> None:

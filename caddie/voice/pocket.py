@@ -9,12 +9,9 @@ from typing import Any
 import numpy as np
 
 from caddie.voice import pocket_model
-from caddie.voice.ears import Heard, Partial
+from caddie.voice.ears import SHORTEST_S, SILENCE_AFTER_PAUSE_S, Heard, Partial
 from caddie.voice.pocket_decoders import Decoding, WholeDecoder, decoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples
-
-SHORTEST_S = 0.15
-SILENCE_AFTER_PAUSE_S = 0.6
 
 _SMALLEST = 1e-300
 # Without a second pass the decoder hands out its scores shifted right by ten bits.

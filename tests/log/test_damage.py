@@ -176,6 +176,7 @@ def test_a_log_from_before_is_sealed_with_its_damage(tmp_path, full_shot):
         path,
         "UPDATE shots SET sentence = CAST(x'ff41' AS TEXT) WHERE id = 1",
         "DROP TABLE tally",
+        "DROP TABLE holes",
         *(f"ALTER TABLE {table} DROP COLUMN digest" for table in ("shots", "lessons", "games")),
         "ALTER TABLE shots DROP COLUMN figures_digest",
         "CREATE INDEX shots_by_player_and_time ON shots (player, time)",

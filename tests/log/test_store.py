@@ -6,9 +6,13 @@ import pytest
 
 from caddie.errors import CaddieError
 from caddie.log.migrations import MIGRATIONS, version_of
+from caddie.log.seals import seal
 from caddie.log.shot import Mode, Shot
 from caddie.log.store import Log
 from caddie.situation import Result
+
+SEALED_SINCE = 4
+"""The version of the log that brought checksums."""
 
 
 def test_a_shot_comes_back_as_it_went_in(log, full_shot):
@@ -122,6 +126,11 @@ def test_a_log_of_any_age_opens(tmp_path, version, read_only):
         old.execute(
             "INSERT INTO shots (time, mode, player, sentence, situation, result) "
             "VALUES ('2026-01-02T03:04:05.000000+00:00', 'practice', 'Ash', 'old', '{\"pin_m\": 9}', '{}')"
+        )
+    if version >= SEALED_SINCE:
+        seal(old, "shots")
+        old.executemany(
+            "INSERT INTO tally VALUES (?, ?, ?)", [("shots", 1, 1), ("lessons", 0, 0), ("games", 0, 0)]
         )
     old.execute(f"PRAGMA user_version = {version}")
     old.close()

@@ -14,12 +14,15 @@ from caddie.bag.file import bag_problems, load_bag
 from caddie.log.export import Form, exported, line_of, read_lines
 from caddie.log.store import Log
 from caddie.log.table import read_table
+from caddie.notes.holes import holes_sheet, written_hole
+from caddie.notes.sheet import text_of
 from caddie.places import shipped
 from caddie.practice.range_talk import hear
 from caddie.range.bucket import plan_range
 from caddie.range.csv_import import import_csv
 from caddie.range.session import resume_range, start_range
 from caddie.range.sessions import read_session
+from caddie.units import Unit
 from caddie.voice.model import install
 from caddie.voice.sound import read_sound
 
@@ -57,6 +60,13 @@ def write_log(path):
         log.remove(1)
 
 
+def read_holes(path):
+    """The holes of a file, and each written again in its place."""
+    for entry in holes_sheet().read_text(text_of(path)):
+        if entry.key is not None:
+            written_hole(entry.value, Unit.YARDS, entry.text)
+
+
 class Wholes(dict):
     """Content and readers by name, short to print."""
 
@@ -86,6 +96,7 @@ def wholes(tmp_path_factory, bag):
             "said.wav": ((folder / "said.wav").read_bytes(), (read_sound,)),
             "log.sqlite3": ((folder / "log.sqlite3").read_bytes(), (read_log, write_log)),
             "range.jsonl": (journal.read_bytes(), (resume_range,)),
+            "holes.toml": (shipped("demo_bag/marram_links.toml").read_bytes(), (read_holes,)),
             "shots.jsonl": ("\n".join(map(line_of, shots)).encode(), (read_lines,)),
             "model.zip": (model_archive(folder), (install,)),
         }
@@ -103,7 +114,16 @@ def model_archive(folder) -> bytes:
 
 @pytest.mark.parametrize(
     "name",
-    ["bag.toml", "session.csv", "said.wav", "log.sqlite3", "range.jsonl", "shots.jsonl", "model.zip"],
+    [
+        "bag.toml",
+        "session.csv",
+        "said.wav",
+        "log.sqlite3",
+        "range.jsonl",
+        "holes.toml",
+        "shots.jsonl",
+        "model.zip",
+    ],
 )
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
 @given(changes=edits)

@@ -25,6 +25,7 @@ def test_what_is_lost_is_seen(tmp_path, monkeypatch):
     monkeypatch.setenv("CADDIE_HOME", str(home))
     for command, said in (
         ("talk", 'begun\n{"logged": true}\n' * 2000),
+        ("notes", 'begun\n{"spoken": "Noted, hole four: twenty-four yards deep."}\n'),
         ("range", "> thin.\n"),
         ("import", "Kept"),
         ("fit", "Written: "),

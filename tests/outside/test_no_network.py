@@ -47,6 +47,15 @@ COMMANDS = {
     "log export": (["--out", "shots.csv", "--yes"], ""),
     "log teach": (["--yes"], ""),
     "log forget": (["--all", "--yes"], ""),
+    "notes import": (["marram_links.toml", "--yes"], ""),
+    "notes hole": (["4", "--tell", "falls left to right", "--yes"], ""),
+    "notes show": ([], ""),
+    "notes course": (["--out", "course.html", "--yes"], ""),
+    "notes words": (["--teach", "badlands=heavy rough"], ""),
+    "notes settings": (["--greens", "10"], ""),
+    "notes export": (["--out", "course.toml", "--yes"], ""),
+    "notes undo": (["--yes"], ""),
+    "notes forget": (["--all", "--yes"], ""),
     "voice check": ([], ""),
     "voice model": (["--from", "model.zip", "--yes"], ""),
 }
@@ -104,6 +113,7 @@ def offline(tmp_path, home, bag):
     with Log() as log:
         log.add_all(invented_season(1))
     shutil.copy(shipped("demo_bag/range_session.csv"), work / "session.csv")
+    shutil.copy(shipped("demo_bag/marram_links.toml"), work / "marram_links.toml")
     write_wav(work / "said.wav", (8000 * np.sin(np.arange(16_000) / 9)).astype(np.int16), 16_000)
     with zipfile.ZipFile(work / "model.zip", "w") as archive:
         archive.writestr("small/am/final.mdl", "x" * 100)

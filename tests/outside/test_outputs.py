@@ -11,6 +11,8 @@ import pytest
 from caddie.bag.file import own_bag, previous, save_bag
 from caddie.log.shot import Shot
 from caddie.log.store import Log
+from caddie.notes.models import HoleNote
+from caddie.notes.notebook import Notebook
 from caddie.places import shipped
 from caddie.range.journal import Journal, journals
 
@@ -24,6 +26,9 @@ OUTPUTS = {
     "card": (".pdf", lambda path: ["card", path]),
     "report": (".html", lambda path: ["report", "--demo", "--out", path]),
     "log export": (".csv", lambda path: ["log", "export", "--out", path]),
+    "notes course": (".html", lambda path: ["notes", "course", "--out", path]),
+    "notes export": (".toml", lambda path: ["notes", "export", "--out", path]),
+    "notes words": (".toml", lambda path: ["notes", "words", "--out", path]),
 }
 QUICK = {name: each for name, each in OUTPUTS.items() if name != "hear --out"}
 """Those that need no recogniser; they share the way of the other."""
@@ -37,6 +42,8 @@ def kept(home, bag, tmp_path, monkeypatch):
     with Log() as log:
         log.add(Shot(sentence=SAID))
     Journal(journals() / "a.jsonl").write({"event": "start"})
+    Notebook().keep_hole(HoleNote(number=4, depth_m=25))
+    Notebook().keep_word("badlands", "heavy rough")
     folder = tmp_path / "folder"
     folder.mkdir()
     monkeypatch.chdir(folder)

@@ -10,6 +10,7 @@ import contextlib
 import json
 import os
 import random
+import re
 import signal
 import subprocess
 import sys
@@ -29,11 +30,13 @@ from caddie.bag.file import load_bag, save_bag  # noqa: E402
 from caddie.errors import CaddieError  # noqa: E402
 from caddie.log.lessons import taught  # noqa: E402
 from caddie.log.store import Log  # noqa: E402
+from caddie.notes.notebook import read_notes  # noqa: E402
 from caddie.places import shipped  # noqa: E402
 from caddie.range.csv_import import import_csv  # noqa: E402
 from caddie.range.session import resume_range  # noqa: E402
+from caddie.units import spoken_number  # noqa: E402
 
-ACROSS_S = {"talk": 4.0, "range": 1.5, "import": 1.0, "fit": 1.5, "teach": 1.5}
+ACROSS_S = {"talk": 4.0, "notes": 4.0, "range": 1.5, "import": 1.0, "fit": 1.5, "teach": 1.5}
 """How long after its first line a command may be killed."""
 MOST_TOUCHES = 16
 STARTED = """
@@ -137,6 +140,25 @@ def check_talk(home: Path, said: str, so_far: Killed) -> None:
         so_far.lost.append(f"{home}: {told} shots told, {kept} kept")
 
 
+def check_notes(home: Path, said: str, so_far: Killed) -> None:
+    """Each hole that was said to be noted is in the notes, whole, and so is each word."""
+    told = set()
+    for line in said.splitlines()[1:]:
+        with contextlib.suppress(ValueError):
+            spoken = json.loads(line)["spoken"]
+            told |= set(re.findall(r"Noted, (hole [a-z-]+)", spoken)) | set(
+                re.findall(r"^(\w+) means", spoken)
+            )
+    so_far.acknowledged += len(told)
+    notes = read_notes()
+    so_far.half += list(notes.problems)
+    so_far.half += [f"{home}: {note.title} is half there" for note in notes.holes if note.depth_m is None]
+    kept = {f"hole {spoken_number(note.number)}" for note in notes.holes}
+    kept |= {word.capitalize() for word in notes.words}
+    if told - kept:
+        so_far.lost.append(f"{home}: {sorted(told - kept)} were told")
+
+
 def check_range(home: Path, said: str, so_far: Killed) -> None:
     """Each ball that was answered is in the journal or, once the session is over, in the bag's sessions."""
     told = said.count("> thin.")
@@ -219,9 +241,12 @@ def made_home(folder: Path, command: str) -> Path:
     return home
 
 
+NOTES = [f"remember hole {n} is {20 + n} yards deep and falls left to right" for n in range(1, 10)]
+NOTES += [f"when I say {word} I mean heavy rough" for word in ("badlands", "wibblewood", "snowfield")]
 TURNS = ["seventy yards, fairway, flag in the middle", "finished eight feet past"] * 10
 RUNS: dict[str, tuple[tuple[str, ...], list[str], Check]] = {
     "talk": (("talk", "--json"), TURNS, check_talk),
+    "notes": (("talk", "--json"), NOTES, check_notes),
     "range": (("practice", "range", "--balls", "200", "--yes"), ["thin"] * 200, check_range),
     "import": (("bag", "import", str(shipped("demo_bag/range_session.csv")), "--yes"), [], check_import),
     "fit": (("bag", "fit", "--yes"), [], check_fit),

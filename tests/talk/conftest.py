@@ -2,6 +2,7 @@
 
 import functools
 from collections.abc import Callable, Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,8 @@ import caddie.talk.planning
 from caddie.bag import Bag, Carry, Club, ClubKind, Family, Miss, Player
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.notebook import Notebook
+from caddie.notes.sheet import folder
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Plan
@@ -86,6 +89,20 @@ def remembering_planner(monkeypatch: pytest.MonkeyPatch) -> None:
 def log(tmp_path: Path) -> Iterator[Log]:
     with Log(tmp_path / "log.sqlite3") as opened:
         yield opened
+
+
+@pytest.fixture
+def notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Notebook]:
+    """A notebook of its own that begins with these holes."""
+
+    def begin(holes: str = "") -> Notebook:
+        monkeypatch.setenv("CADDIE_HOME", str(tmp_path / "home"))
+        if holes:
+            folder().mkdir(parents=True)
+            (folder() / "holes.toml").write_text(holes, encoding="utf-8")
+        return Notebook(day=date(2026, 5, 2))
+
+    return begin
 
 
 Start = Callable[..., Conversation]

@@ -14,6 +14,7 @@ import caddie.talk.compare
 import caddie.talk.planning
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.notebook import read_notes
 from caddie.reply.spoken import MOST_WORDS
 from caddie.talk.conversation import Conversation
 from caddie.talk.state import Turn
@@ -29,6 +30,16 @@ REMARKS = (
     "can I putt it?", "taking stock", "back left", "left", "worn", "enough", "what do you know so far",
 )  # fmt: skip
 RESULTS = ("finished eight feet past", "chunked it", "holed it", "I quit on it", "committed", "rushed it")
+NOTES = (
+    "remember: the fourth green falls left to right, bunker short right, twenty-eight deep",
+    "on the fourth, seventy, back",
+    "on the fourth, fifty, water left", "remember the fourth has water right", "both", "the note", "no, right to left",
+    "what do you know about me", "what do you know about this hole", "forget everything", "forget the fourth",
+    "when I say the badlands I mean heavy rough", "forty yards, badlands", "forty yards in the wibblewood",
+    "call that my flick shot", "when I say the beach I mean rough", "my home greens are quick", "always just the club",
+    "speak slower", "I left the sixty at home", "that's my round", "where do I miss on the fourth", "hole 4", "28 deep",
+    "the course is called Marram Links", "call the fourth the Dell",
+)  # fmt: skip
 MODES = ("competition mode", "practice mode", "yes")
 SOME_OFF_TOPIC = tuple(line.say for line in lines(OFF_TOPIC)[::8])
 lines_said = st.sampled_from((*SITUATIONS, *REMARKS, *RESULTS, *MODES)) | st.text(max_size=60)
@@ -52,6 +63,33 @@ def test_nothing_that_is_said_raises(start: Start, said: list[tuple[str, bool]])
     conversation = start()
     for text, from_speech in said:
         check(conversation.turn(text, from_speech=from_speech))
+
+
+@relaxed
+@given(said=st.lists(st.sampled_from(NOTES) | lines_said, max_size=9))
+def test_nothing_that_is_said_to_be_remembered_raises(start: Start, notebook: Any, said: list[str]) -> None:
+    remembers = notebook()
+    remembers.erase_all()
+    conversation = start(notebook=remembers)
+    for text in said:
+        check(conversation.turn(text))
+    # What the talk has in hand is what stands in the files.
+    assert read_notes(remembers.day) == remembers.notes
+    assert not remembers.notes.problems
+
+
+@relaxed
+@given(said=st.lists(st.sampled_from(NOTES) | st.sampled_from(SITUATIONS), min_size=1, max_size=6))
+def test_undo_to_the_beginning_leaves_no_note(start: Start, notebook: Any, said: list[str]) -> None:
+    remembers = notebook()
+    remembers.erase_all()
+    conversation = start(notebook=remembers)
+    for text in said:
+        conversation.turn(text)
+    for _ in range(2 * len(said)):
+        conversation.turn("undo")
+    assert not remembers.notes.holes
+    assert not remembers.notes.words
 
 
 @pytest.mark.parametrize("text", SOME_OFF_TOPIC)

@@ -1,9 +1,11 @@
 """Conversations as data: every file of tests/corpus/talks, turn by turn.
 
-A turn's expectations: ``intent``; ``says`` and ``never`` (parts of what is spoken); ``asks`` (part of the
-question, ``""`` for none); ``known`` (facts, lengths as ``pin_yards`` or ``pin_feet``); ``unknown``;
+A turn's expectations: ``intent``; ``says`` and ``never`` (parts of what is spoken); ``writes`` (parts of what is
+written); ``asks`` (part of the question, ``""`` for none); ``known`` (facts, lengths as ``pin_yards`` or
+``pin_feet``); ``unknown``;
 ``unchanged`` facts; ``advice`` given or not; ``logged``; ``over``; ``mode``. A talk's ``log`` is what the
-log holds at its end.
+log holds at its end. A talk's ``holes`` are notes it begins with; with them, or ``notes = true``, things are
+remembered, and ``remembered`` is how many holes and words at its end.
 """
 
 import tomllib
@@ -21,7 +23,7 @@ from caddie.units import FOOT_M, YARD_M
 FOLDER = Path(__file__).parent.parent / "corpus" / "talks"
 TURN_KEYS = {
     "say", "speech", "intent", "says", "never", "asks", "known", "unknown", "unchanged", "advice", "logged",
-    "over", "mode",
+    "over", "mode", "writes",
 }  # fmt: skip
 MOST_WORDS = 30
 
@@ -68,6 +70,8 @@ def misses(wanted: dict[str, Any], turn: Turn, before: Situation) -> list[str]:
     found = [f"{name}: wanted {want!r}, got {got!r}" for name, want, got in checks if want != got]
     spoken = turn.spoken.lower()
     found += [f"{part!r} is not said" for part in wanted.get("says", ()) if part.lower() not in spoken]
+    written = turn.written.lower()
+    found += [f"{part!r} is not written" for part in wanted.get("writes", ()) if part.lower() not in written]
     found += [f"{part!r} is said" for part in wanted.get("never", ()) if part.lower() in spoken]
     asks = wanted.get("asks")
     if asks is not None and (
@@ -100,8 +104,9 @@ def shot_misses(wanted: dict[str, Any], shot: Shot) -> list[str]:
 
 
 @pytest.mark.parametrize("talk", talks(), ids=lambda talk: f"{talk['file']}: {talk['name']}")
-def test_talk(talk: dict[str, Any], start: Any, log: Log) -> None:
-    conversation = start(Mode(talk.get("mode", "practice")))
+def test_talk(talk: dict[str, Any], start: Any, log: Log, notebook: Any) -> None:
+    remembers = notebook(talk.get("holes", "")) if "holes" in talk or "notes" in talk else None
+    conversation = start(Mode(talk.get("mode", "practice")), notebook=remembers)
     found = []
     before = Situation()
     for number, wanted in enumerate(talk["turns"], start=1):
@@ -118,6 +123,10 @@ def test_talk(talk: dict[str, Any], start: Any, log: Log) -> None:
             for number, (wanted, shot) in enumerate(zip(talk["log"], shots, strict=False), start=1)
             for miss in shot_misses(wanted, shot)
         ]
+    if remembers is not None and "remembered" in talk:
+        kept = {"holes": len(remembers.notes.holes), "words": len(remembers.notes.words)}
+        if kept != talk["remembered"]:
+            found.append(f"remembered: wanted {talk['remembered']}, got {kept}")
     assert not found, "\n" + "\n".join(found)
 
 

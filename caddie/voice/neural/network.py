@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from caddie.errors import CaddieError
 from caddie.voice.neural.files import DECODER, ENCODER, TOKENS
-from caddie.voice.neural.tokens import BEGIN, END, Tokens
+from caddie.voice.neural.tokens import BEGIN_TOKEN, END_TOKEN, Tokens
 from caddie.voice.sound import FULL_SCALE, Samples
 
 Array = NDArray[Any]
@@ -76,7 +76,7 @@ class Network:
 
     def begin(self, features: Array) -> tuple[Array, Memory]:
         """Log chances of the first token, shape (1, tokens), and the memory to go on from."""
-        scores, memory = self._first(features, [BEGIN])
+        scores, memory = self._first(features, [BEGIN_TOKEN])
         return log_chances(scores[:, -1]), memory
 
     def go_on(self, tokens: list[int], memory: Memory) -> tuple[Array, Memory]:
@@ -98,8 +98,8 @@ class Network:
 
     def chances_of(self, features: Array, tokens: list[int]) -> Array:
         """Log chance of each of these tokens and of the end after them, shape (tokens + 1,)."""
-        scores, _ = self._first(features, [BEGIN, *tokens])
-        wanted = [*tokens, END]
+        scores, _ = self._first(features, [BEGIN_TOKEN, *tokens])
+        wanted = [*tokens, END_TOKEN]
         chosen: Array = log_chances(scores[0])[np.arange(len(wanted)), wanted]
         return chosen
 

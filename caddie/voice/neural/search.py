@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from caddie.voice.language_model import END as END_OF_SENTENCE
+from caddie.voice.language_model import END
 from caddie.voice.neural.language import Language
 from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.ngrams import Words
-from caddie.voice.neural.tokens import END
+from caddie.voice.neural.tokens import END_TOKEN
 
 LANGUAGE_WEIGHT = 0.3
 WORD_BONUS = 1.8
@@ -74,7 +74,7 @@ class Search:
         self._beam = beam
         tokens = network.tokens
         self._unsaid = np.array([letters is None for letters in tokens.letters])
-        self._unsaid[END] = False
+        self._unsaid[END_TOKEN] = False
         self._stops = np.array(tokens.stops)
 
     def best(self, features: Array, language: Language) -> list[Hypothesis]:
@@ -85,7 +85,7 @@ class Search:
         paths = [_Path((), (), "", 0.0, 0.0, 0.0, 0)]
         done: dict[Words, Hypothesis] = {}
         for _ in range(int(seconds * _TOKENS_A_SECOND) + _TOKENS_MORE):
-            ends = chances[:, END].copy()
+            ends = chances[:, END_TOKEN].copy()
             self._gate(chances, ends)
             for path, end, row in zip(paths, ends, chances, strict=True):
                 if path.tokens and end > row.max() - _STOP_GATE:
@@ -103,11 +103,11 @@ class Search:
         best = np.maximum(chances.max(axis=1), ends)[:, None]
         early = chances[:, self._stops] < best - _STOP_GATE
         chances[:, self._stops] = np.where(early, _NEVER, chances[:, self._stops])
-        chances[:, END] = _NEVER
+        chances[:, END_TOKEN] = _NEVER
 
     def _finish(self, path: _Path, end: float, done: dict[Words, Hypothesis], language: Language) -> None:
         words, _, told = _spell(path, " ", language)
-        told += language.word(END_OF_SENTENCE, words)
+        told += language.word(END, words)
         sound = path.sound + end
         score = score_of(sound, told, len(words))
         if words not in done or score > done[words].score:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from caddie.errors import CaddieError
 
-BEGIN, END = 1, 2
+BEGIN_TOKEN, END_TOKEN = 1, 2
 """The tokens that begin and end every utterance."""
 
 _BLANK = "\u2581"

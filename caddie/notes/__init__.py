@@ -1,0 +1,1 @@
+"""What the caddie remembers for the player: holes, own words, usual settings, the day."""

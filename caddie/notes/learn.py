@@ -1,0 +1,216 @@
+"""What was told of a hole laid over its note, and what of it contradicts the note."""
+
+from datetime import date
+from typing import Any
+
+from caddie.notes.models import HoleNote, Trouble
+from caddie.notes.told import fall_told, length_told, trouble_told
+from caddie.situation import Fall, Frozen, Hazard, Side, Situation
+from caddie.units import YARD_M, Unit
+from caddie.words import Understanding, understand
+from caddie.words.told_note import NoteSaid
+
+OPPOSITE = {
+    Side.LEFT: Side.RIGHT,
+    Side.RIGHT: Side.LEFT,
+    Side.SHORT: Side.LONG,
+    Side.LONG: Side.SHORT,
+    Fall.TOWARD: Fall.AWAY,
+    Fall.AWAY: Fall.TOWARD,
+    Fall.LEFT_TO_RIGHT: Fall.RIGHT_TO_LEFT,
+    Fall.RIGHT_TO_LEFT: Fall.LEFT_TO_RIGHT,
+}
+ABOUT_THE_SAME = 0.15
+"""Two lengths told on two days that differ by no more are one (common practice, no source)."""
+_FRONT_YARDS = 90
+"""With the front edge said to be so far, the reader tells how far before it trouble ends."""
+_OF_THE_DAY = {
+    "pin_m": "distance",
+    "front_m": "distance",
+    "room_m": "distance",
+    "lie": "lie",
+    "stance": "lie",
+    "pin_position": "flag",
+    "wind": "wind",
+}
+_ALONG = (Fall.TOWARD, Fall.AWAY)
+
+
+class Contradiction(Frozen):
+    """One thing that the note says otherwise."""
+
+    before: str
+    """As the note has it."""
+    now: str
+    """As it was said."""
+    field: str
+    """Of the note: ``fall``, ``side_fall``, ``depth_m``, ``height_m`` or ``trouble``."""
+
+
+def facts_told(
+    course: str, number: int, said: Situation, *, told: NoteSaid | None = None, ends: Situation | None = None
+) -> HoleNote:
+    """What was told of a hole, as a note that holds nothing else.
+
+    Args:
+        course: its course.
+        number: its number.
+        said: the facts of the words.
+        told: what only notes have words for.
+        ends: as :func:`where_trouble_ends` gives it.
+    """
+    raised_m = told.height_m if told is not None else None
+    return HoleNote(
+        course=course,
+        number=number,
+        depth_m=told.depth_m if told is not None else None,
+        height_m=raised_m if raised_m is not None else said.elevation_m,
+        trouble=tuple(_trouble(each, ends or Situation()) for each in said.hazards),
+        firmness=said.green.firmness,
+        **_falls(said),
+    )
+
+
+def where_trouble_ends(text: str, unit: Unit, pace_m: float) -> Situation:
+    """The facts of ``text`` read with the front edge at a known distance, so that carries can be told from it."""
+    return understand(f"{_FRONT_YARDS} yards to the front edge, {text}", unit=unit, pace_m=pace_m).situation
+
+
+def not_kept(rest: Understanding) -> tuple[str, ...]:
+    """What was told beside that is of one day or one shot, and has no place in a note."""
+    blank = Situation()
+    found = [
+        name
+        for field, name in _OF_THE_DAY.items()
+        if getattr(rest.situation, field) != getattr(blank, field) and not _of_trouble(field, rest.situation)
+    ]
+    return tuple(dict.fromkeys(found))
+
+
+def learned(note: HoleNote, told: HoleNote, today: date) -> HoleNote:
+    """The note with what was told laid over it: a value takes the place of the old one, trouble is added to."""
+    update: dict[str, Any] = {
+        key: value
+        for key, value in told.model_dump(exclude_none=True, exclude={"course", "number", "trouble"}).items()
+        if value != getattr(note, key)
+    }
+    if told.fall is not None and told.fall is not note.fall:
+        update |= {"fall_slope": told.fall_slope}
+    if told.side_fall is not None and told.side_fall is not note.side_fall:
+        update |= {"side_slope": told.side_slope}
+    kept = [old for old in note.trouble if all(_place(old) != _place(new) for new in told.trouble)]
+    known = {_place(old): old for old in note.trouble}
+    update["trouble"] = (*kept, *(_with_known(each, known.get(_place(each))) for each in told.trouble))
+    if set(update["trouble"]) == set(note.trouble):
+        del update["trouble"]
+    if told.firmness is not None:
+        update["firmness_on"] = today
+    if not update:
+        return note
+    return note.model_copy(update=update | {"noted": today})
+
+
+def contradictions(note: HoleNote, told: HoleNote) -> tuple[Contradiction, ...]:
+    """Everything told that cannot be together with what the note says."""
+    found = [
+        Contradiction(before=fall_told(getattr(note, axis)), now=fall_told(getattr(told, axis)), field=axis)
+        for axis in ("fall", "side_fall")
+        if getattr(told, axis) is not None and OPPOSITE[getattr(told, axis)] is getattr(note, axis)
+    ]
+    for field, name in (("depth_m", "deep"), ("height_m", "up")):
+        before, now = getattr(note, field), getattr(told, field)
+        if before is not None and now is not None and not _about_the_same(before, now):
+            said = [f"{length_told(abs(each))} {name if each > 0 else 'down'}" for each in (before, now)]
+            found.append(Contradiction(before=said[0], now=said[1], field=field))
+    for each in told.trouble:
+        there = {old.side for old in note.trouble if old.kind is each.kind}
+        if each.side is not None and each.side not in there and OPPOSITE[each.side] in there:
+            other = each.model_copy(update={"side": OPPOSITE[each.side]})
+            found.append(Contradiction(before=trouble_told(other), now=trouble_told(each), field="trouble"))
+    return tuple(found)
+
+
+def settled(note: HoleNote, told: HoleNote, which: str, today: date) -> HoleNote:
+    """The note once a contradiction was answered: ``now``, ``before`` or ``both``."""
+    if which == "before":
+        return learned(note, without(told, note), today)
+    if which == "now":
+        gone = {
+            (each.kind, OPPOSITE[each.side])
+            for each in told.trouble
+            if each.side is not None
+            and each.side not in {o.side for o in note.trouble if o.kind is each.kind}
+        }
+        note = note.model_copy(
+            update={"trouble": tuple(old for old in note.trouble if (old.kind, old.side) not in gone)}
+        )
+    return learned(note, told, today)
+
+
+def without(told: HoleNote, note: HoleNote) -> HoleNote:
+    """What was told, less all that contradicts the note."""
+    update: dict[str, Any] = {}
+    for each in contradictions(note, told):
+        if each.field != "trouble":
+            update[each.field] = None
+    if told.trouble:
+        sides = {old.kind: {o.side for o in note.trouble if o.kind is old.kind} for old in note.trouble}
+        update["trouble"] = tuple(
+            each
+            for each in told.trouble
+            if each.side is None
+            or each.side in sides.get(each.kind, set())
+            or OPPOSITE[each.side] not in sides.get(each.kind, set())
+        )
+    if "fall" in update:
+        update["fall_slope"] = None
+    if "side_fall" in update:
+        update["side_slope"] = None
+    return told.model_copy(update=update)
+
+
+def _falls(said: Situation) -> dict[str, Any]:
+    """Falls by axis: the reader puts a lone fall first, whichever way it goes."""
+    green = said.green
+    found: dict[str, Any] = {}
+    for fall, slope in ((green.fall, green.fall_slope), (green.side_fall, green.side_slope)):
+        if fall is not None:
+            axis = ("fall", "fall_slope") if fall in _ALONG else ("side_fall", "side_slope")
+            found |= dict(zip(axis, (fall, slope), strict=True))
+    return found
+
+
+def _trouble(hazard: Hazard, ends: Situation) -> Trouble:
+    carried = [
+        each.carry_m
+        for each in ends.hazards
+        if (each.kind, each.side) == (hazard.kind, hazard.side) and each.carry_m is not None
+    ]
+    front_m = _FRONT_YARDS * YARD_M
+    before_m = front_m - carried[0] if carried and ends.front_m is not None and carried[0] < front_m else None
+    return Trouble(
+        kind=hazard.kind,
+        side=hazard.side,
+        before_green_m=None if before_m is None else round(before_m, 2),
+        height_m=hazard.height_m,
+    )
+
+
+def _of_trouble(field: str, said: Situation) -> bool:
+    """Whether a distance is how far trouble ends before the green, which the note keeps."""
+    return field == "front_m" and any(each.side is Side.SHORT for each in said.hazards)
+
+
+def _place(each: Trouble) -> tuple[str, Side | None]:
+    return each.kind, each.side
+
+
+def _with_known(told: Trouble, known: Trouble | None) -> Trouble:
+    """Trouble as told now, with the measures that were told before and not now."""
+    if known is None:
+        return told
+    return known.model_copy(update=told.model_dump(exclude_none=True))
+
+
+def _about_the_same(one: float, other: float) -> bool:
+    return abs(one - other) <= ABOUT_THE_SAME * max(abs(one), abs(other))

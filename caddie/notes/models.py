@@ -1,0 +1,121 @@
+"""What is remembered, as data.
+
+The fourth of an invented course, as it was told in one sentence ("remember: the fourth green falls left to right,
+bunker short right, twenty-eight deep"):
+
+>>> HoleNote(
+...     course="Marram Links",
+...     number=4,
+...     depth_m=25.6,
+...     side_fall=Fall.LEFT_TO_RIGHT,
+...     trouble=(Trouble(kind=HazardKind.BUNKER, side=Side.SHORT), Trouble(kind=HazardKind.BUNKER, side=Side.RIGHT)),
+... ).title
+'hole 4 of Marram Links'
+"""
+
+from datetime import date
+from typing import Annotated
+
+from pydantic import Field, StringConstraints
+
+from caddie.situation import Fall, Firmness, Frozen, HazardKind, Side
+from caddie.words.note_phrases import MOST_HOLES
+
+LONGEST_OWN_NAME = 40
+HOME_COURSE = "home"
+"""What a course is called until the player gives it a name."""
+
+OwnName = Annotated[
+    str,
+    StringConstraints(
+        strip_whitespace=True, min_length=1, max_length=LONGEST_OWN_NAME, pattern=r"^[^\x00-\x1f]+$"
+    ),
+]
+HoleNumber = Annotated[int, Field(ge=1, le=MOST_HOLES)]
+FallSlope = Annotated[float, Field(ge=0, le=0.4)]
+
+
+class Trouble(Frozen):
+    """One piece of trouble, or shape of ground, as seen from the fairway."""
+
+    kind: HazardKind
+    side: Side | None = None
+    before_green_m: Annotated[float, Field(ge=0, le=100)] | None = None
+    """From where it ends to the front edge of the green."""
+    height_m: Annotated[float, Field(ge=0, le=30)] | None = None
+
+
+class HoleNote(Frozen):
+    """What holds for a hole on every day, as seen from the fairway; ``None`` is not known.
+
+    The flag and the wind are of the day and have no place here. Firmness changes too, so it carries its day.
+    """
+
+    course: OwnName = HOME_COURSE
+    number: HoleNumber
+    name: OwnName | None = None
+    depth_m: Annotated[float, Field(gt=3, le=70)] | None = None
+    """From the front edge of the green to the back."""
+    height_m: Annotated[float, Field(ge=-40, le=40)] | None = None
+    """The green above the fairway; below is negative."""
+    fall: Fall | None = None
+    """Toward the player or away."""
+    fall_slope: FallSlope | None = None
+    side_fall: Fall | None = None
+    side_slope: FallSlope | None = None
+    trouble: tuple[Trouble, ...] = ()
+    firmness: Firmness | None = None
+    firmness_on: date | None = None
+    noted: date | None = None
+    """When it was last told something."""
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What tells this note from every other."""
+        return hole_key(self.course, self.number)
+
+    @property
+    def title(self) -> str:
+        """The hole as it is named in a line."""
+        named = f", {self.name}" if self.name else ""
+        where = "at home" if self.course == HOME_COURSE else f"of {self.course}"
+        return f"hole {self.number}{named} {where}"
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing but its name is known."""
+        blank = HoleNote(course=self.course, number=self.number, name=self.name, noted=self.noted)
+        return self == blank
+
+
+def hole_key(course: str, number: int) -> tuple[str, str]:
+    """The key of a hole's note; a course is the same however its name is capitalised."""
+    return (same_name(course), str(number))
+
+
+def same_name(name: str) -> str:
+    """A name as it is compared."""
+    return " ".join(name.casefold().split())
+
+
+class Usual(Frozen):
+    """The player's usual settings; ``None`` leaves it to the bag or the command line."""
+
+    stimp_ft: Annotated[float, Field(ge=3, le=16)] | None = None
+    """Speed of the greens at home."""
+    firmness: Firmness | None = None
+    unit: Annotated[str, StringConstraints(pattern="^(yards|metres)$")] | None = None
+    brief: bool | None = None
+    """Just the club and the swing aloud."""
+    rate: Annotated[int, Field(ge=80, le=300)] | None = None
+    """Words a minute of the voice."""
+
+
+class Today(Frozen):
+    """What holds until the round ends, or the day does."""
+
+    day: date
+    course: OwnName | None = None
+    hole: HoleNumber | None = None
+    out: tuple[str, ...] = ()
+    """Ids of clubs that are not there."""

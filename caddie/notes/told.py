@@ -1,0 +1,80 @@
+"""Notes in words: a piece of trouble, a hole, everything that is remembered."""
+
+from collections.abc import Callable
+from datetime import date
+
+from caddie.notes.models import HoleNote, Trouble, Usual
+from caddie.reply.phrases import HAZARD_SAID
+from caddie.situation import Fall
+from caddie.units import Unit, spoken_length
+
+Length = Callable[[float, Unit], str]
+
+_FALLS = {
+    Fall.TOWARD: "falls toward you",
+    Fall.AWAY: "falls away",
+    Fall.LEFT_TO_RIGHT: "falls left to right",
+    Fall.RIGHT_TO_LEFT: "falls right to left",
+}
+
+
+def fall_told(fall: Fall) -> str:
+    """Which way the green falls."""
+    return _FALLS[fall]
+
+
+def length_told(length_m: float, unit: Unit = Unit.YARDS) -> str:
+    """A length in words."""
+    return spoken_length(length_m, unit)
+
+
+def trouble_told(each: Trouble, unit: Unit = Unit.YARDS, length: Length = spoken_length) -> str:
+    """A piece of trouble with its side, and how far before the green it ends."""
+    side = f" {each.side.value}" if each.side is not None else ""
+    ends = ""
+    if each.before_green_m is not None:
+        ends = f", {length(each.before_green_m, unit)} before the green"
+    return f"{HAZARD_SAID[each.kind]}{side}{ends}"
+
+
+def hole_facts(
+    note: HoleNote, today: date, unit: Unit = Unit.YARDS, length: Length = spoken_length
+) -> list[str]:
+    """What a note says, a few words a fact, what matters most first; ``length`` says or writes its lengths."""
+    facts = [fall_told(fall) for fall in (note.fall, note.side_fall) if fall is not None]
+    facts += [trouble_told(each, unit, length) for each in note.trouble]
+    if note.depth_m is not None:
+        facts.append(f"{length(note.depth_m, unit)} deep")
+    if note.height_m:
+        small = Unit.METRES if unit is Unit.METRES else Unit.FEET
+        facts.append(f"{length(abs(note.height_m), small)} {'up' if note.height_m > 0 else 'down'}")
+    if note.firmness is not None:
+        facts.append(f"{note.firmness.value} {day_told(note.firmness_on, today)}".strip())
+    return facts
+
+
+def day_told(day: date | None, today: date) -> str:
+    """When something was told: today, or the date."""
+    if day is None:
+        return ""
+    return (
+        "today"
+        if day == today
+        else f"on {day.day} {day:%B}{'' if day.year == today.year else f' {day.year}'}"
+    )
+
+
+def usual_facts(usual: Usual) -> list[str]:
+    """The usual settings, a few words each."""
+    facts = []
+    if usual.stimp_ft is not None:
+        facts.append(f"greens at stimp {usual.stimp_ft:g}")
+    if usual.firmness is not None:
+        facts.append(f"{usual.firmness.value} greens")
+    if usual.unit is not None:
+        facts.append(usual.unit)
+    if usual.brief is not None:
+        facts.append("just the club aloud" if usual.brief else "everything aloud")
+    if usual.rate is not None:
+        facts.append(f"{usual.rate} words a minute")
+    return facts

@@ -1,0 +1,72 @@
+"""The answer to which of two is right: what the note of a hole says, or what was said now."""
+
+from dataclasses import replace
+
+from caddie.bag import Bag
+from caddie.notes.learn import contradictions, settled
+from caddie.notes.models import HoleNote
+from caddie.reply.phrases import HAZARD_SAID
+from caddie.situation import Situation
+from caddie.talk import lines
+from caddie.talk.note_told import changed, note_of, read_back
+from caddie.talk.on_hole import facts_of, from_notes, told_from_notes
+from caddie.talk.planning import planned
+from caddie.talk.state import Desk, Known, Said
+from caddie.words import Intent, Understanding, understand
+from caddie.words.told_note import which_of
+
+
+def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
+    """The answer to which of two is right, the note or what was said; None when it is none."""
+    book, told = desk.notebook, known.memo.clash
+    if book is None or told is None:
+        return None
+    note = note_of(book, told.course, told.number)
+    answer = _which(heard.heard, note, told, desk.bag)
+    if answer is None:
+        return None
+    new = settled(note, told, answer, book.day)
+    after = known.changed(question=None, memo=replace(known.memo, clash=None))
+    if new == note:
+        said = Said(after, lines.AS_IT_WAS + ".")
+    else:
+        said = changed(after, (book.keep_hole(new),), read_back(new, book)[0])
+    if known.plan is None or known.played:
+        return said
+    situation = known.situation
+    if answer == "before":
+        situation = _without(situation, told, note)
+    bare = Understanding(heard=heard.heard, intent=Intent.SITUATION)
+    filled_in, taken = from_notes(desk, said.known.changed(situation=situation), bare)
+    replanned = planned(desk, filled_in, bare, before=known.situation)
+    return told_from_notes(desk, replanned, bare, taken)
+
+
+def _which(text: str, note: HoleNote, told: HoleNote, bag: Bag) -> str | None:
+    """Which of the two the answer names, by a word for it or by saying it again."""
+    answer = which_of(text)
+    if answer is not None:
+        return answer
+    kinds = {HAZARD_SAID[each.kind] for each in told.trouble}
+    for way in (text, *(f"{kind} {text}" for kind in kinds)):
+        heard = understand(way, unit=bag.player.distances_in, pace_m=bag.player.pace_m)
+        facts = facts_of(note, heard.situation)
+        if not facts.is_empty:
+            agrees = not contradictions(note, facts), not contradictions(told, facts)
+            return {(True, False): "before", (False, True): "now"}.get(agrees)
+    return None
+
+
+def _without(situation: Situation, told: HoleNote, note: HoleNote) -> Situation:
+    """The shot without what the note says otherwise."""
+    fields = {each.field for each in contradictions(note, told)}
+    noted = {(each.kind, each.side) for each in note.trouble}
+    said = {(each.kind, each.side) for each in told.trouble} - noted
+    hazards = tuple(each for each in situation.hazards if (each.kind, each.side) not in said)
+    green = situation.green
+    if fields & {"fall", "side_fall"}:
+        green = green.model_copy(update=dict.fromkeys(("fall", "fall_slope", "side_fall", "side_slope")))
+    update = {"hazards": hazards, "green": green}
+    if "height_m" in fields:
+        update["elevation_m"] = None
+    return situation.model_copy(update=update)
