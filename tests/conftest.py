@@ -28,7 +28,7 @@ LEFT_OUT = {
     "rare": "guards against rare things, for minutes",
     "system_audio": "needs sound devices and human recordings "
     "(Debian: pulseaudio pulseaudio-utils pocketsphinx-testdata)",
-    "browser": "opens the report in headless Chromium (Debian: chromium)",
+    "browser": "opens report and page in headless Chromium (Debian: chromium)",
     "wheel": "installs the program in empty environments, from the network",
 }
 """The markers of tests that run only when ``-m`` names their marker, and why."""

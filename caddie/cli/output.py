@@ -117,11 +117,19 @@ def _with_those_beside(paths: Iterable[Path]) -> Iterator[Path]:
 
 def _kept_folders() -> tuple[Path, ...]:
     from caddie.bag.file import own_bag
+    from caddie.page.keys import key_folder
     from caddie.range.journal import journals
     from caddie.range.sessions import sessions_folder
     from caddie.voice.model import models_directory
 
-    return sessions_folder(own_bag()), journals(), models_directory(), home() / "cache", home() / "notes"
+    return (
+        sessions_folder(own_bag()),
+        journals(),
+        models_directory(),
+        key_folder(),
+        home() / "cache",
+        home() / "notes",
+    )
 
 
 def _folders_of(path: Path) -> tuple[Path, ...]:

@@ -35,6 +35,7 @@ PRINTED_BY = {
     "bag/file.py": READS_A_BAG,
     "range/csv_import.py": ("bag import",),
     "range/start_bag.py": ("bag import",),
+    "page/server.py": ("page",),
     "log/opening.py": OPENS_A_LOG,
     "range/journal.py": ("practice range",),
     "cli/bag_import.py": ("bag import",),

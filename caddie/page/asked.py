@@ -1,0 +1,101 @@
+"""What a request holds, checked field by field before any room sees it."""
+
+import json
+from typing import Annotated, TypeVar
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from starlette.requests import Request
+
+from caddie.bag.file import explain
+from caddie.errors import CaddieError
+from caddie.words import LONGEST_TEXT
+
+ShortText = Annotated[str, Field(max_length=80)]
+Id = Annotated[str, Field(max_length=60)]
+FiniteNumber = Annotated[float, Field(allow_inf_nan=False, ge=-10_000, le=10_000)]
+
+
+class Asked(BaseModel):
+    """A change asked for; ``id`` is the client's name for it, so that asking twice does it once."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    id: Id = ""
+
+
+class Saying(Asked):
+    """A sentence."""
+
+    text: Annotated[str, Field(max_length=4 * LONGEST_TEXT)]
+
+
+class FactTap(Asked):
+    """A fact set, or taken out."""
+
+    name: ShortText
+    value: FiniteNumber | ShortText | None = None
+
+
+class Pick(Asked):
+    """An option picked."""
+
+    number: Annotated[int, Field(ge=0, le=1000)]
+
+
+class ResultTap(Asked):
+    """What became of a shot."""
+
+    left_ft: FiniteNumber | None = None
+    side: ShortText | None = None
+    strike: ShortText | None = None
+    finish: ShortText | None = None
+
+
+class Cell(Asked):
+    """A carry written or taken out."""
+
+    digest: ShortText | None
+    club: ShortText
+    swing: ShortText
+    sand: bool = False
+    carry: FiniteNumber | None = None
+    spread: FiniteNumber | None = None
+
+
+class SeenBag(Asked):
+    """Something done to a bag that was seen so."""
+
+    digest: ShortText | None
+    shots: int = 0
+
+
+class ShotNumber(Asked):
+    """A shot of the log."""
+
+    shot: Annotated[int, Field(ge=1, le=2**53)]
+
+
+class RehearsalWanted(Asked):
+    """A rehearsal to begin."""
+
+    balls: Annotated[int, Field(ge=1, le=99)] = 10
+    order: ShortText = "mixed"
+
+
+T = TypeVar("T", bound=Asked)
+
+
+async def read(request: Request, kind: type[T]) -> T:
+    """The body as this kind of change.
+
+    Raises:
+        CaddieError: if it is no JSON of that kind.
+    """
+    if request.headers.get("content-type", "").partition(";")[0].strip() != "application/json":
+        raise CaddieError("what is sent must be JSON")
+    try:
+        return kind.model_validate(json.loads(await request.body()))
+    except ValidationError as error:
+        raise CaddieError(explain(error)) from None
+    except (ValueError, RecursionError):
+        raise CaddieError("what is sent must be JSON") from None

@@ -1,0 +1,3 @@
+from page_fixtures import browser, ears, home, keys, mouth, stranger
+
+__all__ = ["browser", "ears", "home", "keys", "mouth", "stranger"]

@@ -1,0 +1,140 @@
+"""The microphone's socket: who may talk, what is heard, and a socket that drops in mid-sentence."""
+
+import json
+
+import numpy as np
+import pytest
+from page_fixtures import SELF, SOCKET
+from starlette.websockets import WebSocketDisconnect
+
+from caddie.errors import CaddieError
+from caddie.page.limits import LARGEST_SOUND_BYTES
+from caddie.voice.sound import BLOCK_SAMPLES
+
+SOUND = np.zeros(4 * BLOCK_SAMPLES, np.int16).tobytes()
+
+
+def connected(browser):
+    return browser.client.websocket_connect(SOCKET, headers={"origin": SELF})
+
+
+def hello(browser, socket, **more):
+    socket.send_text(json.dumps({"token": browser.keys.token, "hands_free": False, **more}))
+    heard(socket, "state", "waiting")
+
+
+def heard(socket, name, value=None):
+    """The next object with this name (and value); sound between is passed over."""
+    for _ in range(100):
+        message = socket.receive()
+        if message["type"] == "websocket.close":
+            raise WebSocketDisconnect(message["code"])
+        if message.get("text") is None:
+            continue
+        said = json.loads(message["text"])
+        if name in said and value in (None, said[name]):
+            return said[name]
+    raise AssertionError(f"no {name} came")
+
+
+def spoken(socket):
+    socket.send_text(json.dumps({"press": True}))
+    socket.send_bytes(SOUND)
+    socket.send_text(json.dumps({"release": True}))
+
+
+def test_what_is_said_is_answered_and_spoken(browser, ears, mouth):
+    with connected(browser) as socket:
+        hello(browser, socket)
+        spoken(socket)
+        assert heard(socket, "partial") == "seventy"
+        turn = heard(socket, "talk")["turns"][-1]
+        number = heard(socket, "sound")
+        sound = socket.receive()["bytes"]
+        assert sound.startswith(b"RIFF")
+        socket.send_text(json.dumps({"played": number}))
+    assert turn["heard"] == ears.next
+    assert mouth.said == [turn["spoken"]]
+    assert browser.get("/api/talk").json()["turns"][-1]["heard"] == ears.next
+
+
+def test_talking_cuts_the_reply_off(browser):
+    with connected(browser) as socket:
+        hello(browser, socket)
+        spoken(socket)
+        heard(socket, "sound")
+        socket.send_text(json.dumps({"press": True}))
+        assert heard(socket, "hush") is True
+
+
+def test_what_was_not_caught_is_asked_for_again_and_not_acted_on(browser, ears, mouth):
+    ears.accepted = False
+    with connected(browser) as socket:
+        hello(browser, socket)
+        spoken(socket)
+        heard(socket, "sound")
+    assert mouth.said == ["Say that again: the distance and the lie."]
+    assert browser.get("/api/talk").json()["turns"] == []
+
+
+def test_a_socket_that_drops_in_mid_sentence_says_nothing(browser, ears):
+    with connected(browser) as socket:
+        hello(browser, socket)
+        socket.send_text(json.dumps({"press": True}))
+        socket.send_bytes(SOUND)
+        heard(socket, "partial")
+    assert browser.get("/api/talk").json()["turns"] == []
+    with connected(browser) as socket:
+        hello(browser, socket)
+        assert ears.fed == 0
+        spoken(socket)
+        heard(socket, "talk")
+
+
+@pytest.mark.parametrize("first", [{"token": "0" * 64}, {}, [], "x"])
+def test_a_socket_without_the_token_is_closed(browser, ears, first):
+    with connected(browser) as socket:
+        socket.send_text(json.dumps(first))
+        with pytest.raises(WebSocketDisconnect):
+            heard(socket, "state")
+    assert ears.resets == 0
+
+
+def test_a_second_tab_takes_the_microphone_over(browser):
+    with connected(browser) as first:
+        hello(browser, first)
+        with connected(browser) as second:
+            hello(browser, second)
+            assert "another tab" in heard(first, "error")
+            spoken(second)
+            heard(second, "talk")
+
+
+@pytest.mark.parametrize(
+    "said", ["{", "[]", "5", json.dumps({"press": [1]}), json.dumps({"played": "x"}), "[" * 9999]
+)
+def test_what_is_no_word_about_sound_does_no_harm(browser, said):
+    with connected(browser) as socket:
+        hello(browser, socket)
+        socket.send_text(said)
+        socket.send_bytes(b"x")
+        spoken(socket)
+        heard(socket, "talk")
+
+
+def test_too_much_sound_at_once_ends_the_socket(browser):
+    with connected(browser) as socket:
+        hello(browser, socket)
+        socket.send_bytes(b"\0" * (LARGEST_SOUND_BYTES + 1))
+        with pytest.raises(WebSocketDisconnect):
+            heard(socket, "talk")
+
+
+def test_without_ears_it_is_told_in_one_line(browser, monkeypatch, ears):
+    def none(*_):
+        raise CaddieError("no recogniser is here")
+
+    monkeypatch.setattr(ears, "reset", none)
+    with connected(browser) as socket:
+        socket.send_text(json.dumps({"token": browser.keys.token}))
+        assert heard(socket, "error") == "no recogniser is here"

@@ -1,0 +1,144 @@
+"""Bag, shots, practice and papers over the wire: what the commands would write, and nothing lost."""
+
+import pytest
+
+from caddie.bag.file import load_bag
+from caddie.log.store import Log
+from caddie.units import YARD_M
+
+
+def bag_of(browser):
+    return browser.get("/api/bag").json()
+
+
+def edited(browser, digest, **cell):
+    return browser.post("/api/bag/cell", {"digest": digest, "club": "56", "swing": "chest", **cell})
+
+
+def carry_m(home, swing="chest"):
+    club = load_bag(home / "bag.toml").club_called("56")
+    return next((cell.carry_m for cell in club.carries if cell.swing == swing), None)
+
+
+def test_the_table_is_the_bag(browser, home):
+    cells = {
+        cell["swing"]: cell
+        for club in bag_of(browser)["clubs"]
+        if club["id"] == "56"
+        for cell in club["cells"]
+    }
+    for cell in load_bag(home / "bag.toml").club_called("56").carries:
+        assert cells[cell.swing]["carry"] == pytest.approx(cell.carry_m / YARD_M, abs=0.06)
+        assert cells[cell.swing]["shots"] == cell.shots
+
+
+def test_a_carry_is_written_its_comments_stay_and_undo_brings_it_back(browser, home):
+    file = home / "bag.toml"
+    file.write_text("# mine\n" + file.read_text(encoding="utf-8"), encoding="utf-8")
+    before = carry_m(home)
+    after = edited(browser, bag_of(browser)["digest"], carry=61).json()
+    assert carry_m(home) == pytest.approx(61 * YARD_M)
+    assert file.read_text(encoding="utf-8").startswith("# mine\n")
+    assert after["undo"]
+    undone = browser.post("/api/bag/undo", {"digest": after["digest"]})
+    assert undone.status_code == 200
+    assert carry_m(home) == pytest.approx(before)
+
+
+def test_a_bag_changed_elsewhere_is_not_written_over(browser, home):
+    digest = bag_of(browser)["digest"]
+    file = home / "bag.toml"
+    file.write_text(file.read_text(encoding="utf-8") + "\n# by hand\n", encoding="utf-8")
+    by_hand = file.read_bytes()
+    answer = edited(browser, digest, carry=61)
+    assert answer.status_code == 400 and "changed meanwhile" in answer.json()["error"]
+    assert file.read_bytes() == by_hand
+
+
+def test_two_tabs_at_once_do_not_undo_each_other(browser, home):
+    digest = bag_of(browser)["digest"]
+    assert edited(browser, digest, carry=61).status_code == 200
+    assert edited(browser, digest, carry=63).status_code == 400
+    assert carry_m(home) == pytest.approx(61 * YARD_M)
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [{"carry": 0}, {"carry": -5}, {"carry": 900}, {"carry": 95}, {"carry": 61, "spread": -1},
+     {"club": "none", "carry": 5}, {"swing": "moon", "carry": 5}],
+)  # fmt: skip
+def test_a_carry_that_cannot_be_leaves_the_bag(browser, home, cell):
+    before = (home / "bag.toml").read_bytes()
+    answer = edited(browser, bag_of(browser)["digest"], **cell)
+    assert answer.status_code == 400 and "\n" not in answer.json()["error"]
+    assert (home / "bag.toml").read_bytes() == before
+
+
+def test_a_carry_is_taken_out(browser, home):
+    assert edited(browser, bag_of(browser)["digest"], carry=None).status_code == 200
+    assert carry_m(home) is None
+
+
+def test_the_talk_goes_on_with_the_bag_as_it_was_written(browser):
+    first = browser.say("65 yards, fairway")["shot"]["chosen"]
+    bag = bag_of(browser)
+    for swing, carry in (("chest", 30), ("shoulder", 40), ("full", 50)):
+        bag = edited(browser, bag["digest"], swing=swing, carry=carry).json()
+    assert browser.say("next hole")["shot"] is None
+    assert browser.say("65 yards, fairway")["shot"]["chosen"]["name"] != first["name"]
+
+
+def test_a_shot_is_taken_out(browser, home):
+    browser.say("seventy yards, fairway")
+    browser.post("/api/result", {"left_ft": 6})
+    (shot,) = browser.get("/api/shots").json()["shots"]
+    assert "6 ft" in shot["ended"]
+    assert browser.post("/api/shots/remove", {"shot": shot["id"]}).json()["count"] == 0
+    assert browser.post("/api/shots/remove", {"shot": shot["id"]}).status_code == 400
+    with Log(home / "log.sqlite3", read_only=True) as log:
+        assert log.count() == 0
+
+
+def test_a_lesson_is_shown_first_and_written_only_as_shown(browser, home):
+    for _ in range(12):
+        browser.say("seventy yards, fairway, flag in the middle")
+        browser.post("/api/result", {"left_ft": 25, "side": "short", "strike": "clean"})
+    before = (home / "bag.toml").read_bytes()
+    lesson = browser.get("/api/shots/lesson").json()
+    assert lesson["shots"] == 12 and lesson["changes"]
+    assert (home / "bag.toml").read_bytes() == before
+    seen = {"digest": lesson["digest"], "shots": 11}
+    assert browser.post("/api/shots/teach", seen).status_code == 400
+    assert (home / "bag.toml").read_bytes() == before
+    assert browser.post("/api/shots/teach", {**seen, "shots": 12}).status_code == 200
+    assert (home / "bag.toml").read_bytes() != before
+    assert browser.get("/api/shots/lesson").json()["changes"] == []
+
+
+def test_a_rehearsal_is_played_and_every_ball_kept(browser, home):
+    state = browser.post("/api/practice/start", {"balls": 3, "order": "mixed"}).json()
+    assert state["on"] and state["prompt"].startswith("Ball one of three")
+    told = browser.post("/api/practice/tell", {"id": "one", "text": "six feet short"}).json()
+    again = browser.post("/api/practice/tell", {"id": "one", "text": "six feet short"}).json()
+    assert told["played"] == again["played"] == 1
+    assert browser.post("/api/practice/tell", {"id": "x", "text": "blue"}).json()["played"] == 1
+    browser.post("/api/practice/tell", {"id": "two", "text": "in"})
+    over = browser.post("/api/practice/stop", {}).json()
+    assert over["over"] and over["summary"].startswith("Two balls")
+    with Log(home / "log.sqlite3", read_only=True) as log:
+        assert log.count() == 2
+
+
+@pytest.mark.parametrize("wanted", [{"balls": 0}, {"balls": 1000}, {"order": "backwards"}])
+def test_a_rehearsal_that_cannot_be_is_refused(browser, wanted):
+    assert browser.post("/api/practice/start", wanted).status_code == 400
+    assert browser.post("/api/practice/tell", {"text": "in"}).status_code == 400
+
+
+def test_the_papers_are_documents_that_stand_alone(browser):
+    card = browser.get("/paper/card")
+    assert card.text.lower().startswith("<!doctype html>") and "4.3a" in card.text
+    assert browser.get("/paper/card.pdf").content.startswith(b"%PDF")
+    assert browser.get("/paper/report").json()["error"].startswith("no shots")
+    season = browser.get("/paper/report?of=demo").text
+    assert "Rowan Fenwick" in season and "<script" not in season
