@@ -17,6 +17,9 @@ from caddie.words.quantities import LENGTHS, Piece, Quantity
 from caddie.words.things import Thing, Told
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
+_CONTRASTS = frozenset({"not", "than"})
+_OUTDOES = frozenset({"more", "rather"})
+_SIDED = frozenset({"place", "wind from", "break"})
 _MOST = 10
 """Corrections in one breath; more are no speech."""
 _SOON = 3
@@ -43,6 +46,36 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
         else:
             told, at, mendings = Told(mended), 1, mendings + 1
     return [piece for piece in told.pieces if piece.text != CALL]
+
+
+def contrasts(pieces: list[Piece]) -> bool:
+    """ "The pin's at the front, not the back": one thing told, and one like it that it is not, and no more.
+
+    What is told is a fact of what was said before put right; the pieces are as heard, no two numbers put together.
+    """
+    told = Told(pieces)
+    at = next((i for i, piece in enumerate(pieces[:-1]) if piece.text in _CONTRASTS), None)
+    if at is None:
+        return False
+    before = [thing for thing in told.things if thing.end <= at]
+    after = [thing for thing in told.things if thing.start > at]
+    if at == 0:
+        only = len(after) == 2 and after[1].end == len(pieces)
+        return only and pieces[after[1].start].after_break and after[1].tells_like(after[0])
+    alike = [thing for thing in before if after and _is_contrasted(thing, after[0])]
+    others = [thing for thing in before if thing not in alike and thing.kinds != {"trouble"}]
+    if len(alike) != 1 or others or len(after) != 1:
+        return False
+    outdone = [piece.text for piece in pieces[:at] if piece.text in _OUTDOES]
+    measured = alike[0].number is not None
+    return pieces[at].text == "not" or "rather" in outdone or (bool(outdone) and not measured)
+
+
+def _is_contrasted(thing: Thing, other: Thing) -> bool:
+    """ "Wind from the left, not the right": a side alone is like whatever has one."""
+    both_sided = thing.kinds & _SIDED and other.kinds & _SIDED
+    measured = thing.number is not None and other.number is not None
+    return measured or bool(both_sided) or thing.tells_like(other)
 
 
 def _takes_back(told: Told, at: int) -> bool:

@@ -10,6 +10,8 @@ NO = frozenset({"no", "nope", "nah"})
 DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY = frozenset({"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"})
 """What may stand between a denial and what it takes away."""
+_OUTDOES = frozenset({"more", "rather"})
+"""Before "than" they take away what stands behind it: "more light rough than heavy"."""
 _CORRECTED = ("lie", "where", "side", "club", "swing")
 """Facts that "no" before them says instead of others: "pin front, no, back"."""
 
@@ -37,6 +39,8 @@ def _denied_before(scene: Scene, start: int) -> bool:
     while at > 0 and scene.pieces[at].text in _PASSED_BY and not scene.pieces[at].after_break:
         at -= 1
     text = scene.pieces[at].text
+    if text == "than" and any(piece.text in _OUTDOES for piece in scene.pieces[max(at - 4, 0) : at]):
+        return True
     if text == "or" and at > 0 and (at - 1) in scene.denied:
         return True
     if text not in DENIALS:

@@ -107,6 +107,8 @@ class Grammar:
     real: frozenset[str]
     """Words that are no slip of the finger."""
     units: Mapping[tuple[str, ...], str]
+    spellings: Mapping[tuple[str, ...], tuple[str, ...]]
+    """Ways of saying plain words, of dialect and haste, and the plain words; put right before all else."""
     joins: Mapping[tuple[str, ...], tuple[str, ...]]
     """Spellings and what is put in their place."""
     joints: Mapping[str, str]
@@ -121,6 +123,12 @@ class Grammar:
     parts: Mapping[str, Templates]
     """Named pieces of sentence shapes."""
     numbers: Mapping[str, NumberRange]
+    to_come: Mapping[str, float]
+    """What speaks for a shot still to be played, and how much."""
+    over: Mapping[str, float]
+    """What speaks for a shot that is over, and how much."""
+    others: Mapping[str, frozenset[str]]
+    """Words that tell of somebody else, by the part they play; the questions in it are phrases."""
 
     def troubles(self) -> list[Noun]:
         """Every noun that is trouble."""
@@ -187,6 +195,7 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         elsewhere=_words(data, "elsewhere"),
         real=_words(data, "real"),
         units=dict(_units(data.get("units", {}))),
+        spellings=dict(_spellings(data)),
         joins={tuple(said.split()): tuple(name.split()) for said, name in data.get("joins", {}).items()},
         joints=dict(data.get("joints", {})),
         fillers={template.removeprefix("~"): template.startswith("~") for template in fillers},
@@ -196,11 +205,25 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         shapes=tuple(shape for item in data["shapes"] for shape in _shapes(item)),
         parts={item["part"]: Templates(item["say"]) for item in data["part"]},
         numbers={name: _number_range(item) for name, item in data.get("numbers", {}).items()},
+        to_come={name: float(weight) for name, weight in data["to_come"].items()},
+        over={name: float(weight) for name, weight in data["told_over"].items()},
+        others={
+            name: frozenset(said) if name == "asks" else _words(data["others"], name)
+            for name, said in data["others"].items()
+        },
     )
 
 
 def _words(data: Mapping[str, Any], key: str) -> frozenset[str]:
     return frozenset(word for text in data.get(key, ()) for word in text.split())
+
+
+def _spellings(data: Mapping[str, Any]) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
+    for whole in data.get("dropped_g", ()):
+        yield (whole.removesuffix("g"),), (whole,)
+    for name, ways in data.get("spellings", {}).items():
+        for said in ways:
+            yield tuple(said.split()), tuple(name.split())
 
 
 def _units(said: Mapping[str, Iterable[str]]) -> Iterator[tuple[tuple[str, ...], str]]:

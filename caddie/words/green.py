@@ -39,6 +39,8 @@ _HOLES_UP = 10
 """A bare number below this is the state of a match: "two down"."""
 _HILLY = frozenset({"uphill", "downhill", "hill", "slope"})
 STEEPEST = 0.4
+_MEDIUM_FT = 9.5
+"""Of two words for the speed, the one that tells more: "lightning, a slippery one"."""
 STIMP_FT = (3.0, 16.0)
 HIGHEST_M = 40.0
 NEAR_M = 25.0
@@ -259,7 +261,9 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
                 "say the reading again, or slow, medium or fast"
             )
         elif (value := mention.get("stimp_ft")) is not None:
-            speed = float(value)
+            said_ft = float(value)
+            farther = speed is None or abs(said_ft - _MEDIUM_FT) > abs(speed - _MEDIUM_FT)
+            speed = said_ft if farther else speed
     return speed
 
 

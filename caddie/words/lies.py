@@ -128,7 +128,17 @@ def read_lie(scene: Scene) -> LieSaid:
     if said.lie in _SITS_IN:
         said.sitting = said.sitting or well
     said.bunker_at = frozenset(mine)
+    if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*said.stance} and Stance.UPHILL in said.stance:
+        said.stance = _across_a_bank(scene, said.stance)
     return said
+
+
+def _across_a_bank(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, ...]:
+    """ "Above my feet on this bank": the bank is what puts it there, no hill to climb besides."""
+    uphill = [m for m in scene.having("stance") if m.get("stance") == Stance.UPHILL]
+    if all("UPSLOPE" in {p.text for p in scene.pieces[m.start : m.end]} for m in uphill):
+        return tuple(each for each in stance if each is not Stance.UPHILL)
+    return stance
 
 
 def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:

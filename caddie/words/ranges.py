@@ -17,6 +17,11 @@ _PASSED_BY_GUESS = frozenset(
 """Words between a number and another guess at the same length: "sixty metres in, maybe sixty-two"."""
 _MARKS = frozenset({"it", "that", "one", "marker", "post", "plate", "stake"})
 _ABOUT = frozenset({"about", "only", "maybe", "another", "standing", "probably"})
+_NO_LENGTH_AFTER = frozenset(
+    {"with", "full", "half", "threequarter", "swing", "use", "using", "hit", "hitting", "smooth", "easy"}
+    | {"stimp", "stimping", "stimps", "running", "rolling", "speed", "wind", "breeze", "gusting"}
+)
+"""Before a number they make it a club's, a green's or a wind's: "full 60, 72 yards", "stimping eleven, 13 yards"."""
 _LEAST_WHOLE = 30
 """From here a number may be what a smaller one is counted from: "five short of seventy"."""
 
@@ -111,6 +116,8 @@ def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantit
         guessed = _guess(first, second)
         if guessed is not None:
             return _put(pieces, at, end, guessed)
+    if pieces[at + 1].after_break and at and pieces[at - 1].text in _NO_LENGTH_AFTER:
+        return None
     joined = _near(first, second)
     if joined is None or (pieces[at + 1].after_break and second.unit is None):
         return None

@@ -8,7 +8,7 @@ from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
-from caddie.words.corrections import put_right
+from caddie.words.corrections import contrasts, put_right
 from caddie.words.denials import deny
 from caddie.words.distances import Distances, break_amounts, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
@@ -21,6 +21,7 @@ from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
+from caddie.words.others import set_others_apart
 from caddie.words.putts import reads_as_putt, says_putt
 from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
@@ -66,9 +67,11 @@ def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Unders
     said = reduce.tokens(heard)
     if not from_speech:
         said = _spelled(said)
-    pieces = laid_in_order(reduce.pieces(said))
+    as_heard = reduce.pieces(said)
+    pieces = laid_in_order(as_heard)
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
+    correcting = correcting or contrasts(as_heard)
     if correcting and whole_intent(scene) is None:
         scene = _scene(rest, unit, pace_m)
     return _understood(heard, scene, correcting=correcting, from_speech=from_speech)
@@ -92,6 +95,7 @@ def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
     scene = laid_out(pieces, unit, pace_m)
     scene.unit = unit_meant(scene)
     deny(scene)
+    set_others_apart(scene)
     set_asides_apart(scene)
     return scene
 

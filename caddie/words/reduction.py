@@ -64,6 +64,9 @@ class Reducer:
     def __init__(self, words: Grammar, said: "Reduced | None" = None) -> None:
         fillers, nouns, names = said or ({}, {}, {})
         self._words = words
+        self._spellings = Phrases(words.spellings)
+        self._one_word = Phrases({said: names for said, names in words.spellings.items() if len(said) == 1})
+        """For templates: they have lost their articles, so that words stand side by side that are not said so."""
         self._joins = Phrases(words.joins)
         self._fillers = Phrases({tuple(said.split(" ")): roughly for said, roughly in fillers.items()})
         self._nouns = Phrases(
@@ -72,21 +75,9 @@ class Reducer:
         self._named = Phrases({tuple(said.split(" ")): name for said, name in names.items()})
 
     def tokens(self, text: str) -> list[Token]:
-        """Plain words, split spellings such as "fair way" put together."""
-        said = tokens(text)
-        texts = [token.text for token in said]
-        kept: list[Token] = []
-        at = 0
-        while at < len(texts):
-            found = self._joins.at(texts, at)
-            if found is None:
-                kept.append(said[at])
-                at += 1
-                continue
-            length, names = found
-            kept += [Token(name, said[at].after_break and index == 0) for index, name in enumerate(names)]
-            at += length
-        return kept
+        """Plain words, spoken spellings put right and split ones such as "fair way" put together."""
+        plain = _put_right(tokens(text), self._spellings, across=False)
+        return _put_right(plain, self._joins, across=True)
 
     def pieces(self, said: Sequence[Token], *, fillers: bool = False, names: bool = True) -> list[Piece]:
         """Tokens to pieces.
@@ -194,7 +185,7 @@ class Reducer:
     def _reduced(self, said: list[str], *, whole: bool) -> list[str] | None:
         """Words of a template reduced; ``None`` if any were passed over that have to be there."""
         skip = self._words.skip
-        said = _swapped(said, self._joins)
+        said = _swapped(_swapped(said, self._one_word), self._joins)
         if not NUMBER_WORDS.isdisjoint(said):
             said = [piece.text for piece in gather([Token(word) for word in said], self._words.units)]
         if not skip.isdisjoint(said):
@@ -302,6 +293,24 @@ def _matches(pieces: Sequence[Piece], phrases: Phrases[T]) -> Iterator[tuple[int
         else:
             yield at, found[0], found[1]
             at += found[0]
+
+
+def _put_right(said: Sequence[Token], spellings: Phrases[tuple[str, ...]], *, across: bool) -> list[Token]:
+    """Tokens with each spelling replaced, one with a pause in it only if it may go ``across`` pauses."""
+    texts = [token.text for token in said]
+    kept: list[Token] = []
+    pause = False
+    at = 0
+    while at < len(texts):
+        length, names = spellings.at(texts, at) or (1, (texts[at],))
+        if not across and any(token.after_break for token in said[at + 1 : at + length]):
+            length, names = 1, (texts[at],)
+        pause = pause or said[at].after_break
+        for index, name in enumerate(names):
+            kept.append(Token(name, pause and index == 0))
+        pause = pause and not names
+        at += length
+    return kept
 
 
 def _swapped(said: list[str], phrases: Phrases[tuple[str, ...]] | Phrases[Piece]) -> list[str]:

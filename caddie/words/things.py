@@ -8,6 +8,7 @@ from caddie.words.quantities import Piece, Quantity
 
 _KINDS = {
     "lie": "lie",
+    "thick": "lie",
     "where": "place",
     "side": "place",
     "fall": "fall",

@@ -1,24 +1,28 @@
 """Whether an utterance that opens with what the last shot did tells the next one after all."""
 
+from collections.abc import Iterator, Mapping
+
 from caddie.units import Unit
+from caddie.words.grammar import grammar
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
-_PRESENT = (
-    "stance",
-    "sitting",
-    "room",
-    "wind_from",
-    "wind_number",
-    "stimp",
-    "stimp_ft",
-    "firmness",
-    "elevation",
-    "height",
-    "fall",
-    "dirty_grooves",
-)
-"""What a player looks at before a shot and does not tell of one that is over."""
+_AHEAD = {
+    "stance": ("stance",),
+    "sitting": ("sitting",),
+    "room": ("room",),
+    "wind": ("wind_from", "wind_number"),
+    "green": ("stimp", "stimp_ft", "firmness"),
+    "fall": ("fall",),
+    "break": ("break",),
+    "height": ("elevation", "height"),
+    "grooves": ("dirty_grooves",),
+}
+"""What a player looks at before a shot and does not tell of one that is over, by the keys that tell it."""
+_WEIGHED_AS = {"fall": "green", "break": "green"}
+_ILL = frozenset({"divot", "bare", "plugged", "pine_straw", "heavy_rough"})
+_NOW = frozenset({"need", "want", "next"})
+_TELLS_THE_LAST = ("played", "strike", "result_side", "finish", "commitment")
 _PASSED = frozenset({"past", "by", "from", "of", "beyond", "over", "long", "short", "right", "left", "to"})
 _OWNS = frozenset({"have", "got", "facing", "leaves", "leaving"})
 _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "down"})
@@ -29,27 +33,77 @@ _AT_HAND = frozenset({"i", "ball", "it"})
 
 
 def tells_a_shot_to_come(scene: Scene, results: list[Mention]) -> bool:
-    """A distance that is still to be played, or so much of what lies ahead that a shot is meant.
+    """Whether more speaks for the next shot than for one that is over; the weights are data.
 
     "Pulled my second, it's kicked into the long stuff and I've got thirty-five yards" is a situation;
     "pulled it, ten yards left, in the rough" is a result.
     """
-    if any(m.get("finish") == "holed" for m in results):
-        return False
+    to_come = _weighed(_speaks_of_the_next(scene, results), grammar().to_come)
+    return to_come > 0 and to_come >= _weighed(_speaks_of_the_last(results), grammar().over)
+
+
+def _weighed(evidence: Iterator[str], weights: Mapping[str, float]) -> float:
+    return sum(weights[name] for name in evidence)
+
+
+def _speaks_of_the_next(scene: Scene, results: list[Mention]) -> Iterator[str]:
+    """Names of ``to_come`` in the grammar, each once for each thing that tells it."""
     if (
         _left_a_shot(scene)
         or _names_a_putt(scene, results)
-        or _asks_to_the_flag(scene, results)
-        or _has_it_to_go(scene, results)
+        or any("distance" in m and "family" in m for m in scene.facts)
     ):
-        return True
-    if any("distance" in m and "family" in m for m in scene.facts):
-        return True
-    present = sum(key in m for m in scene.facts for key in _PRESENT)
-    present += any(_lies_now(scene, m) for m in scene.having("lie"))
-    present += any(m.get("with") == "trouble" or "hazard" in m for m in scene.having("where", "side"))
-    at_hand = any(_stands_alone(scene, at, results) for at in range(len(scene.pieces)))
-    return present >= 2 or (at_hand and present >= 1)
+        yield "shot_named"
+    if _asks_to_the_flag(scene, results):
+        yield "to_the_flag"
+    if _has_it_to_go(scene, results):
+        yield "to_go"
+    if any(_measures_ahead(scene, at, results) for at in range(len(scene.pieces))):
+        yield "length"
+    facts = [m for m in scene.facts if not any(r.start <= m.start and m.end <= r.end for r in results)]
+    for name, keys in _AHEAD.items():
+        if any(key in m for m in facts for key in keys):
+            yield _WEIGHED_AS.get(name, name)
+    if any(m.get("with") == "flag" or _of_the_flag(scene, m) for m in facts):
+        yield "pin_position"
+    if any(m.get("with") == "trouble" or "hazard" in m for m in scene.having("where", "side")):
+        yield "trouble"
+    lies = [m for m in facts if "lie" in m and not _goes_into(scene, m)]
+    if lies:
+        yield "lie" if any(_lies_now(scene, m) for m in lies) else "lies_in"
+    if any(m.get("lie") in _ILL for m in lies):
+        yield "lies_ill"
+    still = (p.text == "still" and scene.pieces[at + 1].text == "#" for at, p in enumerate(scene.pieces[:-1]))
+    if any(piece.text in _NOW for piece in scene.pieces) or any(still):
+        yield "now"
+
+
+def _of_the_flag(scene: Scene, mention: Mention) -> bool:
+    return "where" in mention and any(p.text == "FLAG" for p in scene.pieces[mention.start : mention.end])
+
+
+def _speaks_of_the_last(results: list[Mention]) -> Iterator[str]:
+    """Names of ``told_over`` in the grammar, each once."""
+    strong = [m for m in results if "weak" not in m]
+    if any("headed" in m for m in results):
+        yield "headed"
+    if any(m.get("finish") == "holed" and not m.get("last") for m in results):
+        yield "holed"
+    for name in ("down_in", "commitment", "strike"):
+        if any(name in m for m in strong):
+            yield name
+    if any("played" in m for m in results):
+        yield "played"
+    sides = [m for m in results if "result_side" in m]
+    if any(m.quantity is not None for m in sides):
+        yield "side_by"
+    elif sides:
+        yield "side"
+    told = [m.quantity for m in results if "result_distance" in m and m.quantity is not None]
+    if any(quantity.unit == Unit.FEET for quantity in told):
+        yield "feet"
+    if any("near" in m for m in strong):
+        yield "near"
 
 
 def _left_a_shot(scene: Scene) -> bool:
@@ -102,6 +156,8 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
         after = [p.text for p in scene.pieces[at + 1 : at + 3]]
         while before and before[-1] in _BEFORE_OWN:
             before.pop()
+        if before[-1:] == ["i"] or (before[-1:] == ["have"] and after[:1] == ["left"]):
+            return True
         sided = any(r.start <= at < r.end and ("result_side" in r or "left_over" in r) for r in results)
         if sided and after[:1] != ["left"]:
             continue
@@ -132,12 +188,24 @@ def _lies_now(scene: Scene, mention: Mention) -> bool:
     return scene.pieces[at].text == "i" or (scene.pieces[at].text in _AT_HAND and begins)
 
 
-def _stands_alone(scene: Scene, at: int, results: list[Mention]) -> bool:
-    """ ", 13 paces,": a length between two pauses, not in feet, with no side to it."""
+def _goes_into(scene: Scene, mention: Mention) -> bool:
+    """ "Over the back into the rough" tells the way of a ball that was hit."""
+    return any(piece.text == "into" for piece in scene.pieces[max(mention.start - 2, 0) : mention.start + 1])
+
+
+def _measures_ahead(scene: Scene, at: int, results: list[Mention]) -> bool:
+    """ ", 13 paces,": a length not in feet, in a clause that tells nothing of what the last shot did."""
     quantity = scene.pieces[at].quantity
     if scene.pieces[at].text != "#" or quantity is None or quantity.unit in (None, Unit.FEET):
         return False
-    if not quantity.is_length or any(r.start <= at < r.end and "result_side" in r for r in results):
-        return False
-    ends = at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break
-    return ends and (at == 0 or scene.pieces[at].after_break or scene.pieces[at - 1].text in _AT_HAND)
+    first = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break or _opens(scene, i)), 0)
+    last = next(
+        (i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].after_break), len(scene.pieces)
+    )
+    told = (r for r in results if r.start < last and first < r.end)
+    return quantity.is_length and not any(key in r for r in told for key in _TELLS_THE_LAST)
+
+
+def _opens(scene: Scene, at: int) -> bool:
+    """ "And now it's", "so I'm" and "but" begin another clause."""
+    return scene.pieces[at].text in _BEGINNING and scene.pieces[at].text != "my"

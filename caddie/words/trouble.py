@@ -224,9 +224,11 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             continue
         if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
             continue
-        scene.used.add(at)
         hazards = [head for head in heads if head.kind and not head.mine]
         head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
+        if role == "carry" and head is not None and head.mine and mention.end - mention.start == 2:
+            continue  # "bunker 14": how far from the sand the ball lies in
+        scene.used.add(at)
         if head is None and hazards:
             head = min(
                 hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5

@@ -280,11 +280,24 @@ def _is_bare_speed(mention: Mention) -> bool:
     return "distance" not in mention and "slope" not in mention
 
 
+def _is_little(scene: Scene, word: Mention) -> bool:
+    """ "Helping and off the right a bit": how far from the side, not how strong."""
+    return {p.text for p in scene.pieces[word.start : word.end]} <= {
+        "bit",
+        "touch",
+        "tad",
+        "little",
+        "slightly",
+    }
+
+
 def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
     best: tuple[int, float] | None = None
     for word in scene.having("wind_strength"):
         for wind in mentions:
             gap = scene.gap(word, wind.start, wind.end)
+            if word.start >= wind.end and "_" in str(wind.get("wind_from")) and _is_little(scene, word):
+                continue
             crossed = scene.breaks_between(word.start, wind.start)
             if crossed and word.start < wind.start:
                 continue

@@ -27,7 +27,7 @@ SUBJECTS = (
 """The files of the corpus: one that is missing, or one that is not named here, fails."""
 ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
-    "varied 3", "varied 4", "fresh 1", "families 4", "families 5", "answers",
+    "varied 3", "varied 4", "fresh 1", "families 4", "families 5", "families 6", "answers",
 )  # fmt: skip
 _UNITS = {
     "yd": Unit.YARDS,

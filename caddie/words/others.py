@@ -1,0 +1,77 @@
+"""Clauses about somebody else's ball, a score or the time of day: nothing is read in them.
+
+A clause is another's when it begins with whose ball it is ("your ball's", "Fiona's putt"), with who did something to
+one ("he knocked it stiff", "Sam thinned one") or with a question after either. What follows it is theirs as well,
+until the player speaks of himself. The words are data: ``others`` in the grammar.
+"""
+
+from collections.abc import Sequence
+
+from caddie.words.clauses import clauses, is_strange
+from caddie.words.grammar import grammar
+from caddie.words.quantities import Piece
+from caddie.words.scene import Scene
+
+_MOST_MINUTES = 30
+_HOURS = range(1, 13)
+
+
+def set_others_apart(scene: Scene) -> None:
+    """Leave out clauses of others, and the numbers of scores and hours."""
+    theirs, words = False, grammar().others
+    found: set[int] = set()
+    for start, end in clauses(scene):
+        texts = [piece.text for piece in scene.pieces[start:end]]
+        if _is_theirs(scene, start, end):
+            theirs = True
+        elif not words["mine"].isdisjoint(texts):
+            theirs = False
+        if theirs or _tells_the_score(texts) or _tells_the_hour(scene.pieces, start, end):
+            found.update(range(start, end))
+    if found:
+        scene.aside |= found
+        scene.denied |= found
+        for mentions in (scene.facts, scene.results, scene.intents, scene.wholes):
+            mentions[:] = [m for m in mentions if m.start not in found]
+
+
+def _is_theirs(scene: Scene, start: int, end: int) -> bool:
+    words = grammar().others
+    texts = [piece.text for piece in scene.pieces[start:end]]
+    said = " ".join(texts)
+    if any(f" {asked} " in f" {said} " for asked in words["asks"] if said.startswith(asked)):
+        return True
+    at = next((i for i, text in enumerate(texts) if text not in words["opening"]), len(texts))
+    if at + 1 >= len(texts):
+        return False
+    who, then = texts[at], texts[at + 1]
+    named = is_strange(scene, start + at) and who not in words["played_for"]
+    if (then in words["owned"] and who in words["owners"]) or (named and then == "ball"):
+        return True
+    if who not in words["people"] and not named:
+        return False
+    verb_at = next((i for i in range(at + 1, len(texts)) if texts[i] not in words["at_it"]), len(texts))
+    if verb_at == len(texts):
+        return named
+    if texts[verb_at] in words["did"]:
+        after = range(start + verb_at + 1, min(start + verb_at + 2, end))
+        return not any(scene.pieces[i].text == "FLAG" or scene.is_trouble(i) for i in after)
+    return who in words["standing"] and then in (*words["stands"], "#")
+
+
+def _tells_the_score(texts: Sequence[str]) -> bool:
+    """ "A six for me"."""
+    scored = grammar().others["scored_for"]
+    return any(
+        (a, b) == ("#", "for") and c in scored for a, b, c in zip(texts, texts[1:], texts[2:], strict=False)
+    )
+
+
+def _tells_the_hour(pieces: Sequence[Piece], start: int, end: int) -> bool:
+    """ "Twenty to seven": no range goes down, and nothing is measured."""
+    if end - start < 3 or [piece.text for piece in pieces[end - 3 : end]] != ["#", "to", "#"]:
+        return False
+    minutes, hour = pieces[end - 3].quantity, pieces[end - 1].quantity
+    if minutes is None or hour is None or minutes.unit is not None or hour.unit is not None:
+        return False
+    return hour.middle in _HOURS and hour.middle < minutes.middle < _MOST_MINUTES and minutes.middle % 5 == 0
