@@ -15,7 +15,7 @@ from caddie.talk.planning import planned, short_of
 from caddie.talk.routine import COUNT, PACE, routine
 from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.words import Intent, Understanding
-from caddie.words.golf_talk import is_beyond, is_golf
+from caddie.words.golf_talk import is_beyond, is_golf, is_of_the_game
 from caddie.words.sayings import says
 
 
@@ -147,6 +147,11 @@ def goodbye(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known, lines.GOODBYE, over=True)
 
 
+def not_hit(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "I haven't hit it yet": the shot waits for the player."""
+    return Said(known, lines.GO_ON)
+
+
 def greeted(desk: Desk, known: Known, heard: Understanding) -> Said:
     """A greeting or thanks: a friendly word back."""
     if says(heard.heard, "thanks"):
@@ -158,7 +163,7 @@ def declined(desk: Desk, known: Known, heard: Understanding) -> Said:
     """What was not understood: golf beyond the short game, golf in other words, or no golf at all."""
     if is_beyond(heard.heard):
         return Said(known, lines.BEYOND)
-    if is_golf(heard.heard):
+    if is_golf(heard.heard) or (known.plan is not None and is_of_the_game(heard.heard)):
         return _one_line(known, lines.NOT_FOLLOWED_FIRST, lines.NOT_FOLLOWED)
     return _one_line(known, lines.OFF_TOPIC, lines.OFF_TOPIC_MIDWAY)
 

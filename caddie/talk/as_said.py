@@ -1,13 +1,17 @@
 """What was said, taken as it is meant in this conversation: units, which hand, a number that is a club, a result."""
 
+import re
+
 from caddie.bag import Bag, Player
 from caddie.bag.models import Handed
 from caddie.situation import Finish, Lie, Situation
 from caddie.talk.state import Known
 from caddie.units import Unit, from_metres
 from caddie.words import Expecting, Intent, Understanding, understand
+from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
-from caddie.words.sayings import says_in_part
+from caddie.words.numbers import is_number
+from caddie.words.sayings import compared, says_in_part
 
 WEDGE_LOFTS = range(44, 65)
 """Numbers that wedges are called by (common practice, no source)."""
@@ -17,6 +21,12 @@ SAME_LENGTH = 0.1
 """Two lengths that differ by no more of themselves are one."""
 NEARER = 0.5
 """And nearer than this share of the shot."""
+_READS_AS_FACTS = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT, Intent.WHAT_IF, Intent.RESULT)
+_SWING = "swing"
+_COUNTS_NOTHING = frozenset({"one", "two", "first", "second", "half", "quarter", "quarters", "three"})
+_NOT_CHOSEN = re.compile(
+    r"\b(?:not|wrong with|instead of) (?:just )?(?:hit |use |play )?(?:a |the |my |me )?(.+)"
+)
 
 
 def counting_as_said(known: Known, heard: Understanding) -> Known:
@@ -49,6 +59,39 @@ def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
     return heard.model_copy(update=read)
 
 
+def asked_in_play(heard: Understanding, known: Known) -> Understanding:
+    """A question about the shot in play whose words read as facts of one: "how firm should my stroke be"."""
+    if known.plan is None or known.played or heard.asks or heard.club or heard.intent not in _READS_AS_FACTS:
+        return heard
+    asking = is_question(heard.heard) or quotes(heard.heard)
+    if not asking or supposes(heard.heard) or _tells_a_number(heard.heard, known):
+        return heard
+    names_a_shot = heard.swing or heard.family or heard.flight
+    asks = tuple(name for name in gists_of(heard.heard) if not names_a_shot or name == _SWING)
+    if not asks:
+        return heard
+    return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=asks)
+
+
+def _tells_a_number(text: str, known: Known) -> bool:
+    """Whether a number is told that the caddie did not just say: "seven left of what?" tells none."""
+    said = {*compared(known.spoken), *_COUNTS_NOTHING}
+    return any(is_number(word) and word not in said for word in compared(text))
+
+
+def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
+    """ "Why not the fifty-six?": the reason is how that club compares."""
+    named = _NOT_CHOSEN.search(heard.heard.lower())
+    if named is None or known.plan is None or known.played or not is_question(heard.heard):
+        return heard
+    about = understand(f"what about the {named[1]}", unit=bag.player.distances_in, pace_m=bag.player.pace_m)
+    club = bag.club_called(about.club or "")
+    if club is None or club.id == known.plan.chosen.club:
+        return heard
+    read = {"intent": Intent.WHAT_IF, "situation": Situation(), "asks": (), "corrected": ()}
+    return about.model_copy(update={"heard": heard.heard, **read})
+
+
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
     ended, now = known.result, heard.situation
@@ -68,7 +111,8 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     now, plan = heard.situation, known.plan
     if plan is None or known.played or now.lie not in (None, Lie.GREEN) or heard.intent not in _NEXT_SHOT:
         return heard
-    if heard.asks or (heard.intent is Intent.OUT_OF_SCOPE and not known.swung):
+    asks = heard.intent is Intent.OUT_OF_SCOPE or is_question(heard.heard)
+    if heard.asks or quotes(heard.heard) or (asks and not known.swung):
         return heard
     assert plan.situation.pin_m is not None
     far = (now.pin_m or 0.0) > min(AFTER_THE_SHOT_M, NEARER * plan.situation.pin_m)

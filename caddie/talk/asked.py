@@ -34,6 +34,7 @@ from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.units import FOOT_M, spoken_length
 from caddie.words import Understanding, understand
+from caddie.words.gist import is_question
 from caddie.words.sayings import begins, compared
 
 Answer = Callable[[Plan, Bag], list[str]]
@@ -76,6 +77,8 @@ def no_shot(known: Known) -> Said:
 def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "I hate the lob wedge": the shot without that club; None when no club is turned down."""
     if not heard.club or in_play(known) is None or not begins(heard.heard, "without_lead"):
+        return None
+    if is_question(heard.heard):
         return None
     player, first = desk.bag.player, re.split(r"[.;!?]", heard.heard)[0]
     turned_down = understand(first, unit=player.distances_in, pace_m=player.pace_m).club
@@ -188,6 +191,8 @@ def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
             over = plan.chosen.carry_m - plan.situation.front_m
             parts = [f"{said(plan.situation.front_m, desk.bag)} to the front edge"]
             parts.append(f"this lands {said(over, desk.bag)} {'past' if over > 0 else 'short of'} it")
+        elif plan.situation.lie is Lie.BUNKER and name == HAZARD_SAID[HazardKind.BUNKER]:
+            parts = motion(plan, desk.bag)
         else:
             parts = [lines.NO_TROUBLE.format(trouble=name)]
     else:

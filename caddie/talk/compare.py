@@ -22,7 +22,7 @@ from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Known, Question, Said, merged
 from caddie.words import Intent, Understanding
-from caddie.words.sayings import bare, begins, plain
+from caddie.words.sayings import bare, begins, clauses, plain
 
 IF_WIND = "if_wind"
 """Field of the question where a supposed wind comes from."""
@@ -57,7 +57,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
             return planned(desk, taken_in(known, heard), heard)
         return Said(known, lines.NOTHING_KNOWN)
     only = asked_for(heard)
-    if only != ANY and begins(heard.heard, "adopt_lead"):
+    if only != ANY and any(begins(part, "adopt_lead") for part in (heard.heard, *clauses(heard.heard))):
         return planned(desk, known.changed(only=only, question=None), heard)
     situation = merged(known.situation, heard.situation, heard.corrected)
     supposed = situation != known.situation

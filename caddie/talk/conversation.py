@@ -13,7 +13,15 @@ from caddie.notes.notebook import Notebook
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.talk import lines
 from caddie.talk.about import known_so_far
-from caddie.talk.as_said import as_said, club_asked, counting_as_said, handed_as_said, where_it_lies
+from caddie.talk.as_said import (
+    as_said,
+    asked_in_play,
+    club_asked,
+    club_missed,
+    counting_as_said,
+    handed_as_said,
+    where_it_lies,
+)
 from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
@@ -92,7 +100,7 @@ class Conversation:
             if said.mode is not None:
                 self._enter(said.mode)
             told.append(said)
-        said = with_notes(self._desk, before, in_order(told), heeded)
+        said = with_notes(self._desk, before, in_order(_answered(told)), heeded)
         self.known = said.known
         if said.step:
             self._past.append(before)
@@ -160,7 +168,8 @@ class Conversation:
         righted = corrected_result(desk, known, heard)
         if righted is not None:
             return replace(result(desk, known, righted), intent=Intent.RESULT.value)
-        heard = as_said(club_asked(heard, desk.bag, known), known, desk.bag.player)
+        heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
+        heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
         heard = where_it_lies(heard, known)
         said = plays_on(desk, known, heard)
         if said is not None:
@@ -249,6 +258,14 @@ def in_order(told: list[Said]) -> Said:
         step=any(said.step for said in told),
         intent=told[0].intent,
     )
+
+
+def _answered(told: list[Said]) -> list[Said]:
+    """The replies without those to words beside the rest that were not followed, none twice."""
+    followed = [said for said in told if said.intent != Intent.OUT_OF_SCOPE.value] or told[-1:]
+    return [
+        said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
+    ]
 
 
 def _without_question(spoken: str) -> str:

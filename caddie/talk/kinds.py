@@ -58,6 +58,7 @@ def _waits(known: Known, text: str) -> bool:
     return known.question is not None
 
 
+_NOT_HIT = "not_hit"
 RESULT = Intent.RESULT.value
 WHAT_IF = Intent.WHAT_IF.value
 _COMMITMENT = Kind(commit_told, RESULT, tells_commitment, advises=False)
@@ -94,6 +95,7 @@ BY_SAYING: dict[str, Kind] = {
     "adopt": Kind(about.adopted, "adopt", _in_play),
     "adopt_other": Kind(about.adopted, "adopt", _compared),
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
+    "not_hit": Kind(about.not_hit, Intent.READY.value, _in_play, advises=False),
     "back": Kind(about.kept_to(lines.AS_IT_WAS), "adopt", _in_play),
     "pass": Kind(about.passed, "", _waits),
     "none": Kind(about.passed, "", _waits),
@@ -157,6 +159,8 @@ def intent_said(heard: Understanding, known: Known) -> Intent | None:
     """The intent that what was asked has, where the words alone may not tell."""
     if kind_said(heard, known) is not None:
         return None
+    if known.played and _NOT_HIT in heard.asks:
+        return Intent.UNDO
     intents = [intent for name in heard.asks if (intent := intent_of(name)) is not None]
     if Intent.READY in intents and _in_play(known, heard.heard):
         # "Off we go" over the ball is no next hole.

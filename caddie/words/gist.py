@@ -12,7 +12,16 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.numbers import NUMBER_WORDS
-from caddie.words.sayings import compared, firsts, gist_data, part_named, saying_words, sayings_of, template
+from caddie.words.sayings import (
+    bare,
+    compared,
+    firsts,
+    gist_data,
+    part_named,
+    saying_words,
+    sayings_of,
+    template,
+)
 from caddie.words.templates import Choice, Node, Sequence, Slot, Word
 
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
@@ -41,6 +50,32 @@ def intent_of(saying: str) -> Intent | None:
     """The intent that a saying has, when it has one."""
     said = gist_data()["intent_of"].get(saying)
     return Intent(said) if said else None
+
+
+def is_question(text: str) -> bool:
+    """Whether something is asked: a question mark at the end, or a question word at the beginning.
+
+    >>> is_question("how firm should my stroke be"), is_question("soft green, flag back")
+    (True, False)
+    """
+    first = compared(bare(text))[:1]
+    return text.rstrip().endswith("?") or (bool(first) and first[0] in _question_words())
+
+
+@cache
+def _question_words() -> frozenset[str]:
+    return frozenset(gist_data()["question"]["begins"].split())
+
+
+def quotes(text: str) -> bool:
+    """Whether the caddie's own words are said back: "you said aim seven left"."""
+    words = " ".join(compared(text))
+    return any(each in words for each in gist_data()["question"]["quotes"])
+
+
+def supposes(text: str) -> bool:
+    """Whether circumstances are supposed: "what if the wind drops"."""
+    return not set(gist_data()["question"]["supposes"].split()).isdisjoint(compared(text))
 
 
 def _hinted(heard: Understanding) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 
 from caddie.units import Unit
+from caddie.words.grammar import grammar
 from caddie.words.sayings import compared, talk_data
 
 _COUNTED = re.compile(r"(?<=\d)\s*(m|yds?|ft)\b")
@@ -31,6 +32,14 @@ def is_beyond(text: str) -> bool:
 def is_golf(text: str) -> bool:
     """Whether a word of the game is in ``text``."""
     return not set(compared(text)).isdisjoint(talk_data()["golf"]["say"].split())
+
+
+def is_of_the_game(text: str) -> bool:
+    """Whether ``text``, said while a shot stands, may be about it: a word of
+    the game, and none of another subject."""
+    words = compared(text)
+    may_be = set(talk_data()["golf"]["may_be"].split())
+    return not may_be.isdisjoint(words) and not any(word in grammar().elsewhere for word in words)
 
 
 def _has_any(text: str, said: Iterable[str]) -> bool:

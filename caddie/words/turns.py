@@ -10,7 +10,7 @@ from functools import partial
 from caddie.situation import Finish
 from caddie.units import Unit
 from caddie.words.facts import Intent, Understanding
-from caddie.words.gist import intent_of
+from caddie.words.gist import gists_of, intent_of, is_question
 from caddie.words.reading import read
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
 
@@ -18,9 +18,13 @@ MOST_PARTS = 3
 MOST_WORDS = 60
 """A longer turn is taken as one."""
 NEXT = "next"
+ADOPTS = "adopt_lead"
+_NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
+_ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
 _TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
+_MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
 Reader = Callable[[str], Understanding]
 
 
@@ -65,9 +69,14 @@ def _is_part(heard: Understanding) -> bool:
 
 
 def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
-    """The parts without those that only say once more what one before them meant: "I'm in, let's have it"."""
+    """The parts without those that only say once more what one before them meant: "I'm in, let's have it".
+
+    "Here goes… topped it" is past being ready.
+    """
     kept: list[Understanding] = []
-    for part in parts:
+    for at, part in enumerate(parts):
+        if part.intent is Intent.READY and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
+            continue
         told = part.intent in _TOLD and not part.asks
         if told or all(_means(part) != _means(each) for each in kept):
             kept.append(part)
@@ -75,6 +84,8 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
 
 
 def _means(part: Understanding) -> str:
+    if part.intent in _MEANS_ONE_THING:
+        return part.intent.value
     return part.asks[0] if part.asks else part.intent.value
 
 
@@ -107,15 +118,23 @@ def _between_stops(text: str) -> list[str]:
 
 
 def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
-    """A shot told and a question in its last clause that the advice does not answer by itself."""
-    *before, last = _between_stops(text) or [text]
-    if whole.intent not in _ADVISED_ON or not before:
+    """A shot told or asked about, and a question in a later clause that the advice does not answer by itself."""
+    between = _between_stops(text)
+    if whole.intent not in _ASKED_AFTER:
         return [text]
-    asked = understood(last)
-    if not is_nothing(asked) or not asked.asks or asked.asks[0] not in _follows() - _answered_by_advice():
-        return [text]
-    head = " ".join(before)
-    return [head, last] if understood(head).intent in _ADVISED_ON else [text]
+    for at in range(1, len(between)):
+        head, last = " ".join(between[:at]), " ".join(between[at:])
+        clause = understood(between[at])
+        before = understood(head)
+        # A club asked about is compared, which tells all of it but the line.
+        compares = before.club and not begins(bare(head), ADOPTS)
+        may_follow = _NOT_COMPARED if compares else _follows() - _answered_by_advice()
+        if clause.club or (clause.intent in _TOLD and not clause.asks):
+            continue
+        asked = clause.asks[:1] or (gists_of(between[at])[:1] if is_question(between[at]) else ())
+        if asked and asked[0] in may_follow and before.intent in _ASKED_AFTER:
+            return [head, between[at] if understood(last).intent in _TOLD else last]
+    return [text]
 
 
 def _parts(text: str, understood: Reader) -> list[str]:
@@ -135,8 +154,8 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if before is None or (before is Intent.RESULT and name == "ready"):
             # Behind a result "committed" tells how it was hit.
             continue
-        if before in _ADVISED_ON and (name in _answered_by_advice() or name == "thanks"):
-            return [text] if understood(text).intent in _ADVISED_ON else [head]
+        if before in _ASKED_AFTER and (name in _answered_by_advice() or name == "thanks"):
+            return [text] if understood(text).intent in _ASKED_AFTER else [head]
         if before is Intent.WHAT_IF and not apart and name in _leads():
             # "Would a nine iron do it?" asks one thing.
             continue
