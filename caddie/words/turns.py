@@ -19,6 +19,7 @@ MOST_WORDS = 60
 """A longer turn is taken as one."""
 NEXT = "next"
 ADOPTS = "adopt_lead"
+UNDO = "undo"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
@@ -171,6 +172,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if name is None or (not apart and name not in _needs_no_stop()):
             continue
         if not apart and _goes_on(text, understood):
+            continue
+        if name == UNDO and understood(tail).intent in _ADVISED_ON:
+            # "Scratch that, it's twenty five" puts one fact right.
             continue
         after = _parts(tail, understood)
         if len(after) > 1 or _is_told(tail, understood, apart=apart):
