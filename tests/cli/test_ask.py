@@ -35,7 +35,7 @@ def test_the_object_on_the_wire_has_every_documented_field(caddie):
     }  # fmt: skip
     assert set(found["situation"]) >= SITUATION_FIELDS
     assert set(found["situation"]["green"]) >= {"fall", "stimp_ft", "firmness"}
-    assert set(found["situation"]["wind"]) == {"from", "speed_m_s"}
+    assert set(found["situation"]["wind"]) == {"from", "speed_m_s", "known_by"}
     assert set(found["advice"]) >= ADVICE_FIELDS
     assert set(found["timing_ms"]) == {"words", "plan", "reply"}
     assert found["question"] is None
