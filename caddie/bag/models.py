@@ -101,6 +101,8 @@ class Carry(Frozen):
     side_sd_m: Annotated[float, Field(gt=0, le=60)] | None = None
     run_bias_m: Annotated[float, Field(ge=-20, le=20)] = 0.0
     """How much farther than modelled it runs after landing, as played shots have taught."""
+    course_shots: Count | None = None
+    """Balls behind the spread that were played on the course, as the log has taught."""
     ball_speed_m_s: Annotated[float, Field(gt=0, le=90)] | None = None
     launch_deg: Annotated[float, Field(gt=0, lt=80)] | None = None
     spin_rpm: Annotated[float, Field(ge=0, le=14000)] | None = None
@@ -166,11 +168,15 @@ class StrikeCount(Frozen):
     shots: Count = 0
     heavy: Count = 0
     thin: Count = 0
+    on_range: Count = 0
+    """How many of the shots were hit at the range, where fewer are heavy or thin."""
 
     @model_validator(mode="after")
     def _parts_of_the_whole(self) -> Self:
         if self.heavy + self.thin > self.shots:
             raise ValueError("heavy and thin strikes are more than the shots")
+        if self.on_range > self.shots:
+            raise ValueError("shots on the range are more than the shots")
         return self
 
 

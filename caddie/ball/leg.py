@@ -91,6 +91,17 @@ class Leg:
         """Where each ball is at the end."""
         return self.way.y + self.moved_y
 
+    def farthest_x(self) -> Floats:
+        """The farthest that each ball gets along the line of play: one that is pulled back turns on its way."""
+        farthest = np.maximum(self.way.x, self.end_x)
+        back = np.flatnonzero((self.dx > 0.0) & (self.way.down_x < 0.0) & ~self.stuck)
+        part = self.way.take(back)
+        turn = part.turns(part.down_x, -part.down_y)
+        turns = np.flatnonzero(np.isfinite(turn) & (turn > 0.0) & (turn < self.lost[back]))
+        at, moved_x = back[turns], part.take(turns).moved(turn[turns])[0]
+        farthest[at] = np.maximum(farthest[at], self.way.x[at] + moved_x)
+        return farthest
+
     def last(self, who: Ints, left: float) -> Floats:
         """``lost`` of the balls ``who`` at the end of the leg, or when only that share of the speed is left."""
         return np.minimum(self.lost[who], self.way.take(who).almost_rest(left))

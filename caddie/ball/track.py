@@ -58,38 +58,43 @@ class Rolled:
 class Passing:
     """How balls pass a point, every field of the shape rolled.
 
-    A ball that stops before it is level with the point has ``reached`` false; its offset is beside its way.
+    A ball that stops before it is level with the point has ``level`` false; its offset is beside its way.
     """
 
-    reached: Bools
+    level: Bools
+    """Whether the point was ever square to its way. On a slope a dying ball turns down it, so that one which stops well
+    short may be level in its last millimetre: ``farthest_x_m`` says how far it got."""
     offset_m: Floats
     """How far left of the point, seen along its way there; right is negative."""
     speed_m_s: Floats
     heading_rad: Floats
     """Its direction there, left positive."""
+    farthest_x_m: Floats
+    """The farthest it ever got along the line of play."""
 
     @staticmethod
     def blank(count: int) -> "Passing":
         """Room for ``count`` balls."""
-        return Passing(np.zeros(count, dtype=bool), *np.zeros((3, count)))
+        return Passing(np.zeros(count, dtype=bool), *np.zeros((4, count)))
 
     def note(self, number: Ints, crossing: "_Crossing") -> None:
         """Write down the balls that are level with the point on a leg, by the numbers of the leg's balls."""
         where = number[crossing.at]
-        self.reached[where], self.offset_m[where] = True, crossing.offset_m
+        self.level[where], self.offset_m[where] = True, crossing.offset_m
         self.speed_m_s[where], self.heading_rad[where] = crossing.speed_m_s, crossing.heading_rad
 
     def within(self, near_m: float) -> "Passing":
-        """The same, ``reached`` only by those that pass this close."""
-        return replace(self, reached=self.reached & (np.abs(self.offset_m) < near_m))
+        """The same, ``level`` only for those that pass this close."""
+        return replace(self, level=self.level & (np.abs(self.offset_m) < near_m))
 
     def or_else(self, other: "Passing") -> "Passing":
-        """These where they have reached the point, the ``other`` balls where not."""
+        """These where they were level with the point, the ``other`` balls where not."""
         return Passing(
-            self.reached | other.reached,
-            np.where(self.reached, self.offset_m, other.offset_m),
-            np.where(self.reached, self.speed_m_s, other.speed_m_s),
-            np.where(self.reached, self.heading_rad, other.heading_rad),
+            self.level | other.level,
+            np.where(self.level, self.offset_m, other.offset_m),
+            np.where(self.level, self.speed_m_s, other.speed_m_s),
+            np.where(self.level, self.heading_rad, other.heading_rad),
+            np.where(self.level, self.farthest_x_m, other.farthest_x_m),
         )
 
     def shaped(self, shape: tuple[int, ...]) -> "Passing":
@@ -185,9 +190,10 @@ def _at_hole(leg: Leg, number: Ints, hole: Hole, rolled: Rolled, passing: Passin
     if passing is None:
         crossing = _level_with(leg, _near(leg, to_x, to_y), hole.x_m, hole.y_m)
     else:
-        crossing = _level_with(leg, np.flatnonzero(~passing.reached[number]), hole.x_m, hole.y_m)
+        crossing = _level_with(leg, np.flatnonzero(~passing.level[number]), hole.x_m, hole.y_m)
         passing.note(number, crossing)
-        short = np.flatnonzero(leg.stops & ~passing.reached[number])
+        passing.farthest_x_m[number] = np.maximum(passing.farthest_x_m[number], leg.farthest_x())
+        short = np.flatnonzero(leg.stops & ~passing.level[number])
         passing.offset_m[number[short]] = _beside(leg, short, to_x[short], to_y[short])
     fell = leg.stops & (np.hypot(leg.moved_x - to_x, leg.moved_y - to_y) < HOLE_RADIUS_M)
     fell[crossing.at] |= captured(crossing.speed_m_s, crossing.offset_m, hole.capture)

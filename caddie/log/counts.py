@@ -29,8 +29,12 @@ def taught_strikes(bag: Bag, table: Table) -> tuple[dict[Family, StrikeCount], l
         heavy = faded(old.heavy, len(mine), STRIKE_HALF_LIFE) + float(weight[heavy_seen].sum())
         thin = faded(old.thin, len(mine), STRIKE_HALF_LIFE) + float(weight[thin_seen].sum())
         shots = faded(old.shots, len(mine), STRIKE_HALF_LIFE) + float(weight.sum())
+        on_range = faded(old.on_range, len(mine), STRIKE_HALF_LIFE)
         whole = StrikeCount(
-            shots=max(round(shots), round(heavy) + round(thin)), heavy=round(heavy), thin=round(thin)
+            shots=max(round(shots), round(heavy) + round(thin)),
+            heavy=round(heavy),
+            thin=round(thin),
+            on_range=round(on_range),
         )
         strikes[family] = whole
         before = (old.heavy + old.thin) / old.shots if old.shots else 0.0

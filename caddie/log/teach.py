@@ -6,7 +6,8 @@
 - **Splashes** out of sand teach cells of their own by the same rule. A swing never measured there starts
   from the estimate that the plan makes, which counts for fewer balls than one from grass, and its cell is
   written once a few splashes stand behind it.
-- **Spread**: scaled inverse chi-square, worth the same balls.
+- **Spread**: scaled inverse chi-square, worth the same balls. It takes in what the course adds, so the plan adds the
+  less of what the handicap expects of that, the more shots on the course stand behind it (``course_shots``).
 - **Strikes and trust** of a family: Beta counts.
 - **Forgetting**: 60 newer shots with a cell, 200 of a family's strikes and 50 of its trust halve what came
   before.
@@ -187,6 +188,7 @@ def _taught_cell(
             "sd_m": after.sd,
             # An estimate has its say, but no ball stands behind it.
             "shots": max(round(after.shots if cell.measured else used), 1),
+            "course_shots": round(faded(float(cell.course_shots or 0), seen, CELL_HALF_LIFE) + used) or None,
             "side_sd_m": side_sd_m,
             "run_bias_m": _run_bias(cell, evidence, bias),
         }

@@ -215,11 +215,12 @@ def build(
         owned[mine] = curve.owned(share[mine])
         lie = scene.situation.lie or Lie.FAIRWAY
         swing_speed = speed[mine] / rows.geometry[i]
-        length_sd[mine] = on_course(
-            bitten(length * scale * wider, carry_m[mine], swing_speed, lie, bag.player.handicap),
-            carry_m[mine],
+        handicap = bag.player.handicap
+        length = bitten(length * scale * wider, carry_m[mine], swing_speed, lie, handicap)
+        course = curve.course_at(share[mine])
+        length_sd[mine], side_sd[mine] = on_course(
+            length, side * scale * wider, carry_m[mine], scene.pin_m, handicap, course
         )
-        side_sd[mine] = side * scale * wider
         length_sd[mine] = np.hypot(length_sd[mine], _at(speed[mine], rows, i, rows.wind.length_sd_m))
         side_sd[mine] = np.hypot(side_sd[mine], _at(speed[mine], rows, i, rows.wind.side_sd_m))
         loft_deg = curve.club.loft_deg

@@ -13,6 +13,7 @@ import numpy as np
 
 from caddie.arrays import Floats
 from caddie.bag import Miss, Player
+from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import SAND_SPREAD
 from caddie.situation import Lie, Sitting, Situation
 
@@ -22,12 +23,11 @@ PHI = 1.1127756842787055
 """The root of phi^6 = phi + 1."""
 SPREAD_GROWTH = 0.035
 """Growth of the pattern with each handicap stroke above the tour."""
-MISJUDGED = 0.05
-"""Spread of the carry that comes from a distance paced or guessed and from turf that is not the range's, as a
-share (common practice, no source)."""
 BITE_HANDICAP = 14.0
 PATTERN_PRIOR_SHOTS = 10.0
 """Balls that the prior spread counts for."""
+COURSE_PRIOR_SHOTS = 20.0
+"""Shots on the course that what the course adds by handicap counts for."""
 
 SPREAD_BY_LIE = {
     Lie.FAIRWAY: 1.0,
@@ -131,9 +131,25 @@ def skill_factor(handicap: float) -> float:
     return 1.0 + SPREAD_GROWTH * max(handicap + 5.0, 0.0)
 
 
-def on_course(length_sd_m: Floats, carry_m: Floats) -> Floats:
-    """Spread of carry [m] with the distance misjudged on the course added."""
-    return np.hypot(length_sd_m, MISJUDGED * carry_m)
+def course_share(course_shots: Floats) -> Floats:
+    """Share of what the course adds that is not yet in a spread taught by so many shots on the course."""
+    return COURSE_PRIOR_SHOTS / (COURSE_PRIOR_SHOTS + course_shots)
+
+
+def on_course(
+    length_sd_m: Floats, side_sd_m: Floats, carry_m: Floats, flag_m: float, handicap: float, share: Floats
+) -> tuple[Floats, Floats]:
+    """Spread of carry and direction [m] with what the course adds: distance misjudged, aim astray.
+
+    The landing spot is chosen by the flag, so a distance misjudged moves it by a share of the flag's distance,
+    however far short of it a running shot lands. ``share`` of it (:func:`course_share`): shots on the course teach
+    the player's own spread as it is there, and take the place of what is expected of the handicap.
+    """
+    adds, some = amateurs(), np.sqrt(share)
+    return (
+        np.hypot(length_sd_m, some * adds.misjudged.at(handicap) * flag_m),
+        np.hypot(side_sd_m, some * adds.astray.at(handicap) * carry_m),
+    )
 
 
 def bitten(

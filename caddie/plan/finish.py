@@ -9,14 +9,21 @@ from caddie.bag import Bag
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
-from caddie.plan.dispersion import Draws, aim_bias, length_bias
+from caddie.plan.dispersion import GRASS_BITE_M_S, Draws, aim_bias, length_bias
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
+from caddie.situation import Lie
 
-HEAVY_SPEED = (0.2, 0.75)
-"""A heavy strike keeps a share of the speed somewhere in this range (common practice)."""
-THIN_QUALITY = (0.7, 1.1)
-"""A thin strike's speed varies by this factor (common practice)."""
+HEAVY_SPEED = (0.5, 0.95)
+"""A heavy strike keeps a share of the speed somewhere in this range: from one that goes a third of the way to one
+that is hardly felt (common practice; amateurs' misses are short by no more, see :mod:`caddie.bag.amateurs`)."""
+HEAVY_CAUGHT_SPEED = (0.25, 0.75)
+"""The same where the club digs or is caught: in sand and in long grass (common practice, no source)."""
+DIGS = (Lie.BUNKER, Lie.PLUGGED)
+CAUGHT_BELOW_SHARE = 0.4
+"""Swings at least so long get through long grass (common practice, no source)."""
+THIN_SPEED_FACTOR, THIN_SAND_FACTOR = (0.6, 1.0), (0.7, 1.1)
+"""A thin strike's speed varies by this factor, from grass and from sand (common practice)."""
 NEAREST_CARRY_M = 0.15
 UNEVEN = {
     Surface.GREEN: 0.05,
@@ -29,7 +36,7 @@ UNEVEN = {
 }
 """Spread of the speed a ball keeps on landing, by what it lands on: a green bounces true, a fairway does not
 (common practice, no source)."""
-UNSURE_PER_M = 0.03
+UNSURE_PER_M = 0.04
 """How much wider that spread gets with every metre of other ground that it still has to cross to the green: its
 slopes and soft spots are not seen (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
@@ -80,7 +87,7 @@ def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag
     """Play every candidate with the same draws; the result has shape ``(candidates, balls)``."""
     heavy = draws.strike < shots.heavy[:, None]
     thin = draws.strike > 1.0 - shots.thin[:, None]
-    speed = _speeds(rows, shots, draws, bag, heavy, thin)
+    speed = _speeds(scene, rows, shots, draws, bag, heavy, thin)
     azimuth = _azimuths(scene, shots, draws, bag)
     row = np.where(thin, rows.thin_row[shots.row][:, None], shots.row[:, None])
     finishes = finish(scene, rows, row, speed, azimuth, np.broadcast_to(draws.kick, speed.shape))
@@ -139,7 +146,27 @@ def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
     return replace(landing, vx_m_s=landing.vx_m_s * factor, vy_m_s=landing.vy_m_s * factor)
 
 
-def _speeds(rows: Rows, shots: Candidates, draws: Draws, bag: Bag, heavy: Bools, thin: Bools) -> Floats:
+def heavy_speed(scene: Scene, share: Floats) -> tuple[Floats, Floats]:
+    """Least and most of its speed that a heavy strike of these swing shares keeps from this lie (share's shape)."""
+    lie = scene.situation.lie
+    caught = np.zeros_like(share)
+    if lie in DIGS:
+        caught = np.ones_like(share)
+    elif lie in GRASS_BITE_M_S:
+        # A longer swing gets through the grass.
+        caught = np.clip(1.0 - share / CAUGHT_BELOW_SHARE, 0.0, 1.0)
+    (least, most), (least_caught, most_caught) = HEAVY_SPEED, HEAVY_CAUGHT_SPEED
+    return least + (least_caught - least) * caught, most + (most_caught - most) * caught
+
+
+def thin_factor(scene: Scene) -> tuple[float, float]:
+    """Least and most of a thin strike's usual speed from this lie."""
+    return THIN_SAND_FACTOR if scene.situation.lie in DIGS else THIN_SPEED_FACTOR
+
+
+def _speeds(
+    scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag, heavy: Bools, thin: Bools
+) -> Floats:
     """Ball speed of every strike: a carry drawn around the candidate's own, a mishit from its swing."""
     carry = (shots.carry_m + length_bias(bag.player, shots.length_sd_m))[:, None]
     carry = np.maximum(carry + shots.length_sd_m[:, None] * draws.distance, NEAREST_CARRY_M)
@@ -148,8 +175,10 @@ def _speeds(rows: Rows, shots: Candidates, draws: Draws, bag: Bag, heavy: Bools,
         mine = shots.row == row
         speed[mine] = np.interp(carry[mine], rows.carry_m[row], rows.speed_m_s[row])
     nominal = shots.speed_m_s[:, None]
-    slow = HEAVY_SPEED[0] + (HEAVY_SPEED[1] - HEAVY_SPEED[0]) * draws.quality
-    fast = THIN_QUALITY[0] + (THIN_QUALITY[1] - THIN_QUALITY[0]) * draws.quality
+    least, most = (each[:, None] for each in heavy_speed(scene, shots.share))
+    slow = least + (most - least) * draws.quality
+    slowest, fastest = thin_factor(scene)
+    fast = slowest + (fastest - slowest) * draws.quality
     speed = np.where(heavy, nominal * slow, speed)
     return np.where(thin, nominal * rows.thin_ratio[shots.row][:, None] * fast, speed)
 

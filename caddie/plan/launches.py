@@ -186,7 +186,9 @@ def _tabulated(
     clean_speed = (stock_top * same_swing)[:, None] * share
     clean = [_clean(kind, loft[i], clean_speed[i], contact) for i, kind in enumerate(kinds)]
     speed = np.stack([launch.speed_m_s for launch in clean])
-    thin_ratio = THIN_SPEED / np.cos(np.minimum(loft + 0.087, 1.2))
+    # A low shot leaves faster by its face, not by its swing: struck thin it is no faster than the stock one.
+    by_face = np.maximum(same_swing, 1.0)
+    thin_ratio = THIN_SPEED / np.cos(np.minimum(loft + 0.087, 1.2)) / by_face
     struck, thin_row = np.unique(curve, return_inverse=True)
     fastest = speed[:, -1] * thin_ratio
     thin = [_thin(loft[i], fastest[curve == curve[i]].max() * share) for i in _first(curve, struck)]

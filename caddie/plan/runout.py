@@ -17,7 +17,7 @@ import numpy as np
 from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, Risk
 from caddie.plan.dispersion import aim_bias, length_bias, normal_quantile, student_chance
-from caddie.plan.finish import HEAVY_SPEED, NEAREST_CARRY_M, THIN_QUALITY, Candidates, finish
+from caddie.plan.finish import NEAREST_CARRY_M, Candidates, finish, heavy_speed, thin_factor
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Scene
 from caddie.plan.strokes import HoleOutTable
@@ -129,10 +129,12 @@ class RunOut:
         drawn = student_chance((carry - mean) / shots.length_sd_m[:, None])
         nominal = shots.speed_m_s[:, None]
         edge = self.heavy.speed_edge_m_s[self.heavy.place[row]]
-        fallen = _even(edge, nominal * HEAVY_SPEED[0], nominal * HEAVY_SPEED[1])
+        least, most = (each[:, None] for each in heavy_speed(self.scene, shots.share))
+        fallen = _even(edge, nominal * least, nominal * most)
         nominal = nominal * self.rows.thin_ratio[row]
         edge = self.thin.speed_edge_m_s[self.thin.place[self.rows.thin_row[row]]]
-        skulled = _even(edge, nominal * THIN_QUALITY[0], nominal * THIN_QUALITY[1])
+        slowest, fastest = thin_factor(self.scene)
+        skulled = _even(edge, nominal * slowest, nominal * fastest)
         heavy, thin = shots.heavy[:, None], shots.thin[:, None]
         return (1.0 - heavy - thin) * _cells(drawn), heavy * _cells(fallen), thin * _cells(skulled)
 

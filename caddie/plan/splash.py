@@ -11,6 +11,7 @@ from caddie.bag import Bag, SwingLength
 from caddie.bag.curve import SAND_SPREAD
 from caddie.bag.sand import SAND_KEEPS, followed, grass_speed, measured_speed, splash_carry_m
 from caddie.ball.air import Air
+from caddie.plan.dispersion import course_share
 from caddie.plan.swings import SwingCurve, cell_spread
 from caddie.situation import Lie
 
@@ -74,6 +75,8 @@ def _sand_curve(
     length_sd, side_sd = cell_spread(ordered, carry[at], handicap, wider=SAND_SPREAD)
     still_length, still_side = SAND_SPREAD * curve.length_sd_m[0], SAND_SPREAD * curve.side_sd_m[0]
 
+    course = np.interp(knots, curve.share, curve.course)
+    course[at] = course_share(np.array([float(cell.course_shots or 0) for cell in ordered]))
     run_bias = np.interp(knots, curve.share, curve.run_bias_m)
     run_bias[at] = [cell.run_bias_m for cell in ordered]
     names = dict(zip(curve.share[1:].tolist(), curve.names, strict=True))
@@ -86,6 +89,7 @@ def _sand_curve(
         length_sd_m=followed(carry, carry[at], length_sd, still_length),
         side_sd_m=followed(carry, carry[at], side_sd, still_side),
         run_bias_m=run_bias,
+        course=course,
         names=tuple(names[share] for share in knots[1:].tolist()),
         lie=Lie.BUNKER,
         # Its speeds are those from sand already: what any lie takes is given back before it is taken.

@@ -8,14 +8,19 @@ import numpy as np
 
 from caddie.arrays import Floats
 from caddie.bag import Family, Miss, Player, StrikeCount
+from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
 from caddie.plan.dispersion import GRASS_BITE_M_S
 from caddie.situation import Lie, Sitting, Situation, Stance
 
 STRIKE_PRIOR_SHOTS = 60.0
-"""Shots that the prior heavy and thin rates count for."""
+"""Shots on the course that the expected heavy and thin rates count for."""
 MOST_MISHIT = 0.45
+THIN_TO_HEAVY = 0.3
+"""Thin strikes for each heavy one that the course adds, mild ones counted (common practice, no source)."""
+WHOLE_M = 45.0
+"""From a flag this far off on, the course adds its whole share (common practice, no source)."""
 _HEAVY_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,
@@ -23,7 +28,7 @@ _HEAVY_BY_LIE = {
     Lie.HEAVY_ROUGH: 1.9,
     Lie.BARE: 1.5,
     Lie.DIVOT: 1.8,
-    Lie.BUNKER: 2.2,
+    Lie.BUNKER: 1.7,
     Lie.PLUGGED: 4.0,
     Lie.PINE_STRAW: 1.6,
     Lie.GREEN: 0.5,
@@ -58,7 +63,7 @@ _BY_FAMILY = {
     Family.SPLASH: 1.0,
 }
 """Chances of a heavy or thin strike relative to a pitch from the fairway (common practice, no source)."""
-SMALL_SHARE, PITCH_SHARE = 0.25, 0.5
+SMALL_SHARE, PITCH_SHARE = 0.2, 0.4
 """A chip or a bump-and-run is the safer strike while its swing is small; at the second share it is as risky as a
 pitch (common practice, no source)."""
 
@@ -73,11 +78,11 @@ def strike_rates(
 ) -> tuple[Floats, Floats]:
     """Chances of a heavy and of a thin strike for swing shares (any shape).
 
-    A Beta prior by handicap, lie, loft, family and swing share, worth ``STRIKE_PRIOR_SHOTS`` shots, updated
-    by the player's own count. A usual miss of that kind makes it half as likely again.
+    Those expected of the handicap on the course (:mod:`caddie.bag.amateurs`) by lie, loft, family and swing
+    share; the player's own count makes them all likelier or rarer. A usual miss of that kind makes it half as likely
+    again.
     """
     lie = situation.lie or Lie.FAIRWAY
-    base = expected_mishits(player.handicap)
     loft = 1.0 + 0.02 * (loft_deg - 50.0)
     if family is Family.LOB:
         # The less loft a club has, the more its face must be laid open to lob with it.
@@ -90,9 +95,11 @@ def strike_rates(
         loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
-    common = base * _of_family(family, share) * max(loft, 0.5) * down
-    heavy = common * _HEAVY_BY_LIE[lie]
-    thin = common * _THIN_BY_LIE[lie] * slope
+    added = _course_adds(player.handicap, situation)
+    at_range = max(loft, 0.5) * expected_mishits(player.handicap)
+    common = _of_family(family, share) * down
+    heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
+    thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
         heavy, thin = longer * heavy, longer * thin
@@ -105,10 +112,39 @@ def strike_rates(
     if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):
         thin *= 1.5
     if seen and seen.shots:
-        weight = STRIKE_PRIOR_SHOTS + seen.shots
-        heavy = (heavy * STRIKE_PRIOR_SHOTS + seen.heavy) / weight
-        thin = (thin * STRIKE_PRIOR_SHOTS + seen.thin) / weight
+        usual = Lie.BUNKER if family is Family.SPLASH else Lie.FAIRWAY
+        mine = _BY_FAMILY[family]
+        at_range = mine * expected_mishits(player.handicap)
+        added = mine * _course_adds(player.handicap, Situation(lie=usual))
+        heavy = heavy * _own(seen, seen.heavy, at_range * _HEAVY_BY_LIE[usual], added)
+        thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * added)
     return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)
+
+
+def _course_adds(handicap: float, situation: Situation) -> float:
+    """Chance of a heavy strike with a pitch that the course adds to what is seen at the range.
+
+    On grass it comes from footing and nerves rather than from the lie, and a stroke to a flag near by, being small,
+    does not go wrong so often; sand adds its own.
+    """
+    lie = situation.lie or Lie.FAIRWAY
+    added = amateurs().heavy.at(handicap)
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        return added * _HEAVY_BY_LIE[lie]
+    return added * min((situation.pin_m or WHOLE_M) / WHOLE_M, 1.0)
+
+
+def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float:
+    """How many times as often this player strikes so as is expected of the handicap.
+
+    A count with a Gamma prior worth ``STRIKE_PRIOR_SHOTS`` shots on the course (Gelman et al., *Bayesian Data
+    Analysis*, 3rd ed., sec. 2.6, from memory). Balls hit at the range are held against what is expected there: a
+    player whose mat shows few poor strikes is told fewer than others, and still more than on the mat.
+    """
+    on_course = at_range + added
+    before = STRIKE_PRIOR_SHOTS * on_course
+    expected = (seen.shots - seen.on_range) * on_course + seen.on_range * at_range
+    return (before + struck) / (before + expected)
 
 
 def _of_family(family: Family, share: Floats) -> Floats:

@@ -21,6 +21,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from caddie.arrays import Floats
+from caddie.bag.amateurs import TOUR_HANDICAP
 from caddie.errors import CaddieError
 from caddie.plan.putt.skill import (
     LONGEST_M,
@@ -33,7 +34,6 @@ from caddie.plan.putt.skill import (
 from caddie.situation import Lie
 from caddie.units import YARD_M
 
-TOUR_HANDICAP = -5.0
 TABLE_YD = (10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 120, 140)
 FROM_FAIRWAY = (2.18, 2.40, 2.52, 2.60, 2.66, 2.70, 2.72, 2.75, 2.77, 2.80, 2.85, 2.91)
 FROM_ROUGH = (2.34, 2.59, 2.70, 2.78, 2.87, 2.91, 2.93, 2.96, 2.99, 3.02, 3.08, 3.15)
@@ -49,8 +49,8 @@ ROUGH_SHARE: Mapping[Lie, float] = MappingProxyType({Lie.LIGHT_ROUGH: 0.7, Lie.H
 HARDER: Mapping[Lie, float] = MappingProxyType({Lie.BARE: 0.10, Lie.DIVOT: 0.12, Lie.PINE_STRAW: 0.05})
 """Tour strokes above the fairway (pine straw: above the rough)."""
 PLUGGED_EXTRA = 0.45
-WASTED = 0.005
-"""Wasted shots from the fairway for each handicap stroke above the tour: one in nine at handicap 18."""
+WASTED = 0.006
+"""Wasted shots from the fairway for each handicap stroke above the tour: one in seven at handicap 18."""
 WASTED_COST = 0.8
 WASTED_BY_LIE: Mapping[Lie, float] = MappingProxyType(
     {
@@ -94,6 +94,15 @@ def leave_growth(handicap: float) -> float:
     (1.0, 2.38)
     """
     return 1 + LEAVE_GROWTH * _above_tour(handicap)
+
+
+def mean_leave_m(distance_m: float, lie: Lie, handicap: float) -> float:
+    """How far from the hole [m] a shot that is not wasted ends in the mean.
+
+    >>> round(mean_leave_m(20 * YARD_M, Lie.FAIRWAY, 18), 1)
+    5.4
+    """
+    return leave_growth(handicap) * float(np.interp(distance_m, _GRID_M, _tour_leave_m(lie)))
 
 
 class HoleOutTable:

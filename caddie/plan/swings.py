@@ -12,12 +12,21 @@ from caddie.bag.curve import expected_spread_m
 from caddie.bag.sand import SPLASH_SPEED
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
-from caddie.plan.dispersion import pooled_spread
+from caddie.plan.dispersion import course_share, pooled_spread
 from caddie.situation import Lie
 
 IN_BETWEEN = 0.35
-"""Extra spread, as a share, half way between two measured swings: a swing less practised
-(common practice, no source)."""
+"""Extra spread, as a share, of a swing :data:`AWAY` from the nearest measured one: a swing less practised (common
+practice, no source). It grows with the distance, so that a swing more that is measured never makes one wider."""
+AWAY = 0.125
+"""Share of a full swing: half way between two measured swings a quarter apart. The shortest strokes, up to here, are
+played by feel."""
+UNMEASURED = 0.1
+"""Extra spread, as a share, of a swing that no ball was measured of (common practice, no source)."""
+UNSURE_CARRY = 0.03
+"""How far the carry of such a swing may be off, as a share: one standard deviation (common practice, no source)."""
+HALF_KNOWN_SHOTS = 3.0
+"""Balls that halve both."""
 OWNED_WITHIN = 0.012
 """Shares of a full swing nearer than this to a measured one are that swing."""
 JUST_WITHIN = 0.06
@@ -39,6 +48,8 @@ class SwingCurve:
     side_sd_m: Floats
     run_bias_m: Floats
     """How much farther than modelled the ball runs, as played shots have taught."""
+    course: Floats
+    """Share of what the course adds by handicap that the player's own shots there have not replaced."""
     names: tuple[str, ...]
     """Swing length at each knot but the first."""
     lie: Lie = Lie.FAIRWAY
@@ -67,14 +78,17 @@ class SwingCurve:
 
     def spread_at(self, share: Floats) -> tuple[Floats, Floats]:
         """Spread of carry and direction [m] off a clean lie, wider between two measured swings."""
-        i = np.clip(np.searchsorted(self.share, share, side="right"), 1, len(self.share) - 1)
-        below, above = self.share[i - 1], self.share[i]
-        between = np.clip((share - below) / (above - below), 0.0, 1.0)
-        wider = 1.0 + IN_BETWEEN * 4.0 * between * (1.0 - between) * (below > 0)
+        away = np.abs(self.share[1:] - np.asarray(share)[..., None]).min(axis=-1)
+        away = np.minimum(away, np.maximum(np.asarray(share) - AWAY, 0.0))
+        wider = 1.0 + IN_BETWEEN * away / AWAY
         return (
             np.interp(share, self.share, self.length_sd_m) * wider,
             np.interp(share, self.share, self.side_sd_m) * wider,
         )
+
+    def course_at(self, share: Floats) -> Floats:
+        """Share of what the course adds by handicap, for swing shares."""
+        return np.interp(share, self.share, self.course)
 
     def nearest(self, share: float) -> int:
         """Position among ``names`` of the measured swing nearest to a share."""
@@ -142,6 +156,7 @@ def _curves(
                 length_sd_m=np.concatenate([AT_REST * still_length, length_sd_m[mine]]),
                 side_sd_m=np.concatenate([AT_REST * still_side, side_sd_m[mine]]),
                 run_bias_m=np.array([0.0, *(cells[i][1].run_bias_m for i in mine)]),
+                course=course_share(np.array([0.0, *(cells[i][1].course_shots or 0 for i in mine)])),
                 names=tuple(cells[i][1].swing for i in mine),
             )
         )
@@ -151,9 +166,20 @@ def _curves(
 def cell_spread(
     cells: list[Carry], carry_m: Floats, handicap: float, wider: float = 1.0
 ) -> tuple[Floats, Floats]:
-    """Spread of carry and direction [m] of cells, pooled with the prior made ``wider`` for their lie."""
+    """Spread of carry and direction [m] of cells, pooled with the prior made ``wider`` for their lie.
+
+    A cell without a ball is never narrower than one that was measured: its carry too is only an estimate.
+    """
     shots = np.array([cell.shots for cell in cells], dtype=np.float64)
     prior_length, prior_side = (wider * prior for prior in expected_spread_m(carry_m, handicap))
     side = np.array([cell.side_sd_m or prior for cell, prior in zip(cells, prior_side, strict=True)])
     length = np.array([cell.sd_m for cell in cells])
-    return pooled_spread(length, prior_length, shots), pooled_spread(side, prior_side, shots)
+    # An estimate holds what the player's other cells say of the spread.
+    prior_length = np.where(shots > 0, prior_length, np.maximum(length, prior_length))
+    prior_side = np.where(shots > 0, prior_side, np.maximum(side, prior_side))
+    unknown = 1.0 / (1.0 + shots / HALF_KNOWN_SHOTS)
+    more = 1.0 + UNMEASURED * unknown
+    return (
+        np.hypot(more * pooled_spread(length, prior_length, shots), UNSURE_CARRY * unknown * carry_m),
+        more * pooled_spread(side, prior_side, shots),
+    )

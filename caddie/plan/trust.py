@@ -30,8 +30,8 @@ AS_GOOD = 0.03
 # as well because every shot from there is poor (common practice, no source).
 MORE_TROUBLE = 0.04
 """How much oftener it may find trouble."""
-LESS_GREEN = 0.06
-"""How much seldomer it may finish on the green."""
+LESS_GREEN = 0.08
+"""How much seldomer it may finish on the green, as a share of the best one's chance."""
 MORE_LEAVE = 1.25
 """How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more."""
 LEAVE_SAME_M = FOOT_M
@@ -81,6 +81,6 @@ def fits(option: Option, best: Option) -> bool:
     """Whether a shot comes to about the same as the best by numbers."""
     return (
         option.in_trouble <= best.in_trouble + MORE_TROUBLE
-        and option.on_green >= best.on_green - LESS_GREEN
+        and option.on_green >= (1.0 - LESS_GREEN) * best.on_green
         and option.leave_m <= MORE_LEAVE * best.leave_m + LEAVE_SAME_M
     )

@@ -8,10 +8,10 @@ estimate for a handicap (:mod:`caddie.plan.strokes`).
 import numpy as np
 
 from caddie.arrays import Floats
+from caddie.bag.amateurs import TOUR_HANDICAP
 from caddie.log.table import Table
 from caddie.plan.strokes import (
     LIE_CODES,
-    TOUR_HANDICAP,
     HoleOutTable,
     hole_out_table,
     out_of_bounds_cost,

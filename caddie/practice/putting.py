@@ -247,7 +247,7 @@ def gate_chance(half_angle_rad: float, handicap: float) -> float:
     """Chance that a player of this handicap starts a putt within the half angle.
 
     >>> round(gate_chance(0.0228, 14), 2)
-    0.62
+    0.58
     """
     return 2 * _normal.cdf(half_angle_rad / skill_for(handicap).angle_sd_rad) - 1
 

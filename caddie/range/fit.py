@@ -258,7 +258,10 @@ def _result(
             )
         )
     strikes = StrikeCount(
-        shots=len(shots), heavy=sum(c.heavy for c in cells), thin=sum(c.thin for c in cells)
+        shots=len(shots),
+        heavy=sum(c.heavy for c in cells),
+        thin=sum(c.thin for c in cells),
+        on_range=len(shots),
     )
     return Fit(sand=grid.sand, cells=tuple(cells), strikes=strikes, confidence=confidence, spread_share=scale)
 

@@ -117,7 +117,7 @@ def test_energy_pays_for_height_and_way(along, across):
     nearest = int(np.argmin(np.hypot(x - hole_x, y - 0.4)))
     way = np.sqrt(np.diff(x) ** 2 + np.diff(y) ** 2 + np.diff(z) ** 2)[:nearest].sum()
     left = speed**2 - 2 * float(deceleration(10.0)) * way - 10 / 7 * GRAVITY_M_S2 * z[nearest]
-    assert passing.reached[0]
+    assert passing.level[0]
     # One step of the path (0.02 s) either way moves the speed by about 0.01 m/s.
     assert float(passing.speed_m_s[0]) == pytest.approx(math.sqrt(left), abs=0.02)
 
@@ -139,7 +139,7 @@ def test_a_ball_that_dies_on_the_lip_has_not_reached():
     level = plane()
     speed = math.sqrt(2 * float(deceleration(10.0)) * 1.9)
     putt = roll_putts(level, np.array([speed]), np.array([0.0]), Hole(2.0))
-    assert not putt.passing.reached[0]
+    assert not putt.passing.level[0]
     assert not putt.end.holed[0]
     assert putt.end.x_m[0] == pytest.approx(1.9, abs=1e-6)
 
@@ -164,13 +164,13 @@ def test_a_ball_followed_back_from_the_hole_rolls_over_it_again(along, across, p
     """
     ground, arrival = plane(along, across), math.sqrt(2 * float(deceleration(10.0)) * past_m)
     back = roll_back(ground, np.array([arrival]), np.array([math.pi + way]), Hole(pin_m))
-    if not back.reached[0] or back.speed_m_s[0] > 8.0:
+    if not back.level[0] or back.speed_m_s[0] > 8.0:
         return
     # On one plane every place is alike: the passing is beside the origin by its offset, square to its heading.
     heading, off = float(back.heading_rad[0]), float(back.offset_m[0])
     x, y = -off * math.sin(heading), off * math.cos(heading)
     again = roll_putts(ground, back.speed_m_s, back.heading_rad + math.pi, Hole(pin_m - x, -y)).passing
-    assert again.reached[0]
+    assert again.level[0]
     assert abs(again.offset_m[0]) < 1e-3
     assert again.speed_m_s[0] == pytest.approx(arrival, abs=1e-4)
 
@@ -181,7 +181,7 @@ def test_a_read_over_a_tier_rolls_back_and_forth_the_same():
     read = read_putt(ground, hole.x_m)
     again = roll_putts(ground, read.speed_m_s, read.azimuth_rad, hole).passing
     assert read.meets_hole and read.speed_m_s.size > 3
-    assert again.reached.all()
+    assert again.level.all()
     assert np.abs(again.offset_m).max() < 1e-3
     arrival = np.sqrt(2 * read.resist_m_s2 * read.past_flat_m)
     assert again.speed_m_s == pytest.approx(arrival, abs=2e-3)

@@ -451,12 +451,13 @@ def test_a_usual_miss_is_aimed_off(miss, sign):
 
 @pytest.mark.parametrize("handicap", [14, 28])
 def test_the_aim_is_moved_away_from_trouble_when_it_pays(handicap):
-    """About six feet left of a flag cut hard by the boundary, and the reason names what is shunned."""
+    """Well left of a flag cut hard by the boundary, by no more than one spread of the direction on the course, and the
+    reason names what is shunned."""
     boundary = Hazard(kind=HazardKind.OUT_OF_BOUNDS, side=Side.RIGHT)
     situation = Situation(pin_m=82, lie=Lie.FAIRWAY, pin_position="back_right", hazards=(boundary,))
     bag = bag_with(BY_NUMBERS, handicap=handicap)
     plan = advise(situation, bag)
-    assert 1.0 <= plan.chosen.aim_left_m <= 3.5
+    assert 1.0 <= plan.chosen.aim_left_m <= 8.0
     assert plan.chosen.aim_saves > 0.01
     assert any("left of the flag, away from out of bounds," in reason for reason in plan.reasons)
     free = advise(situation.model_copy(update={"hazards": ()}), bag).chosen

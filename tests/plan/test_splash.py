@@ -6,17 +6,16 @@ import numpy as np
 import pytest
 
 from caddie.bag import Bag, Carry, Family, load_bag
-from caddie.bag.curve import expected_spread_m
 from caddie.plan.assume import complete
 from caddie.plan.candidates import Only, build
 from caddie.plan.choose import advise
-from caddie.plan.dispersion import SPREAD_BY_LIE, on_course, pooled_spread
+from caddie.plan.dispersion import SPREAD_BY_LIE, on_course
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import launch_rows
 from caddie.plan.splash import with_splashes
-from caddie.plan.swings import swing_curves
+from caddie.plan.swings import cell_spread, swing_curves
 from caddie.situation import Lie, Sitting, Situation
 
 BAG = load_bag()
@@ -116,14 +115,12 @@ def test_a_swing_longer_than_any_from_grass_and_one_alone_still_carry_as_measure
 
 
 def test_the_spread_is_that_of_the_cell_with_the_prior_and_sand_widens_it_no_more() -> None:
-    handicap = BAG.player.handicap
-    prior_length, prior_side = (
-        SPREAD_BY_LIE[Lie.BUNKER] * prior for prior in expected_spread_m(np.array([17.0]), handicap)
-    )
-    length = pooled_spread(np.array([SD_M]), prior_length, np.array([SHOTS]))
-    side = pooled_spread(np.array([SD_M]), prior_side, np.array([SHOTS]))
+    handicap, carry_m, flag_m = BAG.player.handicap, np.array([17.0]), 20.0
+    cell = Carry(swing="chest", carry_m=17.0, sd_m=SD_M, side_sd_m=SD_M, shots=SHOTS)
+    pattern = cell_spread([cell], carry_m, handicap, wider=SPREAD_BY_LIE[Lie.BUNKER])
+    told = on_course(*pattern, carry_m, flag_m, handicap, np.ones(1))
     found = spread_m(splashing(MEASURED_M), 17.0)
-    assert found == pytest.approx((float(on_course(length, np.array([17.0]))[0]), float(side[0])), rel=0.02)
+    assert found == pytest.approx(tuple(float(each[0]) for each in told), rel=0.02)
     assert spread_m(splashing(MEASURED_M, sd_m=4.0), 17.0) > found
 
 

@@ -129,7 +129,7 @@ def test_on_the_fringe_the_ball_lies_at_the_edge_and_loft_goes_down_as_the_green
         punched = plan.chosen.flight is Flight.LOW and plan.chosen.family is not Family.PUTT
         loft.append(plan.chosen.loft_deg - 7.5 * punched)
     assert loft[:3] == [3.0, 3.0, 3.0]
-    assert loft[-1] <= 41.0
+    assert loft[-1] <= 46.0
 
 
 def test_a_putt_from_the_fringe_costs_little_more_than_one_of_its_length():

@@ -1,9 +1,9 @@
 import numpy as np
 import pytest
 
+from caddie.bag.amateurs import TOUR_HANDICAP
 from caddie.log.table import table_of
 from caddie.plan.putt.skill import expected_putts, skill_for
-from caddie.plan.strokes import TOUR_HANDICAP
 from caddie.practice.gained import strokes_after, strokes_before, strokes_gained
 from caddie.situation import Finish, Lie
 from caddie.units import YARD_M

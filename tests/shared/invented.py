@@ -6,6 +6,7 @@ quits near trouble, is weak from sand, plays too little break, gets better as th
 cue.
 """
 
+import math
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -15,7 +16,7 @@ import numpy as np
 from caddie.bag.models import Family
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.plan.dispersion import SPREAD_BY_LIE
-from caddie.plan.putt.skill import make_chance, skill_for
+from caddie.plan.putt.skill import PuttingSkill, make_chance
 from caddie.situation import (
     Finish,
     Hazard,
@@ -35,6 +36,8 @@ BETTER_EACH_ROUND = 0.006
 """The pattern narrows by this share from one round to the next."""
 GREEN_RADIUS_M = 11.0
 MORE_RUN_M = 2.0
+PUTTING = PuttingSkill(math.radians(1.226 + 14 / 18 * (1.563 - 1.226)), 0.0837 + 14 / 18 * (0.125 - 0.0837))
+"""The invented player's own."""
 STRAIGHT_M = 1.2
 BREAK_LEFT_OUT = 0.4
 RIGHT_SHARE = 0.25
@@ -160,7 +163,7 @@ def _shot(
 def _putts(
     rng: np.random.Generator, player: str, moment: datetime, mode: Mode, putt_m: float
 ) -> Iterator[Shot]:
-    skill = skill_for(14)
+    skill = PUTTING
     for number in range(4):
         aim_left_m = float(rng.normal(0, 0.03 * putt_m)) if putt_m > STRAIGHT_M else 0.0
         along_m = float(rng.normal(0.25, 0.1 * putt_m + 0.12))

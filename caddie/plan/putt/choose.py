@@ -156,7 +156,7 @@ def _line(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], pace_
         spot_left_m=round(spot_m * math.tan(choice.azimuth_rad), 4) + 0.0,
         aim_least_left_m=round(ends[0], 3) + 0.0,
         aim_most_left_m=round(ends[1], 3) + 0.0,
-        short=round(float((missed & ~passing.reached).mean()), 4),
+        short=round(float((missed & (passing.farthest_x_m < green.pin_m)).mean()), 4),
         low=round(float(low.sum() / max(missed.sum(), 1)), 4),
         holds=green.holds,
     )

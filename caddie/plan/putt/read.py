@@ -115,10 +115,10 @@ def _solve(ground: Ground, hole: Hole, pasts_m: Floats, resist: float) -> Read:
     found = _over_origin(ground, hole, arrival[bracket.arrival], bracket)
     # The ball ran backward: it starts the other way, told within half a turn of the line to the hole.
     line = (found.heading_rad + math.pi + math.pi) % (2 * math.pi) - math.pi
-    playable = found.reached & (found.speed_m_s >= _LEAST_SPEED_M_S) & (np.abs(line) < WIDEST_RAD)
+    playable = found.level & (found.speed_m_s >= _LEAST_SPEED_M_S) & (np.abs(line) < WIDEST_RAD)
     # A way that barely tops a crest is a knife's edge: rolled forward again it misses.
     forward = roll_putts(ground, found.speed_m_s, line, hole).passing
-    playable &= forward.reached & (np.abs(forward.offset_m) < 0.5 * HOLE_RADIUS_M)
+    playable &= forward.level & (np.abs(forward.offset_m) < 0.5 * HOLE_RADIUS_M)
     kept = np.flatnonzero(playable)
     pasts_m = pasts_m[bracket.arrival][kept]
     return Read(found.speed_m_s[kept], line[kept] + 0.0, pasts_m, resist, hole.x_m, meets_hole=True)
@@ -133,7 +133,7 @@ def _bracket(ground: Ground, hole: Hole, arrival_m_s: Floats) -> _Bracket:
     ways = math.pi + SIDEWAYS_RAD * np.linspace(-1.0, 1.0, _WAYS)
     tried = roll_back(ground, arrival_m_s[:, None], ways[None, :], hole)
     right, left = tried.offset_m[:, :-1], tried.offset_m[:, 1:]
-    passes = tried.reached[:, :-1] & tried.reached[:, 1:] & (right <= 0) & (left > 0)
+    passes = tried.level[:, :-1] & tried.level[:, 1:] & (right <= 0) & (left > 0)
     arrival = np.flatnonzero(passes.any(axis=1))
     sideways = np.abs(ways[:-1] + ways[1:] - 2 * math.pi)
     first = np.argmin(np.where(passes[arrival], sideways, np.inf), axis=1)
@@ -141,7 +141,7 @@ def _bracket(ground: Ground, hole: Hole, arrival_m_s: Floats) -> _Bracket:
 
 
 def _over_origin(ground: Ground, hole: Hole, arrival_m_s: Floats, bracket: _Bracket) -> Passing:
-    """How the ball that passes over the origin does so, for each bracket; where none is found, not ``reached``."""
+    """How the ball that passes over the origin does so, for each bracket; where none is found, not ``level``."""
     found = Passing.blank(arrival_m_s.size)
     for round_ in range(_REFINED if arrival_m_s.size else 0):
         way = bracket.between(round_)
@@ -149,7 +149,7 @@ def _over_origin(ground: Ground, hole: Hole, arrival_m_s: Floats, bracket: _Brac
         found = found.or_else(tried.within(_CLOSE_M))
         # An offset that still jumps between close ways is the edge of a crest, not a way over the hole.
         jumps = (round_ >= _PATIENCE) & (bracket.left_m - bracket.right_m > _JUMP * hole.x_m)
-        if (found.reached | jumps).all():
+        if (found.level | jumps).all():
             break
         bracket = bracket.narrowed(way, tried.offset_m)
     return found
@@ -158,6 +158,6 @@ def _over_origin(ground: Ground, hole: Hole, arrival_m_s: Floats, bracket: _Brac
 def _straight(ground: Ground, hole: Hole, resist: float) -> Read:
     """Straight at the hole, softly: where no start leads over its middle."""
     speed = np.array([_LEAST_SPEED_M_S, 1.0, 2.0, 3.0])
-    reached = roll_putts(ground, speed, np.zeros_like(speed), hole).passing.reached
+    reached = roll_putts(ground, speed, np.zeros_like(speed), hole).passing.farthest_x_m >= hole.x_m
     at = int(np.argmax(reached)) if reached.any() else speed.size - 1
     return Read(speed[[at]], np.zeros(1), np.zeros(1), resist, hole.x_m, meets_hole=False)

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from caddie.arrays import Floats
+from caddie.bag.amateurs import amateurs
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.errors import CaddieError
 from caddie.units import FOOT_M, INCH_M
@@ -25,10 +26,6 @@ AIM_PAST_M = 1.0 * FOOT_M
 TOLERANCE_PAST_M = 3.0 * FOOT_M
 LONGEST_M = 60.0
 """Longer putts are valued as this one."""
-
-HANDICAPS = (-5.0, 0.0, 18.0)
-ANGLE_SDS_DEG = (1.02, 1.226, 1.563)
-DISTANCE_SDS = (0.080, 0.0837, 0.125)
 
 _NODES = 161
 _STEP_M = 0.01
@@ -60,29 +57,19 @@ class PuttingSkill:
 
 
 def skill_for(handicap: float) -> PuttingSkill:
-    """The putting skill typical of a handicap, straight lines through three fitted players.
+    """The putting skill typical of a handicap, straight lines from the tour's.
 
-    - -5 (tour): 1.02 deg and 0.080, fitted to the makes of 2016-18 (computed, agrees with the published
-      1.0 deg and 0.08).
-    - 0 (scratch): 1.226 deg and 0.0837, least squares on remembered make rates of *Every Shot Counts* (2014).
-    - 18 (scores about 90): 1.563 deg and 0.125, least squares on the same memory's makes plus its
-      three-putt shares at weight 0.2 (they are of low confidence). Makes alone would give 1.29 deg and
-      0.185, but then 24 % three-putts from 20 ft against a remembered 8 %.
-
-    Only "50 % at 5 ft" of the last is confirmed. Above 18 the last line goes on; below -5 counts as -5.
-    Raises `CaddieError` outside -10..60.
+    -5 (tour) is 1.02 deg and 0.080, fitted to the makes of 2016-18 (computed, agrees with the published 1.0 deg and
+    0.08). What each stroke adds is fitted to averages of amateurs by handicap (:mod:`caddie.bag.amateurs`).
+    Raises `CaddieError` outside -10..60; below -5 counts as -5.
 
     >>> round(math.degrees(skill_for(-5).angle_sd_rad), 2), skill_for(-5).distance_sd
     (1.02, 0.08)
     """
     if not -10 <= handicap <= 60:
         raise CaddieError(f"handicap {handicap:g}: give one from -10 (better than scratch) to 60")
-    beyond = max(handicap - HANDICAPS[-1], 0.0) / (HANDICAPS[-1] - HANDICAPS[-2])
-    angle_deg = float(np.interp(handicap, HANDICAPS, ANGLE_SDS_DEG))
-    distance = float(np.interp(handicap, HANDICAPS, DISTANCE_SDS))
-    angle_deg += beyond * (ANGLE_SDS_DEG[-1] - ANGLE_SDS_DEG[-2])
-    distance += beyond * (DISTANCE_SDS[-1] - DISTANCE_SDS[-2])
-    return PuttingSkill(math.radians(angle_deg), distance)
+    typical = amateurs()
+    return PuttingSkill(math.radians(typical.putt_line_deg.at(handicap)), typical.putt_pace.at(handicap))
 
 
 def make_chance(
