@@ -37,8 +37,8 @@ def choose_recogniser(
         model_dir: folder of a Vosk model; without it the data directory is searched.
         engine: "neural", "pocketsphinx" or "vosk" to insist on one.
         extra_words: further words to understand, such as an address word.
-        asked: whether the player answers a question each time; a whole expected sentence is then taken more
-            readily.
+        asked: whether the player answers a question each time, in a word or two; a whole expected sentence is
+            then taken more readily, and PocketSphinx comes before the neural ear.
         on_first_use: called once before PocketSphinx is taught these sentences, which takes seconds.
         further: more sentences of the same kind, for an ear that learns from them in no time.
 
@@ -57,6 +57,11 @@ def choose_recogniser(
     if engine == "vosk":
         raise CaddieError(
             "vosk has no model to listen with: run `caddie voice model --fetch`, or give --model DIR"
+        )
+    if asked and engine is None:
+        # The neural ear refuses a word alone, such as "thin".
+        return Chosen(
+            _pocket(sentences, extra_words, asked, on_first_use), _why(engine, "the surer of short answers")
         )
     lacking = None
     if engine != "pocketsphinx":

@@ -226,7 +226,7 @@ def mirrored(situation: Situation) -> Situation:
     "situation",
     [
         Situation(pin_m=75, lie="light_rough", pin_position="middle_left", hazards=(water(Side.LEFT),)),
-        Situation(pin_m=60, wind=wind(WindFrom.LEFT, 7)),
+        Situation(pin_m=55, wind=wind(WindFrom.LEFT, 7)),
         Situation(pin_m=50, stance=(Stance.BALL_ABOVE,)),
         Situation(pin_m=35, green=Green(side_fall=Fall.LEFT_TO_RIGHT, side_slope=0.04)),
     ],

@@ -27,7 +27,8 @@ SUBJECTS = (
 """The files of the corpus: one that is missing, or one that is not named here, fails."""
 ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
-    "varied 3", "varied 4", "fresh 1", "families 4", "families 5", "families 6", "answers",
+    "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
+    "families 6", "answers",
 )  # fmt: skip
 _UNITS = {
     "yd": Unit.YARDS,
@@ -126,10 +127,10 @@ def lines(subject: str) -> list[Line]:
     """Every line of a subject, in order; keys at the top of its file hold for each that does not differ."""
     common = tomllib.loads((CORPUS / f"{subject}.toml").read_text(encoding="utf-8"))
     utterances = common.pop("utterances")
-    return [_line(subject, common | raw) for raw in utterances]
+    return [line_of(subject, common | raw) for raw in utterances]
 
 
-def _line(subject: str, raw: dict[str, Any]) -> Line:
+def line_of(subject: str, raw: dict[str, Any]) -> Line:
     say, origin, from_speech = raw.pop("say"), raw.pop("origin"), raw.pop("from_speech", False)
     asked, among = raw.pop("expecting", None), tuple(raw.pop("among", ()))
     if asked is not None:
