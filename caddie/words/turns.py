@@ -11,7 +11,7 @@ from caddie.situation import Finish
 from caddie.units import Unit
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import gists_of, intent_of, is_question
-from caddie.words.golf_talk import unit_said
+from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
 
@@ -98,7 +98,7 @@ def _by_clauses(text: str, whole: Understanding, understood: Reader) -> list[str
     for clause in _between_stops(text):
         heard = understood(clause)
         told = heard.intent in _TOLD and not heard.asks
-        if not _is_part(heard) or (told and _is_scrap(heard)):
+        if not _is_part(heard) or (told and _is_scrap(heard, whole)):
             passed = passed or clause * (heard.asks[:1] == ("pass",))
             continue
         if told and found and found[-1][1]:
@@ -110,10 +110,11 @@ def _by_clauses(text: str, whole: Understanding, understood: Reader) -> list[str
     return [clause for clause, _ in found] or [passed or text]
 
 
-def _is_scrap(heard: Understanding) -> bool:
+def _is_scrap(heard: Understanding, whole: Understanding) -> bool:
     """Whether a clause out of other talk tells too little to be a shot: a bare number, or "is it in the rough?"."""
     told = heard.situation.model_dump(exclude_defaults=True)
     alone = set(told) <= {"pin_m"} and heard.intent in _ADVISED_ON and unit_said(heard.heard) is None
+    alone = alone and not is_of_the_game(whole.heard)
     return (alone and not heard.club) or (is_question(heard.heard) and heard.intent is Intent.SITUATION)
 
 
@@ -179,7 +180,7 @@ def _parts(text: str, understood: Reader) -> list[str]:
             return [head, *_parts(tail, understood)]
         if name is None or (not apart and name not in _needs_no_stop()):
             continue
-        if not apart and _goes_on(text, understood):
+        if not apart and (_goes_on(text, understood) or tokens[at] in turn_data()["verbs"]):
             continue
         if name == UNDO and understood(tail).intent in _ADVISED_ON:
             # "Scratch that, it's twenty five" puts one fact right.
