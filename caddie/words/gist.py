@@ -15,14 +15,14 @@ from caddie.words.numbers import NUMBER_WORDS
 from caddie.words.sayings import (
     bare,
     compared,
-    firsts,
+    first_words,
     gist_data,
     part_named,
     saying_words,
     sayings_of,
     template,
 )
-from caddie.words.templates import Choice, Node, Sequence, Slot, Word
+from caddie.words.templates import Node, reached
 
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
@@ -111,7 +111,7 @@ def gists_of(text: str) -> tuple[str, ...]:
         for name, node in _index().get(words[start], ()):
             if not _unless(name).isdisjoint(words):
                 continue
-            for _, own in _reached(node, words, start):
+            for _, own in _ends(node, words, start):
                 if _is_plain(words, own):
                     found[name] = max(found.get(name, 0), len(own))
     if not found:
@@ -148,27 +148,20 @@ def _plain_words() -> frozenset[str]:
     return known_words() | saying_words() | frozenset(NUMBER_WORDS)
 
 
-def _reached(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
+def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
     """Where a gist may end that begins at ``start``, with the words that are its own."""
-    match node:
-        case Word(text) if text == GAP:
-            for end in range(start, min(start + MOST_BETWEEN, len(words)) + 1):
-                yield end, frozenset()
-        case Word(text):
-            if start < len(words) and words[start] == text:
-                yield start + 1, frozenset({start})
-        case Slot(name):
-            yield from _reached(part_named(name), words, start)
-        case Choice(options):
-            for option in options:
-                yield from _reached(option, words, start)
-        case Sequence(parts):
-            reached = {(start, frozenset[int]())}
-            for each in parts:
-                reached = {
-                    (end, own | more) for at, own in reached for end, more in _reached(each, words, at)
-                }
-            yield from reached
+
+    def word(text: str, found: Found) -> Iterator[Found]:
+        at, own = found
+        if text == GAP:
+            yield from ((end, own) for end in range(at, min(at + MOST_BETWEEN, len(words)) + 1))
+        elif at < len(words) and words[at] == text:
+            yield at + 1, own | {at}
+
+    def slot(name: str, found: Found) -> Iterator[Found]:
+        return reached(part_named(name), found, word, slot)
+
+    return reached(node, (start, frozenset()), word, slot)
 
 
 @cache
@@ -178,7 +171,7 @@ def _index() -> dict[str, list[tuple[str, Node]]]:
     for name, written in gist_data()["gist"].items():
         for each in written:
             node = template(each)
-            for word in firsts(node)[0]:
+            for word in first_words(node):
                 index.setdefault(word, []).append((name, node))
     return index
 

@@ -18,8 +18,7 @@ from caddie.words.numbers import NUMBER_WORDS
 from caddie.words.quantities import gather
 from caddie.words.reduction import reducer
 from caddie.words.spelling import Token
-from caddie.words.templates import Choice, Node, Slot, Word, parse
-from caddie.words.templates import Sequence as Parts
+from caddie.words.templates import Node, firsts, parse, reached
 
 Value = TypeVar("Value")
 
@@ -56,8 +55,8 @@ class PhraseLine:
 
     def beginning(self, said: "Said", at: int) -> Iterator[Node]:
         """The ways to say it that may begin at a word."""
-        for node, firsts in self.nodes:
-            if not firsts.isdisjoint(said.kinds[at]):
+        for node, begins_with in self.nodes:
+            if not begins_with.isdisjoint(said.kinds[at]):
                 yield node
 
 
@@ -111,28 +110,25 @@ class Said:
         return "".join(parts).strip()
 
 
+FilledTo = tuple[int, SlotsFilled]
+"""A place reached in what is said, and what the slots hold by then."""
+
+
 def laid_out(text: str, names: Names, unit: Unit, pace_m: float) -> Said:
     """An utterance in plain words, "4th" as "fourth"."""
     spelled = _WRITTEN.sub(lambda found: _ordinals_by_number().get(int(found[1]), found[0]), text)
     return Said((), names, unit, pace_m).with_tokens(reducer().tokens(spelled))
 
 
-def ends(node: Node, said: Said, at: int, found: SlotsFilled) -> Iterator[tuple[int, SlotsFilled]]:
+def ends(node: Node, said: Said, at: int, found: SlotsFilled) -> Iterator[FilledTo]:
     """Where a template may end that begins at ``at``, and what its slots hold then."""
-    match node:
-        case Word(text):
-            if at < len(said.tokens) and said.tokens[at].text == text and _goes_on(said, at, found):
-                yield at + 1, found
-        case Choice(options):
-            for option in options:
-                yield from ends(option, said, at, found)
-        case Slot(name):
-            yield from _slot(name, said, at, found)
-        case Parts(parts):
-            reached = [(at, found)]
-            for part in parts:
-                reached = [each for place, so_far in reached for each in ends(part, said, place, so_far)]
-            yield from reached
+
+    def word(text: str, filled: FilledTo) -> Iterator[FilledTo]:
+        place, so_far = filled
+        if place < len(said.tokens) and said.tokens[place].text == text and _goes_on(said, place, so_far):
+            yield place + 1, so_far
+
+    return reached(node, (at, found), word, lambda name, filled: _slot(name, said, *filled))
 
 
 def _goes_on(said: Said, at: int, found: SlotsFilled) -> bool:
@@ -236,32 +232,18 @@ def _first_words(phrases: tuple[tuple[str, ...], ...]) -> frozenset[str]:
     return frozenset(words[0] for words in phrases)
 
 
-def _firsts(node: Node) -> tuple[frozenset[str], bool]:
-    """The words and slots that a template may begin with, and whether it may be empty."""
-    match node:
-        case Word(text):
-            return frozenset({text}), False
-        case Slot(name):
-            inner = [_firsts(each)[0] for each in _places(name)] if name in note_data()["places"] else []
-            return frozenset({f"{{{name}}}"}).union(*inner), False
-        case Choice(options):
-            each = [_firsts(option) for option in options]
-            return frozenset().union(*(words for words, _ in each)), any(empty for _, empty in each)
-        case Parts(parts):
-            found: frozenset[str] = frozenset()
-            for part in parts:
-                words, empty = _firsts(part)
-                found |= words
-                if not empty:
-                    return found, False
-            return found, True
+def _firsts_of_slot(name: str) -> tuple[frozenset[str], bool]:
+    """The slot itself and, for one that stands for phrases, what these begin with."""
+    phrases = _places(name) if name in note_data()["places"] else ()
+    inner = [firsts(each, _firsts_of_slot)[0] for each in phrases]
+    return frozenset({f"{{{name}}}"}).union(*inner), False
 
 
 @cache
 def lines(place: str) -> tuple[PhraseLine, ...]:
     """The lines of the grammar that stand in one place: whole, lead or part."""
     return tuple(
-        PhraseLine(item, tuple((node, _firsts(node)[0]) for node in map(parse, item["say"])))
+        PhraseLine(item, tuple((node, firsts(node, _firsts_of_slot)[0]) for node in map(parse, item["say"])))
         for item in note_data()["told"]
         if item["place"] == place
     )

@@ -14,7 +14,7 @@ from functools import cache, lru_cache
 from typing import Any
 
 from caddie.places import shipped
-from caddie.words.templates import Choice, Node, Sequence, Slot, Word, parse, say, words_of
+from caddie.words.templates import Node, firsts, parse, reached, say, words_of
 
 _NOT_SAID = re.compile(r"[^a-z0-9 ]+")
 _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
@@ -186,40 +186,23 @@ def _heard(text: str) -> Heard:
 
 def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[int]:
     """Where the templates may end that begin at ``start``."""
-    match node:
-        case Word(text):
-            if start < len(words) and words[start] == text:
-                yield start + 1
-        case Slot(name):
-            yield from _ends(part_named(name), words, start)
-        case Choice(options):
-            for option in options:
-                yield from _ends(option, words, start)
-        case Sequence(parts):
-            reached = {start}
-            for part in parts:
-                reached = {end for at in reached for end in _ends(part, words, at)}
-            yield from reached
+
+    def word(text: str, at: int) -> tuple[int, ...]:
+        return (at + 1,) if at < len(words) and words[at] == text else ()
+
+    def slot(name: str, at: int) -> Iterator[int]:
+        return reached(part_named(name), at, word, slot)
+
+    return reached(node, start, word, slot)
 
 
-def firsts(node: Node) -> tuple[frozenset[str], bool]:
-    """The words a template may begin with, and whether it may be empty."""
-    match node:
-        case Word(text):
-            return frozenset({text}), False
-        case Slot(name):
-            return firsts(part_named(name))
-        case Choice(options):
-            each = [firsts(option) for option in options]
-            return frozenset().union(*(words for words, _ in each)), any(empty for _, empty in each)
-        case Sequence(parts):
-            found: frozenset[str] = frozenset()
-            for part in parts:
-                words, empty = firsts(part)
-                found |= words
-                if not empty:
-                    return found, False
-            return found, True
+def first_words(node: Node) -> frozenset[str]:
+    """The words a template of the sayings may begin with."""
+    return firsts(node, _firsts_of_part)[0]
+
+
+def _firsts_of_part(name: str) -> tuple[frozenset[str], bool]:
+    return firsts(part_named(name), _firsts_of_part)
 
 
 def _one_way(name: str, chance: random.Random) -> str:
@@ -266,7 +249,7 @@ def _index() -> dict[str, list[tuple[str, Node]]]:
     index: dict[str, list[tuple[str, Node]]] = {}
     for name, nodes in _nodes().items():
         for node in nodes:
-            for word in firsts(node)[0]:
+            for word in first_words(node):
                 index.setdefault(word, []).append((name, node))
     return index
 

@@ -8,7 +8,7 @@
 
 import random
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass
 from functools import cache
@@ -18,6 +18,7 @@ from typing import TypeVar, overload
 from caddie.errors import CaddieError
 
 T = TypeVar("T")
+Reached = TypeVar("Reached", bound=Hashable)
 
 _PARTS = re.compile(r"\s*([()\[\]|]|\{[a-z_]+\}|[^\s()\[\]|{}]+)")
 
@@ -171,6 +172,65 @@ def say(node: Node, chance: random.Random, fill: Callable[[str], str]) -> str:
         case Sequence(parts):
             spoken = (say(part, chance, fill) for part in parts)
             return " ".join(words for words in spoken if words)
+
+
+def reached(
+    node: Node,
+    start: Reached,
+    word: Callable[[str, Reached], Iterable[Reached]],
+    slot: Callable[[str, Reached], Iterable[Reached]],
+) -> Iterator[Reached]:
+    """Every state that what is said can be in behind a template, when it is in ``start`` before it.
+
+    Args:
+        node: the template.
+        start: at least the place reached so far.
+        word: the states behind a literal word, none where it is not said there.
+        slot: the same for a slot by its name.
+    """
+    match node:
+        case Word(text):
+            yield from word(text, start)
+        case Slot(name):
+            yield from slot(name, start)
+        case Choice(options):
+            for option in options:
+                yield from reached(option, start, word, slot)
+        case Sequence(parts):
+            states = [start]
+            for part in parts:
+                if isinstance(part, Word):
+                    found = [end for at in states for end in word(part.text, at)]
+                else:
+                    found = [end for at in states for end in reached(part, at, word, slot)]
+                if not found:
+                    return
+                states = list(dict.fromkeys(found)) if len(found) > 1 else found
+            yield from states
+
+
+def firsts(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) -> tuple[frozenset[str], bool]:
+    """The words a template may begin with, and whether it may be empty; ``of_slot`` tells both of a slot.
+
+    >>> sorted(firsts(parse("[very] (deep|thick) rough"), lambda name: (frozenset(), False))[0])
+    ['deep', 'thick', 'very']
+    """
+    match node:
+        case Word(text):
+            return frozenset({text}), False
+        case Slot(name):
+            return of_slot(name)
+        case Choice(options):
+            each = [firsts(option, of_slot) for option in options]
+            return frozenset().union(*(words for words, _ in each)), any(empty for _, empty in each)
+        case Sequence(parts):
+            found: frozenset[str] = frozenset()
+            for part in parts:
+                words, empty = firsts(part, of_slot)
+                found |= words
+                if not empty:
+                    return found, False
+            return found, True
 
 
 def words_of(node: Node) -> Iterator[str]:

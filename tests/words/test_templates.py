@@ -16,8 +16,10 @@ from caddie.words.templates import (
     Templates,
     Word,
     expansions,
+    firsts,
     likely,
     parse,
+    reached,
     say,
     words_of,
 )
@@ -109,3 +111,20 @@ def test_what_may_be_left_out_is_left_out_two_times_in_three() -> None:
     chance = random.Random(1)
     drawn = [say(parse("[very] deep"), chance, str) for _ in range(3000)]
     assert drawn.count("deep") / 3000 == pytest.approx(2 / 3, abs=0.045)
+
+
+@given(NODES)
+def test_every_way_of_saying_a_template_is_reached_to_its_end_and_begins_with_a_first_word(
+    node: Node,
+) -> None:
+    ways = set(expansions(node))
+    begin_with, empty = firsts(node, lambda name: (frozenset({f"{{{name}}}"}), False))
+    assert begin_with >= {words[0] for words in ways if words}
+    assert empty == (() in ways)
+    for words in ways:
+
+        def literal(text: str, at: int, words: tuple[str, ...] = words) -> tuple[int, ...]:
+            return (at + 1,) if words[at : at + 1] == (text,) else ()
+
+        ends = set(reached(node, 0, literal, lambda name, at: literal(f"{{{name}}}", at)))
+        assert ends == {len(way) for way in ways if words[: len(way)] == way}
