@@ -58,13 +58,10 @@ def choose_recogniser(
         raise CaddieError(
             "vosk has no model to listen with: run `caddie voice model --fetch`, or give --model DIR"
         )
-    if asked and engine is None:
-        # The neural ear refuses a word alone, such as "thin".
-        return Chosen(
-            _pocket(sentences, extra_words, asked, on_first_use), _why(engine, "the surer of short answers")
-        )
+    # The neural ear refuses a word alone, such as "thin".
+    short = asked and engine is None
     lacking = None
-    if engine != "pocketsphinx":
+    if engine != "pocketsphinx" and not short:
         try:
             return Chosen(
                 _neural(sentences, extra_words, asked, on_first_use, further),
@@ -74,7 +71,7 @@ def choose_recogniser(
             if engine == "neural":
                 raise
             lacking = f"PocketSphinx listens: {error}"
-    why = _why(engine, "the neural ear cannot be used here")
+    why = _why(engine, "the surer of short answers" if short else "the neural ear cannot be used here")
     return Chosen(_pocket(sentences, extra_words, asked, on_first_use), why, lacking)
 
 

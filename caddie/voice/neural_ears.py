@@ -91,7 +91,8 @@ class NeuralEars:
         alone = [word for word in extra_words for _ in range(often)]
         self._usual = language_of([*sentences, *further, *alone])
         model = pocket_model.build(sentences, extra_words, on_first_use)
-        self._stream, self._second = StreamDecoder(model), WholeDecoder(model)
+        self._stream = StreamDecoder(model, model.strict_lm, model.strict_dictionary)
+        self._second = WholeDecoder(model)
         self._addressed = frozenset(extra_words)
         self._search = Search(self._network, BEAM)
         self._sentences = frozenset(sentences)

@@ -4,18 +4,14 @@ import math
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
 from caddie.voice import pocket_model
 from caddie.voice.ears import SHORTEST_S, SILENCE_AFTER_PAUSE_S, Heard, Partial
-from caddie.voice.pocket_decoders import Decoding, WholeDecoder, decoder
+from caddie.voice.pocket_decoders import Decoding, StreamDecoder, WholeDecoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples
 
-_SMALLEST = 1e-300
-# Without a second pass the decoder hands out its scores shifted right by ten bits.
-_FIRST_PASS_SCALE = 1024.0
 _CONFIDENCE_SLOPE = 5.0
 
 
@@ -76,32 +72,21 @@ class PocketEars:
         self._sentences = frozenset(sentences)
         self._answers: frozenset[str] = frozenset()
         model = self.model
-        self._stream = decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
-        self._general = decoder(model, model.general_lm, model.general_dictionary, streaming=True)
+        self._stream = StreamDecoder(model, model.strict_lm, model.strict_dictionary)
+        self._general = StreamDecoder(model, model.general_lm, model.general_dictionary)
         self._whole = WholeDecoder(model)
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
-        self._hiss = np.random.default_rng(0)
         self._blocks: list[Samples] = []
         self._samples = 0
         self._early: tuple[int, Future[Decoding]] | None = None
         self._partial = ""
-        self._open = False
 
     def feed(self, block: Samples) -> Partial | None:
         """Take mono int16 samples at 16 kHz; a Partial when the words so far have changed."""
-        if not self._open:
-            self._stream.start_utt()
-            self._general.start_utt()
-            self._open = True
         self._blocks.append(block)
         self._samples += block.size
-        # Exact zeros throw the decoder off; a faint hiss does not.
-        hiss = block if block.any() else self._hiss.integers(-8, 9, block.size, dtype=np.int16)
-        raw = hiss.tobytes()
-        self._stream.process_raw(raw, False, False)
-        self._general.process_raw(raw, False, False)
-        found = self._stream.hyp()
-        text = found.hypstr if found else ""
+        text = self._stream.feed(block)
+        self._general.feed(block)
         if text == self._partial:
             return None
         self._partial = text
@@ -119,13 +104,12 @@ class PocketEars:
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
-        if not self._open or self._samples < SHORTEST_S * SAMPLE_RATE_HZ:
+        if self._samples < SHORTEST_S * SAMPLE_RATE_HZ:
             self.reset()
             return Heard("", reason="silence")
-        self._stream.end_utt()
-        self._general.end_utt()
-        self._open = False
-        score = _score(self._stream) - _score(self._general)
+        self._stream.end()
+        self._general.end()
+        score = self._stream.score() - self._general.score()
         early = self._early
         if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
             decoding = early[1].result()
@@ -136,10 +120,8 @@ class PocketEars:
 
     def reset(self) -> None:
         """Forget what was fed since the last `finish`."""
-        if self._open:
-            self._stream.end_utt()
-            self._general.end_utt()
-            self._open = False
+        self._stream.end()
+        self._general.end()
         self._blocks, self._samples, self._early, self._partial = [], 0, None, ""
 
     def close(self) -> None:
@@ -162,9 +144,3 @@ class PocketEars:
         if margin < 0:
             return Heard(text, words, confidence, reason="off the topic")
         return Heard(text, words, confidence, accepted=True)
-
-
-def _score(decoder: Any) -> float:
-    """Score of a first pass's whole path [nat], relative to the best sound of each frame."""
-    found = decoder.hyp()
-    return math.log(max(found.score, _SMALLEST)) * _FIRST_PASS_SCALE if found else 0.0

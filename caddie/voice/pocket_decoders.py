@@ -1,5 +1,6 @@
 """PocketSphinx's decoders: one that follows speech, one for a whole utterance when nothing is to come any more."""
 
+import math
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,9 @@ from caddie.voice.pocket_model import PocketModel
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
 
 _FRAME_S = 0.01
+_SMALLEST = 1e-300
+# Without a second pass the decoder hands out its scores shifted right by ten bits.
+_FIRST_PASS_SCALE = 1024.0
 
 
 @dataclass(frozen=True)
@@ -64,8 +68,8 @@ class WholeDecoder:
 class StreamDecoder:
     """The words so far, while they are spoken."""
 
-    def __init__(self, model: PocketModel) -> None:
-        self._decoder = decoder(model, model.strict_lm, model.strict_dictionary, streaming=True)
+    def __init__(self, model: PocketModel, grammar: Path, dictionary: Path) -> None:
+        self._decoder = decoder(model, grammar, dictionary, streaming=True)
         self._hiss = np.random.default_rng(0)
         self._open = False
 
@@ -81,10 +85,15 @@ class StreamDecoder:
         return str(found.hypstr) if found else ""
 
     def end(self) -> None:
-        """Forget what was said."""
+        """Nothing more is said; what comes next begins anew."""
         if self._open:
             self._decoder.end_utt()
             self._open = False
+
+    def score(self) -> float:
+        """Score of the whole path of what was ended last [nat], relative to the best sound of each frame."""
+        found = self._decoder.hyp()
+        return math.log(max(found.score, _SMALLEST)) * _FIRST_PASS_SCALE if found else 0.0
 
 
 def decoder(model: PocketModel, grammar: Path, dictionary: Path, streaming: bool) -> Any:
