@@ -83,23 +83,12 @@ class Conversation:
         """Answer one utterance, each thing in it in the order it was said."""
         before, heard = self.known, text.strip()[:LONGEST_TEXT]
         heeded = heed(self._desk, self.known, text)
-        self.known = heeded.known if heeded.said is None else heeded.said.known
-        told = []
         if heeded.said is not None:
             told, self._leaving = [heeded.said], 0
-        player = self._desk.bag.player
-        for part in (
-            understand_turn(
-                heeded.text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech
-            )
-            if heeded.said is None
-            else ()
-        ):
-            said = self._one(part)
-            self.known = said.known
-            if said.mode is not None:
-                self._enter(said.mode)
-            told.append(said)
+            self.known = heeded.said.known
+        else:
+            self.known = heeded.known
+            told = self._each(heeded.text, from_speech=from_speech)
         said = with_notes(self._desk, before, in_order(_answered(told)), heeded)
         self.known = said.known
         if said.step:
@@ -118,6 +107,19 @@ class Conversation:
             logged=said.logged,
             over=said.over,
         )
+
+    def _each(self, text: str, *, from_speech: bool) -> list[Said]:
+        """Every thing said in a turn, answered in order."""
+        player, told = self._desk.bag.player, []
+        for part in understand_turn(
+            text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech
+        ):
+            said = self._one(part)
+            self.known = said.known
+            if said.mode is not None:
+                self._enter(said.mode)
+            told.append(said)
+        return told
 
     @property
     def _desk(self) -> Desk:

@@ -5,9 +5,9 @@ them is left out.
 """
 
 from collections.abc import Callable
-from functools import partial
+from functools import cache, partial
 
-from caddie.situation import Finish
+from caddie.situation import Finish, Situation
 from caddie.units import Unit
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import gists_of, intent_of, is_question
@@ -112,10 +112,10 @@ def _by_clauses(text: str, whole: Understanding, understood: Reader) -> list[str
 
 def _is_scrap(heard: Understanding, whole: Understanding) -> bool:
     """Whether a clause out of other talk tells too little to be a shot: a bare number, or "is it in the rough?"."""
-    told = heard.situation.model_dump(exclude_defaults=True)
-    alone = set(told) <= {"pin_m"} and heard.intent in _ADVISED_ON and unit_said(heard.heard) is None
-    alone = alone and not is_of_the_game(whole.heard)
-    return (alone and not heard.club) or (is_question(heard.heard) and heard.intent is Intent.SITUATION)
+    if is_question(heard.heard) and heard.intent is Intent.SITUATION:
+        return True
+    number = heard.intent in _ADVISED_ON and heard.situation == Situation(pin_m=heard.situation.pin_m)
+    return number and not heard.club and not unit_said(heard.heard) and not is_of_the_game(whole.heard)
 
 
 def _between_stops(text: str) -> list[str]:
@@ -214,17 +214,21 @@ def _kind(text: str, understood: Reader) -> str | Intent | None:
     return intent if intent in _TOLD else None
 
 
+@cache
 def _follows() -> frozenset[str]:
     return frozenset(turn_data()["follows"]) | _answered_by_advice()
 
 
+@cache
 def _leads() -> frozenset[str]:
     return frozenset(turn_data()["leads"])
 
 
+@cache
 def _needs_no_stop() -> frozenset[str]:
     return frozenset(turn_data()["leads_without_stop"])
 
 
+@cache
 def _answered_by_advice() -> frozenset[str]:
     return frozenset(turn_data()["answered_by_advice"])
