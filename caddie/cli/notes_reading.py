@@ -61,8 +61,11 @@ def unheard(word: str) -> list[str]:
     return []
 
 
-def notebook_or_none(bag: "Bag") -> "Notebook | None":
-    """What is remembered, or None with one line that tells why: the talk goes on without it."""
+def notebook_or_none(bag: "Bag", told: str | None = None) -> "Notebook | None":
+    """What is remembered, or None with one line that tells why: the talk goes on without it.
+
+    ``told`` is the reason why nothing is kept, where the user has read it already: it is not told again.
+    """
     from caddie.notes.notebook import Notebook
     from caddie.units import Unit
 
@@ -70,7 +73,8 @@ def notebook_or_none(bag: "Bag") -> "Notebook | None":
     try:
         notebook = Notebook(unit if unit is Unit.METRES else Unit.YARDS)
     except CaddieError as error:
-        typer.echo(f"caddie: {error}; this talk remembers nothing", err=True)
+        if str(error) != told:
+            typer.echo(f"caddie: {error}; this talk remembers nothing", err=True)
         return None
     for line in notebook.notes.problems:
         typer.echo(f"caddie: {line}; the rest of the notes count", err=True)

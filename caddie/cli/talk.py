@@ -62,7 +62,7 @@ def talk(
     owned = bag_at(bag)
     log, problem = (None, None) if no_log else _opened(log_file)
     mode = Mode.COMPETITION if competition else Mode.PRACTICE
-    notebook = None if no_log else notebook_or_none(owned)
+    notebook = None if no_log else notebook_or_none(owned, problem)
     conversation = Conversation(owned, mode=mode, seed=seed, log=log, log_problem=problem, notebook=notebook)
 
     def show(turn: "Turn") -> None:

@@ -8,10 +8,13 @@ that open sockets of their own; where `unshare` may be used, the kernel gives th
 import json
 import os
 import shutil
+import signal
+import socket
 import subprocess
 import sys
 import zipfile
 from pathlib import Path
+from urllib.request import HTTPCookieProcessor, build_opener
 
 import numpy as np
 import pytest
@@ -61,6 +64,8 @@ COMMANDS = {
 }
 MAY_FAIL = ("hear", "voice check", "bag new")
 """A machine without sound, or words that this recogniser does not hear, are told with exit code 2."""
+SERVES = "page"
+"""It goes on until it is stopped, and is tried on its own."""
 
 GUARD = """
 import os, sys
@@ -98,15 +103,28 @@ def leaves(group, before=()):
 
 
 def test_every_command_is_tried():
-    assert set(COMMANDS) == set(leaves(typer.main.get_command(app))), "give a new command a line above"
+    commands = set(leaves(typer.main.get_command(app)))
+    assert {*COMMANDS, SERVES} == commands, "give a new command a line above"
 
 
 @pytest.fixture
-def offline(tmp_path, home, bag):
-    """Run commands in a process without a network; how each ended, and who asked for the network."""
+def guarded(tmp_path, home):
+    """The environment of a process that the guard watches; the guard writes into ``tmp_path / "asked"``."""
     guard = tmp_path / "guard"
     guard.mkdir()
     (guard / "sitecustomize.py").write_text(GUARD)
+    (tmp_path / "asked").touch()
+    return {
+        **os.environ,
+        "PYTHONPATH": os.pathsep.join([str(guard), str(ROOT)]),
+        "CADDIE_HOME": str(home),
+        "ASKED": str(tmp_path / "asked"),
+    }
+
+
+@pytest.fixture
+def offline(tmp_path, home, bag, guarded):
+    """Run commands in a process without a network; how each ended, and who asked for the network."""
     work = tmp_path / "work"
     work.mkdir()
     save_bag(bag, home / "bag.toml")
@@ -119,24 +137,17 @@ def offline(tmp_path, home, bag):
         archive.writestr("small/am/final.mdl", "x" * 100)
 
     def run(commands):
-        asked = tmp_path / "asked"
-        asked.touch()
-        environment = {
-            **os.environ,
-            "PYTHONPATH": os.pathsep.join([str(guard), str(ROOT)]),
-            "CADDIE_HOME": str(home),
-            "ASKED": str(asked),
-        }
         done = subprocess.run(
             [*without_network(), sys.executable, "-c", RUN_ALL, json.dumps(commands)],
             capture_output=True,
             text=True,
             cwd=work,
-            env=environment,
+            env=guarded,
             timeout=300,
         )
         assert "should not happen" not in done.stderr, done.stderr
-        return json.loads(done.stdout.splitlines()[-1]), asked.read_text(), done.stderr
+        asked = (tmp_path / "asked").read_text()
+        return json.loads(done.stdout.splitlines()[-1]), asked, done.stderr
 
     return run
 
@@ -156,6 +167,24 @@ def test_no_command_needs_the_network(offline):
     failed = {name: code for name, code in ended.items() if code != 0 and name not in MAY_FAIL}
     assert not failed, errors
     assert all(code in (0, 2) for code in ended.values())
+
+
+def test_the_page_is_served_without_asking_for_the_network(tmp_path, guarded):
+    """Only what a browser on this machine asks for passes through: the guard sees the page ask for nothing."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    start = "from caddie.cli import run; run()"
+    command = [sys.executable, "-u", "-c", start, "page", "--no-open", "--port", str(port)]
+    page = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=tmp_path, env=guarded)
+    try:
+        address = page.stdout.readline().removeprefix("Open ").strip()
+        with build_opener(HTTPCookieProcessor()).open(address, timeout=60) as answer:
+            assert "caddie" in answer.read().decode()
+    finally:
+        page.send_signal(signal.SIGINT)
+        page.communicate(timeout=60)
+    assert (tmp_path / "asked").read_text() == ""
 
 
 def test_the_guard_stops_the_one_command_that_uses_the_network(offline):
