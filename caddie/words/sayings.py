@@ -11,10 +11,10 @@ import tomllib
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from caddie.places import shipped
-from caddie.words.templates import Node, firsts, parse, reached, say, words_of
+from caddie.words.templates import Node, firsts, needs, parse, reached, say, words_of
 
 _NOT_SAID = re.compile(r"[^a-z0-9 ]+")
 _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
@@ -32,6 +32,14 @@ class Heard:
     words: tuple[str, ...]
     starts: tuple[int, ...]
     ends: frozenset[int]
+
+
+class Way(NamedTuple):
+    """One template of a saying, and sets of words of each of which one must be there for it to be said."""
+
+    name: str
+    node: Node
+    needs: tuple[frozenset[str], ...]
 
 
 def says(text: str, saying: str) -> bool:
@@ -57,11 +65,16 @@ def sayings_of(text: str) -> tuple[str, ...]:
     """Every saying that the whole of ``text`` is, those that explain more of its words first."""
     heard = _heard(text)
     found: dict[str, int] = {}
+    words = frozenset(heard.words)
     for start in heard.starts:
-        for name, node in _index().get(heard.words[start], ()) if start < len(heard.words) else ():
-            length = max((end for end in _ends(node, heard.words, start) if end in heard.ends), default=start)
-            if length > start:
-                found[name] = max(found.get(name, 0), length - start)
+        for way in _index().get(heard.words[start], ()):
+            if any(needed.isdisjoint(words) for needed in way.needs):
+                continue
+            last = max(
+                (end for end in _ends(way.node, heard.words, start) if end in heard.ends), default=start
+            )
+            if last > start:
+                found[way.name] = max(found.get(way.name, 0), last - start)
     return tuple(sorted(found, key=lambda name: -found[name]))
 
 
@@ -201,6 +214,7 @@ def first_words(node: Node) -> frozenset[str]:
     return firsts(node, _firsts_of_part)[0]
 
 
+@cache
 def _firsts_of_part(name: str) -> tuple[frozenset[str], bool]:
     return firsts(part_named(name), _firsts_of_part)
 
@@ -244,13 +258,14 @@ def _nodes() -> dict[str, tuple[Node, ...]]:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, Node]]]:
+def _index() -> dict[str, list[Way]]:
     """Every template by the words it may begin with."""
-    index: dict[str, list[tuple[str, Node]]] = {}
+    index: dict[str, list[Way]] = {}
     for name, nodes in _nodes().items():
         for node in nodes:
+            way = Way(name, node, needs(node, _firsts_of_part))
             for word in first_words(node):
-                index.setdefault(word, []).append((name, node))
+                index.setdefault(word, []).append(way)
     return index
 
 

@@ -233,6 +233,17 @@ def firsts(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) ->
             return found, True
 
 
+def needs(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) -> tuple[frozenset[str], ...]:
+    """Sets of words of each of which at least one is said wherever a template is said, the smallest set first.
+
+    >>> [sorted(words) for words in needs(parse("[very] (deep|thick) rough"), lambda name: (frozenset(), False))]
+    [['rough'], ['deep', 'thick']]
+    """
+    parts = node.parts if isinstance(node, Sequence) else (node,)
+    each = (firsts(part, of_slot) for part in parts)
+    return tuple(sorted((words for words, empty in each if not empty), key=len))
+
+
 def words_of(node: Node) -> Iterator[str]:
     """Every literal word in a template."""
     match node:
