@@ -6,6 +6,7 @@ The bounds are what the model does on lines it was never taught, with some room;
 import json
 import shutil
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,13 @@ from caddie.words.second_opinion import FOLDER, MADE_FROM, Opinion, features, lo
 
 LEAST_RIGHT, MOST_WRONG, MOST_IDLE = 0.18, 0.04, 0.0
 """Shares of refused turns and of idle talk never taught."""
+MOST_ASKED_AFTER, MOST_ACTED_ON = 0.02, 0.005
+"""Shares of idle talk of the corpus, not taught, that are taken for anything, and for what is done at once."""
+
+
+def acted_on(taken: Iterable[str]) -> list[str]:
+    """Idle talk taken for what is done at once: a result is only asked after, which costs a question."""
+    return [line for line in taken if " taken for result," not in line]
 
 
 @pytest.fixture
@@ -55,17 +63,19 @@ def test_turns_never_taught_are_mostly_left_alone_and_seldom_taken_wrongly() -> 
 
 
 @pytest.mark.rare
-def test_idle_talk_of_the_corpus_is_never_taken_by_models_that_were_not_taught_it() -> None:
+def test_idle_talk_of_the_corpus_is_seldom_taken_by_models_that_were_not_taught_it() -> None:
     judged = [train_intents.judge(model, held) for model, held in train_intents.folds(train_intents.common())]
     assert sum(each.idle for each in judged) >= 350
-    assert [line for each in judged for line in each.idle_taken] == []
+    taken = [line for each in judged for line in each.idle_taken]
+    idle = sum(each.idle for each in judged)
+    assert len(acted_on(taken)) <= MOST_ACTED_ON * idle, taken
+    assert len(taken) <= MOST_ASKED_AFTER * idle, taken
     assert sum(each.right for each in judged) > 3 * sum(len(each.wrong) for each in judged), judged
 
 
 def test_idle_talk_of_the_corpus_is_not_taken_by_the_shipped_model() -> None:
-    """A result is only asked after, so idle talk that is thought one costs no more than a question."""
     taken = train_intents.judge(load(shipped(FOLDER)), train_intents.off_topic()).idle_taken
-    assert [line for line in taken if " taken for result," not in line] == []
+    assert acted_on(taken) == []
     assert len(taken) <= 4
 
 
