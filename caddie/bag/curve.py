@@ -16,6 +16,7 @@ _FULL_AT_HANDICAP = 14.0
 _PER_STROKE = 0.009
 _SHARE = (0.0, 0.25, 0.5, 0.75, 1.0)
 _FRACTION = (0.0, 0.28, 0.66, 0.86, 1.0)
+_SPEED = tuple(np.sqrt(_FRACTION).tolist())
 
 SAND_SPREAD = 1.8
 """How much wider the pattern is out of sand than from a clean lie: a ratio of 15.8 % to 7.8 % of the distance
@@ -29,6 +30,24 @@ def swing_fraction(share: ArrayLike) -> Floats:
     0.66
     """
     return np.asarray(np.interp(np.asarray(share, dtype=np.float64), _SHARE, _FRACTION))
+
+
+def speed_fraction(share: ArrayLike) -> Floats:
+    """Ball speed of a swing as a fraction of the full swing's: carry goes with its square. Any shape, rising.
+
+    >>> round(float(speed_fraction(0.5)), 2)
+    0.81
+    """
+    return np.asarray(np.interp(np.asarray(share, dtype=np.float64), _SHARE, _SPEED))
+
+
+def share_of_speed(fraction: ArrayLike) -> Floats:
+    """Inverse of :func:`speed_fraction`; beyond the full swing infinity.
+
+    >>> round(float(share_of_speed(speed_fraction(0.6))), 2)
+    0.6
+    """
+    return np.asarray(np.interp(np.asarray(fraction, dtype=np.float64), _SPEED, _SHARE, right=np.inf))
 
 
 def full_carry_m(loft_deg: ArrayLike, handicap: float) -> Floats:
@@ -56,4 +75,4 @@ def expected_spread_m(carry_m: ArrayLike, handicap: float) -> tuple[Floats, Floa
 
 def expected_mishits(handicap: float) -> float:
     """Chance of a heavy strike, and as large a one of a thin strike, with a wedge from a good lie."""
-    return 0.012 + 0.0022 * max(handicap + 5.0, 0.0)
+    return 0.004 + 0.0026 * max(handicap + 5.0, 0.0)
