@@ -1,7 +1,8 @@
 """How far amateurs on the course differ from a tour player on a range mat, by handicap.
 
-A few physical figures, each a straight line in the handicap but for one. They live in ``amateurs.toml`` beside this module, with
-their sources and date; ``python tests/shared/fit_amateurs.py --write`` fits them to published averages again.
+A few physical figures, each a straight line in the handicap but for one. They live in ``amateurs.toml`` beside this
+module, with their sources and date; ``python tests/shared/fit_amateurs.py --write`` fits them to published averages
+again.
 """
 
 import tomllib

@@ -20,7 +20,7 @@ IN_BETWEEN = 0.35
 practice, no source). It grows with the distance, so that a swing more that is measured never makes one wider."""
 AWAY = 0.125
 """Share of a full swing: half way between two measured swings a quarter apart. The shortest strokes, up to here, are
-played by feel where a swing of at most twice as much was measured, and up to less where the shortest is a longer one."""
+played by feel where a swing of at most twice as much was measured; where the shortest is a longer one, up to less."""
 UNMEASURED = 0.1
 """Extra spread, as a share, of a swing that no ball was measured of (common practice, no source)."""
 UNSURE_CARRY = 0.03

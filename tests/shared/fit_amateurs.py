@@ -30,7 +30,7 @@ from amateurs import (
 from fair_mix import approaches, greenside_bunkers
 from scipy.optimize import least_squares
 
-from caddie.bag.amateurs import FILE, Amateurs, Line, amateurs, read
+from caddie.bag.amateurs import FILE, Amateurs, amateurs, read
 from caddie.plan import launches, swings
 
 START: dict[str, tuple[float, float]] = {
