@@ -1,7 +1,8 @@
 """How far amateurs on the course differ from a tour player on a range mat, by handicap.
 
-A few physical figures, each a straight line in the handicap. They live in ``amateurs.toml`` beside this module, with
-their sources and date; ``python tests/shared/fit_amateurs.py --write`` fits them to published averages again.
+A few physical figures, each a straight line in the handicap but for one. They live in ``amateurs.toml`` beside this
+module, with their sources and date; ``python tests/shared/fit_amateurs.py --write`` fits them to published averages
+again.
 """
 
 import tomllib
@@ -30,6 +31,21 @@ class Line(Frozen):
         return self.tour + self.stroke * max(handicap - TOUR_HANDICAP, 0.0)
 
 
+class Growth(Frozen):
+    """A chance by handicap: the tour player's, and how many times as large each stroke above makes it."""
+
+    tour: float
+    stroke: float
+
+    def at(self, handicap: float) -> float:
+        """The chance of a handicap, before anything caps it.
+
+        >>> Growth(tour=0.01, stroke=2.0).at(-3)
+        0.04
+        """
+        return float(self.tour * self.stroke ** max(handicap - TOUR_HANDICAP, 0.0))
+
+
 class Amateurs(Frozen):
     """What the course adds to a clean pattern, and how amateurs putt."""
 
@@ -41,6 +57,9 @@ class Amateurs(Frozen):
     heavy: Line
     """Chance of a heavy strike with a pitch from a good lie, above that at the range
     (:func:`caddie.bag.curve.expected_mishits`)."""
+    sand_heavy: Growth
+    """The same of a splash from a good lie in sand: of 26 handicaps one in five stays in, of 2s one in a hundred, so it
+    grows faster than any line."""
     putt_line_deg: Line
     """Spread of the line that a putt starts on."""
     putt_pace: Line

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from caddie.arrays import Floats
-from caddie.bag.curve import SAND_SPREAD, expected_spread_m
+from caddie.bag.curve import SAND_SPREAD, expected_spread_m, speed_fraction
 from caddie.bag.models import Bag, Carry, Club, ClubKind
 from caddie.ball.air import Air, air
 from caddie.ball.flight import fly
@@ -27,7 +27,8 @@ SAND_KEEPS = CONTACT["bunker"].speed_share
 
 def grass_speed(share: Floats, knots: Floats, speed_m_s: Floats) -> Floats:
     """Ball speed from grass [m/s] at swing shares, beyond the longest knot in proportion."""
-    return np.asarray(np.interp(share, knots, speed_m_s) * np.maximum(share / knots[-1], 1.0))
+    between = np.interp(speed_fraction(share), speed_fraction(knots), speed_m_s)
+    return np.asarray(between * np.maximum(share / knots[-1], 1.0))
 
 
 def followed(along: Floats, known: Floats, value: Floats, at_rest: float) -> Floats:

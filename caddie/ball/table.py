@@ -195,14 +195,19 @@ def tabulate(
     angle = np.array([_TURN_RAD, -_TURN_RAD]).reshape(2, 1, 1)
     both = replace(both, azimuth_rad=both.azimuth_rad + angle)
 
-    straight = fly(launches, air, height, aero)
-    turned = fly(both, air, height[:, grid.some], aero) if windy else None
+    def flown(level: Floats) -> tuple[Landing, Landing | None]:
+        if not windy:
+            return fly(launches, air, level, aero), None
+        beside = both, np.stack([level[:, grid.some]] * 2)
+        straight, turned = _flown_at_once(air, aero, (launches, level), beside)
+        return straight, turned
+
+    straight, turned = flown(height)
     landings = grid.fields(_fields(straight), None if turned is None else _fields(turned), _PAIRS)
     if not ways:
         return FlightTable(grid.slowest, grid.step, landings)
     if np.any(height > 0.0):
-        straight = fly(launches, air, floor, aero)
-        turned = fly(both, air, floor[:, grid.some], aero) if windy else None
+        straight, turned = flown(floor)
 
     def on_ways(balls: Launch, level: Floats, end: Landing) -> Floats:
         nodes = on_the_way(balls, air, level, end, aero, NODES - 1)
@@ -211,6 +216,26 @@ def tabulate(
     ways_turned = None if turned is None else on_ways(both, floor[:, grid.some], turned)
     along = grid.fields(on_ways(launches, floor, straight), ways_turned, _WAY_PAIRS)
     return FlightTable(grid.slowest, grid.step, landings, along)
+
+
+def _flown_at_once(air: Air, aero: str, *sets: tuple[Launch, Floats]) -> list[Landing]:
+    """Landings of sets of launches with their landing heights.
+
+    A step of a flight costs nearly the same for few balls as for many.
+    """
+    joined = Launch(
+        **{
+            name: np.concatenate([getattr(launch, name).ravel() for launch, _ in sets])
+            for name in Launch.__dataclass_fields__
+        }
+    )
+    end = fly(joined, air, np.concatenate([height.ravel() for _, height in sets]), aero)
+    bounds = np.cumsum([height.size for _, height in sets])[:-1]
+    parts = {name: np.split(value, bounds) for name, value in vars(end).items()}
+    return [
+        Landing(**{name: values[number].reshape(height.shape) for name, values in parts.items()})
+        for number, (_, height) in enumerate(sets)
+    ]
 
 
 @dataclass(frozen=True, eq=False)

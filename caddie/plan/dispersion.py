@@ -14,15 +14,13 @@ import numpy as np
 from caddie.arrays import Floats
 from caddie.bag import Miss, Player
 from caddie.bag.amateurs import amateurs
-from caddie.bag.curve import SAND_SPREAD
+from caddie.bag.curve import SAND_SPREAD, skill_factor
 from caddie.situation import Lie, Sitting, Situation
 
 TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""
 PHI = 1.1127756842787055
 """The root of phi^6 = phi + 1."""
-SPREAD_GROWTH = 0.035
-"""Growth of the pattern with each handicap stroke above the tour."""
 BITE_HANDICAP = 14.0
 PATTERN_PRIOR_SHOTS = 10.0
 """Balls that the prior spread counts for."""
@@ -124,11 +122,6 @@ def lie_spread(situation: Situation) -> float:
     elif situation.sitting is Sitting.UP:
         factor *= 0.9
     return factor * (1.0 + 0.12 * len(situation.stance))
-
-
-def skill_factor(handicap: float) -> float:
-    """How much wider this player's pattern is than a tour player's (handicap -5)."""
-    return 1.0 + SPREAD_GROWTH * max(handicap + 5.0, 0.0)
 
 
 def course_share(course_shots: Floats) -> Floats:

@@ -17,7 +17,7 @@ from caddie.situation import Lie, Sitting, Situation, Stance
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
 MOST_MISHIT = 0.45
-THIN_TO_HEAVY = 0.3
+THIN_TO_HEAVY = 0.15
 """Thin strikes for each heavy one that the course adds, mild ones counted (common practice, no source)."""
 WHOLE_M = 45.0
 """From a flag this far off on, the course adds its whole share (common practice, no source)."""
@@ -125,13 +125,12 @@ def _course_adds(handicap: float, situation: Situation) -> float:
     """Chance of a heavy strike with a pitch that the course adds to what is seen at the range.
 
     On grass it comes from footing and nerves rather than from the lie, and a stroke to a flag near by, being small,
-    does not go wrong so often; sand adds its own.
+    does not go wrong so often; sand has a figure of its own.
     """
     lie = situation.lie or Lie.FAIRWAY
-    added = amateurs().heavy.at(handicap)
     if lie in (Lie.BUNKER, Lie.PLUGGED):
-        return added * _HEAVY_BY_LIE[lie]
-    return added * min((situation.pin_m or WHOLE_M) / WHOLE_M, 1.0)
+        return amateurs().sand_heavy.at(handicap) * _HEAVY_BY_LIE[lie] / _HEAVY_BY_LIE[Lie.BUNKER]
+    return amateurs().heavy.at(handicap) * min((situation.pin_m or WHOLE_M) / WHOLE_M, 1.0)
 
 
 def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from caddie.arrays import Floats
 from caddie.bag import Bag, Carry, Club, ClubKind, SwingLength
-from caddie.bag.curve import expected_spread_m
+from caddie.bag.curve import expected_spread_m, share_of_speed, speed_fraction, swing_fraction
 from caddie.bag.sand import SPLASH_SPEED
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
@@ -20,7 +20,7 @@ IN_BETWEEN = 0.35
 practice, no source). It grows with the distance, so that a swing more that is measured never makes one wider."""
 AWAY = 0.125
 """Share of a full swing: half way between two measured swings a quarter apart. The shortest strokes, up to here, are
-played by feel."""
+played by feel where a swing of at most twice as much was measured; where the shortest is a longer one, up to less."""
 UNMEASURED = 0.1
 """Extra spread, as a share, of a swing that no ball was measured of (common practice, no source)."""
 UNSURE_CARRY = 0.03
@@ -37,7 +37,11 @@ AT_REST = 0.7
 
 @dataclass(frozen=True, eq=False)
 class SwingCurve:
-    """One club: ball speed off a clean lie and spread by share of a full swing, measured knots joined."""
+    """One club: ball speed off a clean lie and spread by share of a full swing, measured knots joined.
+
+    Between two measured swings they follow the usual curve of speed and carry by swing, so that a gap where a swing
+    was not measured is no shorter a way and no narrower a pattern than one that was.
+    """
 
     club: Club
     share: Floats
@@ -66,25 +70,29 @@ class SwingCurve:
 
     def speed_at(self, share: Floats) -> Floats:
         """Ball speed off a clean lie [m/s] for swing shares (any shape)."""
-        return np.interp(share, self.share, self.speed_m_s)
+        return np.interp(speed_fraction(share), speed_fraction(self.share), self.speed_m_s)
 
     def share_at(self, speed_m_s: Floats) -> Floats:
         """Swing share that gives a ball speed off a clean lie; beyond the longest swing infinity."""
-        return np.interp(speed_m_s, self.speed_m_s, self.share, right=np.inf)
+        return share_of_speed(np.interp(speed_m_s, self.speed_m_s, speed_fraction(self.share), right=np.inf))
 
     def carry_at(self, share: Floats) -> Floats:
         """Measured carry [m] for swing shares."""
-        return np.interp(share, self.share, self.carry_m)
+        return self._by_carry(share, self.carry_m)
 
     def spread_at(self, share: Floats) -> tuple[Floats, Floats]:
         """Spread of carry and direction [m] off a clean lie, wider between two measured swings."""
         away = np.abs(self.share[1:] - np.asarray(share)[..., None]).min(axis=-1)
-        away = np.minimum(away, np.maximum(np.asarray(share) - AWAY, 0.0))
+        felt = AWAY * min(2 * AWAY / float(self.share[1]), 1.0)
+        away = np.minimum(away, np.maximum(np.asarray(share) - felt, 0.0))
         wider = 1.0 + IN_BETWEEN * away / AWAY
         return (
-            np.interp(share, self.share, self.length_sd_m) * wider,
-            np.interp(share, self.share, self.side_sd_m) * wider,
+            self._by_carry(share, self.length_sd_m) * wider,
+            self._by_carry(share, self.side_sd_m) * wider,
         )
+
+    def _by_carry(self, share: Floats, values: Floats) -> Floats:
+        return np.interp(swing_fraction(share), swing_fraction(self.share), values)
 
     def course_at(self, share: Floats) -> Floats:
         """Share of what the course adds by handicap, for swing shares."""

@@ -30,6 +30,7 @@ TURN_RAD = float(np.hypot(SECTOR_RAD / np.sqrt(12.0), SWING_SHARE * GUST_SHARE))
 UNSTEADY_PER_M_S = 0.04
 """How much wider a player's own pattern gets, and how much likelier a mishit, with every m/s of wind at the head:
 balance and tempo suffer (that they do is common practice; how much has no source)."""
+LEAST_CARRY_M = 0.1
 _STRONGER = 0.25
 _EVERY = 7
 """What the wind does changes slowly with ball speed: every seventh one is flown."""
@@ -54,8 +55,11 @@ def wind_error(launch: Launch, today: Air, height_m: float, carry_m: Floats) -> 
     some = distinct(np.linspace(0, count - 1, count // _EVERY + 2).round().astype(np.intp))
     still, told, gust, turned = _ends(launch, some, today, height_m)
     length, side = np.hypot(speed_share(today) / _STRONGER * (gust - told), turned - told)[1:]
-    spread = [_between(launch.speed_m_s, some, value) for value in (still[0], length, side)]
-    return WindError(np.maximum.accumulate(spread[0], axis=1), spread[1], spread[2])
+    # As shares of the carry they change more evenly with ball speed than in metres.
+    flown = np.maximum(told[0], LEAST_CARRY_M)
+    shares = [_between(launch.speed_m_s, some, value / flown) for value in (still[0] - told[0], length, side)]
+    still_carry_m = np.maximum.accumulate(carry_m + shares[0] * carry_m, axis=1)
+    return WindError(still_carry_m, shares[1] * carry_m, shares[2] * carry_m)
 
 
 def speed_share(today: Air) -> float:

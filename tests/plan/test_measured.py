@@ -18,6 +18,7 @@ from caddie.units import YARD_M
 
 AIR = air(17.0, 60.0)
 PARTIAL = ("hip", "chest", "shoulder")
+CELLS = [(club.id, cell.swing) for club in load_bag().clubs for cell in club.carries]
 
 
 def without(bag: Bag, swings: tuple[str, ...]) -> Bag:
@@ -38,8 +39,8 @@ def strokes(bag: Bag, pin_yd: float, lie: Lie = Lie.FAIRWAY) -> float:
     return float(rank_scores(outcome.strokes, bag.player.risk).min())
 
 
-@pytest.mark.parametrize("pin_yd", [35, 50, 65, 80])
-@pytest.mark.parametrize("swings", [PARTIAL, ("hip", "shoulder")])
+@pytest.mark.parametrize("pin_yd", [14, 21, 35, 50, 65, 80])
+@pytest.mark.parametrize("swings", [PARTIAL, ("hip", "shoulder"), ("hip",)])
 def test_a_bag_with_fewer_measured_swings_never_looks_better(pin_yd, swings):
     """Left out or filled with estimates: 0.01 strokes is the luck of the draw."""
     bag = load_bag()
@@ -47,6 +48,27 @@ def test_a_bag_with_fewer_measured_swings_never_looks_better(pin_yd, swings):
     measured = strokes(bag, pin_yd)
     assert strokes(few, pin_yd) > measured - 0.01
     assert strokes(estimated(few), pin_yd) > measured - 0.01
+
+
+@settings(deadline=None, max_examples=8)
+@given(
+    st.sets(st.sampled_from(CELLS), min_size=1, max_size=len(CELLS) - 1),
+    st.floats(12, 110),
+    st.sampled_from([Lie.FAIRWAY, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH, Lie.BARE]),
+    st.sampled_from([0.0, 14.0, 28.0]),
+)
+def test_no_cells_are_better_left_out(gone, pin_yd, lie, handicap):
+    """Any of them, from any grass, for any player with this bag's cells."""
+    player = load_bag().player.model_copy(update={"handicap": handicap})
+    bag = load_bag().model_copy(update={"player": player})
+    clubs = tuple(
+        club.with_cells(tuple(cell for cell in club.carries if (club.id, cell.swing) not in gone))
+        for club in bag.clubs
+    )
+    few = bag.model_copy(update={"clubs": clubs})
+    measured = strokes(bag, pin_yd, lie)
+    assert strokes(few, pin_yd, lie) > measured - 0.02
+    assert strokes(estimated(few), pin_yd, lie) > measured - 0.02
 
 
 @settings(deadline=None, max_examples=20)

@@ -5,6 +5,7 @@ read. The players' bags are those that ``bag new`` estimates. The same checks as
 ``python tests/shared/fit_amateurs.py``.
 """
 
+import numpy as np
 import pytest
 from amateurs import (
     BANDS,
@@ -14,12 +15,16 @@ from amateurs import (
     chosen,
     mean,
     played,
+    published,
     putt_checks,
     putted,
 )
-from fair_mix import approaches, greenside_bunkers
+from fair_mix import GREENS_IN_REGULATION, approaches, first_putts_m, greenside_bunkers
+from scipy.optimize import brentq
 
 from caddie.bag.amateurs import amateurs
+from caddie.plan.putt.skill import PuttingSkill, make_chance, skill_for, three_putt_chance
+from caddie.units import FOOT_M
 
 SITUATIONS = 25
 SEED = 3
@@ -32,21 +37,11 @@ BEYOND = {
 """Putts known not to be met: another service's users make fewer from 3-5 ft than a spread of the line can bring
 together with the makes from 6-9 ft; and scratch players are said to three-putt less often than the tour does."""
 NEARER = ("50-75 yd", "75-100 yd")
-FARTHER = {
-    ("bunker: stayed in the bunker", 2.0),
-    ("bunker: missed the green", 2.0),
-    ("100 yd: mean distance left", 0.0),
-    ("100 yd: missed short", 25.0),
-}
-"""Shots that lie at the edge of their tolerance or just beyond: good players leave 7 % in the sand against 1 % and miss
-16 % against 10 %, scratch players are left 36 ft against 31, and 37 % of a 25's shots are short against 46."""
 
 
 def wrong(checks):
     return [
-        check.line()
-        for check in checks
-        if abs(check.off) > 1 and (check.what, check.handicap) not in BEYOND | FARTHER
+        check.line() for check in checks if abs(check.off) > 1 and (check.what, check.handicap) not in BEYOND
     ]
 
 
@@ -68,6 +63,46 @@ def test_three_putts_outnumber_one_putts_only_from_a_long_way():
     source but this one has more three-putts."""
     for handicap, asked_ft in ((0.0, 29), (10.0, 28), (20.0, 25), (25.0, 22)):
         assert asked_ft - 8.5 < putted(handicap).as_many_ft < asked_ft + 4
+
+
+def test_scratch_players_cannot_three_putt_less_than_the_tour_does():
+    """Published 2.6 % at scratch (H), 8.9 % by another service (G2: 1.6 a round). A tour player's skill, fitted to the
+    makes of 2016-18, three-putts more of a scratch player's holes than the first, far fewer than the second."""
+    hit_m, missed_m = first_putts_m(0.0)
+    share = GREENS_IN_REGULATION[0.0]
+    tour = [float(three_putt_chance(lengths, skill_for(-5.0)).mean()) for lengths in (hit_m, missed_m)]
+    of_tour = share * tour[0] + (1 - share) * tour[1]
+    few = 1 / published("holes per three-putt", "all", "holes")[0.0]
+    many = published("three-putts a round", "all", "count")[0.0] / 18
+    assert 1.1 * few < of_tour < putted(0.0).three < many
+
+
+@pytest.mark.parametrize("handicap", [0.0, 15.0])
+def test_makes_from_3_to_5_feet_are_of_other_players_than_those_from_6_to_9(handicap):
+    """A line so unsure that it makes what G says of 3-5 ft makes fewer from 6-9 ft than F says by more than 4 points:
+    the figures of one service cannot be met together with the other's, and F's are met at its three lengths."""
+    asked, longer = (published("putts", name, "made")[handicap] / 100 for name in ("3-5 ft", "6-9 ft"))
+    pace = skill_for(handicap).distance_sd
+
+    def made(line_deg, low_ft, high_ft):
+        return float(
+            make_chance(
+                np.linspace(low_ft, high_ft, 40) * FOOT_M, PuttingSkill(np.radians(line_deg), pace)
+            ).mean()
+        )
+
+    line_deg = brentq(lambda line: made(line, 3.0, 5.0) - asked, 0.5, 5.0)
+    assert made(line_deg, 6.0, 9.0) < longer - 0.04
+
+
+def test_three_putts_from_25_feet_are_what_the_published_makes_leave():
+    """7 % is what a secondary source (C) implies of 25 ft. A tour player's pace with the line that F's makes ask of a
+    15 three-putts 10 % from there, as short second putts are missed; what is told lies between what *Every Shot Counts*
+    (2014, from memory) has of a golfer who shoots 90 at 20 and at 30 ft."""
+    skill = skill_for(15.0)
+    of_tour_pace = PuttingSkill(skill.angle_sd_rad, skill_for(-5.0).distance_sd)
+    assert float(three_putt_chance(25 * FOOT_M, of_tour_pace)) > 0.09
+    assert 0.08 < putted(15.0).three_25_ft < 0.18
 
 
 def test_figures_are_those_of_people():

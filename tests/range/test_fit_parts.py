@@ -103,8 +103,8 @@ def test_the_expected_curve_rises_with_the_swing_and_falls_with_loft_and_handica
     assert (np.diff(swing_fraction(share)) > 0).all()
     assert (np.diff(full_carry_m(np.linspace(10, 70, 40), 14)) < 0).all()
     assert expected_carry_m(56, 1, 5) > expected_carry_m(56, 1, 25)
-    length, side = expected_spread_m(np.array([8.0, 85.0]), -5)
-    assert length / [8.0, 85.0] == pytest.approx([0.16, 0.06], abs=0.04)
+    length, side = expected_spread_m(np.array([8.0, 85.0]), 0)
+    assert length / [8.0, 85.0] == pytest.approx([0.13, 0.05], abs=0.01)
     assert (side < length).all()
 
 

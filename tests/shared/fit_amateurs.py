@@ -30,21 +30,26 @@ from amateurs import (
 from fair_mix import approaches, greenside_bunkers
 from scipy.optimize import least_squares
 
-from caddie.bag.amateurs import FILE, Amateurs, Line, amateurs, read
+from caddie.bag.amateurs import FILE, Amateurs, amateurs, read
 from caddie.plan import launches, swings
 
-START = {"misjudged": (0.020, 0.0040), "astray": (0.011, 0.0036), "heavy": (0.001, 0.0038)}
+START: dict[str, tuple[float, float]] = {
+    "misjudged": (0.020, 0.0040),
+    "astray": (0.011, 0.0036),
+    "heavy": (0.001, 0.0038),
+    "sand_heavy": (0.006, 1.125),
+}
 """Tour player, and each stroke above."""
-SCALE = np.array([0.01, 0.001] * len(START))
-LEAST = np.array([0.010, 0.0, 0.010, 0.0, 0.0, 0.0])
-MOST = np.array([np.inf, 0.0045, np.inf, np.inf, np.inf, np.inf])
+SCALE = np.array([0.01, 0.001, 0.01, 0.001, 0.01, 0.001, 0.003, 0.03])
+LEAST = np.array([0.010, 0.0, 0.010, 0.0, 0.0, 0.0, 0.001, 1.0])
+MOST = np.array([np.inf, 0.0045, np.inf, np.inf, np.inf, np.inf, np.inf, 1.2])
 """Nobody of handicap 25 misjudges a distance by more than some 17 % (one standard deviation; common practice, no
 source): what more they come up short by are poor strikes."""
 PULL = 0.3
 """Tolerances that a figure is pulled by when it is one of :data:`SCALE` from its start."""
 PUTT_START = (0.035, 0.0005)
 PUTT_SCALE = np.array([0.01, 0.0005])
-TOUR_PUTTS = (1.02, 0.080)
+TOUR_PUTTS = {"putt_line_deg": 1.02, "putt_pace": 0.080}
 """Fitted to the makes of 2016-18 (tests/plan/putt/test_skill.py)."""
 FITTED_TO = (1,)
 """Seeds of the mixes."""
@@ -66,9 +71,11 @@ Cells = dict[tuple[str, float], list[Shot]]
 
 def figures(course: np.ndarray, putts: np.ndarray) -> Amateurs:
     """The figures of two vectors that the fits move."""
-    lines = {name: Line(tour=course[2 * i], stroke=course[2 * i + 1]) for i, name in enumerate(START)}
-    line_deg, pace = (Line(tour=tour, stroke=each) for tour, each in zip(TOUR_PUTTS, putts, strict=True))
-    return Amateurs(**lines, putt_line_deg=line_deg, putt_pace=pace)
+    pairs = dict(zip(START, course.reshape(-1, 2), strict=True))
+    pairs |= {name: (tour, each) for (name, tour), each in zip(TOUR_PUTTS.items(), putts, strict=True)}
+    return Amateurs.model_validate(
+        {name: {"tour": tour, "stroke": each} for name, (tour, each) in pairs.items()}
+    )
 
 
 @contextmanager
@@ -104,7 +111,7 @@ def fitted_putts() -> np.ndarray:
     """What each stroke adds to the line [deg] and the pace of putts."""
 
     def off(moved: np.ndarray) -> np.ndarray:
-        with using(figures(np.zeros(2 * len(START)), moved * PUTT_SCALE)):
+        with using(figures(course_of(amateurs()), moved * PUTT_SCALE)):
             checks = [check for handicap in HANDICAPS for check in putt_checks(handicap)]
         return np.array(
             [check.off for check in checks if check.what not in UNTRUE and not _better_than_tour(check)]
@@ -118,14 +125,15 @@ def _better_than_tour(check: Check) -> bool:
     return check.what.startswith("three-putts") and check.handicap == 0
 
 
+def course_of(these: Amateurs) -> np.ndarray:
+    """The figures of :data:`START` as a vector."""
+    return np.array([(getattr(these, name).tour, getattr(these, name).stroke) for name in START]).ravel()
+
+
 def fitted_course(situations: int, putts: np.ndarray) -> np.ndarray:
     """The figures of :data:`START`, fitted."""
-    start = np.array([each for pair in START.values() for each in pair])
-    now = amateurs()
-    course = np.array(
-        [each for name in START for each in (getattr(now, name).tour, getattr(now, name).stroke)]
-    )
-    course = np.clip(course, LEAST, MOST)
+    start = np.array(list(START.values())).ravel()
+    course = np.clip(course_of(amateurs()), LEAST, MOST)
     for _ in range(ROUNDS):
         with using(figures(course, putts)):
             mixes = [cells(situations, seed) for seed in FITTED_TO]
