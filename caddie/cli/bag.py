@@ -8,7 +8,7 @@ import typer
 
 from caddie.cli.bag_tables import print_fit, print_table
 from caddie.cli.consent import agreed, answer_to
-from caddie.cli.options import Yes
+from caddie.cli.options import OneObject, Yes
 from caddie.cli.output import output, refuse_kept
 from caddie.errors import CaddieError
 from caddie.units import SpeedUnit, Unit
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 
 OwnBagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
-OneObject = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
 Temperature = Annotated[float | None, typer.Option(help="Air temperature of that day, degrees Celsius.")]
 Altitude = Annotated[float | None, typer.Option(help="Height of the place above the sea, metres.")]
 

@@ -6,6 +6,7 @@ int16 samples at 16 kHz, and ``{"press"}``, ``{"release"}``, ``{"played": number
 """
 
 import asyncio
+import contextlib
 import json
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
@@ -56,7 +57,9 @@ class Wire:
         """Send objects and sound, in this order."""
         for part in parts:
             text = part if isinstance(part, bytes) else json.dumps(part)
-            self._loop.call_soon_threadsafe(self._waiting.put_nowait, text)
+            # A reply may still be on its way when the server has ended: nobody hears it.
+            with contextlib.suppress(RuntimeError):
+                self._loop.call_soon_threadsafe(self._waiting.put_nowait, text)
 
     async def pump(self, socket: WebSocket) -> None:
         """Send what waits until the socket is gone."""

@@ -1,7 +1,7 @@
 """The addresses of the page, each a line or two: read what is asked, call the view, answer as JSON."""
 
 import os
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
 from typing import Any
 
 from starlette.requests import Request
@@ -11,10 +11,11 @@ from starlette.routing import BaseRoute, Route
 from caddie.errors import CaddieError
 from caddie.page import asked
 from caddie.page.asked import read
+from caddie.page.guard import door_of
 from caddie.page.keys import Keys
 from caddie.page.papers import report_paper
 from caddie.page.service import Service, Views
-from caddie.page.shell import shell_files
+from caddie.page.shell import ShellFile
 from caddie.printable import one_line
 
 COOKIE_LASTS_S = 400 * 24 * 3600
@@ -26,10 +27,9 @@ Handle = Callable[[Request], Awaitable[Response]]
 class Routes:
     """The requests that the page makes."""
 
-    def __init__(self, service: Service, keys: Keys, on_let_in: Callable[[], None]) -> None:
-        """``on_let_in`` is called when a browser has come in, and the address is another one."""
-        self._service, self._keys, self._on_let_in = service, keys, on_let_in
-        self._files = shell_files()
+    def __init__(self, service: Service, keys: Keys, files: Mapping[str, ShellFile]) -> None:
+        """``files`` are the page's own, by name."""
+        self._service, self._keys, self._files = service, keys, files
 
     def all(self) -> list[BaseRoute]:
         """Every address."""
@@ -70,22 +70,12 @@ class Routes:
         """The page's own files; with the key of the moment a browser is let in."""
         key = request.query_params.get("key")
         if request.url.path == "/" and key is not None:
-            return self._let_in(request, key)
+            return _let_in(request, key)
         name = request.path_params.get("name") or {"/": "index.html"}.get(request.url.path, "worker.js")
         file = self._files.get(name)
         if file is None:
             return JSONResponse({"error": "there is no such page"}, 404)
         return Response(file.content, media_type=file.kind, headers={"cache-control": "no-cache"})
-
-    def _let_in(self, request: Request, key: str) -> Response:
-        answer = RedirectResponse("/", 303)
-        if self._keys.let_in(key):
-            answer.set_cookie(
-                self._keys.cookie_name, self._keys.cookie, max_age=COOKIE_LASTS_S, httponly=True,
-                samesite="strict", path="/",
-            )  # fmt: skip
-            self._on_let_in()
-        return answer
 
     async def talk(self, request: Request) -> Response:
         """The talk, with the token for changes."""
@@ -217,6 +207,18 @@ class Routes:
 
     async def _answer(self, act: Callable[[Views], dict[str, Any]]) -> Response:
         return JSONResponse(await self._service.do(act))
+
+
+def _let_in(request: Request, key: str) -> Response:
+    door = door_of(request.scope)
+    answer = RedirectResponse("/", 303)
+    cookie = door.let_in(key, request.headers.get("user-agent", ""))
+    if cookie is not None:
+        answer.set_cookie(
+            door.cookie_name, cookie, max_age=COOKIE_LASTS_S, httponly=True, samesite="strict", path="/",
+            secure=door.scheme == "https",
+        )  # fmt: skip
+    return answer
 
 
 def _shots(views: Views) -> dict[str, Any]:

@@ -247,6 +247,31 @@ def test_a_browser_that_was_not_let_in_is_told_what_to_do(chromium, server):
     context.close()
 
 
+def test_a_phone_comes_in_by_the_code_and_has_a_microphone(chromium, tmp_path):
+    """W3C Media Capture: navigator.mediaDevices is there in secure contexts alone."""
+    shutil.copy(ROOT / "demo_bag" / "bag.toml", tmp_path / "bag.toml")
+    running = PageServer(tmp_path)
+    running.start("--lan", "--address", "127.0.0.2")
+    code = running.next_line().split()[-1]
+    context = chromium.new_context(viewport=PHONE, has_touch=True, ignore_https_errors=True)
+    try:
+        page = context.new_page()
+        page.set_default_timeout(PATIENCE_MS)
+        page.goto(f"https://127.0.0.2:{running.port}")
+        for typed, left in (("AAAAA-AAAAA", "not the one of now"), (code, None)):
+            page.fill("#code", typed)
+            page.locator("#come-in button").tap()
+            if left:
+                expect(page.locator("#come-in label")).to_contain_text(left)
+        page.wait_for_selector("#actions button")
+        say(page, SHOT)
+        expect(page.locator("#shot img")).to_be_visible()
+        expect(page.locator("#listen")).to_be_visible()
+    finally:
+        context.close()
+        running.kill()
+
+
 def test_it_paints_and_answers_quickly(page, server):
     """A typed answer costs what it costs in this process, and little more; the paint does not wait for golf."""
     page.reload()

@@ -22,7 +22,7 @@ async function begin(handsFree) {
   });
   await context.audioWorklet.addModule("/shell/microphone.js");
   await context.resume();
-  const socket = new WebSocket(`ws://${location.host}/voice`);
+  const socket = new WebSocket(`${location.protocol.replace("http", "ws")}//${location.host}/voice`);
   socket.binaryType = "arraybuffer";
   const node = new AudioWorkletNode(context, "microphone");
   const now = { context, stream, socket, node, handsFree, held: false, sound: 0, source: null };
