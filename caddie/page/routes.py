@@ -42,7 +42,7 @@ class Routes:
             "/api/bag/undo": self.bag_undo,
             "/api/shots/remove": self.remove,
             "/api/shots/teach": self.teach,
-            "/api/practice/start": self.rehearse,
+            "/api/practice/start": self.begin,
             "/api/practice/tell": self.told,
             "/api/practice/stop": self.stop,
         }
@@ -158,25 +158,23 @@ class Routes:
         return await self._answer(teach)
 
     async def practice(self, request: Request) -> Response:
-        """The rehearsal."""
-        return await self._answer(lambda views: views.practice.state())
+        """What is practised, or may be."""
+        return await self._answer(lambda views: views.practice.state(views.bag.bag()))
 
-    async def rehearse(self, request: Request) -> Response:
-        """A rehearsal begun."""
-        wanted = await read(request, asked.RehearsalWanted)
-        return await self._answer(
-            lambda views: views.practice.start(views.bag.bag(), wanted.balls, wanted.order, views.seed)
-        )
+    async def begin(self, request: Request) -> Response:
+        """A rehearsal, game, drill or range session begun."""
+        wanted = await read(request, asked.PracticeWanted)
+        return await self._answer(lambda views: views.practice.start(views.bag.bag(), wanted, views.seed))
 
     async def told(self, request: Request) -> Response:
         """What became of a ball."""
         said = await read(request, asked.Saying)
-        return await self._answer(lambda views: views.practice.tell(said.id, said.text))
+        return await self._answer(lambda views: views.practice.tell(views.bag.bag(), said.id, said.text))
 
     async def stop(self, request: Request) -> Response:
-        """A rehearsal ended."""
+        """Practice ended."""
         await read(request, asked.Asked)
-        return await self._answer(lambda views: views.practice.stop())
+        return await self._answer(lambda views: views.practice.stop(views.bag.bag()))
 
     async def shot_picture(self, request: Request) -> Response:
         """The picture of a plan."""

@@ -61,7 +61,7 @@ class Views:
         mode = Mode.COMPETITION if wanted.competition else Mode.PRACTICE
         self.talk = TalkView(owned, self.log, problem, mode, wanted.seed)
         self.shots = ShotsView(self.log, problem, path)
-        self.practice = PracticeView(self.log)
+        self.practice = PracticeView(self.log, path)
         self.card = CardPaper()
         with contextlib.suppress(CaddieError):
             self.card.card(owned, competition=False)
@@ -76,7 +76,8 @@ class Views:
         self.talk.plays_with(self.bag.bag())
 
     def close(self) -> None:
-        """Let go of the log."""
+        """Let go of the log, and of a range session."""
+        self.practice.close()
         if self.log is not None:
             self.log.close()
 

@@ -5,6 +5,7 @@ import io
 import os
 import re
 from collections.abc import Iterator
+from datetime import datetime
 from itertools import count
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from caddie.keeping import read_bytes, write_new
 from caddie.printable import table_cell
 from caddie.range.csv_import import Imported, UnsaidError, import_csv
 from caddie.range.csv_table import LARGEST_TABLE_BYTES
+from caddie.range.session import RangeSession
 from caddie.range.shots import Session, session_text
 
 
@@ -71,6 +73,21 @@ def keep_session(path: Path, session: Session, bag: Bag) -> None:
         CaddieError: if the folder cannot be written, or something has come to that place.
     """
     write_new(path, session_text(session, bag.player.distances_in), new_folder=True)
+
+
+def keep_range(ended: RangeSession, bag_path: Path, bag: Bag, now: datetime) -> Path | None:
+    """Keep the balls of a session that is over beside the bag; None when there are none, or they are kept already.
+
+    Raises:
+        CaddieError: if they cannot be written.
+    """
+    place = None
+    if ended.shots:
+        place = session_place(bag_path, ended.session(), "bunker" if ended.plan.sand else "range", bag)
+    if place is not None:
+        keep_session(place, ended.session(), bag)
+    ended.note_kept(now)
+    return place
 
 
 def read_session(path: Path, bag: Bag) -> Imported:

@@ -212,7 +212,7 @@ def test_every_target_is_large_enough_for_a_thumb(page):
         view(page, name)
         page.wait_for_timeout(300)
         small = page.evaluate(
-            """[...document.querySelectorAll('button, nav a, select, input:not([type=radio])')]
+            """[...document.querySelectorAll('button, nav a, select, input:not([type=radio], [type=checkbox])')]
               .filter((part) => part.offsetParent)
               .map((part) => [part.textContent, part.getBoundingClientRect()])
               .filter(([, box]) => box.height < 44 || box.width < 44).map(([text]) => text)"""

@@ -2,7 +2,7 @@
 const SHELL = "caddie shell";
 const FILES = [
   "/", "/shell/page.css", "/shell/theme.js", "/shell/main.js", "/shell/dom.js", "/shell/wire.js", "/shell/talk.js",
-  "/shell/bag.js", "/shell/voice.js", "/shell/microphone.js", "/shell/practice.js", "/shell/shots.js", "/shell/icon.svg", "/shell/caddie.webmanifest",
+  "/shell/bag.js", "/shell/voice.js", "/shell/microphone.js", "/shell/practice.js", "/shell/playing.js", "/shell/shots.js", "/shell/icon.svg", "/shell/caddie.webmanifest",
 ];
 
 self.addEventListener("install", (event) => {
