@@ -14,7 +14,7 @@ from caddie.errors import CaddieError
 if TYPE_CHECKING:
     from caddie.page.certificate import Certificate
     from caddie.page.door import LanDoor
-    from caddie.page.server import Told
+    from caddie.page.server import Announced
 
 PORT = 8418
 
@@ -111,12 +111,12 @@ def devices(
         typer.echo("No device is let in: caddie page --lan shows how one comes in.")
 
 
-def _told(no_open: bool) -> "Told":
+def _told(no_open: bool) -> "Announced":
     """What is printed when somebody may come in; the first address is opened in a browser."""
     import webbrowser
     from threading import Timer
 
-    from caddie.page.server import Told
+    from caddie.page.server import Announced
 
     said: list[str] = []
 
@@ -130,7 +130,7 @@ def _told(no_open: bool) -> "Told":
             # The server answers a moment after the address is known.
             Timer(0.5, webbrowser.open, (address,)).start()
 
-    return Told(own, _lan_told)
+    return Announced(own, _lan_told)
 
 
 def _lan_told(door: "LanDoor", certificate: "Certificate") -> None:

@@ -11,7 +11,7 @@ from caddie.errors import CaddieError
 from caddie.words import LONGEST_TEXT
 
 ShortText = Annotated[str, Field(max_length=80)]
-Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=40)]
+PlayerName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=40)]
 Id = Annotated[str, Field(max_length=60)]
 FiniteNumber = Annotated[float, Field(allow_inf_nan=False, ge=-10_000, le=10_000)]
 
@@ -84,7 +84,7 @@ class PracticeWanted(Asked):
     """Of the game or drill."""
     balls: Annotated[int, Field(ge=1, le=500)] = 10
     order: ShortText = "mixed"
-    players: Annotated[tuple[Name, ...], Field(max_length=2)] = ()
+    players: Annotated[tuple[PlayerName, ...], Field(max_length=2)] = ()
     clubs: Annotated[tuple[ShortText, ...], Field(max_length=30)] = ()
     swings: Annotated[tuple[ShortText, ...], Field(max_length=30)] = ()
     sand: bool = False

@@ -22,7 +22,7 @@ from caddie.printable import one_line
 MOST_DEVICES = 20
 SEEN_EVERY_S = 600.0
 ID_LENGTH = 6
-LONGEST_NAME = 80
+LONGEST_DEVICE_NAME = 80
 _LARGEST_BYTES = 2_000
 
 
@@ -55,7 +55,7 @@ class Devices:
             )
         cookie = secrets.token_hex(32)
         about = {
-            "name": one_line(name)[:LONGEST_NAME],
+            "name": one_line(name)[:LONGEST_DEVICE_NAME],
             "let_in": datetime.now(UTC).isoformat(timespec="seconds"),
         }
         write_new(self._place(cookie), json.dumps(about), new_folder=True)

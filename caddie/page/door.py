@@ -12,7 +12,7 @@ from caddie.page.devices import Devices
 from caddie.page.keys import Keys, same
 from caddie.page.limits import Bucket
 
-LETTERS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789"
+CODE_LETTERS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789"
 """Without those that look like another."""
 CODE_LENGTH = 10
 HOST = "127.0.0.1"
@@ -124,8 +124,8 @@ def code_shown(code: str) -> str:
 
 
 def _new_code() -> str:
-    return "".join(secrets.choice(LETTERS) for _ in range(CODE_LENGTH))
+    return "".join(secrets.choice(CODE_LETTERS) for _ in range(CODE_LENGTH))
 
 
 def _plain(key: str) -> str:
-    return "".join(letter for letter in key.upper() if letter in LETTERS)[: CODE_LENGTH + 1]
+    return "".join(letter for letter in key.upper() if letter in CODE_LETTERS)[: CODE_LENGTH + 1]

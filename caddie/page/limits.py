@@ -1,6 +1,7 @@
-"""How much is taken: sizes of what is sent, and how often."""
+"""How much is taken: sizes of what is sent, how often, and what was done already."""
 
 import time
+from collections import OrderedDict
 from collections.abc import Callable
 
 LARGEST_BODY_BYTES = 64_000
@@ -8,6 +9,26 @@ LARGEST_BODY_BYTES = 64_000
 LARGEST_SOUND_BYTES = 64_000
 """One message of the microphone: two seconds, where a block is a hundredth of that."""
 SLOWEST_BODY_S = 10.0
+
+
+REQUESTS_REMEMBERED = 200
+
+
+class DoneRequests:
+    """The last changes by the names that the page gave them: one that heard no answer asks again."""
+
+    def __init__(self) -> None:
+        self._names: OrderedDict[str, None] = OrderedDict()
+
+    def __contains__(self, request: str) -> bool:
+        return request in self._names
+
+    def add(self, request: str) -> None:
+        """Remember a change that was done; one without a name is done as often as it is asked."""
+        if request:
+            self._names[request] = None
+            while len(self._names) > REQUESTS_REMEMBERED:
+                self._names.popitem(last=False)
 
 
 class Bucket:

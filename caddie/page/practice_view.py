@@ -1,6 +1,5 @@
 """Practice as the page shows it: one thing at a time, the ball to play, and what became of those before."""
 
-from collections import OrderedDict
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -9,6 +8,7 @@ from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.store import Log
 from caddie.page.asked import PracticeWanted
+from caddie.page.limits import DoneRequests
 from caddie.page.practising import Measuring, Playing, Practising, Putting, Rehearsing
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
@@ -20,8 +20,7 @@ from caddie.range.session import STOPPING_RULE, begin_range, resume_range
 SHOTS_CHOSEN_FROM = 3000
 """Shots of the log that a rehearsal is chosen from."""
 MOST_REHEARSED = 99
-REQUESTS_REMEMBERED = 200
-NO_BAG = "you have no bag of your own to measure: make one with 'caddie bag new'"
+NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'caddie bag new'"
 
 
 class PracticeView:
@@ -32,7 +31,7 @@ class PracticeView:
         self._log, self._bag_path = log, bag_path
         self._now: Practising | None = None
         self._line = ""
-        self._done: OrderedDict[str, None] = OrderedDict()
+        self._done = DoneRequests()
 
     def start(self, bag: Bag, wanted: PracticeWanted, seed: int) -> dict[str, Any]:
         """Begin what is wanted; what was practised before is left as it is.
@@ -51,14 +50,12 @@ class PracticeView:
         Raises:
             CaddieError: if no ball is being played, or it cannot be kept.
         """
-        if request and request in self._done:
+        if request in self._done:
             return self.state(bag)
         if self._now is None or self._now.over:
             raise CaddieError("no ball is being played: begin something first")
         self._line = self._now.tell(text)
-        self._done[request] = None
-        while len(self._done) > REQUESTS_REMEMBERED:
-            self._done.popitem(last=False)
+        self._done.add(request)
         return self.state(bag)
 
     def stop(self, bag: Bag) -> dict[str, Any]:
@@ -103,7 +100,7 @@ class PracticeView:
             "player": bag.player.name,
             "clubs": [club.id for club in bag.clubs if club.kind.value != "putter"],
             "swings": [swing.name for swing in bag.swings],
-            "range": NO_BAG if self._bag_path is None else "",
+            "range": NOTHING_TO_MEASURE if self._bag_path is None else "",
             "waits": waits,
             "rule": STOPPING_RULE,
         }
@@ -132,7 +129,7 @@ class PracticeView:
 
     def _range(self, bag: Bag, wanted: PracticeWanted, seed: int) -> tuple[Practising, str]:
         if self._bag_path is None:
-            raise CaddieError(NO_BAG)
+            raise CaddieError(NOTHING_TO_MEASURE)
         if isinstance(self._now, Measuring):
             # Its journal is this program's own until it is left.
             self._now.leave()

@@ -34,7 +34,7 @@ _GRACE_S = 3
 
 
 @dataclass(frozen=True)
-class Told:
+class Announced:
     """What the person in front of the terminal is told."""
 
     own: Callable[[str], None]
@@ -75,7 +75,7 @@ def application(service: Service, keys: Keys, listening: Listening, authority: b
     return Starlette(routes=routes)
 
 
-def serve(wanted: Wanted, port: int, told: Told, sound: Sound, lan: IPv4Address | None = None) -> None:
+def serve(wanted: Wanted, port: int, told: Announced, sound: Sound, lan: IPv4Address | None = None) -> None:
     """Serve until Ctrl-C: this machine, and phones that reach ``lan``, an address of this machine.
 
     Raises:

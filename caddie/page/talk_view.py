@@ -9,6 +9,7 @@ from caddie.errors import CaddieError
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.page.facts import facts_of, shown, with_fact
+from caddie.page.limits import DoneRequests
 from caddie.page.tapped import pick, set_facts, tell
 from caddie.plan.option import Option, Plan
 from caddie.reply.putt import line_said
@@ -21,7 +22,6 @@ from caddie.units import FOOT_M, Unit, length_text, to_metres
 
 TURNS_KEPT = 200
 PICTURES_KEPT = 12
-REQUESTS_REMEMBERED = 200
 FARTHEST_LEFT_FT = 150
 
 
@@ -33,7 +33,7 @@ class TalkView:
         self._conversation = Conversation(bag, mode=mode, seed=seed, log=log, log_problem=problem)
         self._turns: deque[dict[str, Any]] = deque(maxlen=TURNS_KEPT)
         self._plans: OrderedDict[int, Plan] = OrderedDict()
-        self._done: OrderedDict[str, None] = OrderedDict()
+        self._done = DoneRequests()
         self._count = 0
 
     @property
@@ -122,14 +122,11 @@ class TalkView:
 
     def _once(self, request: str, act: Callable[[], Turn]) -> dict[str, Any]:
         """Do what is asked, unless it was done before: a page that heard no answer asks again."""
-        if request and request in self._done:
+        if request in self._done:
             return self.state()
         mode = self.mode
         turn = act()
-        if request:
-            self._done[request] = None
-            while len(self._done) > REQUESTS_REMEMBERED:
-                self._done.popitem(last=False)
+        self._done.add(request)
         if turn.mode is not mode:
             # Advice given before is out of reach in a competition, by scrolling too.
             self._turns.clear()
