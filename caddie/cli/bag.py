@@ -217,8 +217,7 @@ def _fit_and_save(
     result: dict[str, Any],
 ) -> None:
     from caddie.bag.file import Seen, load_bag, save_bag
-    from caddie.range.fit import fit_carries, with_fit
-    from caddie.range.sessions import kept_sessions, read_session
+    from caddie.range.sessions import fit_sessions, kept_sessions
 
     seen = Seen.of(path)
     owned = load_bag(path)
@@ -227,14 +226,9 @@ def _fit_and_save(
         raise CaddieError(
             f"no session is kept beside {path}: run 'caddie practice range' or 'caddie bag import FILE'"
         )
-    balls = [read_session(file, owned).session for file in files]
-    lies = {shot.sand for session in balls for shot in session.shots}
-    fits = [fit_carries(balls, owned, add=add, sand=sand) for sand in sorted(lies or {False})]
-    after = owned
-    for fitted in fits:
-        after = with_fit(after, fitted, estimates=estimates, replace_strikes=strikes)
-        if not as_json:
-            print_fit(fitted, owned)
+    after, fits = fit_sessions(files, owned, add, estimates, strikes)
+    for fitted in () if as_json else fits:
+        print_fit(fitted, owned)
     changed = after != owned
     written = changed and agreed(f"Write these carries to {path} (the present file stays as .previous)?", yes)
     if written:

@@ -4,7 +4,7 @@ import csv
 import io
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from itertools import count
 from pathlib import Path
@@ -15,6 +15,7 @@ from caddie.keeping import read_bytes, write_new
 from caddie.printable import table_cell
 from caddie.range.csv_import import Imported, UnsaidError, import_csv
 from caddie.range.csv_table import LARGEST_TABLE_BYTES
+from caddie.range.fit import Estimates, Fit, fit_carries, with_fit
 from caddie.range.session import RangeSession
 from caddie.range.shots import Session, session_text
 
@@ -88,6 +89,22 @@ def keep_range(ended: RangeSession, bag_path: Path, bag: Bag, now: datetime) -> 
         keep_session(place, ended.session(), bag)
     ended.note_kept(now)
     return place
+
+
+def fit_sessions(
+    files: Iterable[Path], bag: Bag, add: bool = False, estimates: Estimates = "wedges", strikes: bool = False
+) -> tuple[Bag, tuple[Fit, ...]]:
+    """The bag fitted to the balls of these files, and the fits: of carries, of splashes, or of both.
+
+    Raises:
+        CaddieError: if a file cannot be read, or a row of it gives no shot.
+    """
+    balls = [read_session(file, bag).session for file in files]
+    lies = {shot.sand for session in balls for shot in session.shots}
+    fits = tuple(fit_carries(balls, bag, add=add, sand=sand) for sand in sorted(lies or {False}))
+    for fitted in fits:
+        bag = with_fit(bag, fitted, estimates=estimates, replace_strikes=strikes)
+    return bag, fits
 
 
 def read_session(path: Path, bag: Bag) -> Imported:
