@@ -1,9 +1,9 @@
 """What a request holds, checked field by field before any room sees it."""
 
 import json
-from typing import Annotated, TypeVar
+from typing import Annotated, Literal, TypeVar
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError
+from pydantic import Base64Bytes, BaseModel, ConfigDict, Field, StringConstraints, ValidationError
 from starlette.requests import Request
 
 from caddie.bag.file import explain
@@ -90,6 +90,39 @@ class PracticeWanted(Asked):
     sand: bool = False
     go_on: bool = False
     """The range session that was left, instead of a new one."""
+
+
+class HoleTold(Asked):
+    """Something to be remembered of a hole."""
+
+    course: ShortText = ""
+    hole: Annotated[int, Field(ge=0, le=1000)]
+    text: Annotated[str, Field(max_length=LONGEST_TEXT)]
+
+
+class WordTaught(Asked):
+    """A word of the player's own."""
+
+    word: ShortText
+    means: ShortText
+    sure: bool = False
+
+
+class NoteGone(Asked):
+    """A hole's note to erase, or a word."""
+
+    course: ShortText = ""
+    hole: Annotated[int, Field(ge=0, le=1000)] = 0
+    word: ShortText = ""
+
+
+class TableSent(Asked):
+    """A table of shots, as its file is; ``wishes`` answer what it leaves open."""
+
+    digest: ShortText | None = None
+    name: Annotated[str, Field(max_length=200)]
+    content: Base64Bytes
+    wishes: dict[Literal["length_unit", "speed_unit", "club", "swing"], ShortText] = {}
 
 
 T = TypeVar("T", bound=Asked)

@@ -15,7 +15,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from caddie.page.door import Door
 from caddie.page.keys import Keys
-from caddie.page.limits import LARGEST_BODY_BYTES, SLOWEST_BODY_S, Bucket
+from caddie.page.limits import SLOWEST_BODY_S, Bucket, largest_body_bytes
 
 PRIVATE = ("/api/", "/picture/", "/paper/", "/voice")
 """Everything with a word of the player in it."""
@@ -69,7 +69,7 @@ class Guard:
             status, reason = refused
             await JSONResponse({"error": reason}, status)(scope, receive, _with_headers(send))
             return
-        body = await _whole_body(receive)
+        body = await _whole_body(receive, largest_body_bytes(scope["path"]))
         if isinstance(body, tuple):
             await JSONResponse({"error": body[1]}, body[0])(scope, receive, _with_headers(send))
             return
@@ -124,7 +124,7 @@ def _cookie(headers: Headers, name: str) -> str | None:
     return found.value if found else None
 
 
-async def _whole_body(receive: Receive) -> bytes | tuple[int, str]:
+async def _whole_body(receive: Receive, most_bytes: int) -> bytes | tuple[int, str]:
     """The body, or a status and a reason when it is too large or too slow."""
     read = bytearray()
     try:
@@ -134,8 +134,8 @@ async def _whole_body(receive: Receive) -> bytes | tuple[int, str]:
                 if message["type"] == "http.disconnect":
                     return 400, "the request broke off"
                 read += message.get("body", b"")
-                if len(read) > LARGEST_BODY_BYTES:
-                    return 413, f"that is more than {LARGEST_BODY_BYTES // 1000} kB"
+                if len(read) > most_bytes:
+                    return 413, f"that is more than {most_bytes // 1000} kB"
                 if not message.get("more_body"):
                     return bytes(read)
     except TimeoutError:

@@ -6,12 +6,20 @@ from collections.abc import Callable
 
 LARGEST_BODY_BYTES = 64_000
 """A sentence of the longest length, many times over."""
+LARGEST_TABLE_BODY_BYTES = 4_000_000
+"""A table of shots of 3 MB, as it is packed to be sent."""
+TABLES = "/api/bag/table"
 LARGEST_SOUND_BYTES = 64_000
 """One message of the microphone: two seconds, where a block is a hundredth of that."""
 SLOWEST_BODY_S = 10.0
 
 
 REQUESTS_REMEMBERED = 200
+
+
+def largest_body_bytes(path: str) -> int:
+    """How large what is sent to an address may be."""
+    return LARGEST_TABLE_BODY_BYTES if path.startswith(TABLES) else LARGEST_BODY_BYTES
 
 
 class DoneRequests:

@@ -7,7 +7,6 @@ from typing import Any
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.shot import Mode
-from caddie.log.store import Log
 from caddie.page.facts import facts_of, shown, with_fact
 from caddie.page.limits import DoneRequests
 from caddie.page.tapped import pick, set_facts, tell
@@ -28,9 +27,9 @@ FARTHEST_LEFT_FT = 150
 class TalkView:
     """One conversation, shown to every tab alike; used from one thread."""
 
-    def __init__(self, bag: Bag, log: Log | None, problem: str | None, mode: Mode, seed: int) -> None:
-        """Begin with nothing known; ``problem`` is why there is no log although one was wanted."""
-        self._conversation = Conversation(bag, mode=mode, seed=seed, log=log, log_problem=problem)
+    def __init__(self, talk: Conversation) -> None:
+        """Begin with nothing said."""
+        self._conversation = talk
         self._turns: deque[dict[str, Any]] = deque(maxlen=TURNS_KEPT)
         self._plans: OrderedDict[int, Plan] = OrderedDict()
         self._done = DoneRequests()

@@ -26,7 +26,7 @@ PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 800}
 SHOT = "70 yards, light rough, bunker short"
 PATIENCE_MS = 20_000
-VIEWS = ("talk", "bag", "practice", "shots", "papers")
+VIEWS = ("talk", "bag", "practice", "shots", "notes", "papers")
 
 
 MICROPHONE = (
