@@ -16,6 +16,7 @@ from playwright.sync_api import expect, sync_playwright
 
 from caddie.bag.file import load_bag
 from caddie.log.store import Log
+from caddie.range.sessions import kept_sessions, read_session
 from caddie.talk.conversation import Conversation
 from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, wav
 
@@ -141,6 +142,120 @@ def test_a_bag_is_edited_and_taken_back(page, server):
     page.get_by_role("button", name="Undo the last change").tap()
     expect(page.get_by_role("button", name="56 chest: 65 yards")).to_be_visible()
     assert page.problems == []
+
+
+def test_a_range_session_of_ten_balls_by_large_buttons(page, server):
+    view(page, "practice")
+    page.locator("#range-part summary").tap()
+    page.fill("#bucket", "10")
+    page.locator("#range-part label", has_text="56").tap()
+    page.locator("#range-part label", has_text="chest").tap()
+    page.locator("#range-part button", has_text="Begin a new one").tap()
+    for ball, carry in enumerate((65, 66, 64, 65, 67, 63, 65), start=1):
+        expect(page.locator("#practice .large")).to_contain_text(f"Ball {ball} of 10")
+        assert page.locator(".keys").evaluate("part => part.getBoundingClientRect().bottom <= innerHeight")
+        page.locator("#practice button", has_text="left").tap()
+        for digit in str(carry):
+            page.locator(".key", has_text=digit).tap()
+        page.locator(".key", has_text="Write").tap()
+        expect(page.locator("#practice .answered")).to_contain_text(f"{carry}, left")
+        if page.locator(".keys").count() == 0:
+            break
+    page.locator("#practice button", has_text="thin").tap()
+    expect(page.locator("#practice .answered")).to_contain_text("thin")
+    page.locator("#practice button", has_text="Scratch the last").tap()
+    expect(page.locator("#practice .answered")).to_contain_text("Scratched")
+    page.locator("#practice button", has_text="End the session").tap()
+    expect(page.locator("#practice .large")).to_contain_text("Done: 7 balls")
+    (session,) = kept_sessions(server.home / "bag.toml")
+    assert len(read_session(session, load_bag(server.home / "bag.toml")).session.shots) == 7
+    assert page.problems == []
+
+
+def test_a_range_session_goes_on_after_the_server_was_killed(page, server):
+    view(page, "practice")
+    page.locator("#range-part summary").tap()
+    page.locator("#range-part button", has_text="Begin a new one").tap()
+    page.locator("#practice button", has_text="thin").tap()
+    expect(page.locator("#practice .large")).to_contain_text("Ball 2")
+    server.kill()
+    page.locator("#practice button", has_text="heavy").tap()
+    expect(page.locator("#notice")).to_contain_text("out of reach")
+    server.start()
+    page.reload()
+    page.locator("#range-part summary").tap()
+    page.locator("button", has_text="Go on with the session").tap()
+    expect(page.locator("#practice .large")).to_contain_text("Ball 2")
+
+
+def test_a_table_is_dropped_kept_and_fitted(page, server):
+    view(page, "bag")
+    before = load_bag(server.home / "bag.toml")
+    table = (ROOT / "demo_bag" / "range_session.csv").read_text(encoding="utf-8")
+    page.locator(".drop").evaluate(
+        """(place, table) => {
+          const dropped = new DataTransfer();
+          dropped.items.add(new File([table], "session.csv", { type: "text/csv" }));
+          place.dispatchEvent(new DragEvent("drop", { dataTransfer: dropped, bubbles: true, cancelable: true }));
+        }""",
+        table,
+    )
+    page.locator("dialog button", has_text="Keep these balls").tap()
+    expect(page.locator("#dialog-title")).to_have_text("What the balls say")
+    page.locator("dialog button", has_text="Write this to the bag").tap()
+    expect(page.locator("#bag button", has_text="Undo the last change")).to_be_visible()
+    assert load_bag(server.home / "bag.toml") != before
+    assert page.problems == []
+
+
+def test_a_hole_is_noted_and_what_is_half_typed_stays(page):
+    view(page, "notes")
+    page.fill("#note-word", "badlands")
+    page.fill("#note-hole", "4")
+    page.fill("#note-text", "blue")
+    page.locator("#notes button", has_text="Remember it").tap()
+    expect(page.locator("#notice")).to_contain_text("nothing of a green in it")
+    page.fill("#note-text", "falls left to right")
+    view(page, "bag")
+    view(page, "notes")
+    assert page.input_value("#note-word") == "badlands"
+    page.locator("#notes button", has_text="Remember it").tap()
+    expect(page.locator("#notes .options")).to_contain_text("falls left to right")
+    assert page.input_value("#note-word") == "badlands"
+
+
+def test_a_game_is_played_by_tap(page):
+    view(page, "practice")
+    page.locator("#games-part summary").tap()
+    page.get_by_role("button", name="Play Down in Two").tap()
+    page.locator(".big button", has_text="2").tap()
+    expect(page.locator("#practice .answered")).to_contain_text("Two strokes. Two points.")
+    assert page.evaluate("document.activeElement.textContent") == "2"
+    assert page.problems == []
+
+
+def test_two_browsers_and_two_tabs_see_one_talk_and_lose_nothing(chromium, server):
+    first = chromium.new_context(viewport=PHONE)
+    one = opened(first, server)
+    other_tab = first.new_page()
+    other_tab.goto(server.site)
+    second = chromium.new_context(viewport=DESKTOP)
+    stranger = second.new_page()
+    stranger.goto(server.site)
+    expect(stranger.locator("#notice")).to_contain_text("has not been let in", timeout=PATIENCE_MS)
+    server.address = server.next_line().split()[-1]
+    two = opened(second, server)
+    pages = (one, other_tab, two)
+    for number, page in enumerate(pages):
+        page.fill("#text", f"{60 + number} yards, fairway")
+    for page in pages:
+        page.press("#text", "Enter")
+    for page in pages:
+        expect(page.locator(".turn.waiting")).to_have_count(0, timeout=PATIENCE_MS)
+        page.reload()
+        expect(page.locator(".turn .you")).to_have_count(3, timeout=PATIENCE_MS)
+    first.close()
+    second.close()
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

@@ -2,7 +2,7 @@
 import { answered, ask, button, byId, el } from "./dom.js";
 import { get, notice, post } from "./wire.js";
 
-let typed = {};
+const typed = {};
 
 export async function showNotes() {
   draw(await get("/api/notes"));
@@ -89,7 +89,7 @@ async function change(path, body) {
       ask(found.asks, button("Yes, teach it", () => (answered(), change(path, { ...body, sure: true })), "main"));
       return;
     }
-    typed = {};
+    for (const name of Object.keys(body)) delete typed[name];
     draw(found);
   } catch (error) {
     notice(error.message);

@@ -12,12 +12,12 @@ export function answersTo(now, tell) {
   if (now.asks === "carry") return carry(now, tell);
   if (now.asks === "strokes") {
     const counts = Array.from({ length: MOST_STROKES }, (_, number) => String(number + 1));
-    return [large("Strokes to hole out", counts.map((count) => button(count, () => tell(count))))];
+    return [large("Strokes to hole out", counts.map((count) => button(count, () => tell(count))), "four")];
   }
   return [large("The putt", DRILLS[now.asks].map((answer) => button(answer, () => tell(answer))))];
 }
 
-const large = (label, buttons) => el("div", { css: "pills big", role: "group", "aria-label": label }, ...buttons);
+const large = (label, buttons, css = "") => el("div", { css: `pills big ${css}`, role: "group", "aria-label": label }, ...buttons);
 
 // One of several or none: pressed again it is let go.
 function toggles(label, names, chosen) {

@@ -5,25 +5,29 @@ import { get, notice, post } from "./wire.js";
 
 const ORDERS = ["mixed", "blocked", "rising"];
 let kept = "";
-let spoken = () => {};
-export const whenTold = (act) => (spoken = act);
 
 export async function showPractice() {
   drawPractice(await get("/api/practice"));
 }
 
 export function drawPractice(now) {
-  const open = byId("practice").querySelector("details[open]")?.id;
-  byId("practice").replaceChildren(
+  const place = byId("practice");
+  const open = place.querySelector("details[open]")?.id;
+  const held = place.contains(document.activeElement) ? named(document.activeElement) : "";
+  place.replaceChildren(
     el("h2", { id: "practice-title", tabindex: -1 }, "Practice"),
     ...(now.on ? playing(now) : beginning(now, open)),
   );
-  document.body.dataset.practising = now.on ? now.asks : "";
+  // Told to a screen reader, whose place on the page stays the button that was pressed.
+  byId("said").textContent = `${now.line} ${now.prompt}`;
+  if (held) ([...place.querySelectorAll("button")].find((each) => named(each) === held) || byId("practice-title")).focus({ preventScroll: true });
 }
+
+const named = (part) => part.getAttribute("aria-label") || part.textContent;
 
 function beginning(now, open) {
   return [
-    now.over ? el("p", { css: "large", role: "status" }, now.line) : "",
+    now.over ? el("p", { css: "large" }, now.line) : "",
     now.over && now.summary !== now.line ? el("p", {}, now.summary) : "",
     now.over && now.kind === "range" ? el("p", {}, el("a", { href: "#bag" }, "Fit the bag to the balls kept")) : "",
     part("rehearsal", "Rehearsal", open, rehearsal()),
@@ -111,8 +115,8 @@ function playing(now) {
   };
   const words = el("input", { id: "told", name: "text", type: "text", maxlength: 200, value: kept, on: { input: () => (kept = words.value) } });
   return [
-    el("p", { css: "large", role: "status" }, now.prompt),
-    el("p", { css: "answered", role: "status" }, now.line),
+    el("p", { css: "large" }, now.prompt),
+    el("p", { css: now.played ? "answered" : "quiet" }, now.line),
     ...answersTo(now, tell),
     el("form", { on: { submit: typed } },
       el("label", { for: "told" }, "Or in words"),
@@ -139,7 +143,7 @@ async function change(path, body) {
     const state = await post(path, body);
     kept = "";
     drawPractice(state);
-    spoken(state.line);
+    scrollTo(0, 0);
     notice("");
   } catch (error) {
     notice(error.message);
