@@ -54,9 +54,9 @@ def page(
     """
     if context.invoked_subcommand is not None:
         return
-    from caddie.cli.spoken import ears, settings
+    from caddie.cli.spoken import answers_only, ears, settings
     from caddie.page.certificate import local_address
-    from caddie.page.listening import Sound
+    from caddie.page.hearing import Sound
     from caddie.page.server import serve
     from caddie.page.service import Wanted
     from caddie.voice.mouth import Mouth
@@ -65,7 +65,11 @@ def page(
         raise CaddieError("--address is for --lan: without it this machine alone is answered")
     wanted = Wanted(bag=bag, log=log_file, no_log=no_log, competition=competition, seed=seed)
     how = settings(rate, voice_name, volume)
-    sound = Sound(lambda word: ears(model, engine, word), lambda: Mouth(how))
+    sound = Sound(
+        lambda word: ears(model, engine, word),
+        lambda sentences: answers_only(sentences, model, engine),
+        lambda: Mouth(how),
+    )
     serve(wanted, port, _told(no_open), sound, local_address(address) if lan else None)
 
 

@@ -7,29 +7,29 @@ from caddie.page import asked
 from caddie.page.service import Views
 
 Answer = dict[str, Any]
-Kind = TypeVar("Kind", bound=asked.Asked)
+Wish = TypeVar("Wish", bound=asked.Asked)
 
 
-class Change(NamedTuple):
+class PageChange(NamedTuple):
     """A change: what the request must hold, and what it does."""
 
     kind: type[asked.Asked]
     act: Callable[[Views, Any], Answer]
 
 
-def _change(kind: type[Kind], act: Callable[[Views, Kind], Answer]) -> Change:
-    return Change(kind, act)
+def _change(kind: type[Wish], act: Callable[[Views, Wish], Answer]) -> PageChange:
+    return PageChange(kind, act)
 
 
-def _of_the_bag(kind: type[Kind], act: Callable[[Views, Kind], Answer]) -> Change:
+def _of_the_bag(kind: type[Wish], act: Callable[[Views, Wish], Answer]) -> PageChange:
     """A change of the bag file: the talk goes on with the bag as it was just written."""
 
-    def changed(views: Views, wanted: Kind) -> Answer:
+    def changed(views: Views, wanted: Wish) -> Answer:
         answer = act(views, wanted)
         views.bag_changed()
         return answer
 
-    return Change(kind, changed)
+    return PageChange(kind, changed)
 
 
 def _shots(views: Views) -> Answer:
@@ -69,7 +69,7 @@ LOOKS: dict[str, Callable[[Views], Answer]] = {
     "/api/practice": lambda views: views.practice.state(views.bag.bag()),
     "/api/notes": lambda views: views.notes.state(),
 }
-CHANGES: dict[str, Change] = {
+CHANGES: dict[str, PageChange] = {
     "/api/say": _change(asked.Saying, lambda views, said: views.talk.say(said.id, said.text)),
     "/api/fact": _change(asked.FactTap, lambda views, tap: views.talk.set_fact(tap.id, tap.name, tap.value)),
     "/api/pick": _change(asked.Pick, lambda views, tap: views.talk.pick(tap.id, tap.number)),

@@ -9,7 +9,7 @@ from caddie.errors import CaddieError
 from caddie.log.store import Log
 from caddie.page.asked import PracticeWanted
 from caddie.page.limits import DoneRequests
-from caddie.page.practising import Measuring, Playing, Practising, Putting, Rehearsing
+from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
 from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal
@@ -52,11 +52,22 @@ class PracticeView:
         """
         if request in self._done:
             return self.state(bag)
-        if self._now is None or self._now.over:
-            raise CaddieError("no ball is being played: begin something first")
-        self._line = self._now.tell(text)
+        self._line = self._going().tell(text)
         self._done.add(request)
         return self.state(bag)
+
+    def expected(self) -> Expected:
+        """What may be said of the ball that is played.
+
+        Raises:
+            CaddieError: if none is.
+        """
+        return self._going().expected
+
+    def _going(self) -> Practising:
+        if self._now is None or self._now.over:
+            raise CaddieError("no ball is being played: begin something first")
+        return self._now
 
     def stop(self, bag: Bag) -> dict[str, Any]:
         """End what is practised; what was played is kept."""

@@ -3,30 +3,46 @@
 Each takes what the player says of a ball in the words of the commands; a tap says such words.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.games import note_game
 from caddie.log.shot import Commitment
 from caddie.log.store import Log
-from caddie.practice.drills import PuttingDrill, after, layout
+from caddie.practice.drills import PuttingDrill, after, layout, sentences_of
 from caddie.practice.games import Game, outcome, play
 from caddie.practice.range_talk import hear
 from caddie.practice.rehearse import Rehearsal, answered, summary
+from caddie.practice.told import told_sentences
 from caddie.range.session import RangeSession
 from caddie.range.sessions import keep_range
 from caddie.units import from_metres
 from caddie.words import Expecting, Reply, understand
+from caddie.words.listened_for import range_sentences
 
 NOT_TOLD = 'Say where it ended, such as "six feet short", "thin, over the back" or "in".'
 
 
+class Expected(NamedTuple):
+    """What may be said of a ball, for ears to listen for."""
+
+    about: str
+    sentences: Sequence[str]
+    nothing_else: bool = False
+    """With so few answers other talk is easily heard as several of them: only one of them, word for word, counts."""
+
+
 class Practising(Protocol):
     """One thing that is practised now."""
+
+    @property
+    def expected(self) -> Expected:
+        """What may be said of a ball."""
 
     @property
     def kind(self) -> str:
@@ -75,6 +91,11 @@ class Rehearsing:
     log: Log | None
     kind: str = "rehearsal"
     asks: str = "left"
+
+    @property
+    def expected(self) -> Expected:
+        """Where a ball ended, in the ways it is said."""
+        return Expected("practice", told_sentences())
 
     @property
     def prompt(self) -> str:
@@ -132,6 +153,11 @@ class Playing:
     def asks(self) -> str:
         """Strokes where the game counts them."""
         return "strokes" if self.now.rules.counts_strokes else "left"
+
+    @property
+    def expected(self) -> Expected:
+        """Where a ball ended, in the ways it is said."""
+        return Expected("practice", told_sentences())
 
     @property
     def prompt(self) -> str:
@@ -202,6 +228,11 @@ class Putting:
         return self.name
 
     @property
+    def expected(self) -> Expected:
+        """The few answers of the drill."""
+        return Expected(f"practice {self.name}", sentences_of(self.name), nothing_else=True)
+
+    @property
     def prompt(self) -> str:
         """The putt to play."""
         return "" if self.over else self.now.prompt
@@ -251,6 +282,11 @@ class Measuring:
     kind: str = "range"
     asks: str = "carry"
     left: bool = False
+
+    @property
+    def expected(self) -> Expected:
+        """Carries, sides and mishits."""
+        return Expected("practice range", range_sentences())
 
     @property
     def prompt(self) -> str:

@@ -9,7 +9,7 @@ from starlette.routing import BaseRoute, Route
 
 from caddie.errors import CaddieError
 from caddie.page.asked import read
-from caddie.page.changes import CHANGES, LOOKS, Answer, Change
+from caddie.page.changes import CHANGES, LOOKS, Answer, PageChange
 from caddie.page.guard import door_of
 from caddie.page.keys import Keys
 from caddie.page.papers import report_paper
@@ -105,7 +105,7 @@ class Routes:
 
         return looked
 
-    def _change(self, change: Change) -> Handle:
+    def _change(self, change: PageChange) -> Handle:
         async def changed(request: Request) -> Response:
             wanted = await read(request, change.kind)
             return JSONResponse(await self._service.do(lambda views: change.act(views, wanted)))

@@ -18,9 +18,10 @@ from caddie.errors import CaddieError
 from caddie.page.devices import Devices
 from caddie.page.door import HOST, LanDoor, OwnDoor
 from caddie.page.guard import Guard
+from caddie.page.hearing import Sound
 from caddie.page.keys import Keys, kept_secret
 from caddie.page.limits import LARGEST_SOUND_BYTES
-from caddie.page.listening import Listening, Sound
+from caddie.page.listening import Listening
 from caddie.page.routes import Routes
 from caddie.page.service import Service, Wanted
 from caddie.page.shell import ShellFile, shell_files

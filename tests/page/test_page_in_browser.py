@@ -18,7 +18,8 @@ from caddie.bag.file import load_bag
 from caddie.log.store import Log
 from caddie.range.sessions import kept_sessions, read_session
 from caddie.talk.conversation import Conversation
-from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, wav
+from caddie.voice.mouth import Mouth, MouthSettings
+from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, resample, wav
 
 pytestmark = pytest.mark.browser
 
@@ -422,12 +423,18 @@ def test_the_guide_shows_the_page_of_the_demo_bag(chromium, server):
     assert "demo_bag/page.png" in (ROOT / "README.md").read_text(encoding="utf-8")
 
 
-def recording(path):
-    """The demo recording with silence around it, for a microphone that begins before anybody listens."""
-    speech = read_sound(ROOT / "demo_bag" / "seventy_yards.wav", SAMPLE_RATE_HZ)
+def recording(path, speech=None):
+    """The demo recording, or other speech, with silence around it: a microphone begins before anybody listens."""
+    if speech is None:
+        speech = read_sound(ROOT / "demo_bag" / "seventy_yards.wav", SAMPLE_RATE_HZ)
     around = [np.zeros(round(seconds * SAMPLE_RATE_HZ), np.int16) for seconds in (3.0, 60.0)]
     path.write_bytes(wav(np.concatenate([around[0], speech, around[1]]), SAMPLE_RATE_HZ))
     return 3.0 + speech.size / SAMPLE_RATE_HZ
+
+
+def hearing(playwright, said):
+    """A browser whose microphone hears this file."""
+    return launched(playwright, *MICROPHONE, f"--use-file-for-fake-audio-capture={said}%noloop")
 
 
 def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, tmp_path):
@@ -437,9 +444,7 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
     length_s = recording(tmp_path / "said.wav")
     running = PageServer(home)
     running.start()
-    browser = launched(
-        playwright, *MICROPHONE, f"--use-file-for-fake-audio-capture={tmp_path / 'said.wav'}%noloop"
-    )
+    browser = hearing(playwright, tmp_path / "said.wav")
     try:
         context = browser.new_context(viewport=PHONE, permissions=["microphone"])
         page = opened(context, running)
@@ -451,6 +456,46 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
         expect(page.locator("#facts button")).to_have_text(
             ["flag 70 yards", "fairway", "bunker short", "flag middle", "+ more"]
         )
+        expect(page.locator("body[data-spoken]")).to_be_attached()
+        assert page.problems == []
+    finally:
+        browser.close()
+        running.kill()
+
+
+@pytest.fixture
+def without_sound(tmp_path):
+    """An environment in which this machine has neither sound devices nor an audio server."""
+    hidden = tmp_path / "hidden"
+    hidden.mkdir()
+    (hidden / "miniaudio.py").write_text("raise ImportError('no wheel of it here')\n")
+    return {
+        "PYTHONPATH": f"{hidden}{os.pathsep}{ROOT}",
+        "PULSE_SERVER": "/nowhere",
+        "ALSA_CONFIG_PATH": "/nowhere",
+    }
+
+
+def test_a_ball_of_practice_is_told_aloud_to_a_machine_without_sound(playwright, without_sound, tmp_path):
+    shutil.copy(ROOT / "demo_bag" / "bag.toml", tmp_path / "bag.toml")
+    with Mouth(MouthSettings()) as mouth:
+        speech = resample(*mouth.render("six feet short"), SAMPLE_RATE_HZ)
+    length_s = recording(tmp_path / "said.wav", speech)
+    running = PageServer(tmp_path, **without_sound)
+    running.start()
+    browser = hearing(playwright, tmp_path / "said.wav")
+    try:
+        context = browser.new_context(viewport=PHONE, permissions=["microphone"])
+        page = opened(context, running)
+        view(page, "practice")
+        page.locator("#rehearsal-part button.main").click()
+        expect(page.locator("#listen-ball")).to_be_visible()
+        page.focus("#listen-ball")
+        page.keyboard.press("Enter")
+        expect(page.locator("#hearing-ball")).to_contain_text("six", timeout=90_000)
+        page.wait_for_timeout(length_s * 1000)
+        page.keyboard.press("Enter")
+        expect(page.locator("#practice .answered")).to_contain_text("Six feet")
         expect(page.locator("body[data-spoken]")).to_be_attached()
         assert page.problems == []
     finally:

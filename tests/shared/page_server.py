@@ -18,8 +18,9 @@ def free_port() -> int:
 class PageServer:
     """The command, which can be killed and started again on the same port."""
 
-    def __init__(self, home: Path) -> None:
-        self.home, self.port = home, free_port()
+    def __init__(self, home: Path, **environment: str) -> None:
+        """``environment`` is laid over that of the tests."""
+        self.home, self.port, self.environment = home, free_port(), environment
         self.address = ""
         self._process: subprocess.Popen[str] | None = None
 
@@ -30,7 +31,7 @@ class PageServer:
     def start(self, *options: str) -> None:
         """Start it and wait until it has told its address."""
         command = [sys.executable, "-u", "-m", "caddie", "page", "--no-open", "--port", str(self.port)]
-        environment = {**os.environ, "CADDIE_HOME": str(self.home)}
+        environment = {**os.environ, "CADDIE_HOME": str(self.home), **self.environment}
         self._process = subprocess.Popen(
             [*command, *options], env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
         )

@@ -11,7 +11,8 @@ export async function showPractice() {
 }
 
 export function drawPractice(now) {
-  const place = byId("practice");
+  const place = byId("practice-now");
+  byId("aloud-ball").hidden = !now.on;
   const open = place.querySelector("details[open]")?.id;
   const held = place.contains(document.activeElement) ? named(document.activeElement) : "";
   place.replaceChildren(
@@ -136,7 +137,10 @@ function cell(each, unit) {
     el("strong", {}, each.name), ` ${mean}${each.known ? ", known" : ""}; ${each.hit} hit`);
 }
 
-const start = (wanted) => change("/api/practice/start", wanted);
+function start(wanted) {
+  document.dispatchEvent(new Event("practice begun"));
+  change("/api/practice/start", wanted);
+}
 
 async function change(path, body) {
   try {
