@@ -19,7 +19,7 @@ _PARTS = {
     "report": "report.report",
     "bag": "bag.app",
     "practice": "practice.app",
-    "page": "page.page",
+    "page": "page.app",
     "log": "log.app",
     "notes": "notes.app",
     "voice": "voice.app",

@@ -8,7 +8,7 @@ import typer
 
 from caddie.cli.bag_tables import print_fit, print_table
 from caddie.cli.consent import agreed, answer_to
-from caddie.cli.options import Yes
+from caddie.cli.options import OneObject, Yes
 from caddie.cli.output import output, refuse_kept
 from caddie.errors import CaddieError
 from caddie.units import SpeedUnit, Unit
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
 
 OwnBagFile = Annotated[Path | None, typer.Option("--bag", help="Bag file; your own bag when left out.")]
-OneObject = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
 Temperature = Annotated[float | None, typer.Option(help="Air temperature of that day, degrees Celsius.")]
 Altitude = Annotated[float | None, typer.Option(help="Height of the place above the sea, metres.")]
 
@@ -218,8 +217,7 @@ def _fit_and_save(
     result: dict[str, Any],
 ) -> None:
     from caddie.bag.file import Seen, load_bag, save_bag
-    from caddie.range.fit import fit_carries, with_fit
-    from caddie.range.sessions import kept_sessions, read_session
+    from caddie.range.sessions import fit_sessions, kept_sessions
 
     seen = Seen.of(path)
     owned = load_bag(path)
@@ -228,14 +226,9 @@ def _fit_and_save(
         raise CaddieError(
             f"no session is kept beside {path}: run 'caddie practice range' or 'caddie bag import FILE'"
         )
-    balls = [read_session(file, owned).session for file in files]
-    lies = {shot.sand for session in balls for shot in session.shots}
-    fits = [fit_carries(balls, owned, add=add, sand=sand) for sand in sorted(lies or {False})]
-    after = owned
-    for fitted in fits:
-        after = with_fit(after, fitted, estimates=estimates, replace_strikes=strikes)
-        if not as_json:
-            print_fit(fitted, owned)
+    after, fits = fit_sessions(files, owned, add, estimates, strikes)
+    for fitted in () if as_json else fits:
+        print_fit(fitted, owned)
     changed = after != owned
     written = changed and agreed(f"Write these carries to {path} (the present file stays as .previous)?", yes)
     if written:

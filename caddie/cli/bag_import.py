@@ -1,7 +1,4 @@
-"""Taking in a table of shots: what ``caddie bag import`` reads, asks and keeps.
-
-The rejected rows are written first and the bag last: whatever cuts it off, the same command again completes it.
-"""
+"""Taking in a table of shots: what ``caddie bag import`` reads, asks and keeps."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -11,7 +8,6 @@ import typer
 from caddie.cli.bag_tables import print_imported, print_started
 from caddie.cli.consent import agreed, answer_to, ask_one_of
 from caddie.errors import CaddieError
-from caddie.keeping import write_new
 
 if TYPE_CHECKING:
     from caddie.bag.models import Bag
@@ -34,9 +30,8 @@ def keep_table(file: Path, path: Path, wishes: "Wishes", yes: bool, as_json: boo
     Raises:
         CaddieError: if it gives no shot, nobody answers, or a place has been taken meanwhile.
     """
-    from caddie.bag.file import Seen, load_bag, save_bag
-    from caddie.range.sessions import holds, keep_session, rejected_place, rejected_text, session_place
-    from caddie.range.start_bag import loft_remarks, measured_bag
+    from caddie.bag.file import Seen, load_bag
+    from caddie.range.take_in import taken_in
 
     seen = Seen.of(path)
     named: tuple[Named, ...] = ()
@@ -49,31 +44,15 @@ def keep_table(file: Path, path: Path, wishes: "Wishes", yes: bool, as_json: boo
         if named:
             print_started(named, owned.player.handicap)
         print_imported(read)
-    if not read.session.shots:
-        raise CaddieError(f"{file}: no row gives a shot{_first_reason(read)}")
-    if named:
-        owned = measured_bag(owned, read.session)
-    place = session_place(path, read.session, file.stem, owned)
-    rejected = rejected_text(read)
-    aside = rejected_place(path, file.name, rejected) if read.rejected else None
-    to_come = {
-        f"{len(read.session.shots)} balls in {place}": place is not None,
-        f"the rejected rows in {aside}": aside is not None and not holds(aside, rejected),
-        f"a first bag in {path}": bool(named),
-    }
+    taken = taken_in(read, owned, path, str(file), named)
+    place, aside, to_come = taken.place, taken.aside, taken.to_come
     written = False
-    if any(to_come.values()):
-        written = agreed(f"Keep {' and '.join(what for what, new in to_come.items() if new)}?", yes)
+    if to_come:
+        written = agreed(f"Keep {' and '.join(to_come)}?", yes)
     else:
         typer.echo("These balls are kept already; nothing new to write.", err=True)
     if written:
-        seen.refuse_changed()
-        if aside is not None and not holds(aside, rejected):
-            write_new(aside, rejected)
-        if place is not None:
-            keep_session(place, read.session, owned)
-        if named:
-            save_bag(owned, path, seen, loft_remarks(named))
+        taken.keep(seen)
     result = {
         **read.model_dump(mode="json", exclude={"session", "headings"}),
         "shots": len(read.session.shots),
@@ -86,7 +65,7 @@ def keep_table(file: Path, path: Path, wishes: "Wishes", yes: bool, as_json: boo
         told = f"Kept {place or 'the balls'}; your bag is {path}. Next: caddie bag show"
     elif written:
         told = f"Kept {place or aside}. Next: caddie bag fit"
-    return Kept(result, told, written or not any(to_come.values()))
+    return Kept(result, told, written or not to_come)
 
 
 def _started(file: Path, wishes: "Wishes", yes: bool) -> "tuple[tuple[Named, ...], Bag, Imported]":
@@ -147,9 +126,3 @@ def _imported(file: Path, owned: "Bag", wishes: "Wishes") -> "Imported":
             if said is None:
                 raise
             wishes = type(wishes).model_validate({**dict(wishes), unsaid.wish: said})
-
-
-def _first_reason(read: "Imported") -> str:
-    if not read.rejected:
-        return ""
-    return f": line {read.rejected[0].line}, column 1: {read.rejected[0].reason}"

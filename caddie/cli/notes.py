@@ -310,23 +310,13 @@ def _told(book: "Notebook", note: "HoleNote", text: str, bag: Path | None) -> "H
     Raises:
         CaddieError: when nothing of it was understood.
     """
-    from caddie.notes.learn import contradictions, facts_told, settled, where_trouble_ends
-    from caddie.words import understand
-    from caddie.words.told_note import read_note
+    from caddie.notes.learn import note_with
 
     player = bag_at(bag).player
-    unit, pace_m = player.distances_in, player.pace_m
-    told = read_note(f"remember {text}", unit=unit, pace_m=pace_m)
-    said = understand(told.rest, unit=unit, pace_m=pace_m)
-    ends = where_trouble_ends(told.rest, unit, pace_m)
-    facts = facts_told(note.course, note.number, said.situation, told=told, ends=ends)
-    if facts.is_empty:
-        raise CaddieError(
-            f'"{text}": nothing of a green in it; say which way it falls, the trouble, how deep'
-        )
-    for clash in contradictions(note, facts):
+    after, clashes = note_with(note, text, player.distances_in, player.pace_m, book.day)
+    for clash in clashes:
         typer.echo(f"The note says {clash.before}; it will say {clash.now}.", err=True)
-    return settled(note, facts, "now", book.day)
+    return after
 
 
 def _what_shots_say(note: "HoleNote", bag: Path | None) -> str:

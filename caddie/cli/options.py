@@ -20,6 +20,7 @@ Seed = Annotated[int, typer.Option(min=0, help="The same seed gives the same ans
 Competition = Annotated[
     bool, typer.Option("--competition", help="No advice (Rule 4.3a(1)): distances as said, shots kept.")
 ]
+OneObject = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
 Yes = Annotated[bool, typer.Option("--yes", "-y", help="Do it without asking.")]
 
 

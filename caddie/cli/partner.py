@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from caddie.cli.spoken import learning_once, told
+from caddie.cli.spoken import answers_only
 
 if TYPE_CHECKING:
     from caddie.voice.ears import Heard, Recogniser
@@ -80,11 +80,10 @@ def partner(
     Raises:
         CaddieError: when no recogniser, loudspeaker or speech engine can be started.
     """
-    from caddie.voice.choose_ears import choose_recogniser
     from caddie.voice.loudspeaker import Loudspeaker
     from caddie.voice.mouth import Mouth
 
-    ears = told(choose_recogniser(sentences, on_first_use=learning_once, asked=True))
+    ears = answers_only(sentences)
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
     return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
 

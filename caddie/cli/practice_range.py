@@ -52,6 +52,7 @@ def range_command(
     from caddie.bag.file import load_bag, own_bag
     from caddie.practice.range_talk import ball_told, run_range
     from caddie.range.session import STOPPING_RULE
+    from caddie.range.sessions import keep_range
     from caddie.words.listened_for import range_sentences
 
     path = bag or own_bag()
@@ -96,7 +97,7 @@ def range_command(
         finally:
             if beside is not None:
                 beside.close()
-        kept = _keep(session, path, owned) if summary.finished else None
+        kept = keep_range(session, path, owned, _now()) if summary.finished else None
     if as_json:
         done = {"kept": str(kept) if kept else None, **summary.model_dump(mode="json")}
         typer.echo(json.dumps(done, ensure_ascii=False))
@@ -124,8 +125,8 @@ def _session(
     """The unfinished session, or a new one once the person agrees to have it kept."""
     from caddie.bag.models import Conditions
     from caddie.range.bucket import Order, plan_range
-    from caddie.range.journal import journals, set_aside, unfinished
-    from caddie.range.session import damaged_journals, resume_range, start_range
+    from caddie.range.journal import journals, unfinished
+    from caddie.range.session import begin_range, resume_range
     from caddie.range.sessions import sessions_folder
 
     old = None if fresh else unfinished()
@@ -155,22 +156,10 @@ def _session(
     )
     if not agreed(f"Keep each ball in {journals()} and the session in {sessions_folder(path)}?", yes):
         return None
-    for damaged in damaged_journals():
-        screen.print(f"{damaged}: is damaged; set aside as {set_aside(damaged).name}.")
-    now = _now()
-    return start_range(plan, owned.player, journals() / f"{now:%Y-%m-%dT%H-%M-%S-%f}.jsonl", now)
-
-
-def _keep(session: "RangeSession", path: Path, owned: "Bag") -> Path | None:
-    from caddie.range.sessions import keep_session, session_place
-
-    place = None
-    if session.shots:
-        place = session_place(path, session.session(), "bunker" if session.plan.sand else "range", owned)
-    if place is not None:
-        keep_session(place, session.session(), owned)
-    session.note_kept(_now())
-    return place
+    session, told = begin_range(plan, owned.player, _now())
+    for line in told:
+        screen.print(line)
+    return session
 
 
 def _bar(screen: "Console", summary: "Summary") -> None:

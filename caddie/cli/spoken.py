@@ -8,6 +8,8 @@ import typer
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from caddie.cli.output import Output
     from caddie.notes.notebook import Notebook
     from caddie.voice.choose_ears import Chosen
@@ -81,6 +83,19 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
         further = [f"{address_word} {sentence}" for sentence in further] + further
     words = (address_word or "").split()
     return told(choose_recogniser(expected, model_dir, engine, words, learning_once, further=further))
+
+
+def answers_only(
+    sentences: "Sequence[str]", model_dir: Path | None = None, engine: str | None = None
+) -> "Recogniser":
+    """A recogniser for the answers of practice, a word or two each.
+
+    Raises:
+        CaddieError: when none can be started.
+    """
+    from caddie.voice.choose_ears import choose_recogniser
+
+    return told(choose_recogniser(sentences, model_dir, engine, on_first_use=learning_once, asked=True))
 
 
 def told(chosen: "Chosen") -> "Recogniser":

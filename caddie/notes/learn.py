@@ -3,12 +3,13 @@
 from datetime import date
 from typing import Any
 
+from caddie.errors import CaddieError
 from caddie.notes.models import HoleNote, Trouble
 from caddie.notes.told import fall_told, length_told, trouble_told
 from caddie.situation import Fall, Frozen, Hazard, Side, Situation
 from caddie.units import YARD_M, Unit
 from caddie.words import Understanding, understand
-from caddie.words.told_note import NoteSaid
+from caddie.words.told_note import NoteSaid, read_note
 
 OPPOSITE = {
     Side.LEFT: Side.RIGHT,
@@ -85,6 +86,25 @@ def not_kept(rest: Understanding) -> tuple[str, ...]:
         if getattr(rest.situation, field) != getattr(blank, field) and not _of_trouble(field, rest.situation)
     ]
     return tuple(dict.fromkeys(found))
+
+
+def note_with(
+    note: HoleNote, text: str, unit: Unit, pace_m: float, today: date
+) -> tuple[HoleNote, tuple[Contradiction, ...]]:
+    """The note with what is told of its hole laid over it, and what it said otherwise until now.
+
+    Raises:
+        CaddieError: when nothing of it is understood.
+    """
+    told = read_note(f"remember {text}", unit=unit, pace_m=pace_m)
+    said = understand(told.rest, unit=unit, pace_m=pace_m)
+    ends = where_trouble_ends(told.rest, unit, pace_m)
+    facts = facts_told(note.course, note.number, said.situation, told=told, ends=ends)
+    if facts.is_empty:
+        raise CaddieError(
+            f'"{text}": nothing of a green in it; say which way it falls, the trouble, how deep'
+        )
+    return settled(note, facts, "now", today), contradictions(note, facts)
 
 
 def learned(note: HoleNote, told: HoleNote, today: date) -> HoleNote:

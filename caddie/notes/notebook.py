@@ -115,6 +115,14 @@ class Notebook:
         self.day = day or day_of_today()
         self.notes = read_notes(self.day)
 
+    def look_again(self) -> None:
+        """Read the files as they are now: they may have been changed beside this program.
+
+        Raises:
+            CaddieError: if a file cannot be read at all.
+        """
+        self.notes = read_notes(self.day)
+
     def keep_hole(self, note: HoleNote) -> Edit:
         """Keep a hole's note in the place of the one before.
 

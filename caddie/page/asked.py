@@ -1,9 +1,9 @@
 """What a request holds, checked field by field before any room sees it."""
 
 import json
-from typing import Annotated, TypeVar
+from typing import Annotated, Literal, TypeVar
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import Base64Bytes, BaseModel, ConfigDict, Field, StringConstraints, ValidationError
 from starlette.requests import Request
 
 from caddie.bag.file import explain
@@ -11,6 +11,7 @@ from caddie.errors import CaddieError
 from caddie.words import LONGEST_TEXT
 
 ShortText = Annotated[str, Field(max_length=80)]
+PlayerName = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=40)]
 Id = Annotated[str, Field(max_length=60)]
 FiniteNumber = Annotated[float, Field(allow_inf_nan=False, ge=-10_000, le=10_000)]
 
@@ -75,11 +76,53 @@ class ShotNumber(Asked):
     shot: Annotated[int, Field(ge=1, le=2**53)]
 
 
-class RehearsalWanted(Asked):
-    """A rehearsal to begin."""
+class PracticeWanted(Asked):
+    """A rehearsal, game, drill or range session to begin."""
 
-    balls: Annotated[int, Field(ge=1, le=99)] = 10
+    kind: ShortText = "rehearsal"
+    name: ShortText = ""
+    """Of the game or drill."""
+    balls: Annotated[int, Field(ge=1, le=500)] = 10
     order: ShortText = "mixed"
+    players: Annotated[tuple[PlayerName, ...], Field(max_length=2)] = ()
+    clubs: Annotated[tuple[ShortText, ...], Field(max_length=30)] = ()
+    swings: Annotated[tuple[ShortText, ...], Field(max_length=30)] = ()
+    sand: bool = False
+    go_on: bool = False
+    """The range session that was left, instead of a new one."""
+
+
+class HoleTold(Asked):
+    """Something to be remembered of a hole."""
+
+    course: ShortText = ""
+    hole: Annotated[int, Field(ge=0, le=1000)]
+    text: Annotated[str, Field(max_length=LONGEST_TEXT)]
+
+
+class WordTaught(Asked):
+    """A word of the player's own."""
+
+    word: ShortText
+    means: ShortText
+    sure: bool = False
+
+
+class NoteGone(Asked):
+    """A hole's note to erase, or a word."""
+
+    course: ShortText = ""
+    hole: Annotated[int, Field(ge=0, le=1000)] = 0
+    word: ShortText = ""
+
+
+class TableSent(Asked):
+    """A table of shots, as its file is; ``wishes`` answer what it leaves open."""
+
+    digest: ShortText | None = None
+    name: Annotated[str, Field(max_length=200)]
+    content: Base64Bytes
+    wishes: dict[Literal["length_unit", "speed_unit", "club", "swing"], ShortText] = {}
 
 
 T = TypeVar("T", bound=Asked)

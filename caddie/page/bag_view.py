@@ -1,5 +1,6 @@
 """The bag as the page shows and edits it: through the same guarded writing as ``caddie bag``."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -9,10 +10,18 @@ from caddie.bag import Bag, Carry, Club
 from caddie.bag.curve import expected_spread_m
 from caddie.bag.file import Seen, bag_problems, explain, load_bag, previous, save_bag
 from caddie.errors import CaddieError
+from caddie.page import asked
+from caddie.range.csv_import import UnsaidError, Wishes, import_text
+from caddie.range.csv_table import decoded
 from caddie.range.gapping import Span, findings, spans
+from caddie.range.sessions import fit_sessions, kept_sessions
+from caddie.range.take_in import TakenIn, taken_in
 from caddie.units import from_metres, to_metres
 
 DEMO = "this is the demo bag: 'caddie bag new' makes your own, which can be edited here"
+REJECTED_SHOWN = 10
+LONGEST_TABLE_NAME = 60
+_UNFIT_FOR_NAMES = re.compile(r"[^\w. -]+")
 SHOTS_BY_HAND = 0
 """A carry typed in has no ball behind it until one is measured."""
 
@@ -54,22 +63,20 @@ class BagView:
 
         return bag_picture(self.bag())
 
-    def set_cell(
-        self, digest: str | None, club: str, swing: str, sand: bool, carry: float | None, spread: float | None
-    ) -> dict[str, Any]:
+    def set_cell(self, wanted: asked.Cell) -> dict[str, Any]:
         """Write a carry in the player's unit, or take it out by None.
 
         Raises:
             CaddieError: if it cannot be, or the file is no longer the one that was shown.
         """
         path = self._own()
-        seen = Seen(path, digest)
+        seen = Seen(path, wanted.digest)
         bag = self.bag()
-        owned = next((each for each in bag.clubs if each.id == club), None)
-        if owned is None or swing not in (each.name for each in bag.swings):
+        owned = next((each for each in bag.clubs if each.id == wanted.club), None)
+        if owned is None or wanted.swing not in (each.name for each in bag.swings):
             raise CaddieError("there is no such club or swing length in the bag")
-        cells = _with_cell(bag, owned, swing, sand, carry, spread)
-        clubs = tuple(owned.with_cells(cells, sand) if each is owned else each for each in bag.clubs)
+        cells = _with_cell(bag, owned, wanted)
+        clubs = tuple(owned.with_cells(cells, wanted.sand) if each is owned else each for each in bag.clubs)
         try:
             after = Bag.model_validate(bag.model_copy(update={"clubs": clubs}).model_dump())
         except ValidationError as error:
@@ -90,6 +97,81 @@ class BagView:
         save_bag(load_bag(before), path, Seen(path, digest))
         return self.state()
 
+    def table_seen(self, sent: asked.TableSent) -> dict[str, Any]:
+        """How a table of shots is understood, or what it leaves open; nothing is written.
+
+        Raises:
+            CaddieError: if it is no table with a carry column, or no row gives a shot.
+        """
+        seen = Seen.of(self._own())
+        try:
+            taken = self._taken(sent)
+        except UnsaidError as unsaid:
+            asks = {"question": unsaid.left_open, "wish": unsaid.wish, "choices": unsaid.choices}
+            return {"asks": asks, "digest": seen.digest}
+        read = taken.read
+        return {
+            "asks": None,
+            "digest": seen.digest,
+            "columns": [
+                f"{use.column.value}: {use.heading} {use.unit or ''}".strip() for use in read.columns
+            ],
+            "balls": [
+                f"{club} {swing}{' out of sand' if sand else ''}: {count}"
+                for (club, swing, sand), count in read.counts().items()
+            ],
+            "rejected": [f"line {row.line}: {row.reason}" for row in read.rejected[:REJECTED_SHOWN]],
+            "rejects": len(read.rejected),
+            "new": bool(taken.to_come),
+        }
+
+    def keep_table(self, sent: asked.TableSent) -> dict[str, Any]:
+        """Keep the balls of a table beside the bag, as :meth:`table_seen` showed them.
+
+        Raises:
+            CaddieError: as there, or if the bag is no longer the one that was shown.
+        """
+        self._taken(sent).keep(Seen(self._own(), sent.digest))
+        return self.state()
+
+    def fit_seen(self) -> dict[str, Any]:
+        """What the bag would be, fitted to the kept sessions; nothing is written."""
+        path = self._own()
+        seen, before = Seen.of(path), self.bag()
+        sessions = kept_sessions(path)
+        if not sessions:
+            return {"digest": seen.digest, "sessions": 0, "changes": []}
+        after, _ = fit_sessions(sessions, before)
+        return {"digest": seen.digest, "sessions": len(sessions), "changes": _changes(before, after)}
+
+    def fit(self, digest: str | None, sessions: int) -> dict[str, Any]:
+        """Write the bag as :meth:`fit_seen` showed it.
+
+        Raises:
+            CaddieError: if bag or sessions are no longer those that were shown.
+        """
+        path = self._own()
+        kept = kept_sessions(path)
+        if len(kept) != sessions or not kept:
+            raise CaddieError("the sessions have changed meanwhile: look at the fit again")
+        seen = Seen(path, digest)
+        seen.refuse_changed()
+        after, _ = fit_sessions(kept, self.bag())
+        save_bag(after, path, seen)
+        return self.state()
+
+    def _taken(self, sent: asked.TableSent) -> TakenIn:
+        owned = self.bag()
+        # A name out of a browser is no path: only what is harmless in a file's name is left of it.
+        name = _UNFIT_FOR_NAMES.sub("_", sent.name)[-LONGEST_TABLE_NAME:].strip(". ") or "table.csv"
+        try:
+            wishes = Wishes.model_validate({"conditions": None, **sent.wishes})
+        except ValidationError as error:
+            raise CaddieError(f"that cannot be: {explain(error)}") from None
+        return taken_in(
+            import_text(decoded(sent.content, name), name, owned, wishes), owned, self._own(), name
+        )
+
     def _own(self) -> Path:
         if self._path is None:
             raise CaddieError(DEMO)
@@ -109,6 +191,25 @@ def _club(club: Club, every: list[Span], bag: Bag) -> dict[str, Any]:
     }
 
 
+def _changes(before: Bag, after: Bag) -> list[str]:
+    """Each carry that is another, as the list shows it."""
+    unit = before.player.distances_in
+    held = {(club.id, sand, cell.swing): cell for club, sand, cell in _cells(before)}
+    changes = []
+    for club, sand, cell in _cells(after):
+        old = held.get((club.id, sand, cell.swing))
+        if old != cell:
+            was = f"{from_metres(old.carry_m, unit):.1f}" if old else "none"
+            sure = f"{cell.shots} balls" if cell.shots else "an estimate"
+            name = f"{club.id} {cell.swing}{' out of sand' if sand else ''}"
+            changes.append(f"{name}: {was} to {from_metres(cell.carry_m, unit):.1f} {unit.value}, {sure}")
+    return changes
+
+
+def _cells(bag: Bag) -> list[tuple[Club, bool, Carry]]:
+    return [(club, sand, cell) for club in bag.clubs for sand in (False, True) for cell in club.cells(sand)]
+
+
 def _cell(span: Span, bag: Bag) -> dict[str, Any]:
     unit = bag.player.distances_in
 
@@ -124,10 +225,9 @@ def _cell(span: Span, bag: Bag) -> dict[str, Any]:
     }
 
 
-def _with_cell(
-    bag: Bag, club: Club, swing: str, sand: bool, carry: float | None, spread: float | None
-) -> tuple[Carry, ...]:
+def _with_cell(bag: Bag, club: Club, wanted: asked.Cell) -> tuple[Carry, ...]:
     unit = bag.player.distances_in
+    swing, sand, carry, spread = wanted.swing, wanted.sand, wanted.carry, wanted.spread
     others = tuple(cell for cell in club.cells(sand) if cell.swing != swing)
     if carry is None:
         return others

@@ -13,8 +13,9 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import JSONResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from caddie.page.door import Door
 from caddie.page.keys import Keys
-from caddie.page.limits import LARGEST_BODY_BYTES, SLOWEST_BODY_S, Bucket
+from caddie.page.limits import SLOWEST_BODY_S, Bucket, largest_body_bytes
 
 PRIVATE = ("/api/", "/picture/", "/paper/", "/voice")
 """Everything with a word of the player in it."""
@@ -32,16 +33,19 @@ _ALWAYS = {
     "permissions-policy": "microphone=(self), camera=(), geolocation=()",
     "server": "caddie",
 }
-NOT_LET_IN = "this browser has not been let in: open the address that the terminal shows"
+NOT_LET_IN = "this browser has not been let in: open the address that the terminal shows, or type its code"
 WRONG_TOKEN = "this page is out of date: load it again"
+
+
+DOOR = "caddie.door"
+"""Where a request carries the way by which it came in."""
 
 
 class Guard:
     """The application inside answers only what may be asked."""
 
-    def __init__(self, app: ASGIApp, keys: Keys, port: int) -> None:
-        self._app, self._keys = app, keys
-        self._hosts = {f"127.0.0.1:{port}", f"localhost:{port}"}
+    def __init__(self, app: ASGIApp, keys: Keys, door: Door) -> None:
+        self._app, self._keys, self._door = app, keys, door
         self._known, self._strangers = Bucket(200, 50.0), Bucket(60, 10.0)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -49,38 +53,54 @@ class Guard:
         if scope["type"] == "lifespan":
             await self._app(scope, receive, send)
             return
-        refused = self._refused(scope, Headers(scope=scope))
+        headers = Headers(scope=scope)
+        refused = self._refused(scope, headers)
+        scope[DOOR] = self._door
         if scope["type"] == "websocket":
             if refused:
                 # Before it is accepted a socket is refused with 403, whatever the reason.
                 await receive()
                 await send({"type": "websocket.close", "code": 1008})
             else:
-                await self._app(scope, receive, send)
+                cookie = _cookie(headers, self._door.cookie_name)
+                await self._app(scope, self._while_known(cookie, receive, send), send)
             return
         if refused:
             status, reason = refused
             await JSONResponse({"error": reason}, status)(scope, receive, _with_headers(send))
             return
-        body = await _whole_body(receive)
+        body = await _whole_body(receive, largest_body_bytes(scope["path"]))
         if isinstance(body, tuple):
             await JSONResponse({"error": body[1]}, body[0])(scope, receive, _with_headers(send))
             return
         await self._app(scope, _given(body, receive), _with_headers(send))
 
+    def _while_known(self, cookie: str | None, receive: Receive, send: Send) -> Receive:
+        """What a socket says, until its device is removed."""
+
+        async def next_message() -> Message:
+            message = await receive()
+            if self._door.knows(cookie):
+                return message
+            if message["type"] != "websocket.disconnect":
+                await send({"type": "websocket.close", "code": 1008})
+            return {"type": "websocket.disconnect", "code": 1008}
+
+        return next_message
+
     def _refused(self, scope: Scope, headers: Headers) -> tuple[int, str] | None:
         """Status and reason, or None when it may pass."""
         host = headers.get("host", "")
-        if host not in self._hosts:
+        if host not in self._door.hosts:
             return 421, "this address is not one of the page's"
         socket, changes = scope["type"] == "websocket", scope.get("method") not in ("GET", "HEAD", None)
         origin = headers.get("origin")
-        if (origin is not None or socket or changes) and origin != f"http://{host}":
+        if (origin is not None or socket or changes) and origin != f"{self._door.scheme}://{host}":
             return 403, "only the page itself may ask this"
         private = scope["path"].startswith(PRIVATE)
         if private and headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
             return 403, "only the page itself may ask this"
-        known = self._keys.knows(_cookie(headers, self._keys.cookie_name))
+        known = self._door.knows(_cookie(headers, self._door.cookie_name))
         if not (self._known if known else self._strangers).take():
             return 429, "too much at once: wait a second"
         if private and not known:
@@ -88,6 +108,12 @@ class Guard:
         if changes and not self._keys.allows(headers.get("x-caddie-token")):
             return 403, WRONG_TOKEN
         return None
+
+
+def door_of(scope: Scope) -> Door:
+    """The way by which a request came in."""
+    door: Door = scope[DOOR]
+    return door
 
 
 def _cookie(headers: Headers, name: str) -> str | None:
@@ -98,7 +124,7 @@ def _cookie(headers: Headers, name: str) -> str | None:
     return found.value if found else None
 
 
-async def _whole_body(receive: Receive) -> bytes | tuple[int, str]:
+async def _whole_body(receive: Receive, most_bytes: int) -> bytes | tuple[int, str]:
     """The body, or a status and a reason when it is too large or too slow."""
     read = bytearray()
     try:
@@ -108,8 +134,8 @@ async def _whole_body(receive: Receive) -> bytes | tuple[int, str]:
                 if message["type"] == "http.disconnect":
                     return 400, "the request broke off"
                 read += message.get("body", b"")
-                if len(read) > LARGEST_BODY_BYTES:
-                    return 413, f"that is more than {LARGEST_BODY_BYTES // 1000} kB"
+                if len(read) > most_bytes:
+                    return 413, f"that is more than {most_bytes // 1000} kB"
                 if not message.get("more_body"):
                     return bytes(read)
     except TimeoutError:

@@ -1,7 +1,8 @@
 """Who may come in: an address that works once, the cookie it is changed for, and a token for every change.
 
 Cookie and token are made from a secret kept in the data directory, so that an installed page still knows its
-server after a restart; the address changes with each use.
+server after a restart; the address changes with each use. A phone beside this machine has a cookie of its own
+(:mod:`caddie.page.devices`).
 """
 
 import hashlib
@@ -49,23 +50,24 @@ class Keys:
 
     def let_in(self, key: str) -> bool:
         """Whether this is the key of the moment, which is used up by it."""
-        if not _same(key, self.once):
+        if not same(key, self.once):
             return False
         self.once = secrets.token_urlsafe(16)
         return True
 
     def knows(self, cookie: str | None) -> bool:
         """Whether a browser was let in before."""
-        return cookie is not None and _same(cookie, self.cookie)
+        return cookie is not None and same(cookie, self.cookie)
 
     def allows(self, token: str | None) -> bool:
         """Whether a change comes from the page itself."""
-        return token is not None and _same(token, self.token)
+        return token is not None and same(token, self.token)
 
 
 def _made(secret: bytes, what: bytes) -> str:
     return hmac.new(secret, what, hashlib.sha256).hexdigest()
 
 
-def _same(one: str, other: str) -> bool:
+def same(one: str, other: str) -> bool:
+    """Whether two secrets are one, without telling by the time it takes how far they are."""
     return hmac.compare_digest(one.encode(), other.encode())

@@ -1,13 +1,42 @@
-"""How much is taken: sizes of what is sent, and how often."""
+"""How much is taken: sizes of what is sent, how often, and what was done already."""
 
 import time
+from collections import OrderedDict
 from collections.abc import Callable
 
 LARGEST_BODY_BYTES = 64_000
 """A sentence of the longest length, many times over."""
+LARGEST_TABLE_BODY_BYTES = 4_000_000
+"""A table of shots of 3 MB, as it is packed to be sent."""
+TABLES = "/api/bag/table"
 LARGEST_SOUND_BYTES = 64_000
 """One message of the microphone: two seconds, where a block is a hundredth of that."""
 SLOWEST_BODY_S = 10.0
+
+
+REQUESTS_REMEMBERED = 200
+
+
+def largest_body_bytes(path: str) -> int:
+    """How large what is sent to an address may be."""
+    return LARGEST_TABLE_BODY_BYTES if path.startswith(TABLES) else LARGEST_BODY_BYTES
+
+
+class DoneRequests:
+    """The last changes by the names that the page gave them: one that heard no answer asks again."""
+
+    def __init__(self) -> None:
+        self._names: OrderedDict[str, None] = OrderedDict()
+
+    def __contains__(self, request: str) -> bool:
+        return request in self._names
+
+    def add(self, request: str) -> None:
+        """Remember a change that was done; one without a name is done as often as it is asked."""
+        if request:
+            self._names[request] = None
+            while len(self._names) > REQUESTS_REMEMBERED:
+                self._names.popitem(last=False)
 
 
 class Bucket:

@@ -1,15 +1,16 @@
 """The page's microphone and loudspeaker: the hands-free loop of the terminal, with a browser for its sound device.
 
-Over the socket go blocks of sound and short objects. From the browser: ``{"token", "hands_free"}`` first, then
-int16 samples at 16 kHz, and ``{"press"}``, ``{"release"}``, ``{"played": number}``. To it: ``{"state"}``,
-``{"partial"}``, ``{"talk"}``, ``{"error"}``, ``{"hush"}``, and the reply as ``{"sound": number}`` followed by a WAV.
+Over the socket go blocks of sound and short objects. From the browser: ``{"token", "hands_free", "about"}`` first,
+then int16 samples at 16 kHz, and ``{"press"}``, ``{"release"}``, ``{"played": number}``. To it: ``{"state"}``,
+``{"partial"}``, ``{"talk"}``, ``{"practice"}``, ``{"error"}``, ``{"hush"}``, and the reply as ``{"sound": number}``
+followed by a WAV.
 """
 
 import asyncio
+import contextlib
 import json
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
 from functools import partial
 from threading import Event
 from typing import Any
@@ -18,30 +19,20 @@ import numpy as np
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from caddie.errors import CaddieError
+from caddie.page.hearing import Hearing, Sound, of_practice, of_talk
 from caddie.page.keys import Keys
 from caddie.page.limits import LARGEST_SOUND_BYTES
 from caddie.page.service import Service
-from caddie.voice.ears import Heard, Recogniser
+from caddie.voice.ears import Recogniser
 from caddie.voice.handsfree import HandsFree, Key, State
 from caddie.voice.mouth import Mouth
 from caddie.voice.sound import BLOCK_SAMPLES, Samples, wav
 
-ADDRESSED_BY = "caddie"
-"""What hands-free talk begins with."""
-SAY_AGAIN = "Say that again: the distance and the lie."
+MOST_EARS = 3
+Hears = Callable[[Service, Sound, bool, Callable[[dict[str, Any]], None]], Hearing]
 _REFUSED = 1008
 _LATEST_WORD_S = 4.0
 """How long after its end a reply counts as being heard still, when the browser does not say."""
-
-
-@dataclass(frozen=True)
-class Sound:
-    """Ears and mouth, made where their options are known."""
-
-    ears: Callable[[str | None], Recogniser]
-    """Ears for talk that begins with this word, or for any."""
-    mouth: Callable[[], Mouth]
-    """A mouth without a loudspeaker."""
 
 
 class Wire:
@@ -56,7 +47,9 @@ class Wire:
         """Send objects and sound, in this order."""
         for part in parts:
             text = part if isinstance(part, bytes) else json.dumps(part)
-            self._loop.call_soon_threadsafe(self._waiting.put_nowait, text)
+            # A reply may still be on its way when the server has ended: nobody hears it.
+            with contextlib.suppress(RuntimeError):
+                self._loop.call_soon_threadsafe(self._waiting.put_nowait, text)
 
     async def pump(self, socket: WebSocket) -> None:
         """Send what waits until the socket is gone."""
@@ -122,7 +115,7 @@ class Listening:
         """Nothing is loaded before somebody talks."""
         self._service, self._keys, self._sound = service, keys, sound
         self._thread = ThreadPoolExecutor(1, thread_name_prefix="ears")
-        self._ears: dict[str | None, Recogniser] = {}
+        self._ears: dict[str, Recogniser] = {}
         self._mouth: Mouth | None = None
         self._socket: WebSocket | None = None
 
@@ -139,7 +132,8 @@ class Listening:
         wire = Wire()
         pump = asyncio.create_task(wire.pump(socket))
         try:
-            await self._talk(socket, wire, hello.get("hands_free") is True)
+            hears = of_practice if hello.get("about") == "practice" else of_talk
+            await self._talk(socket, wire, hello.get("hands_free") is True, hears)
         except (WebSocketDisconnect, RuntimeError):
             # A socket that drops in mid-sentence: what was half said is forgotten, nothing is acted on.
             pass
@@ -154,12 +148,16 @@ class Listening:
         if self._mouth is not None:
             self._mouth.close()
 
-    async def _talk(self, socket: WebSocket, wire: Wire, hands_free: bool) -> None:
+    async def _talk(self, socket: WebSocket, wire: Wire, hands_free: bool, hears: Hears) -> None:
         speaker = BrowserSpeaker(wire)
         key = None if hands_free else Key()
         wire.send({"state": "learning"})
         try:
-            loop = await self._on_thread(lambda: self._loop(wire, speaker, key))
+            loop = await self._on_thread(
+                lambda: self._loop(
+                    hears(self._service, self._sound, hands_free, wire.send), wire, speaker, key
+                )
+            )
         except CaddieError as error:
             wire.send({"error": str(error)})
             await _said(socket)
@@ -184,40 +182,30 @@ class Listening:
             speaker.stop()
             loop.end()
 
-    def _loop(self, wire: Wire, speaker: BrowserSpeaker, key: Key | None) -> HandsFree:
-        address = ADDRESSED_BY if key is None else None
-        if address not in self._ears:
-            self._ears[address] = self._sound.ears(address)
+    def _loop(self, hearing: Hearing, wire: Wire, speaker: BrowserSpeaker, key: Key | None) -> HandsFree:
+        recogniser = self._ears_for(hearing)
         if self._mouth is None:
             self._mouth = self._sound.mouth()
-        recogniser = self._ears[address]
         recogniser.reset()
         self._mouth.loudspeaker = speaker
-
-        def on_heard(heard: Heard) -> str | None:
-            return self._answer(heard, wire)
-
         return HandsFree(
             recogniser,
-            on_heard,
+            hearing.answer,
             self._mouth,
-            address_word=address,
+            address_word=hearing.address,
             key=key,
             on_partial=lambda words: wire.send({"partial": words}),
             on_state=lambda state: wire.send({"state": state.value}),
             tones=False,
         )
 
-    def _answer(self, heard: Heard, wire: Wire) -> str | None:
-        if not heard.accepted:
-            return SAY_AGAIN if heard.text else None
-        try:
-            state = self._service.now(lambda views: views.talk.say("", heard.text, from_speech=True))
-        except CaddieError as error:
-            wire.send({"error": str(error)})
-            return None
-        wire.send({"talk": state})
-        return str(state["turns"][-1]["spoken"])
+    def _ears_for(self, hearing: Hearing) -> Recogniser:
+        """Ears for what is listened for; the oldest of more than a few are let go, for each takes memory."""
+        ears = self._ears.pop(hearing.ears_key, None) or hearing.make_ears()
+        self._ears[hearing.ears_key] = ears
+        while len(self._ears) > MOST_EARS:
+            self._ears.pop(next(iter(self._ears)))
+        return ears
 
     async def _on_thread(self, act: Callable[[], Any]) -> Any:
         return await asyncio.wrap_future(self._thread.submit(act))

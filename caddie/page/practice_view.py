@@ -1,95 +1,164 @@
-"""A rehearsal as the page shows it: the ball to play, and what became of those before."""
+"""Practice as the page shows it: one thing at a time, the ball to play, and what became of those before."""
 
+from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
-from caddie.log.shot import Commitment
 from caddie.log.store import Log
-from caddie.practice.rehearse import Rehearsal, RehearsalOrder, answered, plan_rehearsal, summary
-from caddie.words import Expecting, understand
+from caddie.page.asked import PracticeWanted
+from caddie.page.limits import DoneRequests
+from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
+from caddie.practice.drills import LAYOUTS, layout
+from caddie.practice.games import RULES, start
+from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal
+from caddie.range.bucket import Order, plan_range
+from caddie.range.journal import unfinished
+from caddie.range.session import STOPPING_RULE, begin_range, resume_range
 
 SHOTS_CHOSEN_FROM = 3000
 """Shots of the log that a rehearsal is chosen from."""
 MOST_REHEARSED = 99
-NOT_TOLD = 'Say where it ended, such as "six feet short", "thin, over the back" or "in".'
+NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'caddie bag new'"
 
 
 class PracticeView:
-    """One rehearsal at a time."""
+    """One rehearsal, game, drill or range session at a time."""
 
-    def __init__(self, log: Log | None) -> None:
-        """``log`` gives the situations met, and keeps the balls; None does neither."""
-        self._log = log
-        self._rehearsal: Rehearsal | None = None
+    def __init__(self, log: Log | None, bag_path: Path | None) -> None:
+        """``log`` gives the situations met, and keeps the balls; ``bag_path`` is the player's own bag, if any."""
+        self._log, self._bag_path = log, bag_path
+        self._now: Practising | None = None
         self._line = ""
-        self._done: set[str] = set()
+        self._done = DoneRequests()
 
-    def start(self, bag: Bag, balls: int, order: str, seed: int) -> dict[str, Any]:
-        """Choose the balls.
+    def start(self, bag: Bag, wanted: PracticeWanted, seed: int) -> dict[str, Any]:
+        """Begin what is wanted; what was practised before is left as it is.
 
         Raises:
-            CaddieError: for an unknown order or too many balls.
+            CaddieError: for what there is not, or too many balls.
         """
-        if order not in list(RehearsalOrder) or not 1 <= balls <= MOST_REHEARSED:
-            raise CaddieError(f"choose 1 to {MOST_REHEARSED} balls, {', '.join(RehearsalOrder)}")
-        shots = self._log.shots(bag.player.name, last=SHOTS_CHOSEN_FROM) if self._log else []
-        self._rehearsal = plan_rehearsal(shots, bag, balls, RehearsalOrder(order), seed=seed)
-        self._line = self._rehearsal.note
-        return self.state()
+        begun, line = self._begun(bag, wanted, seed)
+        self.close()
+        self._now, self._line = begun, line
+        return self.state(bag)
 
-    def tell(self, request: str, text: str) -> dict[str, Any]:
-        """Read what became of the ball, keep it and go on to the next.
+    def tell(self, bag: Bag, request: str, text: str) -> dict[str, Any]:
+        """Read what became of the ball, keep it and go on to the next; asked twice it is done once.
 
         Raises:
-            CaddieError: if no ball is being played, or the log cannot be written.
+            CaddieError: if no ball is being played, or it cannot be kept.
         """
         if request in self._done:
-            return self.state()
-        now = self._rehearsal
-        if now is None or now.over:
-            raise CaddieError("no ball is being played: begin a rehearsal")
-        player = now.bag.player
-        told = understand(text, expecting=Expecting.LEFT, unit=player.distances_in, pace_m=player.pace_m)
-        if told.result is None:
-            self._line = NOT_TOLD
-            return self.state()
-        commitment = Commitment(told.commitment) if told.commitment else None
-        after, line = answered(now, told.result, commitment)
-        if self._log is not None:
-            self._log.add(after.shots()[-1])
-        self._rehearsal, self._line = after, line
+            return self.state(bag)
+        self._line = self._going().tell(text)
         self._done.add(request)
-        return self.state()
+        return self.state(bag)
 
-    def stop(self) -> dict[str, Any]:
-        """End the rehearsal; what was played is kept."""
-        if self._rehearsal is not None:
-            played = self._rehearsal.played
-            drills = self._rehearsal.drills[: len(played)]
-            self._rehearsal = self._rehearsal.model_copy(update={"drills": drills})
-            self._line = ""
-        return self.state()
+    def expected(self) -> Expected:
+        """What may be said of the ball that is played.
 
-    def state(self) -> dict[str, Any]:
+        Raises:
+            CaddieError: if none is.
+        """
+        return self._going().expected
+
+    def _going(self) -> Practising:
+        if self._now is None or self._now.over:
+            raise CaddieError("no ball is being played: begin something first")
+        return self._now
+
+    def stop(self, bag: Bag) -> dict[str, Any]:
+        """End what is practised; what was played is kept."""
+        if self._now is not None and not self._now.over:
+            self._line = self._now.stop()
+        return self.state(bag)
+
+    def close(self) -> None:
+        """Let others go on with a range session."""
+        if isinstance(self._now, Measuring) and not self._now.over:
+            self._now.leave()
+
+    def state(self, bag: Bag) -> dict[str, Any]:
         """The ball to play, the last line said, and how it went so far."""
-        now = self._rehearsal
-        if now is None:
-            return {
-                "on": False,
-                "over": False,
-                "prompt": "",
-                "line": "",
-                "summary": "",
-                "played": 0,
-                "balls": 0,
-            }
-        return {
-            "on": not now.over,
-            "over": now.over,
-            "prompt": "" if now.over else now.prompt,
+        now = self._now
+        shown: dict[str, Any] = {
+            "on": now is not None and not now.over,
+            "over": now is not None and now.over,
+            "kind": now.kind if now else "",
+            "asks": now.asks if now else "",
+            "prompt": now.prompt if now else "",
             "line": self._line,
-            "summary": summary(now) if now.played else "",
-            "played": len(now.played),
-            "balls": len(now.drills),
+            "summary": now.summary if now else "",
+            "played": now.played if now else 0,
+            "balls": now.balls if now else 0,
+            "unit": bag.player.distances_in.value,
+            "cells": now.cells if isinstance(now, Measuring) else [],
         }
+        return shown if shown["on"] else {**shown, **self._choices(bag)}
+
+    def _choices(self, bag: Bag) -> dict[str, Any]:
+        """What may be begun."""
+        try:
+            waits = unfinished() is not None and self._bag_path is not None
+        except CaddieError:
+            # Going on with it tells what is wrong.
+            waits = True
+        return {
+            "games": [{"name": name, "title": rule.title, "text": rule.text} for name, rule in RULES.items()],
+            "drills": [{"name": name, "title": one.title, "text": one.text} for name, one in LAYOUTS.items()],
+            "player": bag.player.name,
+            "clubs": [club.id for club in bag.clubs if club.kind.value != "putter"],
+            "swings": [swing.name for swing in bag.swings],
+            "range": NOTHING_TO_MEASURE if self._bag_path is None else "",
+            "waits": waits,
+            "rule": STOPPING_RULE,
+        }
+
+    def _begun(self, bag: Bag, wanted: PracticeWanted, seed: int) -> tuple[Practising, str]:
+        match wanted.kind:
+            case "rehearsal":
+                return self._rehearsal(bag, wanted, seed)
+            case "game":
+                game = start(wanted.name, wanted.players or (bag.player.name,), bag, seed)
+                return Playing(game, self._log), game.rules.text
+            case "drill":
+                laid_out = layout(wanted.name)
+                return Putting(wanted.name, laid_out.fresh, bag, self._log), laid_out.text
+            case "range":
+                return self._range(bag, wanted, seed)
+            case _:
+                raise CaddieError("choose rehearsal, game, drill or range")
+
+    def _rehearsal(self, bag: Bag, wanted: PracticeWanted, seed: int) -> tuple[Practising, str]:
+        if wanted.order not in list(RehearsalOrder) or wanted.balls > MOST_REHEARSED:
+            raise CaddieError(f"choose 1 to {MOST_REHEARSED} balls, {', '.join(RehearsalOrder)}")
+        shots = self._log.shots(bag.player.name, last=SHOTS_CHOSEN_FROM) if self._log else []
+        rehearsal = plan_rehearsal(shots, bag, wanted.balls, RehearsalOrder(wanted.order), seed=seed)
+        return Rehearsing(rehearsal, self._log), rehearsal.note
+
+    def _range(self, bag: Bag, wanted: PracticeWanted, seed: int) -> tuple[Practising, str]:
+        if self._bag_path is None:
+            raise CaddieError(NOTHING_TO_MEASURE)
+        if isinstance(self._now, Measuring):
+            # Its journal is this program's own until it is left.
+            self._now.leave()
+        if wanted.go_on:
+            path = unfinished()
+            if path is None:
+                raise CaddieError("no session waits to be gone on with")
+            session = resume_range(path)
+            if session.target is None:
+                # It was over when its program was killed, and has still to be kept.
+                over = Measuring(session, bag, self._bag_path)
+                over.keep()
+                return over, session.call
+            return Measuring(session, bag, self._bag_path), f"Going on with the session of {session.date}."
+        if wanted.order not in list(Order):
+            raise CaddieError(f"choose {', '.join(Order)}")
+        plan = plan_range(
+            bag, wanted.balls, wanted.clubs, wanted.swings, Order(wanted.order), seed, None, wanted.sand
+        )
+        session, told = begin_range(plan, bag.player, datetime.now().astimezone())
+        return Measuring(session, bag, self._bag_path), " ".join([*told, STOPPING_RULE])

@@ -1,20 +1,20 @@
-"""The addresses of the page, each a line or two: read what is asked, call the view, answer as JSON."""
+"""The addresses of the page: its own files, what is looked at and changed as JSON, pictures and papers."""
 
 import os
-from collections.abc import Awaitable, Callable
-from typing import Any
+from collections.abc import Awaitable, Callable, Mapping
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
 from caddie.errors import CaddieError
-from caddie.page import asked
 from caddie.page.asked import read
+from caddie.page.changes import CHANGES, LOOKS, Answer, PageChange
+from caddie.page.guard import door_of
 from caddie.page.keys import Keys
 from caddie.page.papers import report_paper
 from caddie.page.service import Service, Views
-from caddie.page.shell import shell_files
+from caddie.page.shell import ShellFile
 from caddie.printable import one_line
 
 COOKIE_LASTS_S = 400 * 24 * 3600
@@ -26,41 +26,26 @@ Handle = Callable[[Request], Awaitable[Response]]
 class Routes:
     """The requests that the page makes."""
 
-    def __init__(self, service: Service, keys: Keys, on_let_in: Callable[[], None]) -> None:
-        """``on_let_in`` is called when a browser has come in, and the address is another one."""
-        self._service, self._keys, self._on_let_in = service, keys, on_let_in
-        self._files = shell_files()
+    def __init__(self, service: Service, keys: Keys, files: Mapping[str, ShellFile]) -> None:
+        """``files`` are the page's own, by name."""
+        self._service, self._keys, self._files = service, keys, files
 
     def all(self) -> list[BaseRoute]:
         """Every address."""
-        posts: dict[str, Handle] = {
-            "/api/say": self.say,
-            "/api/fact": self.fact,
-            "/api/pick": self.pick,
-            "/api/result": self.result,
-            "/api/bag/cell": self.cell,
-            "/api/bag/undo": self.bag_undo,
-            "/api/shots/remove": self.remove,
-            "/api/shots/teach": self.teach,
-            "/api/practice/start": self.rehearse,
-            "/api/practice/tell": self.told,
-            "/api/practice/stop": self.stop,
-        }
         gets: dict[str, Handle] = {
             "/": self.shell,
             "/shell/{name}": self.shell,
             "/worker.js": self.shell,
             "/api/talk": self.talk,
-            "/api/bag": self.bag,
-            "/api/shots": self.shots,
-            "/api/shots/lesson": self.lesson,
-            "/api/practice": self.practice,
             "/picture/shot/{number:int}": self.shot_picture,
             "/picture/bag": self.bag_picture,
             "/paper/report": self.report,
             "/paper/card": self.card,
             "/paper/card.pdf": self.card_pdf,
+            "/paper/course": self.course,
+            **{path: self._look(look) for path, look in LOOKS.items()},
         }
+        posts = {path: self._change(change) for path, change in CHANGES.items()}
         return [
             *(Route(path, _told(handle), methods=["GET"]) for path, handle in gets.items()),
             *(Route(path, _told(handle), methods=["POST"]) for path, handle in posts.items()),
@@ -70,123 +55,17 @@ class Routes:
         """The page's own files; with the key of the moment a browser is let in."""
         key = request.query_params.get("key")
         if request.url.path == "/" and key is not None:
-            return self._let_in(request, key)
+            return _let_in(request, key)
         name = request.path_params.get("name") or {"/": "index.html"}.get(request.url.path, "worker.js")
         file = self._files.get(name)
         if file is None:
             return JSONResponse({"error": "there is no such page"}, 404)
         return Response(file.content, media_type=file.kind, headers={"cache-control": "no-cache"})
 
-    def _let_in(self, request: Request, key: str) -> Response:
-        answer = RedirectResponse("/", 303)
-        if self._keys.let_in(key):
-            answer.set_cookie(
-                self._keys.cookie_name, self._keys.cookie, max_age=COOKIE_LASTS_S, httponly=True,
-                samesite="strict", path="/",
-            )  # fmt: skip
-            self._on_let_in()
-        return answer
-
     async def talk(self, request: Request) -> Response:
         """The talk, with the token for changes."""
         state = await self._service.do(lambda views: views.talk.state())
         return JSONResponse({"token": self._keys.token, **state})
-
-    async def say(self, request: Request) -> Response:
-        """A sentence answered."""
-        said = await read(request, asked.Saying)
-        return await self._answer(lambda views: views.talk.say(said.id, said.text))
-
-    async def fact(self, request: Request) -> Response:
-        """A fact tapped."""
-        tap = await read(request, asked.FactTap)
-        return await self._answer(lambda views: views.talk.set_fact(tap.id, tap.name, tap.value))
-
-    async def pick(self, request: Request) -> Response:
-        """Another shot picked."""
-        tap = await read(request, asked.Pick)
-        return await self._answer(lambda views: views.talk.pick(tap.id, tap.number))
-
-    async def result(self, request: Request) -> Response:
-        """What became of the shot."""
-        told = await read(request, asked.ResultTap)
-        return await self._answer(lambda views: views.talk.tell(told.id, told.model_dump(exclude={"id"})))
-
-    async def bag(self, request: Request) -> Response:
-        """The table of carries."""
-        return await self._answer(lambda views: views.bag.state())
-
-    async def cell(self, request: Request) -> Response:
-        """A carry written."""
-        cell = await read(request, asked.Cell)
-
-        def write(views: Views) -> dict[str, Any]:
-            state = views.bag.set_cell(cell.digest, cell.club, cell.swing, cell.sand, cell.carry, cell.spread)
-            views.bag_changed()
-            return state
-
-        return await self._answer(write)
-
-    async def bag_undo(self, request: Request) -> Response:
-        """The bag as it was before the last save."""
-        seen = await read(request, asked.SeenBag)
-
-        def undo(views: Views) -> dict[str, Any]:
-            state = views.bag.undo(seen.digest)
-            views.bag_changed()
-            return state
-
-        return await self._answer(undo)
-
-    async def shots(self, request: Request) -> Response:
-        """The last shots."""
-        return await self._answer(_shots)
-
-    async def remove(self, request: Request) -> Response:
-        """A shot taken out."""
-        which = await read(request, asked.ShotNumber)
-
-        def remove(views: Views) -> dict[str, Any]:
-            views.shots.remove(which.shot)
-            return _shots(views)
-
-        return await self._answer(remove)
-
-    async def lesson(self, request: Request) -> Response:
-        """What the shots would teach."""
-        return await self._answer(lambda views: views.shots.lesson())
-
-    async def teach(self, request: Request) -> Response:
-        """The bag taught."""
-        seen = await read(request, asked.SeenBag)
-
-        def teach(views: Views) -> dict[str, Any]:
-            views.shots.teach(seen.digest, seen.shots)
-            views.bag_changed()
-            return views.shots.lesson()
-
-        return await self._answer(teach)
-
-    async def practice(self, request: Request) -> Response:
-        """The rehearsal."""
-        return await self._answer(lambda views: views.practice.state())
-
-    async def rehearse(self, request: Request) -> Response:
-        """A rehearsal begun."""
-        wanted = await read(request, asked.RehearsalWanted)
-        return await self._answer(
-            lambda views: views.practice.start(views.bag.bag(), wanted.balls, wanted.order, views.seed)
-        )
-
-    async def told(self, request: Request) -> Response:
-        """What became of a ball."""
-        said = await read(request, asked.Saying)
-        return await self._answer(lambda views: views.practice.tell(said.id, said.text))
-
-    async def stop(self, request: Request) -> Response:
-        """A rehearsal ended."""
-        await read(request, asked.Asked)
-        return await self._answer(lambda views: views.practice.stop())
 
     async def shot_picture(self, request: Request) -> Response:
         """The picture of a plan."""
@@ -215,13 +94,35 @@ class Routes:
         made = await self._service.do(lambda views: views.card.pdf(views.bag.bag(), views.competition))
         return _paper(made, "application/pdf")
 
-    async def _answer(self, act: Callable[[Views], dict[str, Any]]) -> Response:
-        return JSONResponse(await self._service.do(act))
+    async def course(self, request: Request) -> Response:
+        """The notes of a course for printing."""
+        name = request.query_params.get("of", "")
+        return _paper(await self._service.do(lambda views: views.notes.course(name)), "text/html")
+
+    def _look(self, look: Callable[[Views], Answer]) -> Handle:
+        async def looked(_: Request) -> Response:
+            return JSONResponse(await self._service.do(look))
+
+        return looked
+
+    def _change(self, change: PageChange) -> Handle:
+        async def changed(request: Request) -> Response:
+            wanted = await read(request, change.kind)
+            return JSONResponse(await self._service.do(lambda views: change.act(views, wanted)))
+
+        return changed
 
 
-def _shots(views: Views) -> dict[str, Any]:
-    player = views.talk.bag.player
-    return views.shots.state(player.name, player.distances_in)
+def _let_in(request: Request, key: str) -> Response:
+    door = door_of(request.scope)
+    answer = RedirectResponse("/", 303)
+    cookie = door.let_in(key, request.headers.get("user-agent", ""))
+    if cookie is not None:
+        answer.set_cookie(
+            door.cookie_name, cookie, max_age=COOKIE_LASTS_S, httponly=True, samesite="strict", path="/",
+            secure=door.scheme == "https",
+        )  # fmt: skip
+    return answer
 
 
 def _svg(picture: str) -> Response:

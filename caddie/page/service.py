@@ -9,17 +9,22 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TypeVar
 
+from caddie.bag import Bag
 from caddie.bag.file import kept_bag
 from caddie.errors import CaddieError
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.notebook import Notebook
 from caddie.page.bag_view import BagView
+from caddie.page.notes_view import NotesView
 from caddie.page.papers import CardPaper
 from caddie.page.practice_view import PracticeView
 from caddie.page.shots_view import ShotsView
 from caddie.page.talk_view import TalkView
+from caddie.talk.conversation import Conversation
+from caddie.units import Unit
 
 T = TypeVar("T")
 
@@ -59,9 +64,14 @@ class Views:
             except CaddieError as error:
                 problem = str(error)
         mode = Mode.COMPETITION if wanted.competition else Mode.PRACTICE
-        self.talk = TalkView(owned, self.log, problem, mode, wanted.seed)
+        notebook, forgetful = (None, None) if wanted.no_log else _notebook(owned)
+        self.notes = NotesView(notebook, forgetful)
+        talk = Conversation(
+            owned, mode=mode, seed=wanted.seed, log=self.log, log_problem=problem, notebook=notebook
+        )
+        self.talk = TalkView(talk)
         self.shots = ShotsView(self.log, problem, path)
-        self.practice = PracticeView(self.log)
+        self.practice = PracticeView(self.log, path)
         self.card = CardPaper()
         with contextlib.suppress(CaddieError):
             self.card.card(owned, competition=False)
@@ -76,7 +86,8 @@ class Views:
         self.talk.plays_with(self.bag.bag())
 
     def close(self) -> None:
-        """Let go of the log."""
+        """Let go of the log, and of a range session."""
+        self.practice.close()
         if self.log is not None:
             self.log.close()
 
@@ -130,8 +141,15 @@ class Service:
         return self._views
 
 
-def _warm_up(views: Views) -> None:
-    from caddie.talk.conversation import Conversation
+def _notebook(bag: Bag) -> tuple[Notebook | None, str | None]:
+    """What is remembered, or the reason why nothing is: the talk goes on without it."""
+    unit = bag.player.distances_in
+    try:
+        return Notebook(unit if unit is Unit.METRES else Unit.YARDS), None
+    except CaddieError as error:
+        return None, str(error)
 
-    aside: Any = Conversation(views.talk.bag, seed=views.seed)
+
+def _warm_up(views: Views) -> None:
+    aside = Conversation(views.talk.bag, seed=views.seed)
     aside.turn(WARM_UP)

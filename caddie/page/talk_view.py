@@ -7,32 +7,32 @@ from typing import Any
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.shot import Mode
-from caddie.log.store import Log
 from caddie.page.facts import facts_of, shown, with_fact
-from caddie.page.tapped import TappedConversation
+from caddie.page.limits import DoneRequests
+from caddie.page.tapped import pick, set_facts, tell
 from caddie.plan.option import Option, Plan
 from caddie.reply.putt import line_said
 from caddie.reply.spoken import sentences
 from caddie.reply.written import shot_line
 from caddie.situation import Finish, Result, Side, Strike
+from caddie.talk.conversation import Conversation
 from caddie.talk.state import Turn
 from caddie.units import FOOT_M, Unit, length_text, to_metres
 
 TURNS_KEPT = 200
 PICTURES_KEPT = 12
-REQUESTS_REMEMBERED = 200
 FARTHEST_LEFT_FT = 150
 
 
 class TalkView:
     """One conversation, shown to every tab alike; used from one thread."""
 
-    def __init__(self, bag: Bag, log: Log | None, problem: str | None, mode: Mode, seed: int) -> None:
-        """Begin with nothing known; ``problem`` is why there is no log although one was wanted."""
-        self._conversation = TappedConversation(bag, mode=mode, seed=seed, log=log, log_problem=problem)
+    def __init__(self, talk: Conversation) -> None:
+        """Begin with nothing said."""
+        self._conversation = talk
         self._turns: deque[dict[str, Any]] = deque(maxlen=TURNS_KEPT)
         self._plans: OrderedDict[int, Plan] = OrderedDict()
-        self._done: OrderedDict[str, None] = OrderedDict()
+        self._done = DoneRequests()
         self._count = 0
 
     @property
@@ -47,11 +47,7 @@ class TalkView:
 
     def plays_with(self, bag: Bag) -> None:
         """Go on with the bag as it is now; the shot talked about is planned from the next turn on."""
-        desk = self._conversation.desk
-        self._conversation.desk = type(desk)(
-            bag=bag, mode=desk.mode, seed=desk.seed, log=desk.log, log_problem=desk.log_problem,
-            cue_weights=desk.cue_weights,
-        )  # fmt: skip
+        self._conversation.play_with(bag)
 
     def say(self, request: str, text: str, from_speech: bool = False) -> dict[str, Any]:
         """Answer what was typed or heard."""
@@ -68,7 +64,7 @@ class TalkView:
             known = self._conversation.known
             player = self._conversation.desk.bag.player
             after = with_fact(known.situation, name, value, player)
-            return self._conversation.set_facts(after, shown(known.situation, after, name, player))
+            return set_facts(self._conversation, after, shown(known.situation, after, name, player))
 
         return self._once(request, tap)
 
@@ -84,7 +80,7 @@ class TalkView:
             if plan is None or not 0 <= number < len(plan.options):
                 raise CaddieError("that shot is no longer one of the options")
             option = plan.options[number]
-            return self._conversation.pick(option, f"Play the {_name(option, self.bag)}")
+            return pick(self._conversation, option, f"Play the {_name(option, self.bag)}")
 
         return self._once(request, tap)
 
@@ -94,7 +90,7 @@ class TalkView:
         Raises:
             CaddieError: if that is no result.
         """
-        return self._once(request, lambda: self._conversation.tell(*_result(told)))
+        return self._once(request, lambda: tell(self._conversation, *_result(told)))
 
     def state(self) -> dict[str, Any]:
         """Everything the view shows."""
@@ -125,14 +121,11 @@ class TalkView:
 
     def _once(self, request: str, act: Callable[[], Turn]) -> dict[str, Any]:
         """Do what is asked, unless it was done before: a page that heard no answer asks again."""
-        if request and request in self._done:
+        if request in self._done:
             return self.state()
         mode = self.mode
         turn = act()
-        if request:
-            self._done[request] = None
-            while len(self._done) > REQUESTS_REMEMBERED:
-                self._done.popitem(last=False)
+        self._done.add(request)
         if turn.mode is not mode:
             # Advice given before is out of reach in a competition, by scrolling too.
             self._turns.clear()

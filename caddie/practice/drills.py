@@ -4,7 +4,16 @@ from typing import NamedTuple
 
 from caddie.bag.models import Bag
 from caddie.errors import CaddieError
-from caddie.practice.putting import ZONE_M, PaceLadder, StartGate, Stopped, ThreeFootRing
+from caddie.practice.putting import (
+    GATE_PUTTS,
+    LADDER_PUTTS,
+    RING_PUTTS,
+    ZONE_M,
+    PaceLadder,
+    StartGate,
+    Stopped,
+    ThreeFootRing,
+)
 from caddie.practice.told import ENDS
 from caddie.situation import Side
 from caddie.words import Expecting, Reply, understand
@@ -32,6 +41,7 @@ class Layout(NamedTuple):
     say: str
     answers: tuple[str, ...]
     """How a putt is told aloud, for a recogniser to listen for."""
+    putts: int
 
 
 LAYOUTS = {
@@ -45,6 +55,7 @@ LAYOUTS = {
             *("short", "in", "long", "it's short", "it's in", "in the zone", "it's long", "past it"),
             *(f"{length} {way}" for length in _LENGTHS for way in ("short", "past", "long")),
         ),
+        LADDER_PUTTS,
     ),
     "gate": Layout(
         "Gate",
@@ -71,6 +82,7 @@ LAYOUTS = {
                 "no",
             ),
         ),
+        GATE_PUTTS,
     ),
     "ring": Layout(
         "Ring",
@@ -91,6 +103,7 @@ LAYOUTS = {
             ),
             *("missed left", "missed right", "lipped out", "came up short", "no"),
         ),
+        RING_PUTTS,
     ),
 }
 

@@ -43,18 +43,22 @@ def read_text(path: Path) -> str:
     Raises:
         CaddieError: if it is missing, too large or no text.
     """
-    raw = read_bytes(path, LARGEST_TABLE_BYTES)
+    return decoded(read_bytes(path, LARGEST_TABLE_BYTES), str(path))
+
+
+def decoded(raw: bytes, name: str) -> str:
+    """As :func:`read_text`, from the bytes of a file; ``name`` stands in the messages."""
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         encoding = "utf-16"
     elif b"\0" in raw:
-        raise CaddieError(f"{path}: is no text file; export the shots as CSV")
+        raise CaddieError(f"{name}: is no text file; export the shots as CSV")
     else:
         encoding = "utf-8-sig"
     try:
         return raw.decode(encoding)
     except UnicodeDecodeError:
         if encoding == "utf-16":
-            raise CaddieError(f"{path}: begins as UTF-16 text and is none; export the shots again") from None
+            raise CaddieError(f"{name}: begins as UTF-16 text and is none; export the shots again") from None
         return raw.decode("cp1252", errors="replace")
 
 

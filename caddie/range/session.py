@@ -11,7 +11,14 @@ from typing import Any
 from caddie.bag.models import Player
 from caddie.errors import CaddieError
 from caddie.range.bucket import RangePlan, Standing, Target, next_target, standings
-from caddie.range.journal import NO_EVENT, DamagedJournalError, Journal, journals, read_events
+from caddie.range.journal import (
+    NO_EVENT,
+    DamagedJournalError,
+    Journal,
+    journals,
+    read_events,
+    set_aside,
+)
 from caddie.range.shots import FARTHEST_CARRY_M, RangeBall, Session
 from caddie.range.told import BallTold, Command
 from caddie.situation import Frozen
@@ -299,6 +306,18 @@ def start_range(plan: RangePlan, player: Player, path: Path, now: datetime) -> R
         }
     )
     return session
+
+
+def begin_range(plan: RangePlan, player: Player, now: datetime) -> tuple[RangeSession, tuple[str, ...]]:
+    """A new session with its journal where all are, and what was told of damaged ones set aside for it.
+
+    Raises:
+        CaddieError: if the folder cannot be written.
+    """
+    told = tuple(
+        f"{damaged}: is damaged; set aside as {set_aside(damaged).name}." for damaged in damaged_journals()
+    )
+    return start_range(plan, player, journals() / f"{now:%Y-%m-%dT%H-%M-%S-%f}.jsonl", now), told
 
 
 def resume_range(path: Path) -> RangeSession:

@@ -4,7 +4,8 @@ import csv
 import io
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from datetime import datetime
 from itertools import count
 from pathlib import Path
 
@@ -14,6 +15,8 @@ from caddie.keeping import read_bytes, write_new
 from caddie.printable import table_cell
 from caddie.range.csv_import import Imported, UnsaidError, import_csv
 from caddie.range.csv_table import LARGEST_TABLE_BYTES
+from caddie.range.fit import Estimates, Fit, fit_carries, with_fit
+from caddie.range.session import RangeSession
 from caddie.range.shots import Session, session_text
 
 
@@ -71,6 +74,37 @@ def keep_session(path: Path, session: Session, bag: Bag) -> None:
         CaddieError: if the folder cannot be written, or something has come to that place.
     """
     write_new(path, session_text(session, bag.player.distances_in), new_folder=True)
+
+
+def keep_range(ended: RangeSession, bag_path: Path, bag: Bag, now: datetime) -> Path | None:
+    """Keep the balls of a session that is over beside the bag; None when there are none, or they are kept already.
+
+    Raises:
+        CaddieError: if they cannot be written.
+    """
+    place = None
+    if ended.shots:
+        place = session_place(bag_path, ended.session(), "bunker" if ended.plan.sand else "range", bag)
+    if place is not None:
+        keep_session(place, ended.session(), bag)
+    ended.note_kept(now)
+    return place
+
+
+def fit_sessions(
+    files: Iterable[Path], bag: Bag, add: bool = False, estimates: Estimates = "wedges", strikes: bool = False
+) -> tuple[Bag, tuple[Fit, ...]]:
+    """The bag fitted to the balls of these files, and the fits: of carries, of splashes, or of both.
+
+    Raises:
+        CaddieError: if a file cannot be read, or a row of it gives no shot.
+    """
+    balls = [read_session(file, bag).session for file in files]
+    lies = {shot.sand for session in balls for shot in session.shots}
+    fits = tuple(fit_carries(balls, bag, add=add, sand=sand) for sand in sorted(lies or {False}))
+    for fitted in fits:
+        bag = with_fit(bag, fitted, estimates=estimates, replace_strikes=strikes)
+    return bag, fits
 
 
 def read_session(path: Path, bag: Bag) -> Imported:

@@ -31,7 +31,7 @@ from caddie.talk.on_hole import next_hole, the_day, undone
 from caddie.talk.played import corrected_result, in_clauses, next_up, plays_on, removed, result
 from caddie.talk.question import in_context
 from caddie.talk.second_look import meant, second_look
-from caddie.talk.state import Desk, Known, Said, Turn
+from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
 
@@ -89,7 +89,23 @@ class Conversation:
         else:
             self.known = heeded.known
             told = self._each(heeded.text, from_speech=from_speech)
-        said = with_notes(self._desk, before, in_order(_answered(told)), heeded)
+        return self._taken(before, heard, with_notes(self._desk, before, in_order(_answered(told)), heeded))
+
+    def tap(self, shown: str, intent: Intent, handle: Handler) -> Turn:
+        """A turn that was tapped: what it says is exact, so nothing is read; ``shown`` stands for the words."""
+        before, self._leaving = self.known, 0
+        try:
+            said = handle(self._desk, before, Understanding(heard=shown, intent=intent))
+        except CaddieError as error:
+            said = _refused(before, str(error))
+        return self._taken(before, shown, replace(said, intent=intent.value))
+
+    def play_with(self, bag: Bag) -> None:
+        """Go on with the bag as it is now; the shot talked about is planned anew from the next turn on."""
+        self.desk = replace(self.desk, bag=bag)
+
+    def _taken(self, before: Known, heard: str, said: Said) -> Turn:
+        """What the turn came to is what is known from now on."""
         self.known = said.known
         if said.step:
             self._past.append(before)

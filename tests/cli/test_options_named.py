@@ -36,6 +36,7 @@ PRINTED_BY = {
     "range/csv_import.py": ("bag import",),
     "range/start_bag.py": ("bag import",),
     "page/server.py": ("page",),
+    "page/certificate.py": ("page",),
     "log/opening.py": OPENS_A_LOG,
     "range/journal.py": ("practice range",),
     "cli/bag_import.py": ("bag import",),
@@ -54,10 +55,9 @@ PRINTED_BY = {
 
 
 def leaves(command, words=()):
-    inner = getattr(command, "commands", None)
-    if inner is None:
+    if getattr(command, "invoke_without_command", True):
         yield " ".join(words), command
-    for name, each in (inner or {}).items():
+    for name, each in getattr(command, "commands", {}).items():
         yield from leaves(each, (*words, name))
 
 

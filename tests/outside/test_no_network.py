@@ -59,6 +59,7 @@ COMMANDS = {
     "notes export": (["--out", "course.toml", "--yes"], ""),
     "notes undo": (["--yes"], ""),
     "notes forget": (["--all", "--yes"], ""),
+    "page devices": ([], ""),
     "voice check": ([], ""),
     "voice model": (["--from", "model.zip", "--yes"], ""),
 }
@@ -98,7 +99,7 @@ def leaves(group, before=()):
     for name, command in group.commands.items():
         if hasattr(command, "commands"):
             yield from leaves(command, (*before, name))
-        else:
+        if getattr(command, "invoke_without_command", True):
             yield " ".join((*before, name))
 
 

@@ -138,3 +138,45 @@ def test_without_ears_it_is_told_in_one_line(browser, monkeypatch, ears):
     with connected(browser) as socket:
         socket.send_text(json.dumps({"token": browser.keys.token}))
         assert heard(socket, "error") == "no recogniser is here"
+
+
+def practising(browser, **wanted):
+    assert browser.post("/api/practice/start", wanted).status_code == 200
+
+
+def test_a_ball_is_told_of_aloud_and_the_next_is_called(browser, ears, mouth):
+    practising(browser, kind="rehearsal", balls=3)
+    ears.next = "six feet short"
+    with connected(browser) as socket:
+        hello(browser, socket, about="practice")
+        spoken(socket)
+        state = heard(socket, "practice")
+        heard(socket, "sound")
+    assert state["played"] == 1 and "Ball two of three" in mouth.said[0]
+    assert browser.get("/api/talk").json()["turns"] == []
+
+
+def test_a_carry_is_told_aloud(browser, ears):
+    practising(browser, kind="range", balls=30, clubs=["56"], swings=["chest"])
+    ears.next = "sixty five left"
+    with connected(browser) as socket:
+        hello(browser, socket, about="practice")
+        spoken(socket)
+        assert heard(socket, "practice")["line"].startswith("65, left")
+
+
+def test_in_a_drill_only_its_answers_count(browser, ears, mouth):
+    practising(browser, kind="drill", name="ring")
+    ears.next = "in the afternoon"
+    with connected(browser) as socket:
+        hello(browser, socket, about="practice")
+        spoken(socket)
+        heard(socket, "sound")
+    assert mouth.said == ["Say that again."]
+    assert browser.get("/api/practice").json()["played"] == 0
+
+
+def test_without_practice_there_is_nothing_to_tell_of(browser):
+    with connected(browser) as socket:
+        socket.send_text(json.dumps({"token": browser.keys.token, "about": "practice"}))
+        assert "begin something" in heard(socket, "error")

@@ -16,8 +16,10 @@ from playwright.sync_api import expect, sync_playwright
 
 from caddie.bag.file import load_bag
 from caddie.log.store import Log
+from caddie.range.sessions import kept_sessions, read_session
 from caddie.talk.conversation import Conversation
-from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, wav
+from caddie.voice.mouth import Mouth, MouthSettings
+from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, resample, wav
 
 pytestmark = pytest.mark.browser
 
@@ -26,7 +28,7 @@ PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 800}
 SHOT = "70 yards, light rough, bunker short"
 PATIENCE_MS = 20_000
-VIEWS = ("talk", "bag", "practice", "shots", "papers")
+VIEWS = ("talk", "bag", "practice", "shots", "notes", "papers")
 
 
 MICROPHONE = (
@@ -143,6 +145,120 @@ def test_a_bag_is_edited_and_taken_back(page, server):
     assert page.problems == []
 
 
+def test_a_range_session_of_ten_balls_by_large_buttons(page, server):
+    view(page, "practice")
+    page.locator("#range-part summary").tap()
+    page.fill("#bucket", "10")
+    page.locator("#range-part label", has_text="56").tap()
+    page.locator("#range-part label", has_text="chest").tap()
+    page.locator("#range-part button", has_text="Begin a new one").tap()
+    for ball, carry in enumerate((65, 66, 64, 65, 67, 63, 65), start=1):
+        expect(page.locator("#practice .large")).to_contain_text(f"Ball {ball} of 10")
+        assert page.locator(".keys").evaluate("part => part.getBoundingClientRect().bottom <= innerHeight")
+        page.locator("#practice button", has_text="left").tap()
+        for digit in str(carry):
+            page.locator(".key", has_text=digit).tap()
+        page.locator(".key", has_text="Write").tap()
+        expect(page.locator("#practice .answered")).to_contain_text(f"{carry}, left")
+        if page.locator(".keys").count() == 0:
+            break
+    page.locator("#practice button", has_text="thin").tap()
+    expect(page.locator("#practice .answered")).to_contain_text("thin")
+    page.locator("#practice button", has_text="Scratch the last").tap()
+    expect(page.locator("#practice .answered")).to_contain_text("Scratched")
+    page.locator("#practice button", has_text="End the session").tap()
+    expect(page.locator("#practice .large")).to_contain_text("Done: 7 balls")
+    (session,) = kept_sessions(server.home / "bag.toml")
+    assert len(read_session(session, load_bag(server.home / "bag.toml")).session.shots) == 7
+    assert page.problems == []
+
+
+def test_a_range_session_goes_on_after_the_server_was_killed(page, server):
+    view(page, "practice")
+    page.locator("#range-part summary").tap()
+    page.locator("#range-part button", has_text="Begin a new one").tap()
+    page.locator("#practice button", has_text="thin").tap()
+    expect(page.locator("#practice .large")).to_contain_text("Ball 2")
+    server.kill()
+    page.locator("#practice button", has_text="heavy").tap()
+    expect(page.locator("#notice")).to_contain_text("out of reach")
+    server.start()
+    page.reload()
+    page.locator("#range-part summary").tap()
+    page.locator("button", has_text="Go on with the session").tap()
+    expect(page.locator("#practice .large")).to_contain_text("Ball 2")
+
+
+def test_a_table_is_dropped_kept_and_fitted(page, server):
+    view(page, "bag")
+    before = load_bag(server.home / "bag.toml")
+    table = (ROOT / "demo_bag" / "range_session.csv").read_text(encoding="utf-8")
+    page.locator(".drop").evaluate(
+        """(place, table) => {
+          const dropped = new DataTransfer();
+          dropped.items.add(new File([table], "session.csv", { type: "text/csv" }));
+          place.dispatchEvent(new DragEvent("drop", { dataTransfer: dropped, bubbles: true, cancelable: true }));
+        }""",
+        table,
+    )
+    page.locator("dialog button", has_text="Keep these balls").tap()
+    expect(page.locator("#dialog-title")).to_have_text("What the balls say")
+    page.locator("dialog button", has_text="Write this to the bag").tap()
+    expect(page.locator("#bag button", has_text="Undo the last change")).to_be_visible()
+    assert load_bag(server.home / "bag.toml") != before
+    assert page.problems == []
+
+
+def test_a_hole_is_noted_and_what_is_half_typed_stays(page):
+    view(page, "notes")
+    page.fill("#note-word", "badlands")
+    page.fill("#note-hole", "4")
+    page.fill("#note-text", "blue")
+    page.locator("#notes button", has_text="Remember it").tap()
+    expect(page.locator("#notice")).to_contain_text("nothing of a green in it")
+    page.fill("#note-text", "falls left to right")
+    view(page, "bag")
+    view(page, "notes")
+    assert page.input_value("#note-word") == "badlands"
+    page.locator("#notes button", has_text="Remember it").tap()
+    expect(page.locator("#notes .options")).to_contain_text("falls left to right")
+    assert page.input_value("#note-word") == "badlands"
+
+
+def test_a_game_is_played_by_tap(page):
+    view(page, "practice")
+    page.locator("#games-part summary").tap()
+    page.get_by_role("button", name="Play Down in Two").tap()
+    page.locator(".big button", has_text="2").tap()
+    expect(page.locator("#practice .answered")).to_contain_text("Two strokes. Two points.")
+    assert page.evaluate("document.activeElement.textContent") == "2"
+    assert page.problems == []
+
+
+def test_two_browsers_and_two_tabs_see_one_talk_and_lose_nothing(chromium, server):
+    first = chromium.new_context(viewport=PHONE)
+    one = opened(first, server)
+    other_tab = first.new_page()
+    other_tab.goto(server.site)
+    second = chromium.new_context(viewport=DESKTOP)
+    stranger = second.new_page()
+    stranger.goto(server.site)
+    expect(stranger.locator("#notice")).to_contain_text("has not been let in", timeout=PATIENCE_MS)
+    server.address = server.next_line().split()[-1]
+    two = opened(second, server)
+    pages = (one, other_tab, two)
+    for number, page in enumerate(pages):
+        page.fill("#text", f"{60 + number} yards, fairway")
+    for page in pages:
+        page.press("#text", "Enter")
+    for page in pages:
+        expect(page.locator(".turn.waiting")).to_have_count(0, timeout=PATIENCE_MS)
+        page.reload()
+        expect(page.locator(".turn .you")).to_have_count(3, timeout=PATIENCE_MS)
+    first.close()
+    second.close()
+
+
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_serious_in_any_view(page, theme):
     page.evaluate(f"localStorage.setItem('caddie theme', '{theme}')")
@@ -212,7 +328,7 @@ def test_every_target_is_large_enough_for_a_thumb(page):
         view(page, name)
         page.wait_for_timeout(300)
         small = page.evaluate(
-            """[...document.querySelectorAll('button, nav a, select, input:not([type=radio])')]
+            """[...document.querySelectorAll('button, nav a, select, input:not([type=radio], [type=checkbox])')]
               .filter((part) => part.offsetParent)
               .map((part) => [part.textContent, part.getBoundingClientRect()])
               .filter(([, box]) => box.height < 44 || box.width < 44).map(([text]) => text)"""
@@ -245,6 +361,31 @@ def test_a_browser_that_was_not_let_in_is_told_what_to_do(chromium, server):
     page.goto(server.site)
     expect(page.locator("#notice")).to_contain_text("has not been let in", timeout=PATIENCE_MS)
     context.close()
+
+
+def test_a_phone_comes_in_by_the_code_and_has_a_microphone(chromium, tmp_path):
+    """W3C Media Capture: navigator.mediaDevices is there in secure contexts alone."""
+    shutil.copy(ROOT / "demo_bag" / "bag.toml", tmp_path / "bag.toml")
+    running = PageServer(tmp_path)
+    running.start("--lan", "--address", "127.0.0.2")
+    code = running.next_line().split()[-1]
+    context = chromium.new_context(viewport=PHONE, has_touch=True, ignore_https_errors=True)
+    try:
+        page = context.new_page()
+        page.set_default_timeout(PATIENCE_MS)
+        page.goto(f"https://127.0.0.2:{running.port}")
+        for typed, left in (("AAAAA-AAAAA", "not the one of now"), (code, None)):
+            page.fill("#code", typed)
+            page.locator("#come-in button").tap()
+            if left:
+                expect(page.locator("#come-in label")).to_contain_text(left)
+        page.wait_for_selector("#actions button")
+        say(page, SHOT)
+        expect(page.locator("#shot img")).to_be_visible()
+        expect(page.locator("#listen")).to_be_visible()
+    finally:
+        context.close()
+        running.kill()
 
 
 def test_it_paints_and_answers_quickly(page, server):
@@ -282,12 +423,18 @@ def test_the_guide_shows_the_page_of_the_demo_bag(chromium, server):
     assert "demo_bag/page.png" in (ROOT / "README.md").read_text(encoding="utf-8")
 
 
-def recording(path):
-    """The demo recording with silence around it, for a microphone that begins before anybody listens."""
-    speech = read_sound(ROOT / "demo_bag" / "seventy_yards.wav", SAMPLE_RATE_HZ)
+def recording(path, speech=None):
+    """The demo recording, or other speech, with silence around it: a microphone begins before anybody listens."""
+    if speech is None:
+        speech = read_sound(ROOT / "demo_bag" / "seventy_yards.wav", SAMPLE_RATE_HZ)
     around = [np.zeros(round(seconds * SAMPLE_RATE_HZ), np.int16) for seconds in (3.0, 60.0)]
     path.write_bytes(wav(np.concatenate([around[0], speech, around[1]]), SAMPLE_RATE_HZ))
     return 3.0 + speech.size / SAMPLE_RATE_HZ
+
+
+def hearing(playwright, said):
+    """A browser whose microphone hears this file."""
+    return launched(playwright, *MICROPHONE, f"--use-file-for-fake-audio-capture={said}%noloop")
 
 
 def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, tmp_path):
@@ -297,9 +444,7 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
     length_s = recording(tmp_path / "said.wav")
     running = PageServer(home)
     running.start()
-    browser = launched(
-        playwright, *MICROPHONE, f"--use-file-for-fake-audio-capture={tmp_path / 'said.wav'}%noloop"
-    )
+    browser = hearing(playwright, tmp_path / "said.wav")
     try:
         context = browser.new_context(viewport=PHONE, permissions=["microphone"])
         page = opened(context, running)
@@ -311,6 +456,46 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
         expect(page.locator("#facts button")).to_have_text(
             ["flag 70 yards", "fairway", "bunker short", "flag middle", "+ more"]
         )
+        expect(page.locator("body[data-spoken]")).to_be_attached()
+        assert page.problems == []
+    finally:
+        browser.close()
+        running.kill()
+
+
+@pytest.fixture
+def without_sound(tmp_path):
+    """An environment in which this machine has neither sound devices nor an audio server."""
+    hidden = tmp_path / "hidden"
+    hidden.mkdir()
+    (hidden / "miniaudio.py").write_text("raise ImportError('no wheel of it here')\n")
+    return {
+        "PYTHONPATH": f"{hidden}{os.pathsep}{ROOT}",
+        "PULSE_SERVER": "/nowhere",
+        "ALSA_CONFIG_PATH": "/nowhere",
+    }
+
+
+def test_a_ball_of_practice_is_told_aloud_to_a_machine_without_sound(playwright, without_sound, tmp_path):
+    shutil.copy(ROOT / "demo_bag" / "bag.toml", tmp_path / "bag.toml")
+    with Mouth(MouthSettings()) as mouth:
+        speech = resample(*mouth.render("six feet short"), SAMPLE_RATE_HZ)
+    length_s = recording(tmp_path / "said.wav", speech)
+    running = PageServer(tmp_path, **without_sound)
+    running.start()
+    browser = hearing(playwright, tmp_path / "said.wav")
+    try:
+        context = browser.new_context(viewport=PHONE, permissions=["microphone"])
+        page = opened(context, running)
+        view(page, "practice")
+        page.locator("#rehearsal-part button.main").click()
+        expect(page.locator("#listen-ball")).to_be_visible()
+        page.focus("#listen-ball")
+        page.keyboard.press("Enter")
+        expect(page.locator("#hearing-ball")).to_contain_text("six", timeout=90_000)
+        page.wait_for_timeout(length_s * 1000)
+        page.keyboard.press("Enter")
+        expect(page.locator("#practice .answered")).to_contain_text("Six feet")
         expect(page.locator("body[data-spoken]")).to_be_attached()
         assert page.problems == []
     finally:

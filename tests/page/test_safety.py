@@ -21,9 +21,11 @@ PRIVATE = (
     "/api/bag",
     "/api/shots",
     "/api/practice",
+    "/api/notes",
     "/picture/bag",
     "/paper/card",
     "/paper/report",
+    "/paper/course",
 )
 SAYING = {"id": "", "text": "seventy yards, fairway"}
 

@@ -150,6 +150,13 @@ def test_competition_is_left_only_after_two_questions(browser):
     assert browser.say("yes")["mode"] == "practice"
 
 
+def test_a_tap_between_the_two_questions_asks_both_again(browser):
+    browser.say("competition mode")
+    browser.say("practice mode")
+    fact(browser, "pin_m", 44)
+    assert browser.say("yes")["mode"] == "competition"
+
+
 def test_the_card_of_a_competition_is_the_one_made_before(browser, home):
     before = browser.get("/paper/card").text
     browser.say("competition mode")

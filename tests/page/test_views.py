@@ -3,7 +3,13 @@
 import pytest
 
 from caddie.bag.file import load_bag
+from caddie.log.games import scores
 from caddie.log.store import Log
+from caddie.page.asked import PracticeWanted
+from caddie.page.service import Service, Wanted
+from caddie.range.journal import read_events
+from caddie.range.session import resume_range
+from caddie.range.sessions import read_session
 from caddie.units import YARD_M
 
 
@@ -129,10 +135,99 @@ def test_a_rehearsal_is_played_and_every_ball_kept(browser, home):
         assert log.count() == 2
 
 
-@pytest.mark.parametrize("wanted", [{"balls": 0}, {"balls": 1000}, {"order": "backwards"}])
-def test_a_rehearsal_that_cannot_be_is_refused(browser, wanted):
-    assert browser.post("/api/practice/start", wanted).status_code == 400
+@pytest.mark.parametrize(
+    "wanted",
+    [{"balls": 0}, {"balls": 1000}, {"balls": 100}, {"order": "backwards"}, {"kind": "nothing"},
+     {"kind": "game", "name": "none"}, {"kind": "game", "name": "nearest", "players": ["Ash", "Ash"]},
+     {"kind": "drill", "name": "none"}, {"kind": "range", "go_on": True}, {"kind": "range", "balls": 2},
+     {"kind": "range", "clubs": ["none"]}, {"kind": "range", "order": "rising", "balls": 30}],
+)  # fmt: skip
+def test_practice_that_cannot_be_is_refused(browser, wanted):
+    answer = browser.post("/api/practice/start", wanted)
+    assert answer.status_code == 400 and "\n" not in answer.json()["error"]
     assert browser.post("/api/practice/tell", {"text": "in"}).status_code == 400
+
+
+def practise(browser, **wanted):
+    answer = browser.post("/api/practice/start", wanted)
+    assert answer.status_code == 200, answer.text
+    return answer.json()
+
+
+def told(browser, text, request=""):
+    answer = browser.post("/api/practice/tell", {"id": request, "text": text})
+    assert answer.status_code == 200, answer.text
+    return answer.json()
+
+
+def test_a_range_session_of_ten_balls_is_measured_and_kept(browser, home):
+    state = practise(browser, kind="range", balls=10, clubs=["56"], swings=["chest", "full"])
+    assert state["on"] and state["prompt"].endswith("Ball 1 of 10.") and len(state["cells"]) == 2
+    said = ["63", "64, left", "thin", "62, right", "63", "64", "65", "63", "64", "62"]
+    for number, text in enumerate(said, start=1):
+        called = next(cell["expected"] for cell in state["cells"] if cell["called"])
+        carry = text if text == "thin" else text.replace(text[:2], str(called))
+        state = told(browser, carry, f"ball {number}")
+        assert told(browser, carry, f"ball {number}")["played"] == number
+    assert state["over"] and "10 balls" in state["line"]
+    (kept,) = (home / "sessions").glob("*_range.csv")
+    assert len(read_session(kept, load_bag(home / "bag.toml")).session.shots) == 10
+
+
+def test_a_range_session_goes_on_where_it_was_left(browser, home):
+    practise(browser, kind="range", balls=30, clubs=["56"])
+    told(browser, "thin")
+    told(browser, "heavy")
+    assert told(browser, "scratch that")["played"] == 1
+    left = browser.post("/api/practice/stop", {}).json()
+    assert not left["on"] and left["waits"]
+    assert practise(browser, kind="range", go_on=True)["played"] == 1
+
+
+def test_a_range_session_survives_the_server(home, keys, ears, mouth):
+    """What is acknowledged is in the journal: another server, or the terminal, goes on with it."""
+    first = Service(Wanted())
+    first.open()
+    wanted = PracticeWanted(kind="range", balls=30, clubs=("56",))
+    first.now(lambda views: views.practice.start(views.bag.bag(), wanted, 1))
+    first.now(lambda views: views.practice.tell(views.bag.bag(), "", "thin"))
+    (journal,) = (home / "range").glob("*.jsonl")
+    assert [event["event"] for event in read_events(journal)] == ["start", "shot"]
+    first.close()
+    with resume_range(journal) as session:
+        assert len(session.shots) == 1
+
+
+def test_a_game_is_played_as_in_the_terminal(browser, home):
+    state = practise(browser, kind="game", name="nearest", players=["Rowan Fenwick", "Ash"])
+    assert state["asks"] == "left" and state["prompt"].startswith("Rowan Fenwick, spot one of nine")
+    for spot in range(9):
+        told(browser, "six feet short", f"{spot} a")
+        assert told(browser, "blue", "")["played"] == 2 * spot + 1
+        state = told(browser, "two feet long", f"{spot} b")
+    assert state["over"] and state["summary"].endswith("Ash wins.")
+    with Log(home / "log.sqlite3", read_only=True) as log:
+        assert log.count() == 18
+        assert scores(log, "nearest")[0].points == {"Rowan Fenwick": 0.0, "Ash": 18.0}
+
+
+def test_a_game_of_strokes_takes_strokes(browser):
+    assert practise(browser, kind="game", name="down_in_two")["asks"] == "strokes"
+    assert told(browser, "99")["played"] == 0
+    assert told(browser, "2")["summary"] == "Down in Two: Two points."
+    assert browser.post("/api/practice/stop", {}).json()["over"]
+
+
+@pytest.mark.parametrize(("drill", "good"), [("ring", "in"), ("gate", "through"), ("pace", "in")])
+def test_a_drill_is_putted_and_its_score_kept(browser, home, drill, good):
+    state = practise(browser, kind="drill", name=drill)
+    assert told(browser, "purple")["played"] == 0
+    for number in range(state["balls"]):
+        assert state["on"]
+        state = told(browser, good, str(number))
+    assert state["over"] and state["summary"]
+    with Log(home / "log.sqlite3", read_only=True) as log:
+        assert len(scores(log, drill)) == 1
 
 
 def test_the_papers_are_documents_that_stand_alone(browser):

@@ -7,8 +7,11 @@ import numpy as np
 import pytest
 from starlette.testclient import TestClient
 
+from caddie.page.door import OwnDoor
+from caddie.page.guard import Guard
+from caddie.page.hearing import Sound
 from caddie.page.keys import Keys
-from caddie.page.listening import Sound
+from caddie.page.listening import Listening
 from caddie.page.server import application
 from caddie.page.service import Service, Wanted
 from caddie.voice.ears import Heard, Partial
@@ -110,9 +113,12 @@ def stranger(home, keys, ears, mouth):
     """A browser that was not let in."""
     service = Service(Wanted())
     service.open()
-    page = application(service, keys, PORT, lambda: None, Sound(lambda _: ears, lambda: mouth))
+    listening = Listening(service, keys, Sound(lambda _: ears, lambda _: ears, lambda: mouth))
+    page = Guard(application(service, keys, listening), keys, OwnDoor(keys, PORT, lambda: None))
     with TestClient(page, base_url=SELF, follow_redirects=False) as client:
         yield client
+    listening.close()
+    service.close()
 
 
 @pytest.fixture

@@ -1,5 +1,6 @@
 // The bag: carries as a picture and as a table to edit.
 import { answered, ask, button, byId, el } from "./dom.js";
+import { tables } from "./tables.js";
 import { get, notice, post } from "./wire.js";
 
 let now = null;
@@ -20,6 +21,7 @@ function draw(bag) {
     bag.digest ? el("p", { css: "quiet" }, "Tap a carry to change it. Pale ones are estimates: no ball was hit.") : "",
     el("div", { css: "scroll", tabindex: 0, role: "region", "aria-label": "Table of carries" }, table(bag, clubs, false)),
     ...sand(bag, clubs),
+    ...(bag.digest ? [el("h3", {}, "Measured balls"), ...tables(draw)] : []),
     el("h3", {}, "What the gaps say"),
     el("ul", {}, ...bag.findings.map((finding) => el("li", {}, finding))),
   );

@@ -1,13 +1,14 @@
 // Which view is open, the theme, and the shell kept for when the machine is away.
 import { byId } from "./dom.js";
 import { showBag } from "./bag.js";
+import { showNotes } from "./notes.js";
 import { showPractice } from "./practice.js";
 import { showShots } from "./shots.js";
 import { showTalk } from "./talk.js";
 import "./voice.js";
 import { notice } from "./wire.js";
 
-const VIEWS = { talk: showTalk, bag: showBag, practice: showPractice, shots: showShots, papers: async () => {} };
+const VIEWS = { talk: showTalk, bag: showBag, practice: showPractice, shots: showShots, notes: showNotes, papers: async () => {} };
 
 const TRY_AGAIN_MS = 2000;
 let again = 0;

@@ -1,20 +1,21 @@
 // Talk aloud: the microphone's sound goes to the machine's ears, its mouth is heard here and is cut off by talking.
+// The talk and practice have controls of their own; one of them listens at a time.
 import { byId } from "./dom.js";
+import { drawPractice } from "./practice.js";
 import { show } from "./talk.js";
 import { notice, tokenNow } from "./wire.js";
 
 const TAP_MS = 350;
+const LAST_LINE_MS = 8000;
 const LONGEST_SHOWN = 60;
 const IDLE_MS = 60_000;
 let idle = 0;
+let pressedAt = 0;
 const STATES = { waiting: "", listening: "Listening …", thinking: "Thinking …", speaking: "", learning: "Learning the words to listen for …" };
-const mic = byId("listen");
-const hands = byId("hands");
+const there = Boolean(navigator.mediaDevices && window.AudioWorkletNode);
 let talk = null;
 
-if (navigator.mediaDevices && window.AudioWorkletNode) mic.hidden = hands.hidden = false;
-
-async function begin(handsFree) {
+async function begin(controls, handsFree) {
   const context = new AudioContext();
   const stream = await navigator.mediaDevices.getUserMedia({
     // The ears were measured on plain sound; the echo matters only where the reply may be talked into.
@@ -22,21 +23,21 @@ async function begin(handsFree) {
   });
   await context.audioWorklet.addModule("/shell/microphone.js");
   await context.resume();
-  const socket = new WebSocket(`ws://${location.host}/voice`);
+  const socket = new WebSocket(`${location.protocol.replace("http", "ws")}//${location.host}/voice`);
   socket.binaryType = "arraybuffer";
   const node = new AudioWorkletNode(context, "microphone");
-  const now = { context, stream, socket, node, handsFree, held: false, sound: 0, source: null };
+  const now = { controls, context, stream, socket, node, handsFree, held: false, sound: 0, source: null };
   context.createMediaStreamSource(stream).connect(node);
   node.port.onmessage = ({ data }) => {
     if (socket.readyState === WebSocket.OPEN && (handsFree || now.held)) socket.send(data.buffer);
   };
   socket.onmessage = ({ data }) => heard(now, data);
-  socket.onclose = () => talk === now && end();
+  socket.onclose = () => talk === now && stopListening();
   await new Promise((opened, failed) => {
     socket.onopen = opened;
     socket.onerror = () => failed(new Error("The machine's ears are out of reach."));
   });
-  tell(now, { token: tokenNow(), hands_free: handsFree });
+  tell(now, { token: tokenNow(), hands_free: handsFree, about: controls.about });
   return now;
 }
 
@@ -50,18 +51,25 @@ function heard(now, data) {
   const said = JSON.parse(data);
   if (said.hush) hush(now);
   if (said.sound) now.sound = said.sound;
-  if (said.partial) byId("hearing").textContent = latest(said.partial);
-  if (said.state !== undefined) state(said.state);
+  if (said.partial) now.controls.hearing.textContent = latest(said.partial);
+  if (said.state !== undefined) state(now.controls, said.state);
   if (said.talk) show(said.talk);
+  if (said.practice) practised(now, said.practice);
   if (said.error) notice(said.error);
 }
 
 // The newest words are the ones to look at.
 const latest = (words) => (words.length > LONGEST_SHOWN ? `… ${words.slice(words.indexOf(" ", -LONGEST_SHOWN + words.length))}` : words);
 
-function state(name) {
+function state({ hearing }, name) {
   document.body.dataset.ears = name;
-  byId("hearing").textContent = name in STATES ? STATES[name] : name;
+  hearing.textContent = name in STATES ? STATES[name] : name;
+}
+
+function practised(now, practice) {
+  drawPractice(practice);
+  // The last line is heard to its end before the microphone is let go.
+  if (!practice.on) setTimeout(() => talk === now && stopListening(), LAST_LINE_MS);
 }
 
 async function play(now, wav) {
@@ -83,7 +91,7 @@ function hush(now) {
   now.source = null;
 }
 
-function end() {
+export function stopListening() {
   const now = talk;
   talk = null;
   if (!now) return;
@@ -91,16 +99,16 @@ function end() {
   now.socket.close();
   for (const track of now.stream.getTracks()) track.stop();
   now.context.close();
-  state("waiting");
-  mic.setAttribute("aria-pressed", "false");
-  hands.setAttribute("aria-checked", "false");
+  state(now.controls, "waiting");
+  now.controls.mic.setAttribute("aria-pressed", "false");
+  now.controls.hands.setAttribute("aria-checked", "false");
 }
 
-async function ready(handsFree) {
-  if (talk && talk.handsFree === handsFree) return true;
-  end();
+async function ready(controls, handsFree) {
+  if (talk && talk.controls === controls && talk.handsFree === handsFree) return true;
+  stopListening();
   try {
-    talk = await begin(handsFree);
+    talk = await begin(controls, handsFree);
     notice("");
     return true;
   } catch (error) {
@@ -109,13 +117,14 @@ async function ready(handsFree) {
   }
 }
 
+const pressed = ({ mic }) => mic.getAttribute("aria-pressed") === "true";
+
 // Held, it listens as long; tapped, until it is tapped again.
-let pressedAt = 0;
-async function press() {
+async function press(controls) {
   pressedAt = performance.now();
-  mic.setAttribute("aria-pressed", "true");
-  if (!(await ready(false)) || mic.getAttribute("aria-pressed") !== "true") {
-    mic.setAttribute("aria-pressed", "false");
+  controls.mic.setAttribute("aria-pressed", "true");
+  if (!(await ready(controls, false)) || !pressed(controls)) {
+    controls.mic.setAttribute("aria-pressed", "false");
     return;
   }
   hush(talk);
@@ -123,7 +132,7 @@ async function press() {
   tell(talk, { press: true });
 }
 
-function release() {
+function release({ mic }) {
   mic.setAttribute("aria-pressed", "false");
   if (!talk?.held) return;
   // The last word is still on its way from the microphone.
@@ -133,28 +142,36 @@ function release() {
     tell(talk, { release: true });
     // The microphone is not kept open for nothing.
     clearTimeout(idle);
-    idle = setTimeout(() => talk && !talk.handsFree && !talk.held && end(), IDLE_MS);
+    idle = setTimeout(() => talk && !talk.handsFree && !talk.held && stopListening(), IDLE_MS);
   }, 200);
 }
 
-const pressed = () => mic.getAttribute("aria-pressed") === "true";
-mic.addEventListener("pointerdown", (event) => {
-  mic.setPointerCapture(event.pointerId);
-  if (pressed()) {
-    pressedAt = -TAP_MS;
-    release();
-  } else press();
-});
-mic.addEventListener("pointerup", () => pressed() && performance.now() - pressedAt > TAP_MS && release());
-mic.addEventListener("contextmenu", (event) => event.preventDefault());
-mic.addEventListener("keydown", (event) => {
-  if (event.repeat || (event.key !== " " && event.key !== "Enter")) return;
-  event.preventDefault();
-  if (pressed()) release();
-  else press();
-});
+function controlled(controls) {
+  const { mic, hands } = controls;
+  if (there) mic.hidden = hands.hidden = false;
+  mic.addEventListener("pointerdown", (event) => {
+    mic.setPointerCapture(event.pointerId);
+    if (pressed(controls)) {
+      pressedAt = -TAP_MS;
+      release(controls);
+    } else press(controls);
+  });
+  mic.addEventListener("pointerup", () => pressed(controls) && performance.now() - pressedAt > TAP_MS && release(controls));
+  mic.addEventListener("contextmenu", (event) => event.preventDefault());
+  mic.addEventListener("keydown", (event) => {
+    if (event.repeat || (event.key !== " " && event.key !== "Enter")) return;
+    event.preventDefault();
+    if (pressed(controls)) release(controls);
+    else press(controls);
+  });
+  hands.addEventListener("click", async () => {
+    if (talk?.controls === controls && talk.handsFree) stopListening();
+    else if (await ready(controls, true)) hands.setAttribute("aria-checked", "true");
+  });
+}
 
-hands.addEventListener("click", async () => {
-  if (talk?.handsFree) end();
-  else if (await ready(true)) hands.setAttribute("aria-checked", "true");
-});
+controlled({ about: "talk", mic: byId("listen"), hands: byId("hands"), hearing: byId("hearing") });
+controlled({ about: "practice", mic: byId("listen-ball"), hands: byId("hands-ball"), hearing: byId("hearing-ball") });
+window.addEventListener("hashchange", stopListening);
+// Other answers are listened for from now on.
+document.addEventListener("practice begun", stopListening);

@@ -4,7 +4,9 @@ import { byId } from "./dom.js";
 const WAITING = "caddie waiting";
 const OUT_OF_REACH =
   "The machine that runs caddie is out of reach. What you typed is kept here and goes out when it is back.";
+const NO_ANSWER = "The machine that runs caddie is out of reach. Do it again when it is back.";
 const TRY_AGAIN_MS = 2000;
+const TRIED = "caddie code tried";
 
 let token = null;
 let sending = false;
@@ -28,9 +30,25 @@ const name = () =>
 async function asked(path, options = {}) {
   const answer = await fetch(path, { credentials: "same-origin", ...options });
   const found = await answer.json().catch(() => ({}));
+  comeIn(answer.status === 401);
   if (!answer.ok) throw new Refused(answer.status, found.error || `the machine answered ${answer.status}`);
   return found;
 }
+
+// A browser that was not let in may type the code; the machine answers by letting it in or not.
+function comeIn(wanted) {
+  const tried = sessionStorage.getItem(TRIED);
+  if (!wanted) sessionStorage.removeItem(TRIED);
+  byId("come-in").hidden = !wanted;
+  byId("come-in").querySelector("label").textContent =
+    wanted && tried ? "That code is not the one of now. Code that the terminal shows" : "Code that the terminal shows";
+}
+
+byId("come-in").addEventListener("submit", (event) => {
+  event.preventDefault();
+  sessionStorage.setItem(TRIED, "yes");
+  location.assign(`/?key=${encodeURIComponent(byId("code").value.trim())}`);
+});
 
 export async function get(path) {
   try {
@@ -49,13 +67,19 @@ async function sent(path, body) {
   return asked(path, { method: "POST", headers, body: JSON.stringify(body) });
 }
 
-// A change that is asked about at once: its error is shown where it was made.
+// A change that is asked about at once: its error is shown where it was made. One that heard no answer is asked again
+// by the same name, so that it is done once.
+let unanswered = null;
 export async function post(path, body = {}) {
+  const what = JSON.stringify([path, body]);
+  const id = unanswered?.what === what ? unanswered.id : name();
+  unanswered = null;
   try {
-    return await sent(path, { id: name(), ...body });
+    return await sent(path, { id, ...body });
   } catch (error) {
-    if (!(error instanceof Refused)) throw new Refused(0, OUT_OF_REACH);
-    throw error;
+    if (error instanceof Refused) throw error;
+    unanswered = { what, id };
+    throw new Refused(0, NO_ANSWER);
   }
 }
 

@@ -1,8 +1,10 @@
 // Keeps the shell, so that the page opens and says so when the machine is away. Nothing of the player is kept.
 const SHELL = "caddie shell";
 const FILES = [
-  "/", "/shell/page.css", "/shell/theme.js", "/shell/main.js", "/shell/dom.js", "/shell/wire.js", "/shell/talk.js",
-  "/shell/bag.js", "/shell/voice.js", "/shell/microphone.js", "/shell/practice.js", "/shell/shots.js", "/shell/icon.svg", "/shell/caddie.webmanifest",
+  "/", "/shell/page.css", "/shell/theme.js", "/shell/main.js", "/shell/dom.js", "/shell/wire.js",
+  "/shell/talk.js", "/shell/bag.js", "/shell/voice.js", "/shell/microphone.js", "/shell/practice.js",
+  "/shell/notes.js", "/shell/tables.js", "/shell/playing.js", "/shell/shots.js", "/shell/icon.svg",
+  "/shell/caddie.webmanifest",
 ];
 
 self.addEventListener("install", (event) => {

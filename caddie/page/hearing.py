@@ -1,0 +1,81 @@
+"""What becomes of what is heard: a turn of the talk, or a word about the ball that is practised."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from caddie.errors import CaddieError
+from caddie.page.service import Service
+from caddie.voice.ears import Heard, Recogniser
+from caddie.voice.mouth import Mouth
+
+ADDRESSED_BY = "caddie"
+"""What hands-free talk begins with; in practice every word is about the ball, as on the terminal."""
+SAY_AGAIN = "Say that again: the distance and the lie."
+SAY_BALL_AGAIN = "Say that again."
+Send = Callable[[dict[str, Any]], None]
+
+
+@dataclass(frozen=True)
+class Sound:
+    """Ears and mouth, made where their options are known."""
+
+    ears: Callable[[str | None], Recogniser]
+    """Ears for talk that begins with this word, or for any."""
+    answers: Callable[[Sequence[str]], Recogniser]
+    """Ears for these answers."""
+    mouth: Callable[[], Mouth]
+    """A mouth without a loudspeaker."""
+
+
+class Hearing(NamedTuple):
+    """What is listened for, and what answers it."""
+
+    ears_key: str
+    """Under which its ears are kept: the same is heard with the same ears."""
+    make_ears: Callable[[], Recogniser]
+    address: str | None
+    answer: Callable[[Heard], str | None]
+    """The reply to be spoken, or None."""
+
+
+def of_talk(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:
+    """Every utterance is a turn of the talk."""
+    address = ADDRESSED_BY if hands_free else None
+
+    def answer(heard: Heard) -> str | None:
+        if not heard.accepted:
+            return SAY_AGAIN if heard.text else None
+        try:
+            state = service.now(lambda views: views.talk.say("", heard.text, from_speech=True))
+        except CaddieError as error:
+            send({"error": str(error)})
+            return None
+        send({"talk": state})
+        return str(state["turns"][-1]["spoken"])
+
+    return Hearing(f"talk {address}", lambda: sound.ears(address), address, answer)
+
+
+def of_practice(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:
+    """Every utterance tells of the ball that is played now; the reply calls the next.
+
+    Raises:
+        CaddieError: if nothing is practised.
+    """
+    expected = service.now(lambda views: views.practice.expected())
+
+    def answer(heard: Heard) -> str | None:
+        meant = not expected.nothing_else or heard.text in expected.sentences
+        if not heard.accepted or not meant:
+            # Hands-free, what is no answer is other people's talk.
+            return SAY_BALL_AGAIN if heard.text and not hands_free else None
+        try:
+            state = service.now(lambda views: views.practice.tell(views.bag.bag(), "", heard.text))
+        except CaddieError as error:
+            send({"error": str(error)})
+            return None
+        send({"practice": state, "heard": heard.text})
+        return f"{state['line']} {state['prompt']}".strip()
+
+    return Hearing(expected.about, lambda: sound.answers(expected.sentences), None, answer)
