@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from caddie.words.denials import DENIALS, NO, denies
 from caddie.words.grammar import grammar
-from caddie.words.hesitations import CALL, guesses_marked, hesitations_judged
+from caddie.words.hesitations import CALL, afterthoughts_led, guesses_marked, hesitations_judged
 from caddie.words.mentions import finder
 from caddie.words.quantities import LENGTHS, Piece, Quantity
 from caddie.words.things import Thing, Told
@@ -37,7 +37,7 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
 
     An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    told = Told(hesitations_judged(guesses_marked(pieces)))
+    told = Told(afterthoughts_led(hesitations_judged(guesses_marked(pieces))))
     at, mendings = 1, 0
     while at < len(told.pieces) - 1 and mendings < _MOST:
         mended = _mended(told, at) if _takes_back(told, at) else None

@@ -122,7 +122,7 @@ def read_distances(
         said.front_m, said.pin_m, said.pin_rank = None, off_m, OUTRIGHT
     _from_the_middle(scene, said, default)
     for room in scene.having("room"):
-        if said.room_m is None and "distance" not in room:
+        if said.room_m is None:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
     loose = list(_loose(scene, others))

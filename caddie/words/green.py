@@ -186,7 +186,7 @@ def _heights(
         if "elevation" in mention and quantity is not None and at not in scene.used:
             if at is None:
                 continue
-            if quantity.unit is None and quantity.middle < _HOLES_UP and not hilly:
+            if quantity.unit is None and quantity.middle < _HOLES_UP and not (hilly or _of_the_green(scene, mention)):
                 continue
             metres = scene.length_m(quantity)
             if 0 <= metres <= HIGHEST_M:
@@ -198,6 +198,11 @@ def _heights(
         elif said.elevation_m is None or "elevation" not in mention:
             said.elevation_m = sign * HEIGHTS_M["clear"]
             targets["height"] = mention
+
+
+def _of_the_green(scene: Scene, mention: Mention) -> bool:
+    """ "Green 4 below" is its height, where "two down" is the state of a match."""
+    return any(piece.text in ("GREEN", "FLAG") for piece in scene.pieces[mention.start : mention.end])
 
 
 def _steepness(

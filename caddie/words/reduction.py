@@ -31,6 +31,10 @@ _BEFORE_MEASURE = frozenset({"over", "under"})
 """What leads to another length: "a couple under fifty" is no score."""
 
 
+_LIKENS = frozenset({"plays", "playing", "play", "played", "feels", "feel", "felt", "more", "looks"})
+"""Before "like" they tell what a number is: "plays like 65"; elsewhere "like" is passed over."""
+
+
 class Phrases(Generic[T]):
     """Phrases of plain words, found longest first."""
 
@@ -134,6 +138,8 @@ class Reducer:
             if pieces[first + length - 1].text == "or" and following is not None:
                 roughly = None
             if roughly is not None and self._joins_numbers(pieces, first, length):
+                roughly = None
+            if roughly is not None and kept and pieces[first].text == "like" and kept[-1].text in _LIKENS:
                 roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:
