@@ -81,8 +81,17 @@ def _is_contrasted(thing: Thing, other: Thing) -> bool:
 def _takes_back(told: Told, at: int) -> bool:
     pieces = told.pieces
     if pieces[at].text in NO and not pieces[at + 1].after_break:
+        if _ends_with_not(pieces, at):
+            return True
         return not denies(pieces, told.facts, finder().troubles, at + 1) or _told_otherwise(told, at)
     return pieces[at].text in TAKES_BACK or pieces[at].text in NO or pieces[at].text == CALL
+
+
+def _ends_with_not(pieces: list[Piece], at: int) -> bool:
+    """ "In the trap, no I'm not, in the rough": the whole of what was told is denied, and nothing named."""
+    clause = [piece.text for piece in pieces[at + 1 : at + _SOON + 1]]
+    end = next((at + 1 + i for i, text in enumerate(clause) if text == "not"), None)
+    return end is not None and (end + 1 == len(pieces) or pieces[end + 1].after_break)
 
 
 def _told_otherwise(told: Told, at: int) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
+from caddie.words.clauses import is_strange
 from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
 from caddie.words.quantities import LOFTS, Quantity
@@ -110,6 +111,8 @@ def read_distances(
             continue
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
+        if mention.quantity.unit == Unit.INCHES:
+            strength = 0.0
         rank = _rank(scene, mention, role)
         if rank == BARE:
             strength = min(strength, 0.5)
@@ -122,7 +125,7 @@ def read_distances(
         said.front_m, said.pin_m, said.pin_rank = None, off_m, OUTRIGHT
     _from_the_middle(scene, said, default)
     for room in scene.having("room"):
-        if said.room_m is None:
+        if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
     loose = list(_loose(scene, others))
@@ -209,9 +212,17 @@ def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantit
     for at, piece in enumerate(scene.pieces):
         if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied or at in others:
             continue
+        if _is_of_something_else(scene, at):
+            continue
         counts = at + 1 < len(scene.pieces) and scene.is_trouble(at + 1) and piece.quantity.unit is None
         if not (counts and not scene.pieces[at + 1].after_break):
             yield at, piece.quantity
+
+
+def _is_of_something_else(scene: Scene, at: int) -> bool:
+    """ "Four hundred yards of cable": a length of what no golfer plays over."""
+    following = scene.pieces[at + 1 : at + 3]
+    return len(following) == 2 and following[0].text == "of" and is_strange(scene, at + 2)
 
 
 def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
@@ -241,7 +252,19 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
     if role == "pin" and _of_trouble(scene, mention):
         return "ignore"
+    if role == "front" and _places_the_flag(scene, mention):
+        return "ignore"
     return str(role)
+
+
+def _places_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green."""
+    words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
+    if words not in (["from", "edge"], ["off", "edge"]) or not scene.pieces[mention.start].after_break:
+        return False
+    first = next(at for at in range(mention.start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
+    placed = any(first <= m.start and m.end == mention.start for m in scene.having("where"))
+    return placed and any(piece.text == "FLAG" for piece in scene.pieces[first : mention.start])
 
 
 def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:

@@ -74,4 +74,6 @@ def _tells_the_hour(pieces: Sequence[Piece], start: int, end: int) -> bool:
     minutes, hour = pieces[end - 3].quantity, pieces[end - 1].quantity
     if minutes is None or hour is None or minutes.unit is not None or hour.unit is not None:
         return False
-    return hour.middle in _HOURS and hour.middle < minutes.middle < _MOST_MINUTES and minutes.middle % 5 == 0
+    of_the_hour = minutes.middle < _MOST_MINUTES and minutes.middle % 5 == 0
+    a_ratio = minutes.middle in _HOURS
+    return hour.middle in _HOURS and hour.middle < minutes.middle and (of_the_hour or a_ratio)

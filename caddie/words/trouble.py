@@ -13,7 +13,7 @@ _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
 _KIND_OF = {"SCRUB": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
-_UPWARD = frozenset({"high", "tall"})
+_UPWARD = frozenset({"high", "tall", "deep"})
 _FAR_OFF = frozenset({"away", "off", "out", "ahead"})
 
 
@@ -267,7 +267,8 @@ def _told_apart(scene: Scene, heads: list[Head]) -> None:
 
 def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
     """What the clauses before were of, if of trouble: the flag or another length in between ends them."""
-    if not scene.pieces[mention.start].after_break:
+    high = scene.pieces[mention.end - 1].text in _UPWARD
+    if not (scene.pieces[mention.start].after_break or high):
         return None
     before = [head for head in heads if head.end <= mention.start]
     last = max(before, key=lambda head: head.start, default=None)
