@@ -114,6 +114,13 @@ def read_distances(
         if mention.quantity.unit == Unit.INCHES:
             strength = 0.0
         rank = _rank(scene, mention, role)
+        if (
+            role == "pin"
+            and rank == OUTRIGHT
+            and not on_green
+            and _is_small_beside_yards(scene, mention.quantity_at)
+        ):
+            rank = BARE
         if rank == BARE:
             strength = min(strength, 0.5)
         before = said.of(role)
@@ -132,6 +139,8 @@ def read_distances(
     for at, quantity in loose:
         read_off = at > 0 and scene.pieces[at - 1].text == "READING"
         rank = OUTRIGHT if read_off else LOOSE if quantity.unit else BARE
+        if not on_green and _is_small_beside_yards(scene, at):
+            rank = PLAYS
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
             strength = (
@@ -225,6 +234,21 @@ def _is_of_something_else(scene: Scene, at: int) -> bool:
     return len(following) == 2 and following[0].text == "of" and is_strange(scene, at + 2)
 
 
+def _is_small_beside_yards(scene: Scene, at: int) -> bool:
+    """ "Ball above my feet, about a foot, 50 yards": feet and inches that nobody named, beside yards or metres."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None or quantity.unit not in (Unit.FEET, Unit.INCHES):
+        return False
+    carries = {m.quantity_at for m in scene.having("distance") if m.get("distance") not in ("pin", "plays")}
+    return any(
+        other.text == "#"
+        and other.quantity is not None
+        and other.quantity.unit in _COUNTED
+        and i not in carries
+        for i, other in enumerate(scene.pieces)
+    )
+
+
 def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
     quantity = mention.quantity
     if quantity is None or not quantity.is_length:
@@ -248,6 +272,8 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return None
     if role in (None, "carry", "height"):
         return None
+    if role == "across":
+        return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
     if role == "beside":
         return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
     if role == "pin" and _of_trouble(scene, mention):
@@ -283,7 +309,7 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
     words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
     if not words & {"uphill", "downhill", "up", "down"} or mention.quantity is None:
         return False
-    if any("distance" in other for other in mentions):
+    if any("distance" in other and other.get("distance") not in ("plays", "ignore") for other in mentions):
         return False
     alone = sum(p.quantity is not None and p.quantity.is_length for p in scene.pieces) == 1
     return on_green or scene.length_m(mention.quantity) > 12 or (alone and mention.quantity.unit != Unit.FEET)

@@ -230,6 +230,13 @@ def _steepness(
 ) -> tuple[float | None, float | None]:
     slopes: dict[str, float] = {}
     for mention in scene.having("slope", "degree"):
+        own = next(
+            (name for name, target in targets.items() if target is mention and "slope" in mention), None
+        )
+        if own is not None and mention.quantity is not None and mention.quantity_at is not None:
+            slopes[own] = min(abs(mention.quantity.slope()), STEEPEST)
+            scene.used.add(mention.quantity_at)
+            continue
         candidates = {name: target for name, target in targets.items() if target is not mention} or targets
         if not candidates:
             continue
