@@ -111,8 +111,6 @@ def read_distances(
             continue
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
-        if mention.quantity.unit == Unit.INCHES:
-            strength = 0.0
         rank = _rank(scene, mention, role)
         if (
             role == "pin"

@@ -268,7 +268,7 @@ def _steepness(
 
 
 def _from_piece(scene: Scene, at: int, target: Mention) -> float:
-    gap = target.start - at - 1 if target.start > at else at - target.end + 0.4
+    gap = target.start - at - 1 if target.start > at else at - target.end + (0.4 if at > target.end else -0.1)
     return gap + 2.5 * scene.breaks_between(at, target.start)
 
 

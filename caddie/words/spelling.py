@@ -54,6 +54,7 @@ _REWRITES = tuple(
         (r"\bf[ /]?(?=\d)", " front "),
         (r"\bp[ /]?(?=\d)", " pin "),
         (r"(?<=\d|[a-z]) 2 (?=(?:the )?(?:pin|flag|hole|stick|cup|green|front)\b)", " to "),
+        (r"(?<=\b(?:what|need|want)) 2 (?=[a-z])|(?<=\b(?:wot|how|got)) 2 (?=[a-z])", " to "),
         (r"(?<=\d\d)/(?=\d\d)", " to "),
         (r"\bh2o\b", " water "),
         (r"\bkm/h\b|\bkm/hr\b", " kph "),
