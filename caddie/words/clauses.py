@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from caddie.units import Unit
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.mentions import Mention
@@ -102,7 +103,7 @@ def _points(scene: Scene, start: int, end: int) -> float:
     for at in range(start, end):
         quantity = scene.pieces[at].quantity
         if scene.pieces[at].text == "#" and quantity is not None and at not in measured:
-            points += _LENGTH * (quantity.unit is not None and quantity.is_length)
+            points += _LENGTH * (quantity.is_length and quantity.unit not in (None, Unit.INCHES))
         points += 0.5 * (scene.is_trouble(at) or scene.pieces[at].text == "FLAG")
     return points
 
@@ -134,7 +135,7 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
     """Whether a piece is a word of another subject, or counts minutes, dollars, forty thousand."""
     piece = scene.pieces[at]
     if piece.text in grammar().elsewhere:
-        return True
+        return not (piece.text == "she" and any(m.start == at + 1 and "lie" in m for m in scene.facts))
     quantity = piece.quantity
     if quantity is None:
         return False

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from caddie.words.denials import DENIALS, NO, denies
 from caddie.words.grammar import grammar
-from caddie.words.hesitations import CALL, guesses_marked, hesitations_judged
+from caddie.words.hesitations import CALL, afterthoughts_led, guesses_marked, hesitations_judged
 from caddie.words.mentions import finder
 from caddie.words.quantities import LENGTHS, Piece, Quantity
 from caddie.words.things import Thing, Told
@@ -37,7 +37,7 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
 
     An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    told = Told(hesitations_judged(guesses_marked(pieces)))
+    told = Told(afterthoughts_led(hesitations_judged(guesses_marked(pieces))))
     at, mendings = 1, 0
     while at < len(told.pieces) - 1 and mendings < _MOST:
         mended = _mended(told, at) if _takes_back(told, at) else None
@@ -81,8 +81,17 @@ def _is_contrasted(thing: Thing, other: Thing) -> bool:
 def _takes_back(told: Told, at: int) -> bool:
     pieces = told.pieces
     if pieces[at].text in NO and not pieces[at + 1].after_break:
+        if _ends_with_not(pieces, at):
+            return True
         return not denies(pieces, told.facts, finder().troubles, at + 1) or _told_otherwise(told, at)
     return pieces[at].text in TAKES_BACK or pieces[at].text in NO or pieces[at].text == CALL
+
+
+def _ends_with_not(pieces: list[Piece], at: int) -> bool:
+    """ "In the trap, no I'm not, in the rough": the whole of what was told is denied, and nothing named."""
+    clause = [piece.text for piece in pieces[at + 1 : at + _SOON + 1]]
+    end = next((at + 1 + i for i, text in enumerate(clause) if text == "not"), None)
+    return end is not None and (end + 1 == len(pieces) or pieces[end + 1].after_break)
 
 
 def _told_otherwise(told: Told, at: int) -> bool:

@@ -22,6 +22,7 @@ def deny(scene: Scene) -> None:
     for mention in scene.facts:
         if _denied_before(scene, mention.start):
             scene.denied.update(range(mention.start, mention.end))
+            kept = [each for each in kept if not _is_unsaid(each, mention)]
             scene.wind_denied = scene.wind_denied or "wind_word" in mention
         else:
             kept.append(mention)
@@ -30,6 +31,11 @@ def deny(scene: Scene) -> None:
             scene.denied.add(at)
     scene.denied.update(m.trouble_at for m in scene.having("absent") if m.trouble_at is not None)
     scene.facts[:] = kept
+
+
+def _is_unsaid(said: Mention, denied: Mention) -> bool:
+    """ "Plugged, well, not plugged": a lie said and then denied was not said."""
+    return "lie" in said and said.get("lie") == denied.get("lie") and said.end <= denied.start
 
 
 def _denied_before(scene: Scene, start: int) -> bool:

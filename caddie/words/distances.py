@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
+from caddie.words.clauses import is_strange
 from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
 from caddie.words.quantities import LOFTS, Quantity
@@ -111,6 +112,13 @@ def read_distances(
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         rank = _rank(scene, mention, role)
+        if (
+            role == "pin"
+            and rank == OUTRIGHT
+            and not on_green
+            and _is_small_beside_yards(scene, mention.quantity_at)
+        ):
+            rank = BARE
         if rank == BARE:
             strength = min(strength, 0.5)
         before = said.of(role)
@@ -129,6 +137,8 @@ def read_distances(
     for at, quantity in loose:
         read_off = at > 0 and scene.pieces[at - 1].text == "READING"
         rank = OUTRIGHT if read_off else LOOSE if quantity.unit else BARE
+        if not on_green and _is_small_beside_yards(scene, at):
+            rank = PLAYS
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
             strength = (
@@ -209,9 +219,32 @@ def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantit
     for at, piece in enumerate(scene.pieces):
         if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied or at in others:
             continue
+        if _is_of_something_else(scene, at):
+            continue
         counts = at + 1 < len(scene.pieces) and scene.is_trouble(at + 1) and piece.quantity.unit is None
         if not (counts and not scene.pieces[at + 1].after_break):
             yield at, piece.quantity
+
+
+def _is_of_something_else(scene: Scene, at: int) -> bool:
+    """ "Four hundred yards of cable": a length of what no golfer plays over."""
+    following = scene.pieces[at + 1 : at + 3]
+    return len(following) == 2 and following[0].text == "of" and is_strange(scene, at + 2)
+
+
+def _is_small_beside_yards(scene: Scene, at: int) -> bool:
+    """ "Ball above my feet, about a foot, 50 yards": feet and inches that nobody named, beside yards or metres."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None or quantity.unit not in (Unit.FEET, Unit.INCHES):
+        return False
+    carries = {m.quantity_at for m in scene.having("distance") if m.get("distance") not in ("pin", "plays")}
+    return any(
+        other.text == "#"
+        and other.quantity is not None
+        and other.quantity.unit in _COUNTED
+        and i not in carries
+        for i, other in enumerate(scene.pieces)
+    )
 
 
 def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
@@ -237,11 +270,25 @@ def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: boo
         return None
     if role in (None, "carry", "height"):
         return None
+    if role == "across":
+        return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
     if role == "beside":
         return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
     if role == "pin" and _of_trouble(scene, mention):
         return "ignore"
+    if role == "front" and _places_the_flag(scene, mention):
+        return "ignore"
     return str(role)
+
+
+def _places_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green."""
+    words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
+    if words not in (["from", "edge"], ["off", "edge"]) or not scene.pieces[mention.start].after_break:
+        return False
+    first = next(at for at in range(mention.start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
+    placed = any(first <= m.start and m.end == mention.start for m in scene.having("where"))
+    return placed and any(piece.text == "FLAG" for piece in scene.pieces[first : mention.start])
 
 
 def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
@@ -260,7 +307,7 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
     words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
     if not words & {"uphill", "downhill", "up", "down"} or mention.quantity is None:
         return False
-    if any("distance" in other for other in mentions):
+    if any("distance" in other and other.get("distance") not in ("plays", "ignore") for other in mentions):
         return False
     alone = sum(p.quantity is not None and p.quantity.is_length for p in scene.pieces) == 1
     return on_green or scene.length_m(mention.quantity) > 12 or (alone and mention.quantity.unit != Unit.FEET)

@@ -85,6 +85,7 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         if "stance" not in mention:
             _toward_trouble(scene, mention, hazards, ways)
             _falls(scene, mention, said, ways, hill_is_fall=near or on_green)
+            _goes(scene, mention, ways, on_green=on_green)
             _breaks(mention, said, ways)
     _breaks_apart(scene, said, ways)
     _heights(scene, said, ways.told_by, on_green=on_green, near=near)
@@ -118,6 +119,14 @@ def _falls(scene: Scene, mention: Mention, said: GreenSaid, ways: _Ways, *, hill
     both_ways = ways.fall not in (None, value) and _then(scene, ways.told_by["fall"], mention)
     ways.fall = None if both_ways else Fall(str(value))
     ways.told_by["fall"] = mention
+
+
+def _goes(scene: Scene, mention: Mention, ways: _Ways, *, on_green: bool) -> None:
+    """ "Eight feet, right to left, up": of a putt it is the way."""
+    way = mention.get("alone")
+    after_ridge = mention.start and scene.pieces[mention.start - 1].text == "RIDGE"
+    if on_green and way is not None and ways.fall is None and not after_ridge:
+        ways.fall, ways.told_by["fall"] = Fall.TOWARD if way == "up" else Fall.AWAY, mention
 
 
 def _breaks(mention: Mention, said: GreenSaid, ways: _Ways) -> None:
@@ -186,7 +195,11 @@ def _heights(
         if "elevation" in mention and quantity is not None and at not in scene.used:
             if at is None:
                 continue
-            if quantity.unit is None and quantity.middle < _HOLES_UP and not hilly:
+            if (
+                quantity.unit is None
+                and quantity.middle < _HOLES_UP
+                and not (hilly or _is_a_height(scene, mention))
+            ):
                 continue
             metres = scene.length_m(quantity)
             if 0 <= metres <= HIGHEST_M:
@@ -200,11 +213,30 @@ def _heights(
             targets["height"] = mention
 
 
+def _is_a_height(scene: Scene, mention: Mention) -> bool:
+    """ "Green 4 below", "102, up 4": a small number is a height of what is named, or behind how far it is.
+
+    "Two down" alone is the state of a match.
+    """
+    if any(piece.text in ("GREEN", "FLAG") for piece in scene.pieces[mention.start : mention.end]):
+        return True
+    before = (scene.pieces[at].quantity for at in scene.used if at < mention.start)
+    told = any(q is not None and q.is_length and q.low > _HOLES_UP for q in before)
+    return told and scene.pieces[mention.start].after_break
+
+
 def _steepness(
     scene: Scene, said: GreenSaid, targets: dict[str, Mention]
 ) -> tuple[float | None, float | None]:
     slopes: dict[str, float] = {}
     for mention in scene.having("slope", "degree"):
+        own = next(
+            (name for name, target in targets.items() if target is mention and "slope" in mention), None
+        )
+        if own is not None and mention.quantity is not None and mention.quantity_at is not None:
+            slopes[own] = min(abs(mention.quantity.slope()), STEEPEST)
+            scene.used.add(mention.quantity_at)
+            continue
         candidates = {name: target for name, target in targets.items() if target is not mention} or targets
         if not candidates:
             continue
@@ -236,14 +268,15 @@ def _steepness(
 
 
 def _from_piece(scene: Scene, at: int, target: Mention) -> float:
-    gap = target.start - at - 1 if target.start > at else at - target.end + 0.4
+    gap = target.start - at - 1 if target.start > at else at - target.end + (0.4 if at > target.end else -0.1)
     return gap + 2.5 * scene.breaks_between(at, target.start)
 
 
 def _apart(scene: Scene, mention: Mention, target: Mention) -> float:
     gap = scene.gap(mention, target.start, target.end)
     crossed = scene.breaks_between(mention.start, target.start)
-    return gap + 2.5 * crossed + (0.4 if target.start < mention.start else 0.0)
+    behind = 0.4 if target.start < mention.start and (gap or crossed) else -0.1
+    return gap + 2.5 * crossed + (behind if target.start < mention.start else 0.0)
 
 
 def _stimp(scene: Scene, said: GreenSaid) -> float | None:

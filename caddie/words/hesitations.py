@@ -1,6 +1,7 @@
 """Guesses and sounds of thinking: which only make a number rough, and which take something back."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from caddie.words.quantities import Piece
 from caddie.words.reduction import HESITATION
@@ -12,6 +13,12 @@ _THEREABOUTS = "THEREABOUTS"
 """Stands behind a pause after a number that is about right."""
 _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
+_ALIKE_IN_ONE_UNIT = 2.0
+"""The same, when both were said in the same unit: "two metres above me, hmm, three metres"."""
+_BEHIND = frozenset({"AFTERTHOUGHT", "CORRECTION", "rather"})
+"""What takes back the clause before when it ends a clause: "in the rough, the fairway rather"."""
+_LONGEST_AFTERTHOUGHT = 7
+"""Words of such a clause at most."""
 
 
 def guesses_marked(pieces: list[Piece]) -> list[Piece]:
@@ -31,6 +38,34 @@ def _about(piece: Piece) -> Piece:
     if piece.quantity is None:
         return piece
     return replace(piece, quantity=replace(piece.quantity, approximate=True))
+
+
+def afterthoughts_led(pieces: list[Piece]) -> list[Piece]:
+    """ "On the left, the right rather": what ends a clause and takes back the one before is put before it.
+
+    Only when both clauses tell one kind of thing, and no later one tells it again.
+    """
+    starts = [at for at, piece in enumerate(pieces) if at == 0 or piece.after_break]
+    told: Told | None = None
+    kept = list(pieces)
+    for start, end in pairwise([*starts, len(pieces)]):
+        if start == 0 or pieces[end - 1].text not in _BEHIND or not 1 < end - start <= _LONGEST_AFTERTHOUGHT:
+            continue
+        told = told or Told(pieces)
+        if _takes_the_place_of_the_last(told, start, end):
+            clause = [replace(pieces[start], after_break=False), *pieces[start + 1 : end - 1]]
+            kept[start:end] = [Piece("CORRECTION", after_break=True), *clause]
+    return kept
+
+
+def _takes_the_place_of_the_last(told: Told, start: int, end: int) -> bool:
+    here = [thing for thing in told.things if start <= thing.start < end]
+    led = next(at for at in range(start - 1, -1, -1) if at == 0 or told.pieces[at].after_break)
+    before = [thing for thing in told.things if led <= thing.start and thing.end <= start]
+    after = [thing for thing in told.things if thing.start == end]
+    if not here or any(thing.tells_like(here[0]) for thing in after):
+        return False
+    return any(thing.tells_like(here[0]) for thing in before)
 
 
 def hesitations_judged(pieces: list[Piece]) -> list[Piece]:
@@ -58,4 +93,5 @@ def _are_alike(pieces: list[Piece], before: Thing, after: Thing) -> bool:
         return after.tells_like(before) and said[0] != said[1]
     one_unit = first.unit == second.unit or None in (first.unit, second.unit)
     alike = first.is_length and second.is_length and one_unit
-    return alike and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
+    apart = _ALIKE_IN_ONE_UNIT if first.unit == second.unit is not None else _ALIKE
+    return alike and first.middle / apart <= second.middle <= first.middle * apart

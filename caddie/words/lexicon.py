@@ -41,4 +41,7 @@ def known_words() -> frozenset[str]:
 @lru_cache(maxsize=1)
 def spellable_words() -> frozenset[str]:
     """Words that a misspelt one may stand for: the trade's own and numbers, of four letters and more."""
-    return frozenset(word for word in trade_words() | NUMBER_WORDS if len(word) >= 4 and word.isalpha())
+    units = grammar().units
+    other = {word for said, unit in units.items() if unit == "other" for word in said}
+    trade = trade_words() - (other - frozenset(_said()["facts"]))
+    return frozenset(word for word in trade | NUMBER_WORDS if len(word) >= 4 and word.isalpha())

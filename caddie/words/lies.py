@@ -88,6 +88,8 @@ def read_lie(scene: Scene) -> LieSaid:
     said = LieSaid()
     lies: list[Lie] = []
     well: Sitting | None = None
+    in_a_word: Sitting | None = None
+    """ "38, heavy rough, down": how a ball sits, where it can."""
     mine: set[int] = set()
     for mention in scene.facts:
         if (
@@ -99,6 +101,8 @@ def read_lie(scene: Scene) -> LieSaid:
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
+        if mention.get("alone") and scene.pieces[mention.start].after_break:
+            in_a_word = Sitting(str(mention.get("alone")))
         if mention.get("good_lie"):
             well = Sitting.UP
         if (wet := mention.get("wet")) is not None:
@@ -126,7 +130,7 @@ def read_lie(scene: Scene) -> LieSaid:
         mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     if said.lie in _SITS_IN:
-        said.sitting = said.sitting or well
+        said.sitting = said.sitting or well or in_a_word
     said.bunker_at = frozenset(mine)
     if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*said.stance} and Stance.UPHILL in said.stance:
         said.stance = _across_a_bank(scene, said.stance)

@@ -9,7 +9,7 @@ from caddie.words.grammar import Entry, Fact, Grammar, grammar
 from caddie.words.kept import kept
 from caddie.words.patterns import Patterns, patterns
 from caddie.words.phrases import PhraseFinder
-from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
+from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, STROKES_BY_NAME, Piece, Quantity
 from caddie.words.reduction import reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
@@ -107,19 +107,20 @@ def _fits(entry: Entry, pieces: list[Piece]) -> bool:
     return all(
         piece.quantity is None
         or piece.text != "#"
-        or any(_counts(slot, piece.quantity) for slot in entry.numbers)
+        or any(_counts(slot, piece.quantity, piece.said) for slot in entry.numbers)
         for piece in pieces
     )
 
 
-def _counts(slot: str, quantity: Quantity) -> bool:
+def _counts(slot: str, quantity: Quantity, said: str) -> bool:
     match slot:
         case "speed":
             return quantity.unit is None or quantity.unit in SPEEDS
         case "clock":
             return quantity.unit == "oclock"
         case "strokes":
-            return quantity.unit in (None, "other") and quantity.middle in STROKES
+            counted = quantity.unit is None or said.split(" ")[-1] in STROKES_BY_NAME
+            return counted and quantity.middle in STROKES
         case "slope":
             return quantity.unit in ("percent", "degrees")
         case "loft":

@@ -176,7 +176,7 @@ def _below_hundred(words: Sequence[str], at: int) -> tuple[int, int] | None:
 
 
 def _rest_of_hundred(words: Sequence[str], at: int) -> tuple[int, int]:
-    skipped = 1 if _word(words, at) == "and" else 0
+    skipped = 1 if _word(words, at) in ("and", "oh") else 0
     rest = _below_hundred(words, at + skipped)
     if rest is None or rest[0] == 0:
         return 0, 0

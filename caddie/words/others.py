@@ -24,6 +24,9 @@ def set_others_apart(scene: Scene) -> None:
         texts = [piece.text for piece in scene.pieces[start:end]]
         if _is_theirs(scene, start, end):
             theirs = True
+        elif _is_bystander(scene, start, end):
+            found.update(range(start, end))
+            theirs = end < len(scene.pieces) and not scene.pieces[end].after_break
         elif not words["mine"].isdisjoint(texts):
             theirs = False
         if theirs or _tells_the_score(texts) or _tells_the_hour(scene.pieces, start, end):
@@ -52,11 +55,24 @@ def _is_theirs(scene: Scene, start: int, end: int) -> bool:
         return False
     verb_at = next((i for i in range(at + 1, len(texts)) if texts[i] not in words["at_it"]), len(texts))
     if verb_at == len(texts):
-        return named
+        return False
     if texts[verb_at] in words["did"]:
         after = range(start + verb_at + 1, min(start + verb_at + 2, end))
         return not any(scene.pieces[i].text == "FLAG" or scene.is_trouble(i) for i in after)
     return who in words["standing"] and then in (*words["stands"], "#")
+
+
+def _is_bystander(scene: Scene, start: int, end: int) -> bool:
+    """ "Lads watching", "Sam's": somebody of whom no golf is told, and what follows is the player's again."""
+    words = grammar().others
+    texts = [piece.text for piece in scene.pieces[start:end]]
+    at = next((i for i, text in enumerate(texts) if text not in words["opening"]), len(texts))
+    return (
+        at + 1 < len(texts)
+        and is_strange(scene, start + at)
+        and texts[at] not in words["played_for"]
+        and words["at_it"].issuperset(texts[at + 1 :])
+    )
 
 
 def _tells_the_score(texts: Sequence[str]) -> bool:
@@ -74,4 +90,6 @@ def _tells_the_hour(pieces: Sequence[Piece], start: int, end: int) -> bool:
     minutes, hour = pieces[end - 3].quantity, pieces[end - 1].quantity
     if minutes is None or hour is None or minutes.unit is not None or hour.unit is not None:
         return False
-    return hour.middle in _HOURS and hour.middle < minutes.middle < _MOST_MINUTES and minutes.middle % 5 == 0
+    of_the_hour = minutes.middle < _MOST_MINUTES and minutes.middle % 5 == 0
+    a_ratio = minutes.middle in _HOURS
+    return hour.middle in _HOURS and hour.middle < minutes.middle and (of_the_hour or a_ratio)

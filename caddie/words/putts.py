@@ -30,7 +30,8 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
         return lie.lie is Lie.GREEN
     if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
         return True
-    return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside
+    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts)
+    return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside and not off
 
 
 def reads_as_putt(

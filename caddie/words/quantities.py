@@ -18,6 +18,8 @@ from caddie.words.spelling import Token
 LENGTHS = frozenset(unit.value for unit in Unit)
 IRONS = range(3, 10)
 STROKES = range(1, 13)
+STROKES_BY_NAME = frozenset({"strokes", "shots", "putts"})
+"""What a number of strokes may be counted in."""
 LOFTS = range(42, 66)
 """Numbers that name a wedge when said without a unit of length."""
 _BEFORE_PRONOUN = frozenset({"that", "this", "another", "last", "which", "good", "long", "tough", "tricky"})

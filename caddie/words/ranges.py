@@ -110,7 +110,7 @@ def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantit
     end = at + 2
     after = pieces[end].text if end < len(pieces) and not pieces[end].after_break else ""
     ends = after == "" or end + 1 == len(pieces) or pieces[end + 1].after_break
-    if after == "AFTERTHOUGHT" or (after == "CORRECTION" and ends):
+    if after == "AFTERTHOUGHT" or (after in ("CORRECTION", "rather") and ends):
         return _put(pieces, at, end + 1, _in_unit(second, first))
     if second.approximate and after == "":
         guessed = _guess(first, second)

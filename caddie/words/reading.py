@@ -81,9 +81,14 @@ def _spelled(said: list[Token]) -> list[Token]:
     known, wanted, real = known_words(), spellable_words(), grammar().real
     repaired = []
     for token in said:
-        slip = None if token.text in known else nearest(token.text, wanted, real)
+        slip = None if token.text in known else _with_its_g(token.text) or nearest(token.text, wanted, real)
         repaired.append(token if slip is None else Token(slip, token.after_break))
     return repaired
+
+
+def _with_its_g(word: str) -> str | None:
+    """ "Tippin" for "tipping"."""
+    return f"{word}g" if word.endswith("in") and f"{word}g" in known_words() else None
 
 
 def laid_in_order(pieces: list[Piece]) -> list[Piece]:

@@ -31,6 +31,10 @@ _BEFORE_MEASURE = frozenset({"over", "under"})
 """What leads to another length: "a couple under fifty" is no score."""
 
 
+_LIKENS = frozenset({"plays", "playing", "play", "played", "feels", "feel", "felt", "more", "looks"})
+"""Before "like" they tell what a number is: "plays like 65"; elsewhere "like" is passed over."""
+
+
 class Phrases(Generic[T]):
     """Phrases of plain words, found longest first."""
 
@@ -41,9 +45,11 @@ class Phrases(Generic[T]):
             lengths.setdefault(phrase[0], set()).add(len(phrase))
         self._lengths = {first: sorted(found, reverse=True) for first, found in lengths.items()}
 
-    def at(self, words: Sequence[str], at: int) -> tuple[int, T] | None:
-        """Length and value of the longest phrase that begins at ``words[at]``."""
+    def at(self, words: Sequence[str], at: int, end: int | None = None) -> tuple[int, T] | None:
+        """Length and value of the longest phrase that begins at ``words[at]`` and goes no further than ``end``."""
         for length in self._lengths.get(words[at], ()):
+            if end is not None and at + length > end:
+                continue
             phrase = tuple(words[at : at + length])
             if phrase in self._values:
                 return len(phrase), self._values[phrase]
@@ -134,6 +140,8 @@ class Reducer:
             if pieces[first + length - 1].text == "or" and following is not None:
                 roughly = None
             if roughly is not None and self._joins_numbers(pieces, first, length):
+                roughly = None
+            if roughly is not None and kept and pieces[first].text == "like" and kept[-1].text in _LIKENS:
                 roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:
@@ -287,7 +295,10 @@ def _matches(pieces: Sequence[Piece], phrases: Phrases[T]) -> Iterator[tuple[int
     at = 0
     while at < len(texts):
         found = phrases.at(texts, at)
-        if found is None or any(piece.after_break for piece in pieces[at + 1 : at + found[0]]):
+        if found is not None and any(piece.after_break for piece in pieces[at + 1 : at + found[0]]):
+            pause = next(i for i in range(at + 1, len(pieces)) if pieces[i].after_break)
+            found = phrases.at(texts, at, pause)
+        if found is None:
             yield at, 1, None
             at += 1
         else:

@@ -13,7 +13,9 @@ _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
 _KIND_OF = {"SCRUB": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
-_UPWARD = frozenset({"high", "tall"})
+_UPWARD = frozenset({"high", "tall", "deep"})
+_OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
+"""Before a lie that an utterance begins with, they tell where the ball is."""
 _FAR_OFF = frozenset({"away", "off", "out", "ahead"})
 
 
@@ -179,7 +181,8 @@ def _tells_where_the_ball_is(scene: Scene, place: Mention) -> bool:
     if place.get("where") is None or place.end == place.start + 1 or scene.pieces[place.start].after_break:
         return False
     ends = place.end == len(scene.pieces) or scene.pieces[place.end].after_break
-    return ends and any(m.end == place.start and m.start > 0 for m in scene.having("lie"))
+    lies = (m for m in scene.having("lie") if m.end == place.start)
+    return ends and any(m.start > 0 or scene.pieces[0].text in _OF_THE_BALL for m in lies)
 
 
 def _means_pin_alone(scene: Scene, mention: Mention, place: str) -> bool:
@@ -267,7 +270,8 @@ def _told_apart(scene: Scene, heads: list[Head]) -> None:
 
 def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
     """What the clauses before were of, if of trouble: the flag or another length in between ends them."""
-    if not scene.pieces[mention.start].after_break:
+    high = scene.pieces[mention.end - 1].text in _UPWARD
+    if not (scene.pieces[mention.start].after_break or high):
         return None
     before = [head for head in heads if head.end <= mention.start]
     last = max(before, key=lambda head: head.start, default=None)

@@ -118,10 +118,22 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
     }
     if telling == {"into"} and len(plain) == 1:
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
-        return after is None or after.after_break or _leads(scene, mention.end, mentions, speeds)
+        if after is None or after.after_break or _leads(scene, mention.end, mentions, speeds):
+            return True
+        return _is_likely_speed(scene, mention.end)
     if telling or "wind_speed" in mention or "_" in str(mention.get("wind_from")):
         return True
     return any(other is not mention for other in mentions) or bool(speeds) or _is_spoken_of(scene)
+
+
+def _is_likely_speed(scene: Scene, at: int) -> bool:
+    """ "Into 10": small, nothing behind it, and another number tells how far."""
+    quantity = scene.pieces[at].quantity
+    ends = at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break
+    if quantity is None or quantity.unit is not None or quantity.middle > LIKELY_MPH or not ends:
+        return False
+    others = (piece.quantity for i, piece in enumerate(scene.pieces) if i != at)
+    return any(other is not None and other.is_length and other.low > LIKELY_MPH for other in others)
 
 
 def _is_spoken_of(scene: Scene) -> bool:

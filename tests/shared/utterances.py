@@ -28,7 +28,7 @@ SUBJECTS = (
 ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
-    "families 6", "answers",
+    "families 6", "families 7", "fresh 5", "answers",
 )  # fmt: skip
 _UNITS = {
     "yd": Unit.YARDS,
