@@ -2,7 +2,7 @@
 
 from datetime import UTC, datetime
 from enum import StrEnum
-from typing import Annotated, Any
+from typing import Annotated, Any, TypedDict
 
 from pydantic import AfterValidator, AwareDatetime, Field
 
@@ -90,3 +90,17 @@ class Shot(Frozen):
     """Id of the commitment cue that was given."""
     down_in: Annotated[int, Field(ge=1, le=12)] | None = None
     """Strokes it took to hole out, this one included, when the player says so."""
+
+
+class ToldLater(TypedDict, total=False):
+    """What may be told of a kept shot beside its result."""
+
+    commitment: Commitment | None
+    down_in: int | None
+
+
+def columns_of(later: ToldLater) -> dict[str, str | int]:
+    """What was told, as the log's columns hold it."""
+    commitment, down_in = later.get("commitment"), later.get("down_in")
+    told: dict[str, str | int] = {} if commitment is None else {"commitment": commitment.value}
+    return told if down_in is None else {**told, "down_in": down_in}

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from itertools import islice
 from pathlib import Path
 from types import TracebackType
-from typing import Any, NamedTuple, Self
+from typing import Any, NamedTuple, Self, Unpack
 
 from caddie.errors import CaddieError
 from caddie.keeping import refused
@@ -30,7 +30,7 @@ from caddie.log.seals import (
     seal,
     take_hole_out,
 )
-from caddie.log.shot import Commitment, Mode, Shot
+from caddie.log.shot import Mode, Shot, ToldLater, columns_of
 from caddie.places import home
 from caddie.situation import Result
 
@@ -234,15 +234,13 @@ class Log:
         """How many shots there are that can be counted."""
         return len(self.figure_rows(player))
 
-    def amend(self, number: int, result: Result, commitment: Commitment | None = None) -> None:
-        """Put what was told later of a kept shot in its place; a commitment of None leaves the one it has.
+    def amend(self, number: int, result: Result, **later: Unpack[ToldLater]) -> None:
+        """Put what was told later of a kept shot in its place; what is None stays as it is.
 
         Raises:
             CaddieError: if the file cannot be written; the shot is then as it was.
         """
-        told = {"result": result.model_dump_json(exclude_defaults=True)}
-        if commitment is not None:
-            told["commitment"] = commitment.value
+        told = {"result": result.model_dump_json(exclude_defaults=True), **columns_of(later)}
         with self.transaction("written"):
             query = f"SELECT {WHOLE['shots']}, digest FROM shots WHERE id = ?"
             row = self.connection.execute(query, [number]).fetchone()

@@ -4,14 +4,15 @@ import re
 
 from caddie.bag import Bag, Player
 from caddie.bag.models import Handed
+from caddie.plan.option import Option
 from caddie.situation import Finish, Lie, Situation
-from caddie.talk.state import Known
+from caddie.talk.state import Known, merged
 from caddie.units import Unit, from_metres
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import compared, says_in_part
+from caddie.words.sayings import begins, compared, says_in_part
 
 WEDGE_LOFTS = range(44, 65)
 """Numbers that wedges are called by (common practice, no source)."""
@@ -64,7 +65,8 @@ def asked_in_play(heard: Understanding, known: Known) -> Understanding:
     if known.plan is None or known.played or heard.asks or heard.club or heard.intent not in _READS_AS_FACTS:
         return heard
     asking = is_question(heard.heard) or quotes(heard.heard)
-    if not asking or supposes(heard.heard) or _tells_a_number(heard.heard, known):
+    asks_back = is_question(heard.heard) and quotes(heard.heard)
+    if not asking or supposes(heard.heard) or (_tells_a_number(heard.heard, known) and not asks_back):
         return heard
     names_a_shot = heard.swing or heard.family or heard.flight
     asks = tuple(name for name in gists_of(heard.heard) if not names_a_shot or name == _SWING)
@@ -92,6 +94,40 @@ def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return about.model_copy(update={"heard": heard.heard, **read})
 
 
+def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:
+    """ "Go on then, lob wedge", of a shot that was advised or compared: it is taken, and not compared once more."""
+    plan = known.plan
+    if heard.intent is not Intent.WHAT_IF or plan is None or known.played or is_question(heard.heard):
+        return heard
+    named = heard.club or heard.swing or heard.family or heard.flight
+    wished = begins(heard.heard, "taken_lead")
+    if not named or heard.asks or heard.situation != Situation() or not wished:
+        return heard
+    for option, saying in ((known.other, "adopt_other"), (plan.chosen, "stick")):
+        if option is not None and _is_named(option, heard, bag):
+            return heard.model_copy(update={"asks": (saying,)})
+    return heard
+
+
+def _is_named(option: Option, heard: Understanding, bag: Bag) -> bool:
+    """Whether what is named of a shot, if not all of it, is true of ``option``."""
+    club = bag.club_called(heard.club) if heard.club else None
+    if heard.club and (club is None or club.id != option.club):
+        return False
+    told = ((heard.swing, option.swing), (heard.family, option.family), (heard.flight, option.flight.value))
+    return all(said is None or said == has for said, has in told)
+
+
+def goes_on_supposing(heard: Understanding, known: Known) -> Understanding:
+    """ "And with the wind behind" after a what-if: more is supposed, and nothing told."""
+    if known.supposed is None or known.played or heard.intent is not Intent.SITUATION or heard.club:
+        return heard
+    if heard.situation.pin_m is not None or compared(heard.heard)[:1] != ("and",):
+        return heard
+    told = merged(known.supposed, heard.situation, heard.corrected)
+    return heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": told})
+
+
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
     ended, now = known.result, heard.situation
@@ -109,7 +145,9 @@ def where_it_lies(heard: Understanding, known: Known) -> Understanding:
 def as_said(heard: Understanding, known: Known, player: Player) -> Understanding:
     """ "Five feet, below the hole" right after the swing: where the ball ended, though it reads as the next putt."""
     now, plan = heard.situation, known.plan
-    if plan is None or known.played or now.lie not in (None, Lie.GREEN) or heard.intent not in _NEXT_SHOT:
+    if plan is None or known.played or now.lie not in _WHERE_IT_STOPS or heard.intent not in _NEXT_SHOT:
+        return heard
+    if now.lie is Lie.FRINGE and (plan.situation.lie is Lie.FRINGE or now.pin_position or now.hazards):
         return heard
     asks = heard.intent is Intent.OUT_OF_SCOPE or is_question(heard.heard)
     if heard.asks or quotes(heard.heard) or (asks and not known.swung):
@@ -128,4 +166,5 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     return Understanding(heard=heard.heard, intent=Intent.RESULT, result=told, commitment=reply.commitment)
 
 
+_WHERE_IT_STOPS = (None, Lie.GREEN, Lie.FRINGE)
 _NEXT_SHOT = (Intent.SITUATION, Intent.PUTT, Intent.OUT_OF_SCOPE)

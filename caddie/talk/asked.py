@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from caddie.bag import Bag, Family
 from caddie.plan.candidates import Only
+from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
 from caddie.reply.phrases import (
@@ -32,9 +33,9 @@ from caddie.talk import lines
 from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said
-from caddie.units import FOOT_M, spoken_length
+from caddie.units import FOOT_M, spoken_length, spoken_number
 from caddie.words import Understanding, understand
-from caddie.words.gist import is_question
+from caddie.words.gist import is_question, supposes
 from caddie.words.sayings import begins, compared
 
 Answer = Callable[[Plan, Bag], list[str]]
@@ -47,6 +48,14 @@ _CALLED = {
     HazardKind.RIDGE: "ridge hill bank",
 }
 """Words that a piece of trouble is asked about by."""
+_NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
+_CAUGHT = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
+"""What an option calls the trouble that catches it."""
+STRAIGHT_M = 0.05
+"""Aimed off by less, a ball goes straight as far as anyone sees."""
+NEAREST_SPLASH_M = 6.0
+USUAL_SPLASH_M = 12.0
+"""How far the flag mostly is from a bunker beside the green (common practice, no source)."""
 
 
 def in_play(known: Known) -> Plan | None:
@@ -61,10 +70,30 @@ def of_the_shot(answer: Answer) -> Handler:
         plan = in_play(known)
         if plan is None:
             return no_shot(known)
-        spoken = shortest([answer(plan, desk.bag)])
+        other = _the_other(plan, known, heard)
+        if other is not None:
+            named = lines.WITH_THE.format(club=club_said(other.chosen, desk.bag))
+            spoken = shortest([[named, *answer(other, desk.bag)]])
+        else:
+            spoken = shortest([answer(plan, desk.bag)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
 
     return answered
+
+
+def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
+    """The plan as if the shot just compared were played, when "that" asks about it."""
+    if known.other is None or same_shot(known.other, plan.chosen):
+        return None
+    told_of_it = known.spoken.startswith(lines.WITH_THE.partition(" {")[0].capitalize())
+    if _THAT.isdisjoint(compared(heard.heard)) and not told_of_it:
+        return None
+    there = known.supposed if known.supposed is not None else plan.situation
+    situation = plan.situation.model_copy(update={"wind": there.wind, "hazards": there.hazards})
+    return plan.model_copy(update={"chosen": known.other, "situation": situation})
+
+
+_THAT = frozenset({"that", "other"})
 
 
 def no_shot(known: Known) -> Said:
@@ -174,6 +203,64 @@ def odds(plan: Plan, bag: Bag) -> list[str]:
     return found
 
 
+def loft(plan: Plan, bag: Bag) -> list[str]:
+    """The loft of the club."""
+    option = plan.chosen
+    return [f"{club_said(option, bag)}, {spoken_number(round(option.loft_deg))} degrees of loft"]
+
+
+def face(plan: Plan, bag: Bag) -> list[str]:
+    """Whether the face is opened."""
+    option = plan.chosen
+    if option.family is Family.PUTT:
+        return [lines.SQUARE_PUTTER]
+    opened = "open" in (how_set := shot_said(option, bag)) and "face" in how_set
+    return [f"yes, {how_set}" if opened else f"no, square face: {how_set}"]
+
+
+def curve(plan: Plan, bag: Bag) -> list[str]:
+    """Which way the ball goes off the slope, in the wind or on the green."""
+    left_m = plan.chosen.aim_left_m
+    if abs(left_m) < STRAIGHT_M:
+        return ["it goes straight", *aim(plan, bag)[:1]]
+    return [f"it moves to the {'right' if left_m > 0 else 'left'}", *aim(plan, bag)[:1]]
+
+
+def chances(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """How often it comes off, the trouble first when it is named; and what a ball in it leaves."""
+    plan = in_play(known)
+    hazard = (
+        _asked_about(plan.situation, heard.heard)[0] if plan is not None and _names(heard.heard) else None
+    )
+    if plan is None or hazard is None:
+        return of_the_shot(odds)(desk, known, heard)
+    option = plan.chosen
+    share = option.trouble.get(_CAUGHT.get(hazard.kind, ""), 0.0)
+    parts = [f"the {HAZARD_SAID[hazard.kind]} {times_in_ten(share)}"]
+    leaves = _from_the_sand(desk, plan, hazard) if hazard.kind is HazardKind.BUNKER else lines.AFTER_WATER
+    if supposes(heard.heard) and hazard.kind in _CAUGHT:
+        parts.append(leaves if hazard.kind is not HazardKind.TREES else "")
+    parts.append(f"it finds the green {times_in_ten(option.on_green)}")
+    spoken = shortest([parts, parts[:2]])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _from_the_sand(desk: Desk, plan: Plan, hazard: Hazard) -> str:
+    """The shot out of a bunker that is told of, were the ball in it."""
+    situation = plan.situation
+    if hazard.side in (Side.SHORT, None) and situation.pin_m is not None:
+        far_m = max(situation.pin_m - carry_needed_m(hazard, situation), NEAREST_SPLASH_M)
+    else:
+        far_m = USUAL_SPLASH_M
+    splash = advise(Situation(pin_m=far_m, lie=Lie.BUNKER), desk.bag, seed=desk.seed).chosen
+    return f"from there a splash, {shot_said(splash, desk.bag)}"
+
+
+def _names(text: str) -> bool:
+    """Whether a piece of trouble is named."""
+    return not _NAMES.isdisjoint(compared(text))
+
+
 def miss(plan: Plan, bag: Bag) -> list[str]:
     """Where a miss costs least."""
     return [safe_side(plan.situation)]
@@ -226,8 +313,8 @@ def same_club(desk: Desk, known: Known, heard: Understanding) -> Said:
         return no_shot(known)
     shot = shot_said(plan.chosen, desk.bag)
     changed = known.before is not None and known.before.club != plan.chosen.club
-    was = f"no, it was the {club_said(known.before, desk.bag)}" if known.before and changed else ""
-    spoken = sentences([f"{was}, now {shot}" if was else f"yes, {shot}"])
+    was = f"it was the {club_said(known.before, desk.bag)}" if known.before and changed else ""
+    spoken = sentences([f"{was}, now {shot}" if was else f"the same, {shot}"])
     return Said(known.changed(spoken=spoken, question=None), spoken)
 
 

@@ -16,11 +16,12 @@ from caddie.reply.why import strokes_said, times_in_ten
 from caddie.situation import PinPosition
 from caddie.talk import lines
 from caddie.talk.about import the_shot
+from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, no_shot, odds, same_shot
 from caddie.talk.compare import another, asked_for, compared_with, told
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Understanding, understand
-from caddie.words.sayings import plain
+from caddie.words.sayings import compared, plain
 
 SAFER_BY = 0.05
 """Strokes that the worst tenth must cost less for a shot to be called safer."""
@@ -187,6 +188,19 @@ def worse(desk: Desk, known: Known, heard: Understanding) -> Said:
     green = f"it finds the green {theirs}, mine {ours}" if ours != theirs else f"the green {ours} both ways"
     spoken = sentences([verdict, green] if plan.chosen.line is None else [verdict])
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def why(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The reasons; "why that one" of a shot just compared is how it stands to the one advised."""
+    compares = known.other is not None and known.supposed is None and in_play(known) is not None
+    return (
+        worse(desk, known, heard)
+        if compares and _THAT in compared(heard.heard)
+        else reasons(desk, known, heard)
+    )
+
+
+_THAT = "that"
 
 
 def best(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -21,12 +21,17 @@ from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Known, Question, Said, merged
-from caddie.words import Intent, Understanding
-from caddie.words.sayings import bare, begins, clauses, plain
+from caddie.words import Intent, Understanding, understand
+from caddie.words.numbers import is_number
+from caddie.words.sayings import bare, begins, clauses, compared, plain, says_in_part
 
 IF_WIND = "if_wind"
 """Field of the question where a supposed wind comes from."""
 _SOURCE_WORDS = 3
+RISES_BY = 1.5
+"""A wind that "gets up" blows so many times as hard (common practice, no source)."""
+LIGHT_M_S = 3.0
+"""A wind of no told speed."""
 _SHOT = ("club", "swing", "flight", "wide_open", "family")
 
 
@@ -59,7 +64,11 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     only = asked_for(heard)
     if only != ANY and any(begins(part, "adopt_lead") for part in (heard.heard, *clauses(heard.heard))):
         return planned(desk, known.changed(only=only, question=None), heard)
-    situation = merged(known.situation, heard.situation, heard.corrected)
+    there = heard.situation
+    if only.is_putting(desk.bag) and there == Situation(lie=Lie.GREEN):
+        # "My mate says putt it" names the club, and no ball on the green.
+        there = Situation()
+    situation = merged(known.situation, there, heard.corrected)
     supposed = situation != known.situation
     if only == ANY and not supposed:
         return another(desk, known)
@@ -116,6 +125,10 @@ def _with_source(heard: Understanding, player: Player) -> Understanding:
 def wind_from_where(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Ask once where the supposed wind comes from; a wind that is known is compared with none."""
     if known.situation.wind.from_ is not None and known.plan is not None:
+        rising = _rising(known, heard, desk.bag.player)
+        if rising is not None:
+            what = heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": Situation(wind=rising)})
+            return what_if(desk, known, what)
         calm = known.situation.model_copy(update={"wind": Wind(speed_m_s=0.0)})
         other = advise(calm, desk.bag, seed=desk.seed, only=known.only)
         compared = told(other.chosen, known.plan, desk, supposed=True, there=other.situation)
@@ -124,6 +137,20 @@ def wind_from_where(desk: Desk, known: Known, heard: Understanding) -> Said:
     question = Question(IF_WIND, lines.WIND_FROM)
     after = known.changed(question=question, asked=(*known.asked, IF_WIND), spoken=question.text)
     return Said(after, question.text)
+
+
+def _rising(known: Known, heard: Understanding, player: Player) -> Wind | None:
+    """The known wind as strong as it is supposed to blow: "what if it gusts to fifteen"; None when it is not."""
+    words = compared(heard.heard)
+    number = next((word for word in words if is_number(word) and word != "one"), None)
+    wind = known.situation.wind
+    if number is not None:
+        told = understand(f"{number} mile an hour wind", unit=player.distances_in, pace_m=player.pace_m)
+        speed_m_s = told.situation.wind.speed_m_s
+        return wind.model_copy(update={"speed_m_s": speed_m_s}) if speed_m_s else None
+    if not says_in_part(heard.heard, "wind_rises"):
+        return None
+    return wind.model_copy(update={"speed_m_s": RISES_BY * (wind.speed_m_s or LIGHT_M_S)})
 
 
 def supposed_wind(desk: Desk, known: Known, heard: Understanding) -> Said | None:

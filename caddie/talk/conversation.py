@@ -16,9 +16,11 @@ from caddie.talk.about import known_so_far
 from caddie.talk.as_said import (
     as_said,
     asked_in_play,
+    chosen_again,
     club_asked,
     club_missed,
     counting_as_said,
+    goes_on_supposing,
     handed_as_said,
     where_it_lies,
 )
@@ -28,7 +30,15 @@ from caddie.talk.competition import competition_turn
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.notes import heed, with_notes
 from caddie.talk.on_hole import next_hole, the_day, undone
-from caddie.talk.played import corrected_result, in_clauses, next_up, plays_on, removed, result
+from caddie.talk.played import (
+    corrected_result,
+    goes_on_from,
+    in_clauses,
+    next_up,
+    plays_on,
+    removed,
+    result,
+)
 from caddie.talk.question import in_context
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
@@ -187,8 +197,9 @@ class Conversation:
         if righted is not None:
             return replace(result(desk, known, righted), intent=Intent.RESULT.value)
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
+        heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
         heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
-        heard = where_it_lies(heard, known)
+        heard = goes_on_from(where_it_lies(heard, known), known)
         said = plays_on(desk, known, heard)
         if said is not None:
             return said
@@ -258,7 +269,10 @@ def in_order(told: list[Said]) -> Said:
     last = told[-1]
     if len(told) == 1:
         return last
-    earlier = [_without_question(said.spoken) for said in told[:-1]]
+    earlier = [
+        _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
+        for said in told[:-1]
+    ]
     brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in told[:-1]]
     firsts = [said.brief if said.brief is not None else said.spoken for said in told[:-1]]
     final = [last.spoken] if last.brief is None else [last.spoken, last.brief]

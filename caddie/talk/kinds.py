@@ -50,6 +50,15 @@ def _putting(known: Known, text: str) -> bool:
     return putt or known.played
 
 
+def _on_the_green(known: Known, text: str) -> bool:
+    """A putt is in play, and not just hit."""
+    return _in_play(known, text) and known.plan is not None and known.plan.chosen.line is not None
+
+
+def _over(known: Known, text: str) -> bool:
+    return known.played
+
+
 def _compared(known: Known, text: str) -> bool:
     return known.other is not None and _in_play(known, text)
 
@@ -72,7 +81,11 @@ BY_SAYING: dict[str, Kind] = {
     "run": Kind(asked.of_the_shot(asked.run)),
     "motion": Kind(asked.of_the_shot(asked.motion)),
     "sand": Kind(asked.of_the_shot(asked.sand)),
-    "odds": Kind(asked.of_the_shot(asked.odds)),
+    "odds": Kind(asked.chances),
+    "loft": Kind(asked.of_the_shot(asked.loft)),
+    "face": Kind(asked.of_the_shot(asked.face)),
+    "curve": Kind(asked.of_the_shot(asked.curve)),
+    "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
     "miss": Kind(asked.of_the_shot(asked.miss)),
     "cover": Kind(asked.covered),
     "same_club": Kind(asked.same_club),
@@ -111,6 +124,10 @@ BY_SAYING: dict[str, Kind] = {
     "committed": _COMMITMENT,
     "quit": _COMMITMENT,
     "rush": _COMMITMENT,
+    "rules": Kind(about.one_line(lines.RULES_ASKED), Intent.HELP.value, advises=False),
+    "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, _over, advises=False),
+    "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, _over, advises=False),
+    "sunk": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
     "holed": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, advises=False),
     "missed": Kind(told_as(Result()), RESULT, _putting, advises=False),
     "two_putts": Kind(told_as(Result(), down_in=2), RESULT, advises=False),
@@ -123,7 +140,7 @@ BY_INTENT: dict[Intent, Handler] = {
     Intent.CORRECT: describe,
     Intent.RESULT: result,
     Intent.WHAT_IF: what_if,
-    Intent.WHY: about.why,
+    Intent.WHY: choices.why,
     Intent.SHORTER: about.shorter,
     Intent.READY: about.ready,
     Intent.REPEAT: about.repeat,

@@ -16,17 +16,23 @@ from caddie.reply.phrases import shot_said
 from caddie.reply.putt import line_said, putt_unit
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
-from caddie.situation import HazardKind, Lie, Situation
+from caddie.situation import HazardKind, Lie, Side, Situation, Wind
 from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
 from caddie.talk.question import PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
 from caddie.words import Intent, Understanding
+from caddie.words.sayings import begins
 
 MOST_QUESTIONS = 2
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
 _ON_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE, HazardKind.UPSLOPE)
+_AT_THE_GREEN = (Lie.GREEN, Lie.FRINGE, Lie.BUNKER, Lie.PLUGGED)
+_BEFORE_THE_BALL = (HazardKind.TREES, HazardKind.ROUGH)
+"""Trouble that is mostly told because the ball lay behind it, and is passed by then."""
+STILL_TO_GO = 0.5
+"""A ball with at least this share of the way left has the trouble of that way before it."""
 SAME_SHOT_RATIO = 1.7
 """A distance alone that differs by more belongs to another shot (common practice, no source)."""
 
@@ -35,14 +41,15 @@ def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Take the facts of an utterance in, and advise on the shot as it is known now."""
     fresh = starts_anew(known, heard)
     after, taken = from_notes(desk, taken_in(known, heard), heard)
-    said = planned(desk, after, heard, before=None if fresh else known.situation)
+    kept = on_the_way(known, heard.situation) if known.played else None
+    said = planned(desk, after, heard, before=kept if fresh else known.situation)
     return told_from_notes(desk, said, heard, taken)
 
 
 def taken_in(known: Known, heard: Understanding) -> Known:
     """What is known with the facts of an utterance: a new shot, or more about this one."""
     fresh = starts_anew(known, heard)
-    before = same_hole(known.situation) if fresh and known.played else Situation()
+    before = on_the_way(known, heard.situation) if fresh and known.played else Situation()
     if not fresh:
         before = known.situation
     situation = on_the_green(merged(before, heard.situation, heard.corrected))
@@ -59,6 +66,27 @@ def taken_in(known: Known, heard: Understanding) -> Known:
         verdict="",
         question=None,
     )
+
+
+def on_the_way(known: Known, now: Situation) -> Situation:
+    """What holds of the last shot for one from nearer: the wind, and for a ball that stayed short the trouble."""
+    before = known.situation
+    kept = same_hole(before)
+    nearer = now.pin_m is None or before.pin_m is None or now.pin_m <= before.pin_m
+    if not nearer:
+        # Most often another hole, which plays another way.
+        return kept.model_copy(update={"wind": Wind()})
+    if now.lie in _AT_THE_GREEN or not _stayed_short(known, now):
+        return kept
+    there = tuple(hazard for hazard in before.hazards if hazard.kind not in _BEFORE_THE_BALL)
+    return kept.model_copy(update={"hazards": there})
+
+
+def _stayed_short(known: Known, now: Situation) -> bool:
+    """Whether most of the way is still to go, and the ball did not pass the flag."""
+    if known.result is None or now.pin_m is None or known.situation.pin_m is None:
+        return False
+    return Side.LONG not in known.result.side and now.pin_m >= STILL_TO_GO * known.situation.pin_m
 
 
 def on_the_green(situation: Situation) -> Situation:
@@ -175,6 +203,8 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
     if now.lie is Lie.GREEN and known.plan is not None and known.situation.lie not in (None, Lie.GREEN):
         return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
+        return False
+    if begins(heard.heard, "puts_right") and _is_near(now, known.plan):
         return False
     return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
 

@@ -8,15 +8,18 @@ from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.holes import add_on_hole
 from caddie.log.shot import Commitment, Mode, Shot
+from caddie.plan.candidates import ANY
 from caddie.reply.spoken import sentences
 from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
+from caddie.talk.compare import asked_for
 from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import Unit, spoken_length, spoken_number, to_metres
 from caddie.words import Intent, Understanding, understand
 from caddie.words.golf_talk import unit_said
+from caddie.words.results import NEAR_M
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
 
 ASKS_FOR_ADVICE = frozenset({"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion"})
@@ -39,6 +42,11 @@ _FINISH = {
     Finish.WATER: "in the water",
     Finish.TREES: "in the trees",
     Finish.OUT_OF_BOUNDS: "out of bounds",
+}
+_LIE_THERE = {
+    Finish.FRINGE: Lie.FRINGE,
+    Finish.FAIRWAY: Lie.FAIRWAY,
+    Finish.ROUGH: Lie.LIGHT_ROUGH,
 }
 _COMMITMENT = {
     Commitment.COMMITTED: "committed",
@@ -100,7 +108,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     try:
         if known.shot_logged is not None and known.result is not None and adds:
             whole = _together(known.result, told)
-            desk.log.amend(known.shot_logged, whole, commitment)
+            desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in)
             said = acknowledgement(whole, commitment, heard)
             after = known.changed(result=whole)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
@@ -173,17 +181,36 @@ def says_lead(text: str) -> bool:
 
 def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "What's the putt?" after a shot: advice from where it ended; None when that is not asked or not known."""
-    what_if = heard.intent is Intent.WHAT_IF and heard.situation.pin_m is None
+    what_if = heard.intent is Intent.WHAT_IF
     if not known.played or (ASKS_FOR_ADVICE.isdisjoint(heard.asks) and not what_if):
         return None
     there = _next_situation(known)
     if there == Situation() and "same_club" in heard.asks:
         there = known.situation
+    there = merged(there, heard.situation) if what_if else there
     if there == Situation():
         return None
     situation = merged(same_hole(known.situation), there)
-    said = planned(desk, known.afresh(situation=situation, sentence=heard.heard), heard)
+    only = asked_for(heard) if what_if else ANY
+    said = planned(desk, known.afresh(situation=situation, sentence=heard.heard, only=only), heard)
     return replace(said, intent=Intent.SITUATION.value)
+
+
+def goes_on_from(heard: Understanding, known: Known) -> Understanding:
+    """ "Uphill, swings left to right" after a result: the stroke from where that ball ended."""
+    now, there = heard.situation, _next_situation(known)
+    if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
+        return heard
+    if now.lie is None and says_in_part(heard.heard, "same_lie"):
+        return heard.model_copy(update={"situation": now.model_copy(update={"lie": known.situation.lie})})
+    on_the_edge = there.lie is Lie.FRINGE and now.lie is Lie.GREEN
+    if there.pin_m is None or now.pin_m is not None or not (on_the_edge or now.lie in (None, there.lie)):
+        return heard
+    intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
+    return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
+
+
+_OF_THE_NEXT = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 
 
 def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Commitment | None) -> Shot:
@@ -233,18 +260,22 @@ def acknowledgement(told: Result, commitment: Commitment | None, heard: Understa
         parts.append(_STRIKE[told.strike])
     if told.holed:
         parts.append("holed")
+    elif told.distance_m == NEAR_M and not told.side:
+        parts.append("missed, close" if "missed" in heard.asks else "close")
     elif told.distance_m is not None:
         length = spoken_length(told.distance_m, unit_said(heard.heard) or Unit.FEET)
         parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
     elif told.side:
         parts.append(" and ".join(_SIDE[side] for side in told.side))
+    elif "missed" in heard.asks:
+        parts.append(lines.MISSED)
     if told.finish is not None and not told.holed:
         parts.append(_FINISH[told.finish])
     if heard.down_in is not None:
         parts.append(f"down in {spoken_number(heard.down_in)}")
     if commitment is not None:
         parts.append(_COMMITMENT[commitment])
-    return ", ".join(parts) or (lines.MISSED if "missed" in heard.asks else lines.NOTED)
+    return ", ".join(parts) or lines.NOTED
 
 
 def _club_id(heard: Understanding, bag: Bag) -> str | None:
@@ -258,11 +289,18 @@ def _adds(before: Result, now: Result, heard: Understanding) -> bool:
     """Whether the words are about the same shot: they correct it, or say what was not said yet."""
     if says_lead(heard.heard):
         return True
+    if now == Result() and before.distance_m is not None and _tells_a_putt(heard):
+        return False
     if now.holed or before.holed:
         return now == Result()
     said = {name for name in type(now).model_fields if getattr(now, name) not in (None, ())}
     known = {name for name in type(before).model_fields if getattr(before, name) not in (None, ())}
     return not said & known
+
+
+def _tells_a_putt(heard: Understanding) -> bool:
+    """ "Missed", "two putts": strokes from where the ball told before had ended."""
+    return heard.down_in is not None or "missed" in heard.asks
 
 
 def _together(before: Result, now: Result) -> Result:
@@ -278,6 +316,8 @@ def _next_situation(known: Known) -> Situation:
     if ended.finish is Finish.BUNKER:
         stayed = known.situation.pin_m if known.situation.lie is Lie.BUNKER else None
         return Situation(pin_m=ended.distance_m or stayed, lie=Lie.BUNKER)
+    if ended.finish in _LIE_THERE:
+        return Situation(pin_m=ended.distance_m or None, lie=_LIE_THERE[ended.finish])
     on_green = ended.finish in (None, Finish.GREEN) and ended.distance_m is not None
     return Situation(pin_m=ended.distance_m or None, lie=Lie.GREEN if on_green else None)
 

@@ -5,7 +5,7 @@ from caddie.situation import Fall, Green, Lie, Situation, Wind
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand
-from caddie.words.sayings import frames, plain, says
+from caddie.words.sayings import bare, frames, plain, says
 
 PUTT = "putt"
 """Field of every question about a putt's read."""
@@ -33,7 +33,7 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     if heard.intent not in _MAY_ANSWER or heard.problem:
         return heard
     # A word or two that name a shot ("high") may still be an answer; more are a question of the player's own.
-    words = len(plain(heard.heard).split())
+    words = len(plain(bare(heard.heard)).split())
     if words > (2 if heard.intent is Intent.WHAT_IF else MOST_WORDS):
         return heard
     if heard.intent in (Intent.SITUATION, Intent.CORRECT) and answers(question.field, heard.situation):
@@ -41,16 +41,18 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     if question.field == PUTT:
         found = putt_answer(question.text, heard.heard, player)
     else:
-        found = framed(heard.heard, question.field, player)
+        found = framed(heard.heard, question.field, player) or framed(
+            bare(heard.heard), question.field, player
+        )
     return _said_of_the_shot(heard, known, player) if found is None else understood(heard, found)
 
 
 def _said_of_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:
     """A word or two that no question asked for, about the shot in play: "back", "soft", "into"."""
-    few = len(plain(heard.heard).split()) <= FEW_WORDS
+    few = len(plain(bare(heard.heard)).split()) <= FEW_WORDS
     if known.plan is None or known.played or heard.intent is not Intent.OUT_OF_SCOPE or not few:
         return heard
-    found = (framed(heard.heard, field, player) for field in _TOLD_UNASKED)
+    found = (framed(bare(heard.heard), field, player) for field in _TOLD_UNASKED)
     told = next((each for each in found if each is not None), None)
     return heard if told is None else understood(heard, told)
 
@@ -122,8 +124,8 @@ def _on_the_green(heard: Understanding, known: Known, player: Player) -> Underst
     """What is said while a putt is talked about, read as said of the putt: feet, uphill, left to right."""
     if known.situation.lie is not Lie.GREEN or known.played or heard.problem:
         return heard
-    bare = heard.intent is Intent.OUT_OF_SCOPE and len(plain(heard.heard).split()) <= BARE_WORDS
-    if not bare and heard.intent not in _OF_THE_PUTT:
+    few = heard.intent is Intent.OUT_OF_SCOPE and len(plain(heard.heard).split()) <= BARE_WORDS
+    if not few and heard.intent not in _OF_THE_PUTT:
         return heard
     if heard.situation.lie is not None or heard.club is not None:
         return heard
@@ -135,7 +137,7 @@ def _on_the_green(heard: Understanding, known: Known, player: Player) -> Underst
     )
     if putt.problem or putt.situation.lie is not Lie.GREEN:
         return heard
-    if bare:
+    if few:
         said_something = putt.situation.green != Green()
         return understood(heard, putt.situation) if said_something else heard
     pin_m = putt.situation.pin_m

@@ -220,9 +220,9 @@ def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -
 
 
 def same_hole(before: Situation) -> Situation:
-    """What holds for the next shot to the same green: its speed and firmness."""
+    """What holds for the next shot to the same green: its speed and firmness, and the wind."""
     green = before.green
-    return Situation(green=Green(stimp_ft=green.stimp_ft, firmness=green.firmness))
+    return Situation(green=Green(stimp_ft=green.stimp_ft, firmness=green.firmness), wind=before.wind)
 
 
 def _greens(before: Green, now: Green) -> Green:

@@ -8,14 +8,20 @@ from caddie.errors import CaddieError
 from caddie.log.shot import Shot
 from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
-from caddie.situation import Side, Strike
+from caddie.situation import Lie, Side, Strike
 from caddie.talk import lines
 from caddie.talk.lore import practice_for
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_length, spoken_number
 from caddie.words import Understanding
+from caddie.words.sayings import compared
 
 MOST_SHOTS = 300
+UP_AND_DOWN = 2
+_OF_THE_LAST = frozenset(
+    {"wrong", "did", "stop", "quit", "avoid", "cure", "fix", "that", "not", "never", "why"}
+)
+"""Words that ask about the shot just told, and not about the season."""
 FEWEST_TO_TELL = 8
 """Fewer results tell nothing of a habit."""
 _FAULT = {
@@ -49,12 +55,31 @@ def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
     )
     told = [f"{spoken_number(n)} {strike.value}" for strike, n in faults.items() if strike]
     told += [f"{spoken_number(holed)} holed"] if holed else []
+    saved = _up_and_downs(today)
+    if saved:
+        told.append(f"{spoken_number(saved)} {'up and down' if saved == 1 else 'up and downs'}")
+    elif "up" in compared(heard.heard):
+        told.append("no up and down")
     spoken = sentences([", ".join(parts), ", ".join(told)])
     return Said(known.changed(spoken=spoken), spoken)
 
 
+def _up_and_downs(shots: list[Shot]) -> int:
+    """Shots from off the green that were told as up and down, or holed with the next stroke."""
+    pairs = zip(shots, [*shots[1:], None], strict=True)
+    return sum(
+        shot.situation.lie is not Lie.GREEN
+        and not shot.result.holed
+        and (shot.down_in == UP_AND_DOWN or (after is not None and after.result.holed))
+        for shot, after in pairs
+    )
+
+
 def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The fault told most often of late, and what to practise against it."""
+    last = _last_fault(known, heard)
+    if last:
+        return Said(known, practice_for(last))
     shots = _shots(desk) if desk.log is not None else []
     found: Counter[str] = Counter()
     for shot in shots:
@@ -67,6 +92,18 @@ def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
         [f"{spoken_number(count)} of your last {spoken_number(len(shots))} were {fault}", practice_for(fault)]
     )
     return Said(known.changed(spoken=spoken), spoken)
+
+
+def _last_fault(known: Known, heard: Understanding) -> str:
+    """What went wrong with the shot just told, when it is asked about; of putts their pace."""
+    words = compared(heard.heard)
+    if known.result is None or _OF_THE_LAST.isdisjoint(words):
+        return ""
+    if any(word.startswith("putt") for word in words) or known.situation.lie is Lie.GREEN:
+        return "putt"
+    strike = known.result.strike
+    told = [strike, *known.result.side]
+    return next((_FAULT[each] for each in told if each is not None and each in _FAULT), "")
 
 
 def _shots(desk: Desk) -> list[Shot]:

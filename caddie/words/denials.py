@@ -10,6 +10,8 @@ NO = frozenset({"no", "nope", "nah"})
 DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY = frozenset({"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"})
 """What may stand between a denial and what it takes away."""
+_ASKED = frozenset({"you", "i", "we"})
+"""After these a Scots "no" is "not": "would ye no putt it"."""
 _OUTDOES = frozenset({"more", "rather"})
 """Before "than" they take away what stands behind it: "more light rough than heavy"."""
 _CORRECTED = ("lie", "where", "side", "club", "swing")
@@ -51,7 +53,8 @@ def _denied_before(scene: Scene, start: int) -> bool:
         return True
     if text not in DENIALS:
         return False
-    if text == "not" and any(m.start <= at < m.end for m in scene.intents):
+    asks = text == "not" or (text == "no" and scene.pieces[at - 1].text in _ASKED)
+    if asks and any(m.start <= at < m.end for m in scene.intents):
         return False
     return text not in NO or denies(scene.pieces, scene.facts, scene.troubles, start)
 

@@ -11,7 +11,7 @@ from caddie.situation import Situation
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
-from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.numbers import NUMBER_WORDS, is_number
 from caddie.words.sayings import (
     bare,
     compared,
@@ -27,6 +27,7 @@ from caddie.words.templates import Node, reached
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
 GAP = ".."
+_BEST = "best"
 MOST_BETWEEN = 6
 LONGEST_GIST = 10
 MOST_WORDS = 32
@@ -91,6 +92,9 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
         return found
     if heard.result is not None and heard.result.distance_m is not None:
         return ()
+    if heard.family and not heard.club and found[:1] == (_BEST,):
+        # "What club for a chip and run?" is answered by that shot.
+        return ()
     return found if found and found[0] in outranking else ()
 
 
@@ -122,7 +126,7 @@ def gists_of(text: str) -> tuple[str, ...]:
 
 def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:
     """What a few words ask by one of them alone."""
-    if len(words) > LONGEST_GIST:
+    if len(words) > LONGEST_GIST or any(is_number(word) and word != "one" for word in words):
         return ()
     kept = (at for at, word in enumerate(words) if word in _keywords())
     return next(((_keywords()[words[at]],) for at in kept if _is_plain(words, frozenset({at}))), ())

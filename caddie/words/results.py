@@ -121,6 +121,7 @@ def own_mentions(scene: Scene) -> list[Mention]:
         m
         for m in scene.results
         if ("near" not in m or _ends_there(scene, m))
+        and not ("not_left" in m and _goes_on_to_where(scene, m))
         and not any(
             (fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start)
             or ("break" in fact and fact.start < m.end and m.start < fact.end and fact.end - fact.start > 2)
@@ -175,9 +176,9 @@ def read_result(scene: Scene) -> Result:
             strike = Strike(str(value))
         if (value := mention.get("finish")) is not None and _ends_there(scene, mention):
             finish = Finish(str(value))
-        if (value := mention.get("result_side")) is not None:
+        if (value := mention.get("result_side")) is not None and not _is_no_side(scene, mention):
             sides.append(Side(str(value)))
-        if "down_in" in mention and mention.quantity_at is not None:
+        if ("down_in" in mention or "not_left" in mention) and mention.quantity_at is not None:
             scene.used.add(mention.quantity_at)
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
             scene.used.update(range(mention.start, mention.end))
@@ -197,6 +198,31 @@ def read_result(scene: Scene) -> Result:
     if finish is Finish.HOLED:
         distance_m, sides = None, []
     return Result(distance_m=distance_m, side=_where_it_ended(scene, sides), strike=strike, finish=finish)
+
+
+def _goes_on_to_where(scene: Scene, mention: Mention) -> bool:
+    """ "It only went six feet past" tells where it ended, and not how far it went."""
+    if mention.end >= len(scene.pieces) or scene.pieces[mention.end].after_break:
+        return False
+    return scene.pieces[mention.end].text in _BESIDE_THE_HOLE
+
+
+_BESIDE_THE_HOLE = frozenset(
+    {"past", "by", "left", "right", "short", "long", "from", "beyond", "through", "over", "away", "off"}
+)
+_AS_FAR_AS = frozenset(
+    {"in", "into", "over", "through", "past", "by", "beyond", "at", "across", "up", "down"}
+)
+"""After a bare "right" these make it "all the way": "chunked it right in the bunker"."""
+
+
+def _is_no_side(scene: Scene, mention: Mention) -> bool:
+    """Whether "right" tells how straight a ball went and not to which side."""
+    alone = mention.end - mention.start == 1 and scene.pieces[mention.start].text == Side.RIGHT.value
+    if not alone or mention.end >= len(scene.pieces):
+        return False
+    after = scene.pieces[mention.end]
+    return after.text in _AS_FAR_AS and not after.after_break
 
 
 def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
@@ -221,9 +247,9 @@ def _ends_there(scene: Scene, mention: Mention) -> bool:
 
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
     """A length said by itself; beside "close" or "tap in" only one in feet tells what is left."""
-    strokes = {m.quantity_at for m in own_mentions(scene) if "down_in" in m}
+    taken = {m.quantity_at for m in own_mentions(scene) if "down_in" in m or "not_left" in m}
     for at, piece in enumerate(scene.pieces):
-        if at in strokes or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
+        if at in taken or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
             metres = scene.length_m(piece.quantity, Unit.FEET)
@@ -232,20 +258,32 @@ def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
     return None
 
 
+def _is_strike(scene: Scene, lie: Mention) -> bool:
+    """ "Heavy, short" tells the strike, and no grass."""
+    strikes = (m for m in own_mentions(scene) if "strike" in m)
+    return any(strike.start <= lie.start and lie.end <= strike.end for strike in strikes)
+
+
+_AWAY_FROM = frozenset({"out", "from"})
+
+
 def _passed_by(scene: Scene, at: int) -> bool:
-    """ "Short of the fringe", "over the fringe": not where it ended."""
+    """ "Short of the fringe", "over the fringe", "out of the sand": not where it ended."""
+    if scene.pieces[at].text in _AWAY_FROM:
+        return True
     before = [piece.text for piece in scene.pieces[max(at - 2, 0) : at]]
-    return before == ["short", "of"] or before[-1:] in (["over"], ["past"], ["beyond"])
+    return before in (["short", "of"], ["out", "of"]) or before[-1:] in (["over"], ["past"], ["beyond"])
 
 
 def _finish(scene: Scene) -> Finish | None:
     lies = [
         Lie(str(m.get("lie")))
         for m in scene.having("lie")
-        if m.quantity is None and not _passed_by(scene, m.start)
+        if m.quantity is None and not _passed_by(scene, m.start) and not _is_strike(scene, m)
     ]
     found = next((_FINISH_OF_LIE[lie] for lie in lies if lie in _FINISH_OF_LIE), None)
     if found is not None:
         return found
-    named = (piece.text for at, piece in enumerate(scene.pieces) if at not in scene.denied)
+    passed = {at for m in own_mentions(scene) if "on_its_way" in m for at in range(m.start, m.end)}
+    named = (p.text for at, p in enumerate(scene.pieces) if at not in scene.denied and at not in passed)
     return next((_FINISH_OF_TROUBLE[text] for text in named if text in _FINISH_OF_TROUBLE), None)

@@ -21,6 +21,7 @@ MOST_WORDS = 60
 NEXT = "next"
 ADOPTS = "adopt_lead"
 UNDO = "undo"
+NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
@@ -38,12 +39,32 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
         return (whole,)
     apart = _parts(text, understood)
     if len(apart) == 1:
+        apart = _with_next_shot(text, understood)
+    if len(apart) == 1:
         apart = _with_last_question(text, whole, understood)
     if len(apart) == 1 and is_nothing(whole):
         apart = _by_clauses(text, whole, understood)
     if len(apart) > MOST_PARTS:
         return (whole,)
-    return _once_each(_come_to_one([understood(part) for part in apart], whole))
+    parts = _results_together([understood(part) for part in apart], understood)
+    return _once_each(_come_to_one(parts, whole))
+
+
+def _results_together(parts: list[Understanding], understood: Reader) -> list[Understanding]:
+    """ "Four feet past, two putts" tells one shot, and how many strokes it took from there."""
+    found: list[Understanding] = []
+    for part in parts:
+        if found and _tells_result(found[-1]) and _tells_result(part):
+            both = understood(f"{found[-1].heard} {part.heard}")
+            if both.intent is Intent.RESULT and both.down_in is not None and not both.asks:
+                found[-1] = both
+                continue
+        found.append(part)
+    return found
+
+
+def _tells_result(part: Understanding) -> bool:
+    return part.intent is Intent.RESULT or bool(part.asks and part.asks[0] in turn_data()["results"])
 
 
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:
@@ -127,6 +148,19 @@ def _between_stops(text: str) -> list[str]:
     return [" ".join(clause) for clause in clauses if clause]
 
 
+def _with_next_shot(text: str, understood: Reader) -> list[str]:
+    """What became of a shot and where the next one is played from: "in the water, I'm dropping at twenty yards"."""
+    between = _between_stops(text)
+    for at in range(1, len(between)):
+        head, tail = " ".join(between[:at]), " ".join(between[at:])
+        if not begins(tail, NEXT_SHOT) or understood(head).intent is not Intent.RESULT:
+            continue
+        next_one = understood(tail)
+        if next_one.intent in (Intent.SITUATION, Intent.PUTT) and next_one.situation.pin_m is not None:
+            return [head, tail]
+    return [text]
+
+
 def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
     """A shot told or asked about, and a question in a later clause that the advice does not answer by itself."""
     between = _between_stops(text)
@@ -160,6 +194,8 @@ def _parts(text: str, understood: Reader) -> list[str]:
         name = saying_of(tail, _follows()) if starts else None
         if name is None or not bare(head):
             continue
+        if not apart and _takes_more(head, tokens[at], understood):
+            continue
         before = _kind(head, understood)
         if before is None or (before is Intent.RESULT and name == "ready"):
             # Behind a result "committed" tells how it was hit.
@@ -189,6 +225,11 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if len(after) > 1 or _is_told(tail, understood, apart=apart):
             return [head, *after]
     return [text]
+
+
+def _takes_more(head: str, word: str, understood: Reader) -> bool:
+    """Whether the next word still belongs to the shot that is named: "a chip and" is not "a chip and run"."""
+    return understood(f"{head} {word}").family != understood(head).family
 
 
 def _is_told(tail: str, understood: Reader, *, apart: bool) -> bool:
