@@ -6,7 +6,7 @@ from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
+from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course, skill_factor
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
@@ -18,6 +18,9 @@ from caddie.situation import Frozen, Lie
 
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
+FACE_SD_RAD = float(np.radians(1.5))
+"""Spread of the loft delivered with a face laid open, at handicap 14 (common practice, no source)."""
+FACE_HANDICAP = 14.0
 SPREAD_POWER = 0.75
 """How the spread shrinks when a face laid open or the grass makes the same swing carry less."""
 RUNNING_LOFT_DEG = 50.0
@@ -217,6 +220,8 @@ def build(
         swing_speed = speed[mine] / rows.geometry[i]
         handicap = bag.player.handicap
         length = bitten(length * scale * wider, carry_m[mine], swing_speed, lie, handicap)
+        face_sd = FACE_SD_RAD * skill_factor(handicap) / skill_factor(FACE_HANDICAP)
+        length = np.hypot(length, rows.face_error[i] * face_sd * carry_m[mine])
         course = curve.course_at(share[mine])
         length_sd[mine], side_sd[mine] = on_course(
             length, side * scale * wider, carry_m[mine], scene.pin_m, handicap, course
@@ -230,7 +235,13 @@ def build(
             family = Family(family)
             seen = bag.strikes.get(family)
             heavy[some], thin[some] = strike_rates(
-                bag.player, scene.situation, family, loft_deg, share[some], seen
+                bag.player,
+                scene.situation,
+                family,
+                loft_deg,
+                share[some],
+                seen,
+                curve.carry_at(share[some]),
             )
     heavy, thin = (np.minimum(unsteady(scene.air) * rate, MOST_MISHIT) for rate in (heavy, thin))
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m

@@ -9,7 +9,7 @@ from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, ClubKind, Handed
 from caddie.ball.air import Air
 from caddie.ball.flight import trace
-from caddie.ball.launch import Flight, Launch, launch_for, same_swing_speed, splash_for
+from caddie.ball.launch import Flight, Launch, face_sensitivity, launch_for, same_swing_speed, splash_for
 from caddie.ball.lie import CONTACT, Contact, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
@@ -25,6 +25,8 @@ OPEN_LEAN_RAD = float(np.radians(-10.0))
 """A face laid wide open: the club arrives with ten degrees more than its loft (common practice)."""
 OPEN_LOFT_DEG = 54.0
 """Least loft that is played with a wide-open face."""
+LOW_LOFT_DEG = 57.0
+"""Most loft that is played low unasked: who wants it low takes a straighter club (common practice, no source)."""
 SPLASH_LOFT_DEG = 40.0
 """Least loft that is splashed from sand: long bunker shots are splashed with a nine-iron or a pitching wedge
 (common practice)."""
@@ -69,6 +71,8 @@ class Rows:
     kinds: tuple[LaunchKind, ...]
     geometry: Floats
     """Ball speed as a share of the same swing's off a clean lie with the stock flight, shape ``(m,)``."""
+    face_error: Floats
+    """What an error of the face adds to the spread of the carry, as a share of it a radian, shape ``(m,)``."""
     thin_ratio: Floats
     """Ball speed of a thin strike as a share of the clean one, shape ``(m,)``."""
     thin_row: Ints
@@ -114,7 +118,9 @@ class Rows:
         )
 
 
-def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) -> tuple[LaunchKind, ...]:
+def launch_kinds(
+    curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True, low_asked: bool = False
+) -> tuple[LaunchKind, ...]:
     """Every club with the flights that this lie allows it; ``long`` when the flag is no near one."""
     kinds: list[LaunchKind] = []
     most_deg = max((curve.club.loft_deg for curve in curves), default=0.0)
@@ -131,14 +137,17 @@ def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) ->
             kinds.append(LaunchKind(index, Flight.STOCK))
         else:
             # Grass that stands above the ball lets no low shot through.
-            low = [] if lie is Lie.HEAVY_ROUGH else [LaunchKind(index, Flight.LOW)]
-            kinds += [*low, LaunchKind(index, Flight.STOCK)]
+            if lie is not Lie.HEAVY_ROUGH and (low_asked or club.loft_deg <= LOW_LOFT_DEG):
+                kinds.append(LaunchKind(index, Flight.LOW))
+            kinds.append(LaunchKind(index, Flight.STOCK))
             if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
                 kinds += [LaunchKind(index, Flight.HIGH), LaunchKind(index, Flight.HIGH, wide_open=True)]
     return tuple(kinds)
 
 
-def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) -> Rows:
+def tabulate_launches(
+    scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag, low_asked: bool = False
+) -> Rows:
     """Tabulate the flights of every club and flight that this lie allows, in today's air.
 
     Kept for the next call with the same curves, lie, air, height and trees.
@@ -154,6 +163,7 @@ def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) ->
         scene.landing_height_m,
         scene.tree_x_m,
         scene.pin_m > LONG_SPLASH_M,
+        low_asked,
         _relief_m(scene) > WAYS_BEYOND_M,
     )
 
@@ -172,14 +182,16 @@ def _tabulated(
     landing_height_m: float,
     tree_x_m: float | None,
     long: bool,
+    low_asked: bool,
     ways: bool,
 ) -> Rows:
-    kinds = launch_kinds(curves, lie, long)
+    kinds = launch_kinds(curves, lie, long, low_asked)
     if not kinds:
         raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
     curve = np.array([kind.curve for kind in kinds])
     loft = np.array([np.radians(curves[kind.curve].club.loft_deg) for kind in kinds])
     same_swing = np.array([_same_swing(loft[i], kind, curves) for i, kind in enumerate(kinds)])
+    face_error = np.array([_face_error(loft[i], kind) for i, kind in enumerate(kinds)])
     stock_top = np.array([kind.swings(curves).speed_m_s[-1] for kind in kinds])
     # Squeezed toward slow speeds, where a chip's carry changes fastest.
     share = np.linspace(0.15, 1.12, SPEED_STEPS) ** 2
@@ -201,6 +213,7 @@ def _tabulated(
         curves=curves,
         kinds=kinds,
         geometry=same_swing * contact.speed_share,
+        face_error=face_error,
         thin_ratio=thin_ratio,
         thin_row=thin_row + len(kinds),
         launch=launch,
@@ -220,6 +233,13 @@ def _same_swing(loft_rad: float, kind: LaunchKind, curves: tuple[SwingCurve, ...
     if kind.splash:
         return kind.swings(curves).splash_speed
     return float(same_swing_speed(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
+
+
+def _face_error(loft_rad: float, kind: LaunchKind) -> float:
+    """Carry goes with the square of the speed; a splash has its own measured or expected spread."""
+    if kind.splash:
+        return 0.0
+    return 2.0 * float(face_sensitivity(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
 
 
 def _clean(kind: LaunchKind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:

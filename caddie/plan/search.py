@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from caddie.arrays import Floats
 from caddie.bag import Bag
+from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY, Only, allowed, coarse, fine
 from caddie.plan.dispersion import Draws, draw
@@ -75,9 +76,8 @@ def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
     curves = with_splashes(swing_curves(bag, scene.measured_air), bag, scene.measured_air)
     if not curves:
         raise CaddieError("the bag has no measured carry: add one, or run 'caddie bag new'")
-    return tabulate_launches(
-        scene, tuple(curve for curve in curves if only.allows_club(curve.club, bag)), bag
-    )
+    allowed_curves = tuple(curve for curve in curves if only.allows_club(curve.club, bag))
+    return tabulate_launches(scene, allowed_curves, bag, low_asked=only.flight is Flight.LOW)
 
 
 def play(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag, table: HoleOutTable) -> Outcome:

@@ -14,6 +14,8 @@ AIM_FEET = 10
 """An aim beside the flag is said in feet below this, farther off as it is walked."""
 STRAIGHT_M = 0.04
 """A putt from off the green is no finer than this."""
+AT_MARK_M = 0.55
+"""A ball that lands no farther from the green's edge, or from the flag, lands at it."""
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
@@ -110,7 +112,7 @@ def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then; a putt's pace."""
     if option.family is Family.PUTT:
         return rolled_said(option)
-    return f"{landing_said(option, situation, bag)}, {run_said(option, bag)}"
+    return ", ".join(landing_and_run_said(option, situation, bag))
 
 
 def rolled_said(option: Option, verb: str = "roll it") -> str:
@@ -121,40 +123,52 @@ def rolled_said(option: Option, verb: str = "roll it") -> str:
     return f"{verb} {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past the hole"
 
 
-def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
-    """Where it lands: from the green's edge when that is the nearer mark, else from the flag."""
+def landing_and_run_said(option: Option, situation: Situation, bag: Bag) -> tuple[str, str]:
+    """Where it lands and what it does then, in one unit."""
+    return landing_said(option, situation, bag), run_said(option, bag, _mark(option, situation)[0])
+
+
+def _mark(option: Option, situation: Situation) -> tuple[float, str]:
+    """How far from the nearest mark that the player sees it lands [m], and on which side of it.
+
+    The marks are the green's edge, the flag and the ball itself; nothing is said of one that it lands at.
+    """
     assert situation.front_m is not None
-    beyond_edge_m = option.carry_m - situation.front_m
-    run_m, short_m = option.run_m, option.land_short_of_pin_m
-    if short_m < -0.5:
-        return f"land it {said(short_m, bag, run_m)} past the flag"
-    if beyond_edge_m < -0.4:
-        return f"land it {said(beyond_edge_m, bag, run_m)} short of the green"
-    if beyond_edge_m <= min(3.2, short_m):
-        if beyond_edge_m < 0.5:
-            return "land it on the front edge"
-        return f"land it {said(beyond_edge_m, bag, run_m)} on the green"
-    if short_m < 0.6:
-        return "fly it to the flag"
-    return f"land it {said(short_m, bag, run_m)} short of the flag"
+    on_green_m, short_m = option.carry_m - situation.front_m, option.land_short_of_pin_m
+    if short_m < -AT_MARK_M:
+        return -short_m, "past the flag"
+    if on_green_m < -AT_MARK_M:
+        if option.carry_m < -on_green_m:
+            return option.carry_m, "out"
+        return -on_green_m, "short of the green"
+    if on_green_m <= short_m:
+        return (0.0, "on the front edge") if on_green_m < AT_MARK_M else (on_green_m, "on the green")
+    return (0.0, "") if short_m < AT_MARK_M else (short_m, "short of the flag")
 
 
-def landing_short(option: Option, bag: Bag) -> str:
+def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
+    """Where it lands, told from the nearest mark."""
+    length_m, where = _mark(option, situation)
+    if length_m:
+        return f"land it {said(length_m, bag, option.run_m)} {where}"
+    return f"land it {where}" if where else "fly it to the flag"
+
+
+def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
-    short_m = option.land_short_of_pin_m
-    where = "fly it to the flag" if abs(short_m) < 0.6 else ""
-    where = where or f"land it {said(short_m, bag, option.run_m)} {'short' if short_m > 0 else 'past'}"
+    where = landing_said(option, situation, bag)
+    if where.endswith(("short of the flag", "past the flag")):
+        where = where.removesuffix(" the flag").removesuffix(" of")
     if abs(option.run_m) < STOPS_M:
         return where
-    run = said(option.run_m, bag, short_m)
+    run = said(option.run_m, bag, _mark(option, situation)[0])
     if not run.startswith("a"):
         run = run.rpartition(" ")[0]
     return f"{where}, {'runs' if option.run_m > 0 else 'comes back'} {run}"
 
 
-def run_said(option: Option, bag: Bag) -> str:
-    """What it does after landing."""
-    beside_m = option.land_short_of_pin_m
+def run_said(option: Option, bag: Bag, beside_m: float = 0.0) -> str:
+    """What it does after landing, in the unit of a length ``beside_m`` it in the same sentence."""
     if option.run_m < -STOPS_M:
         return f"it comes back {said(option.run_m, bag, beside_m)}"
     if option.run_m < STOPS_M:

@@ -10,6 +10,7 @@ from caddie.reply.phrases import (
     ball_said,
     club_said,
     flight_said,
+    landing_said,
     landing_short,
     rolled_said,
     said,
@@ -72,7 +73,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
-    landing, short = ball_said(option, situation, bag), landing_short(option, bag)
+    landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard and not asks else ""
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     brief = ", ".join(filter(None, (flight_said(option), option.swing)))
@@ -83,6 +84,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
         [start, club, short, aim, end],
         [start, club, short, end],
         [start, f"{named}, {brief}", short, end],
+        [start, f"{named}, {brief}", landing_said(option, situation, bag), end],
         [start, f"{option.club}, {brief}", short, end],
         [start, f"{option.club}, {brief}", end],
         [option.club, end],

@@ -74,6 +74,22 @@ def test_at_the_edge_is_said_as_the_front_edge() -> None:
     assert landing_said(shot(60, 51, 8), situation, BAG) == "land it a pace on the green"
 
 
+@pytest.mark.parametrize(
+    ("carry_yd", "told"),
+    [
+        (4, "land it four paces out"),
+        (7, "land it three paces short of the green"),
+        (17, "land it seven paces on the green"),
+        (25, "land it five paces short of the flag"),
+        (33, "land it three paces past the flag"),
+        (30.3, "fly it to the flag"),
+    ],
+)
+def test_a_landing_spot_is_told_from_the_nearest_mark(carry_yd: float, told: str) -> None:
+    situation = facing(30, front_m=10 * YARD_M)
+    assert landing_said(shot(30, carry_yd, 8), situation, BAG) == told
+
+
 def test_a_plugged_ball_is_told_one_face_and_not_two() -> None:
     plan = advise(Situation(pin_m=14.0, lie=Lie.PLUGGED), BAG)
     spoken = speak(plan, BAG, cue_for(plan, BAG))

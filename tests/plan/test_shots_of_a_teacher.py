@@ -1,0 +1,99 @@
+"""Shots that a teacher would sign, and laws of trouble that never helps (common practice, no source)."""
+
+import numpy as np
+import pytest
+
+from caddie.bag import Family, load_bag
+from caddie.ball.launch import Flight, face_sensitivity
+from caddie.plan.assume import complete
+from caddie.plan.candidates import Only
+from caddie.plan.choose import advise
+from caddie.plan.launches import OPEN_LEAN_RAD
+from caddie.plan.scene import lay_out
+from caddie.plan.search import launch_rows
+from caddie.plan.strikes import strike_rates
+from caddie.plan.trust import plainer
+from caddie.situation import Lie, Situation
+from caddie.units import YARD_M
+
+BAG = load_bag()
+
+
+def at(pin_yd: float, lie: Lie, **said: object) -> Situation:
+    return Situation(pin_m=pin_yd * YARD_M, lie=lie, **said)
+
+
+@pytest.mark.parametrize("lie", [Lie.FAIRWAY, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH])
+@pytest.mark.parametrize("pin_yd", [12, 15, 20, 25])
+def test_with_green_to_work_with_the_face_is_not_laid_open(pin_yd: int, lie: Lie) -> None:
+    shot = advise(at(pin_yd, lie), BAG).chosen
+    assert shot.family in (Family.PUTT, Family.CHIP, Family.BUMP_AND_RUN, Family.PITCH)
+    assert not shot.wide_open
+    assert shot.share <= 0.3, "no long swing for a short shot"
+
+
+def test_a_long_swing_under_an_open_face_goes_wrong_as_often_to_a_near_flag() -> None:
+    """The course's share of mishits goes with the size of the swing where the flag is near."""
+    share = np.array([0.5])
+    near, far = (complete(at(pin_yd, Lie.FAIRWAY))[0] for pin_yd in (12, 70))
+    long_m = 60.0
+    rates = [
+        strike_rates(BAG.player, situation, Family.LOB, 60.0, share, None, long_m)[0][0]
+        for situation in (near, far)
+    ]
+    small = strike_rates(BAG.player, near, Family.LOB, 60.0, share, None)[0][0]
+    assert rates[0] == pytest.approx(rates[1])
+    assert small < rates[0]
+
+
+def test_the_more_open_the_face_the_more_its_error_tells() -> None:
+    """Ball speed goes with the cosine of the spin loft: its share of change a radian is the tangent."""
+    loft = float(np.radians(56))
+    plain, open_, wide = (
+        float(face_sensitivity(loft, Flight.STOCK)),
+        float(face_sensitivity(loft, Flight.HIGH)),
+        float(face_sensitivity(loft, Flight.HIGH, OPEN_LEAN_RAD)),
+    )
+    assert plain == 0.0 < open_ < wide
+    spin_loft, stock = np.radians([56 - 1.5 + 5, 56 - 12 + 5])
+    assert open_ == pytest.approx(np.tan(spin_loft) - np.tan(stock), rel=1e-6)
+
+
+def test_a_wide_open_face_gives_way_to_a_plainer_shot_that_is_as_good() -> None:
+    best = advise(at(15, Lie.FAIRWAY), BAG, only=Only(club="56")).options[0]
+    lob = best.model_copy(update={"wide_open": True, "rank_score": 2.8, "in_trouble": 0.1})
+    chip = best.model_copy(update={"wide_open": False, "rank_score": 2.82, "in_trouble": 0.1})
+    assert plainer((lob, chip)) == chip
+    riskier = chip.model_copy(update={"in_trouble": 0.2})
+    worse = chip.model_copy(update={"rank_score": 2.9})
+    assert plainer((lob, riskier, worse)) == lob
+    more_loft = lob.model_copy(update={"loft_deg": 60.0, "rank_score": 2.82})
+    assert plainer((lob, more_loft)) == more_loft
+
+
+def test_a_low_flight_never_carries_farther_than_the_plain_one_of_the_same_swing() -> None:
+    """In still air, from every lie that lets a low ball through, at every swing length of every club."""
+    for lie in (Lie.FAIRWAY, Lie.LIGHT_ROUGH, Lie.BARE, Lie.DIVOT, Lie.PINE_STRAW, Lie.FRINGE):
+        scene = lay_out(complete(at(90, lie))[0], BAG)
+        rows = launch_rows(scene, BAG, Only(flight=Flight.LOW))
+        stock = {kind.curve: i for i, kind in enumerate(rows.kinds) if kind.flight is Flight.STOCK}
+        for i, kind in enumerate(rows.kinds):
+            if kind.flight is not Flight.LOW:
+                continue
+            share = np.array([0.1, 0.25, 0.5, 0.75, rows.curve_of(i).longest])
+            low_m, plain_m = (
+                np.interp(
+                    rows.curve_of(row).speed_at(share) * rows.geometry[row],
+                    rows.speed_m_s[row],
+                    rows.carry_m[row],
+                )
+                for row in (i, stock[kind.curve])
+            )
+            assert np.all(low_m <= plain_m + 0.05), f"{rows.curve_of(i).club.id} from {lie.value}"
+
+
+def test_a_lob_wedge_is_played_low_only_when_that_is_asked() -> None:
+    asked = advise(at(30, Lie.FAIRWAY), BAG, only=Only(club="60"))
+    assert all(shot.flight is not Flight.LOW for shot in asked.options)
+    low = advise(at(30, Lie.FAIRWAY), BAG, only=Only(club="60", flight=Flight.LOW))
+    assert low.chosen.flight is Flight.LOW
