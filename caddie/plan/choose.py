@@ -15,13 +15,14 @@ from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
+from caddie.plan.lay_up import lays_up
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.strokes import hole_out_table
-from caddie.plan.trust import practised, trust_in, trusted
+from caddie.plan.trust import chosen_of, practised, trust_in
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
@@ -49,7 +50,7 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
-    chosen = trusted(options, bag.player.margin_strokes)
+    chosen = chosen_of(options, bag.player.margin_strokes)
     return Plan(
         situation=complete_situation,
         assumed=assumed,
@@ -156,6 +157,7 @@ def _option(
         family=family,
         flight=rows.kinds[row].flight,
         wide_open=rows.kinds[row].wide_open,
+        lay_up=lays_up(scene, carry_m),
         carry_m=round(carry_m, 3),
         run_m=round(run_m, 3),
         land_short_of_pin_m=round(scene.pin_m - carry_m, 3),

@@ -70,6 +70,13 @@ class Candidates:
         return replace(self, aim_left_m=np.full_like(self.carry_m, left_m))
 
 
+def joined(first: Candidates, second: Candidates) -> Candidates:
+    """The candidates of both, in order."""
+    return Candidates(
+        **{name: np.concatenate([value, getattr(second, name)]) for name, value in vars(first).items()}
+    )
+
+
 @dataclass(frozen=True)
 class Finishes:
     """Where each ball of each candidate came to rest, shape ``(c, n)``."""

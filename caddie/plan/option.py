@@ -55,6 +55,8 @@ class Option(Frozen):
     flight: Flight
     wide_open: bool = False
     """The face laid wide open."""
+    lay_up: bool = False
+    """Meant to stay short of the water or the boundary before the green."""
     carry_m: float
     run_m: float
     land_short_of_pin_m: float

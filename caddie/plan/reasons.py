@@ -44,7 +44,7 @@ def reasons_for(
     chosen: Option, best: Option, options: tuple[Option, ...], situation: Situation, bag: Bag
 ) -> tuple[str, ...]:
     """Reasons in order of weight: the green, the trouble, the aim, trust, the runner-up, the grooves."""
-    reasons = [f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."]
+    reasons = [_what_it_does(chosen, bag)]
     reasons += list(_troubles(chosen, situation))[:MOST_TROUBLES]
     if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= AIM_WORTH_SAYING:
         reasons.append(_aimed_off(chosen, situation, bag))
@@ -53,11 +53,16 @@ def reasons_for(
         for option in options
         if option.club != chosen.club and option.strokes - chosen.strokes > -AS_GOOD
     ]
-    if chosen.trusted:
+    if chosen.lay_up and not best.lay_up:
+        reasons.append(_laid_up(chosen, best, bag))
+        rivals = [option for option in rivals if option.club != best.club and not option.lay_up]
+    elif chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option.club != best.club]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
+    if not chosen.lay_up and (safe := next((option for option in options if option.lay_up), None)):
+        reasons.append(_could_lay_up(chosen, safe, bag))
     if _cannot_hold(situation):
         reasons.append("A ball does not stop on a green of this slope and speed: below the hole it runs off.")
     if _is_estimate(chosen, bag):
@@ -69,6 +74,32 @@ def reasons_for(
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     return tuple(reasons)
+
+
+def _what_it_does(chosen: Option, bag: Bag) -> str:
+    if chosen.lay_up:
+        return f"It stays short of the trouble and leaves {left_over(chosen, bag)}."
+    return f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."
+
+
+def left_over(lay_up: Option, bag: Bag) -> str:
+    """What a lay-up leaves to the flag."""
+    return length_text(lay_up.leave_m, bag.player.distances_in, bag.player.pace_m)
+
+
+def _laid_up(chosen: Option, best: Option, bag: Bag) -> str:
+    return (
+        f"Going for it with the {club_name(best, bag)} is better by only "
+        f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and finds trouble "
+        f"{share_text(best.in_trouble)}."
+    )
+
+
+def _could_lay_up(chosen: Option, safe: Option, bag: Bag) -> str:
+    return (
+        f"Laying up with the {club_name(safe, bag)} {swing_words(safe)} leaves {left_over(safe, bag)} and costs "
+        f"{safe.strokes - chosen.strokes:.2f} strokes more."
+    )
 
 
 def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:

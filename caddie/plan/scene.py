@@ -57,14 +57,14 @@ _UNDER = {
     Lie.PINE_STRAW: Surface.PINE_STRAW,
     Lie.GREEN: Surface.GREEN,
 }
-PATCH_M = 4.0
-"""How far a bare spot or a bed of pine straw reaches in front of the ball (common practice, no source)."""
 _BEYOND = {
-    Surface.SAND: Surface.LIGHT_ROUGH,
-    Surface.BARE: Surface.FAIRWAY,
-    Surface.PINE_STRAW: Surface.LIGHT_ROUGH,
+    Surface.SAND: (SAND_M, Surface.LIGHT_ROUGH),
+    Surface.BARE: (4.0, Surface.FAIRWAY),
+    Surface.PINE_STRAW: (4.0, Surface.LIGHT_ROUGH),
+    Surface.HEAVY_ROUGH: (25.0, Surface.FAIRWAY),
 }
-"""What lies between such a lie and the green."""
+"""How far a bare spot, a bed of pine straw or a belt of thick rough reaches in front of the ball, and what lies
+between it and the green (common practice, no source)."""
 _PATCH = {
     HazardKind.BUNKER: (Surface.SAND, 6.0),
     HazardKind.WATER: (Surface.WATER, 15.0),
@@ -73,6 +73,9 @@ _PATCH = {
     HazardKind.ROUGH: (Surface.HEAVY_ROUGH, 6.0),
 }
 """Surface and size along the line."""
+ROUND_M, ROUND_WATER_M = 12.0, 60.0
+"""How far trouble across the line reaches to either side: water in front of a green is not gone round (common
+practice, no source)."""
 _WIND = {
     WindFrom.AHEAD: (-1.0, 0.0),
     WindFrom.BEHIND: (1.0, 0.0),
@@ -193,7 +196,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     firmness = FIRMNESS[situation.green.firmness or Firmness.MEDIUM]
     along, across = _green_slopes(situation)
     left_m, right_m = _half_widths(situation)
-    approach = _BEYOND.get(under, under)
+    reach_m, approach = _BEYOND.get(under, (0.0, under))
     fringe_m = max(front_m - FRINGE_M, 0.6 * front_m)
 
     def green(start_m: float, slope: float = along) -> Strip:
@@ -216,8 +219,8 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
             strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
-        elif approach is not under and fringe_m > PATCH_M:
-            strips.append(Strip(PATCH_M, approach, firmness=firmness))
+        elif approach is not under and fringe_m > reach_m:
+            strips.append(Strip(reach_m, approach, firmness=firmness))
         bank_m, slope = _bank(green_height(situation), front_m, fringe_m, strips[-1].start_m)
         if bank_m < fringe_m:
             strips.append(Strip(bank_m, approach, slope=slope, firmness=firmness))
@@ -312,7 +315,8 @@ def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch
         surface, size_m = _PATCH[hazard.kind]
         if hazard.side in (Side.SHORT, None):
             end_m = carry_needed_m(hazard, situation)
-            patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -12.0, 12.0, surface))
+            beside_m = ROUND_WATER_M if surface is Surface.WATER else ROUND_M
+            patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -beside_m, beside_m, surface))
         elif hazard.side is Side.LONG:
             start_m = max(back_m + FRINGE_M, hazard.carry_m or 0.0)
             patches.append(Patch(start_m, start_m + size_m, -25.0, 25.0, surface))

@@ -112,7 +112,15 @@ def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then; a putt's pace."""
     if option.family is Family.PUTT:
         return rolled_said(option)
+    if option.lay_up:
+        return lay_up_said(option, bag)
     return ", ".join(landing_and_run_said(option, situation, bag))
+
+
+def lay_up_said(option: Option, bag: Bag) -> str:
+    """How far a lay-up carries and what it leaves."""
+    carry, left = said(option.carry_m, bag, option.leave_m), said(option.leave_m, bag, option.carry_m)
+    return f"lay up: carry it {carry}, leave {left}"
 
 
 def rolled_said(option: Option, verb: str = "roll it") -> str:
@@ -156,6 +164,8 @@ def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
 
 def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
+    if option.lay_up:
+        return f"lay up, leave {said(option.leave_m, bag)}"
     where = landing_said(option, situation, bag)
     if where.endswith(("short of the flag", "past the flag")):
         where = where.removesuffix(" the flag").removesuffix(" of")

@@ -79,6 +79,8 @@ def _ball_line(option: Option, bag: Bag) -> str:
     if option.family is Family.PUTT:
         line = aim_said(option, bag)
         return f"{rolled_said(option, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
+    if option.lay_up:
+        return f"carries {length_text(option.carry_m, unit)}, leaves {length_text(option.leave_m, unit)}"
     where = f"{abs(short)} {'short of' if short > 0 else 'past'} the flag" if short else "at the flag"
     if abs(option.run_m) < STOPS_M:
         run = 0
@@ -88,7 +90,10 @@ def _ball_line(option: Option, bag: Bag) -> str:
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
     lines: list[str] = []
+    safe = next((option for option in plan.options if option.lay_up), None)
     for option in plan.options:
+        if option.lay_up:
+            continue
         same = (option.club, option.flight, option.family) == (
             plan.chosen.club,
             plan.chosen.flight,
@@ -98,6 +103,10 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
             lines.append(
                 f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
             )
+    if safe is not None and not plan.chosen.lay_up:
+        lines.append(
+            f"Or lay up:  {shot_line(safe, bag)}: {_ball_line(safe, bag)}; {safe.strokes:.2f} strokes"
+        )
     return lines
 
 

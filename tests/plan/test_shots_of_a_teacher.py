@@ -13,7 +13,7 @@ from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
 from caddie.plan.strikes import strike_rates
 from caddie.plan.trust import plainer
-from caddie.situation import Lie, Situation
+from caddie.situation import Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import YARD_M
 
 BAG = load_bag()
@@ -97,3 +97,46 @@ def test_a_lob_wedge_is_played_low_only_when_that_is_asked() -> None:
     assert all(shot.flight is not Flight.LOW for shot in asked.options)
     low = advise(at(30, Lie.FAIRWAY), BAG, only=Only(club="60", flight=Flight.LOW))
     assert low.chosen.flight is Flight.LOW
+
+
+def over_water(pin_yd: float, carry_yd: float, lie: Lie) -> Situation:
+    water = Hazard(kind=HazardKind.WATER, side=Side.SHORT, carry_m=carry_yd * YARD_M)
+    return at(pin_yd, lie, hazards=(water,))
+
+
+def test_water_before_the_green_brings_a_lay_up_with_a_measured_swing_and_its_strokes() -> None:
+    plan = advise(over_water(110, 100, Lie.FAIRWAY), BAG)
+    safe = next(option for option in plan.options if option.lay_up)
+    assert safe.owned and safe.flight is Flight.STOCK
+    assert safe.in_trouble < 0.5 * plan.options[0].in_trouble
+    assert safe.carry_m < (100 - 15) * YARD_M
+    assert any(f"costs {safe.strokes - plan.chosen.strokes:.2f} strokes more" in why for why in plan.reasons)
+
+
+def test_from_thick_rough_the_lay_up_is_advised_when_it_costs_next_to_nothing() -> None:
+    plan = advise(over_water(100, 90, Lie.HEAVY_ROUGH), BAG)
+    best = plan.options[0]
+    assert plan.chosen.lay_up
+    assert plan.chosen.rank_score - best.rank_score < BAG.player.margin_strokes
+    assert plan.chosen.in_trouble <= 0.5 * best.in_trouble
+    assert plan.chosen.leave_m > 30 * YARD_M
+
+
+def test_nothing_is_laid_up_where_no_water_lies_before_the_green() -> None:
+    left = Hazard(kind=HazardKind.WATER, side=Side.LEFT)
+    for situation in (at(100, Lie.FAIRWAY), at(100, Lie.FAIRWAY, hazards=(left,))):
+        assert not any(option.lay_up for option in advise(situation, BAG).options)
+
+
+def test_water_before_the_green_is_not_gone_round() -> None:
+    for shot in advise(over_water(100, 90, Lie.HEAVY_ROUGH), BAG).options:
+        assert abs(shot.aim_left_m) < 10.0
+
+
+def test_water_before_the_green_never_gains_strokes() -> None:
+    for pin_yd, carry_yd in ((60, 45), (80, 70), (110, 100)):
+        dry, wet = (
+            advise(situation, BAG).options[0].strokes
+            for situation in (at(pin_yd, Lie.FAIRWAY), over_water(pin_yd, carry_yd, Lie.FAIRWAY))
+        )
+        assert wet > dry - 0.01
