@@ -23,6 +23,8 @@ GREEN_DEPTH_M = 25 * YARD_M
 """Depth of the green when nothing says otherwise (common practice, no source)."""
 EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
+FALSE_FRONT_M = 4.0
+"""Length of a false front along the line, on which no hole is cut (common practice, no source)."""
 GREENSIDE_M = 2 * YARD_M
 """From ball to green when only "greenside" was said."""
 OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
@@ -224,8 +226,9 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
     A ball on the fringe lies at the green's edge: all before the flag is green.
     """
     room_m = max(pin_m - OFF_GREEN_M.get(lie, GREENSIDE_M), 0.4 * pin_m)
+    false_front = any(hazard.kind is HazardKind.FALSE_FRONT for hazard in situation.hazards)
     if lie is not Lie.FRINGE:
-        room_m = min(_ROOM_M[depth_of(position)], room_m)
+        room_m = min(_ROOM_M[depth_of(position)] + FALSE_FRONT_M * false_front, room_m)
     carries = [h.carry_m for h in situation.hazards if h.carry_m and h.kind is not HazardKind.RIDGE]
     beyond = [pin_m - carry_m for carry_m in carries if 0 < carry_m < pin_m]
     return max(min([room_m, *beyond]), 0.5)

@@ -39,6 +39,9 @@ UNEVEN = {
 UNSURE_PER_M = 0.04
 """How much wider that spread gets with every metre of other ground that it still has to cross to the green: its
 slopes and soft spots are not seen (common practice, no source)."""
+UNSURE_PER_SLOPE = 6.0
+"""How much wider it gets with the slope of what it lands on: a bank or a false front kicks as it likes (common
+practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
 KICK = np.array([UNEVEN.get(surface, 0.0) for surface in Surface])
 
@@ -149,7 +152,9 @@ def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
     """Landings with the speed along the ground changed by the turf's unevenness."""
     surface = scene.ground.surface_at(landing.x_m, landing.y_m)
     to_green_m = np.maximum(scene.front_m - landing.x_m, 0.0)
-    factor = np.exp(KICK[surface] * (1.0 + UNSURE_PER_M * to_green_m) * kick)
+    steep, _ = scene.ground.slope_at(landing.x_m)
+    unsure = (1.0 + UNSURE_PER_M * to_green_m) * (1.0 + UNSURE_PER_SLOPE * np.abs(steep))
+    factor = np.exp(KICK[surface] * unsure * kick)
     return replace(landing, vx_m_s=landing.vx_m_s * factor, vy_m_s=landing.vy_m_s * factor)
 
 

@@ -1,14 +1,16 @@
 """The situation laid out for the ball: strips along the line, patches of trouble, the hole and the air."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
 from caddie.plan.assume import GREEN_DEPTH_M, depth_of
+from caddie.plan.shapes import worked_in
 from caddie.situation import (
     Fall,
     Firmness,
@@ -27,20 +29,13 @@ HALF_WIDTH_M = 11.0
 NEAR_SIDE_M = 5.0
 """From the flag to the near side when it is cut left or right."""
 FRINGE_M = 1.5
-SHAPE_M = 2.5
-"""Length of the face of a ridge, tier or swale."""
-HEIGHT_M = {HazardKind.RIDGE: 0.35, HazardKind.TIER: 0.6, HazardKind.SWALE: 0.35}
-"""Usual heights when none is said (common practice, no source)."""
 SAND_M = 2.5
 """Level sand in front of a ball in a bunker, before the face."""
 LIP_M = 0.6
 FACE_SLOPE = 0.5
-BANK_SLOPE = 0.15
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
 STEEPEST_BANK = 0.5
-STEEPEST_FACE = 0.3
-"""A ridge or tier said to be high has a longer face, not a steeper one."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
@@ -104,6 +99,19 @@ class Scene:
     tree_x_m: float | None
     """Distance to trees that must be flown."""
     tree_height_m: float
+
+    def step_m(self, x_m: Floats, y_m: Floats) -> Floats:
+        """How far balls on the green lie above or below the hole's own slope [m]: a tier or a ridge is between."""
+        hole = np.array([self.pin_m])
+        along, across = self.ground.slope_at(hole)
+        level = self.ground.height_m(hole, np.zeros(1)) + along * (x_m - self.pin_m) + across * y_m
+        return np.asarray(np.abs(self.ground.height_m(x_m, y_m) - level))
+
+    @property
+    def stepped(self) -> bool:
+        """Whether the green is more than one plane."""
+        green = self.ground.surface == int(Surface.GREEN)
+        return bool(np.ptp(self.ground.slope[green]) > 0.0)
 
 
 def lay_out(situation: Situation, bag: Bag) -> Scene:
@@ -229,7 +237,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     strips.append(Strip(back_m, Surface.FRINGE, firmness=firmness))
     strips.append(Strip(back_m + FRINGE_M, Surface.LIGHT_ROUGH, firmness=firmness))
     for hazard in situation.hazards:
-        strips = _shaped(strips, hazard, front_m, situation.pin_m, back_m)
+        strips = worked_in(strips, hazard, situation, back_m)
     return strips
 
 
@@ -256,54 +264,6 @@ def _bank(rise_m: float, front_m: float, fringe_m: float, behind_m: float) -> tu
         return fringe_m, 0.0
     start_m = max(fringe_m - abs(rise_m) / BANK, behind_m + 0.05 * front_m)
     return start_m, float(np.clip(rise_m / (front_m - start_m), -STEEPEST_SLOPE, STEEPEST_SLOPE))
-
-
-def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, back_m: float) -> list[Strip]:
-    """The strips with a ridge, tier, swale, upslope, false front or run-off worked in."""
-    room_m = pin_m - front_m
-    height_m = hazard.height_m or HEIGHT_M.get(hazard.kind, 0.0)
-    shape_m = max(SHAPE_M, height_m / STEEPEST_FACE)
-    if hazard.kind is HazardKind.RIDGE:
-        crest_m = hazard.carry_m if hazard.carry_m else front_m + max(0.15 * room_m, min(SHAPE_M, room_m / 2))
-        face_m = min(shape_m, max(crest_m, 1.0))
-        height_m = min(height_m, STEEPEST_FACE * face_m)
-        strips = _raised(strips, crest_m - face_m, crest_m, height_m / face_m)
-        return _raised(strips, crest_m, crest_m + face_m, -height_m / face_m)
-    if hazard.kind is HazardKind.TIER:
-        top_m = hazard.carry_m if hazard.carry_m else front_m + 0.55 * room_m
-        down = hazard.side is Side.LONG
-        return _raised(strips, top_m - shape_m, top_m, (-height_m if down else height_m) / shape_m)
-    if hazard.kind is HazardKind.SWALE:
-        middle_m = hazard.carry_m if hazard.carry_m else front_m + 0.4 * room_m
-        strips = _raised(strips, middle_m - shape_m, middle_m, -height_m / shape_m)
-        return _raised(strips, middle_m, middle_m + shape_m, height_m / shape_m)
-    if hazard.kind is HazardKind.UPSLOPE:
-        top_m = hazard.carry_m if hazard.carry_m else front_m
-        bank_m = max(4.0, (hazard.height_m or 0.6) / STEEPEST_FACE)
-        return _raised(strips, max(top_m - bank_m, 0.1), top_m, (hazard.height_m or 0.6) / bank_m)
-    if hazard.kind is HazardKind.FALSE_FRONT:
-        return _raised(strips, front_m, front_m + 3.0, BANK_SLOPE)
-    if hazard.kind is HazardKind.RUN_OFF and hazard.side in (Side.LONG, None):
-        return _raised(strips, back_m, back_m + 5.0, -BANK_SLOPE)
-    return strips
-
-
-def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:
-    """Add ``slope`` between two distances, splitting the strips there."""
-    start_m = max(start_m, 0.05)
-    if end_m <= start_m:
-        return strips
-    cut: list[Strip] = []
-    for i, strip in enumerate(strips):
-        stop_m = strips[i + 1].start_m if i + 1 < len(strips) else float("inf")
-        inside = [x for x in (start_m, end_m) if strip.start_m < x < stop_m]
-        cut += [strip, *(replace(strip, start_m=x) for x in inside)]
-    return [
-        replace(strip, slope=float(np.clip(strip.slope + slope, -STEEPEST_SLOPE, STEEPEST_SLOPE)))
-        if start_m - 1e-9 <= strip.start_m < end_m - 1e-9
-        else strip
-        for strip in cut
-    ]
 
 
 def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch, ...]:

@@ -4,6 +4,7 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
 from caddie.plan.scene import carry_needed_m
+from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.reply.putt import line_said
 from caddie.situation import Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
@@ -199,15 +200,38 @@ def aim_said(option: Option, bag: Bag) -> str:
 
 
 def trouble_that_matters(situation: Situation) -> Hazard | None:
-    """The one piece of trouble to name: what must be carried first, then behind, then beside."""
+    """The one piece of trouble to name: what must be carried first, then behind, then beside, then what shapes it."""
     order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
     real = [hazard for hazard in situation.hazards if hazard.kind in _WORTH_NAMING]
-    return min(real, key=lambda hazard: order[hazard.side], default=None)
+    shaped = (hazard for hazard in situation.hazards if hazard.kind not in _WORTH_NAMING)
+    return min(real, key=lambda hazard: order[hazard.side], default=None) or next(shaped, None)
+
+
+def shape_said(hazard: Hazard, option: Option, situation: Situation) -> str:
+    """What the ball does with a tier, a bank, a swale, a false front or a run-off on its way."""
+    name = HAZARD_SAID[hazard.kind]
+    if hazard.kind is HazardKind.RUN_OFF:
+        where = {Side.LEFT: "left", Side.RIGHT: "right", Side.SHORT: "in front"}
+        return f"falls off {where.get(hazard.side, 'behind') if hazard.side else 'behind'}"
+    if not lies_before_flag(hazard, situation):
+        return f"{name} behind the flag"
+    if comes_down(hazard, situation):
+        return f"comes down the {name}"
+    flown = option.carry_m > top_m(hazard, situation) - AT_MARK_M
+    if hazard.kind is HazardKind.UPSLOPE:
+        return "carries the bank" if flown else "runs up the bank"
+    if hazard.kind is HazardKind.FALSE_FRONT:
+        return f"{'lands past' if flown else 'runs through'} the {name}"
+    if hazard.kind is HazardKind.SWALE:
+        return f"{'flies' if flown else 'runs through'} the {name}"
+    return "lands up on the tier" if flown else "runs up the tier"
 
 
 def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag) -> str:
     """One trouble in a few words, with the flight's margin over it when its carry is known."""
     name = HAZARD_SAID[hazard.kind]
+    if hazard.kind not in _WORTH_NAMING:
+        return shape_said(hazard, option, situation)
     if hazard.side in (Side.SHORT, None):
         if hazard.kind is HazardKind.RIDGE and not hazard.carry_m:
             return "up over the ridge"

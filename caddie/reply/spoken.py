@@ -19,6 +19,7 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import line_said, pace_said, putt_unit, putt_versions, slope_said
+from caddie.situation import HazardKind
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
@@ -75,11 +76,21 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard and not asks else ""
+    if (
+        hazard
+        and hazard.kind is HazardKind.TIER
+        and trouble.startswith(("runs ", "comes "))
+        and option.run_m > 0
+    ):
+        # "It runs fifteen paces up the tier": the words that name it belong to the run.
+        over = " ".join(trouble.split()[1:])
+        landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     brief = ", ".join(filter(None, (flight_said(option), option.swing)))
     return [
         [start, club, landing, aim, trouble, end],
         [start, club, short, aim, trouble, end],
+        *([[start, f"{named}, {brief}", short, aim, trouble, end]] if trouble else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         [start, club, short, end],

@@ -27,6 +27,7 @@ class Head:
     places: list[str] = field(default_factory=list)
     carry_m: float | None = None
     height_m: float | None = None
+    down: bool | None = None
     several: bool = False
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
@@ -72,6 +73,10 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     _told_apart(scene, heads)
     _carries(scene, heads, said)
     _heights(scene, heads)
+    for mention in scene.having("tier"):
+        head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
+        if head is not None:
+            head.down = mention.get("tier") == "down"
     heads = [head for head in heads if not head.mine]
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
@@ -311,7 +316,7 @@ def _height(scene: Scene, quantity: Quantity) -> float | None:
 
 def _hazards(head: Head) -> list[Hazard]:
     assert head.kind is not None
-    plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m)
+    plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m, down=head.down)
     both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
@@ -333,7 +338,9 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
             continue
         carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
         height_m = same.height_m if same.height_m is not None else hazard.height_m
-        kept[kept.index(same)] = same.model_copy(update={"carry_m": carry_m, "height_m": height_m})
+        down = same.down if same.down is not None else hazard.down
+        update = {"carry_m": carry_m, "height_m": height_m, "down": down}
+        kept[kept.index(same)] = same.model_copy(update=update)
     placed = {hazard.kind for hazard in kept if hazard.side is not None}
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
 

@@ -9,12 +9,14 @@ from caddie.plan.assume import complete
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.launches import OPEN_LEAN_RAD
+from caddie.plan.option import Option
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
+from caddie.plan.shapes import lies_before_flag, top_m
 from caddie.plan.strikes import strike_rates
 from caddie.plan.trust import plainer
-from caddie.situation import Hazard, HazardKind, Lie, Side, Situation
-from caddie.units import YARD_M
+from caddie.situation import Hazard, HazardKind, Lie, PinPosition, Side, Situation
+from caddie.units import FOOT_M, YARD_M
 
 BAG = load_bag()
 
@@ -140,3 +142,57 @@ def test_water_before_the_green_never_gains_strokes() -> None:
             for situation in (at(pin_yd, Lie.FAIRWAY), over_water(pin_yd, carry_yd, Lie.FAIRWAY))
         )
         assert wet > dry - 0.01
+
+
+def test_a_false_front_is_landed_beyond() -> None:
+    false_front = Hazard(kind=HazardKind.FALSE_FRONT, side=Side.SHORT)
+    for pin_yd, position in ((40, PinPosition.FRONT), (40, PinPosition.MIDDLE), (70, PinPosition.FRONT)):
+        plan = advise(at(pin_yd, Lie.FAIRWAY, hazards=(false_front,), pin_position=position), BAG)
+        top = top_m(false_front, plan.situation)
+        assert plan.situation.pin_m - top > 3 * YARD_M, "no hole is cut on it"
+        assert plan.chosen.carry_m >= top - 0.3
+
+
+def test_a_four_foot_bank_is_not_run_up_by_a_ball_that_hardly_flies() -> None:
+    bank = Hazard(kind=HazardKind.UPSLOPE, side=Side.SHORT, height_m=4 * FOOT_M)
+    for lie in (Lie.FAIRWAY, Lie.LIGHT_ROUGH):
+        plan = advise(at(20, lie, hazards=(bank,)), BAG)
+        assert plan.chosen.carry_m > top_m(bank, plan.situation), "it carries the bank"
+
+
+def test_a_bank_is_as_high_as_said() -> None:
+    bank = Hazard(kind=HazardKind.UPSLOPE, side=Side.SHORT, height_m=4 * FOOT_M)
+    scene = lay_out(complete(at(25, Lie.FAIRWAY, hazards=(bank,)))[0], BAG)
+    middle = np.array([scene.front_m + 2.0])
+    assert float(scene.ground.height_m(middle, np.zeros(1))[0]) == pytest.approx(4 * FOOT_M, abs=0.02)
+
+
+def test_a_flag_at_the_front_of_a_tiered_green_is_on_the_lower_tier() -> None:
+    tier = Hazard(kind=HazardKind.TIER)
+    front, back = (
+        complete(at(40, Lie.FAIRWAY, hazards=(tier,), pin_position=position))[0]
+        for position in (PinPosition.FRONT, PinPosition.BACK)
+    )
+    assert not lies_before_flag(tier, front)
+    assert lies_before_flag(tier, back)
+
+
+def test_a_putt_over_a_tier_costs_more_either_way_and_is_rolled_by_its_height() -> None:
+    def putt(*hazards: Hazard) -> Option:
+        return advise(Situation(pin_m=45 * FOOT_M, lie=Lie.GREEN, hazards=hazards), BAG).chosen
+
+    level = putt()
+    up, down = (putt(Hazard(kind=HazardKind.TIER, down=down)) for down in (False, True))
+    assert down.pace_m < level.pace_m < up.pace_m
+    assert level.strokes < min(up.strokes, down.strokes)
+
+
+@pytest.mark.parametrize("kind", [HazardKind.TIER, HazardKind.FALSE_FRONT])
+@pytest.mark.parametrize("pin_yd", [25, 40, 70])
+def test_a_tier_or_a_false_front_before_the_flag_never_gains_strokes(pin_yd: int, kind: HazardKind) -> None:
+    said = {"pin_position": PinPosition.MIDDLE, "front_m": (pin_yd - 14) * YARD_M}
+    plain, shaped = (
+        advise(at(pin_yd, Lie.FAIRWAY, hazards=hazards, **said), BAG).options[0]
+        for hazards in ((), (Hazard(kind=kind),))
+    )
+    assert shaped.strokes > plain.strokes - 0.01
