@@ -199,6 +199,12 @@ def aim_said(option: Option, bag: Bag) -> str:
     return f"aim {aside} {side}"
 
 
+def toward_middle(option: Option, situation: Situation) -> bool:
+    """Whether it is aimed from a flag at one side toward the middle of the green."""
+    side = situation.pin_position.value.rpartition("_")[2] if situation.pin_position else ""
+    return (side == "left" and option.aim_left_m < 0) or (side == "right" and option.aim_left_m > 0)
+
+
 def trouble_that_matters(situation: Situation) -> Hazard | None:
     """The one piece of trouble to name: what must be carried first, then behind, then beside, then what shapes it."""
     order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
@@ -243,4 +249,7 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
         return f"flies the {name}"
     if hazard.side is Side.LONG:
         return f"{name} behind"
-    return f"{name} {hazard.side.value}"
+    other = Side.RIGHT if hazard.side is Side.LEFT else Side.LEFT
+    if any(each.side is other and each.kind in _WORTH_NAMING for each in situation.hazards):
+        return "trouble on both sides"
+    return f"{name} {hazard.side.value}, miss {other.value}"

@@ -15,6 +15,7 @@ from caddie.reply.phrases import (
     rolled_said,
     said,
     shot_said,
+    toward_middle,
     trouble_said,
     trouble_that_matters,
 )
@@ -74,6 +75,9 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
+    aimed = aim
+    if aim and not hazard and toward_middle(option, situation):
+        aimed = f"{aim}, toward the middle of the green"
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard and not asks else ""
     if (
@@ -85,12 +89,14 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
         # "It runs fifteen paces up the tier": the words that name it belong to the run.
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
+    named_alone = trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     brief = ", ".join(filter(None, (flight_said(option), option.swing)))
     return [
-        [start, club, landing, aim, trouble, end],
-        [start, club, short, aim, trouble, end],
-        *([[start, f"{named}, {brief}", short, aim, trouble, end]] if trouble else []),
+        [start, club, landing, aimed, trouble, end],
+        [start, club, short, aimed, trouble, end],
+        [start, club, short, aim, named_alone, end],
+        *([[start, f"{named}, {brief}", short, aim, named_alone, end]] if trouble else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         [start, club, short, end],
