@@ -37,6 +37,22 @@ class Lie(StrEnum):
     GREEN = "green"
 
 
+class Sand(StrEnum):
+    """What the sand is like: packed sand throws the club up, soft sand lets it dig."""
+
+    FIRM = "firm"
+    SOFT = "soft"
+
+
+class Against(StrEnum):
+    """What the ball lies against."""
+
+    ROOT = "root"
+    ROCK = "rock"
+    WALL = "wall"
+    COLLAR = "collar"
+
+
 class Sitting(StrEnum):
     """How the ball sits in its lie."""
 
@@ -177,6 +193,15 @@ class Situation(Frozen):
     sitting: Sitting | None = None
     wet: bool | None = None
     dirty_grooves: bool | None = None
+    mud_on_ball: bool | None = None
+    sand: Sand | None = None
+    lip_m: Annotated[float, Field(ge=0, le=8)] | None = None
+    """Height of the bunker's face before the ball, over the sand."""
+    under_lip: bool | None = None
+    """The ball lies right before that face."""
+    against: Against | None = None
+    unplayable: bool | None = None
+    """Said not to be playable as it lies."""
     stance: tuple[Stance, ...] = ()
     pin_position: PinPosition | None = None
     elevation_m: Annotated[float, Field(ge=-40, le=40)] | None = None

@@ -59,6 +59,21 @@ def on_slope(
     )
 
 
+FIRM_SAND, SOFT_SAND = (1.1, 0.8), (0.88, 0.85)
+"""Shares of the speed and of the friction that wet or packed sand, and soft sand, leave of those of clean dry sand:
+the club skids through the one with the ball, the other swallows it (common practice)."""
+
+
+def in_sand(contact: Contact, firm: bool = False, soft: bool = False) -> Contact:
+    """The contact in sand that is packed or wet (``firm``), or soft."""
+    speed, friction = FIRM_SAND if firm else SOFT_SAND if soft else (1.0, 1.0)
+    return replace(
+        contact,
+        speed_share=speed * contact.speed_share,
+        friction_share=friction * contact.friction_share,
+    )
+
+
 def modified(
     contact: Contact,
     wet: bool = False,

@@ -30,6 +30,8 @@ GREENSIDE_M = 2 * YARD_M
 OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
 """From ball to green by lie where it is not greenside rough: the sand, its face and a collar lie between
 (common practice, no source)."""
+LIP_INCLUDED_M, FACE = 0.6, 0.5
+"""Height of a face that is in those lengths, and its slope: a higher one takes more ground."""
 SAND_BEFORE_GREEN_M = 2.0
 """Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
@@ -225,7 +227,10 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
 
     A ball on the fringe lies at the green's edge: all before the flag is green.
     """
-    room_m = max(pin_m - OFF_GREEN_M.get(lie, GREENSIDE_M), 0.4 * pin_m)
+    off_green_m = OFF_GREEN_M.get(lie, GREENSIDE_M)
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        off_green_m += max((situation.lip_m or 0.0) - LIP_INCLUDED_M, 0.0) / FACE
+    room_m = max(pin_m - off_green_m, 0.4 * pin_m)
     false_front = any(hazard.kind is HazardKind.FALSE_FRONT for hazard in situation.hazards)
     if lie is not Lie.FRINGE:
         room_m = min(_ROOM_M[depth_of(position)] + FALSE_FRONT_M * false_front, room_m)

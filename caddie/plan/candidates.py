@@ -259,6 +259,7 @@ def build(
                 share[some],
                 seen,
                 curve.carry_at(share[some]),
+                curve.club.bounce_deg,
             )
     heavy, thin = (np.minimum(unsteady(scene.air) * rate, MOST_MISHIT) for rate in (heavy, thin))
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m

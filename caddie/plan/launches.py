@@ -10,14 +10,14 @@ from caddie.bag import Bag, ClubKind, Handed
 from caddie.ball.air import Air
 from caddie.ball.flight import trace
 from caddie.ball.launch import Flight, Launch, face_sensitivity, launch_for, same_swing_speed, splash_for
-from caddie.ball.lie import CONTACT, Contact, modified, on_slope
+from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
-from caddie.situation import Lie, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance
 
 SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
@@ -61,6 +61,17 @@ class LaunchKind:
         """The curve that it is swung by: that of the club's own splashes where they were measured."""
         curve = curves[self.curve]
         return (curve.splash or curve) if self.splash else curve
+
+
+@dataclass(frozen=True)
+class Allows:
+    """What decides which launches are tried."""
+
+    lie: Lie
+    far: bool = True
+    """Whether the flag is no near one."""
+    low_asked: bool = False
+    firm_sand: bool = False
 
 
 @dataclass(frozen=True)
@@ -118,13 +129,12 @@ class Rows:
         )
 
 
-def launch_kinds(
-    curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True, low_asked: bool = False
-) -> tuple[LaunchKind, ...]:
-    """Every club with the flights that this lie allows it; ``long`` when the flag is no near one."""
+def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[LaunchKind, ...]:
+    """Every club with the flights that this lie allows it."""
+    lie = allows.lie
     kinds: list[LaunchKind] = []
     most_deg = max((curve.club.loft_deg for curve in curves), default=0.0)
-    splash_deg = SPLASH_LOFT_DEG if long else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
+    splash_deg = SPLASH_LOFT_DEG if allows.far else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
     for index, curve in enumerate(curves):
         club = curve.club
         wedge = club.kind is ClubKind.WEDGE
@@ -133,11 +143,13 @@ def launch_kinds(
             # A square face digs the ball out; an open one bounces into it (common practice).
             kinds += [LaunchKind(index, Flight.LOW, splash=True)] if wedge else []
         elif lie is Lie.BUNKER:
-            kinds += [LaunchKind(index, Flight.STOCK, splash=True)] if splash else []
+            # An open face shows packed sand its bounce; a square one goes in (common practice).
+            face = Flight.LOW if allows.firm_sand else Flight.STOCK
+            kinds += [LaunchKind(index, face, splash=True)] if splash else []
             kinds.append(LaunchKind(index, Flight.STOCK))
         else:
             # Grass that stands above the ball lets no low shot through.
-            if lie is not Lie.HEAVY_ROUGH and (low_asked or club.loft_deg <= LOW_LOFT_DEG):
+            if lie is not Lie.HEAVY_ROUGH and (allows.low_asked or club.loft_deg <= LOW_LOFT_DEG):
                 kinds.append(LaunchKind(index, Flight.LOW))
             kinds.append(LaunchKind(index, Flight.STOCK))
             if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
@@ -157,15 +169,24 @@ def tabulate_launches(
     """
     return _tabulated(
         curves,
-        scene.situation.lie or Lie.FAIRWAY,
+        Allows(
+            lie=scene.situation.lie or Lie.FAIRWAY,
+            far=scene.pin_m > LONG_SPLASH_M,
+            low_asked=low_asked,
+            firm_sand=is_firm(scene.situation),
+        ),
         contact_of(scene.situation, bag.player.handed),
         scene.air,
         scene.landing_height_m,
         scene.tree_x_m,
-        scene.pin_m > LONG_SPLASH_M,
-        low_asked,
-        _relief_m(scene) > WAYS_BEYOND_M,
+        _relief_m(scene) > WAYS_BEYOND_M or before_a_lip(scene.situation),
     )
+
+
+def before_a_lip(situation: Situation) -> bool:
+    """Whether the ball lies in sand before a face that was spoken of."""
+    in_bunker = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    return in_bunker and bool(situation.lip_m or situation.under_lip)
 
 
 def _relief_m(scene: Scene) -> float:
@@ -176,16 +197,14 @@ def _relief_m(scene: Scene) -> float:
 @lru_cache(maxsize=8)
 def _tabulated(
     curves: tuple[SwingCurve, ...],
-    lie: Lie,
+    allows: Allows,
     contact: Contact,
     today: Air,
     landing_height_m: float,
     tree_x_m: float | None,
-    long: bool,
-    low_asked: bool,
     ways: bool,
 ) -> Rows:
-    kinds = launch_kinds(curves, lie, long, low_asked)
+    kinds = launch_kinds(curves, allows)
     if not kinds:
         raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
     curve = np.array([kind.curve for kind in kinds])
@@ -275,11 +294,20 @@ def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     return heights
 
 
+def is_firm(situation: Situation) -> bool:
+    """Whether the sand is packed, as wet sand is too."""
+    return situation.sand is Sand.FIRM or (bool(situation.wet) and situation.sand is None)
+
+
 def contact_of(situation: Situation, handed: Handed) -> Contact:
     """Friction, speed and slope of the strike from lie, sitting, wet grass, dirty grooves and stance."""
+    lie = situation.lie or Lie.FAIRWAY
+    contact = CONTACT[lie.value]
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        contact = in_sand(contact, is_firm(situation), situation.sand is Sand.SOFT)
     contact = modified(
-        CONTACT[(situation.lie or Lie.FAIRWAY).value],
-        wet=bool(situation.wet),
+        contact,
+        wet=bool(situation.wet) and lie not in (Lie.BUNKER, Lie.PLUGGED),
         dirty_grooves=bool(situation.dirty_grooves),
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,

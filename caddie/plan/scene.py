@@ -11,6 +11,7 @@ from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
 from caddie.plan.assume import GREEN_DEPTH_M, depth_of
 from caddie.plan.shapes import worked_in
+from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
     Fall,
     Firmness,
@@ -29,9 +30,10 @@ HALF_WIDTH_M = 11.0
 NEAR_SIDE_M = 5.0
 """From the flag to the near side when it is cut left or right."""
 FRINGE_M = 1.5
-SAND_M = 2.5
-"""Level sand in front of a ball in a bunker, before the face."""
-LIP_M = 0.6
+SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
+"""Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
+LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
+"""Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
 FACE_SLOPE = 0.5
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
@@ -53,7 +55,7 @@ _UNDER = {
     Lie.GREEN: Surface.GREEN,
 }
 _BEYOND = {
-    Surface.SAND: (SAND_M, Surface.LIGHT_ROUGH),
+    Surface.SAND: (0.0, Surface.LIGHT_ROUGH),
     Surface.BARE: (4.0, Surface.FAIRWAY),
     Surface.PINE_STRAW: (4.0, Surface.LIGHT_ROUGH),
     Surface.HEAVY_ROUGH: (25.0, Surface.FAIRWAY),
@@ -223,9 +225,11 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     if front_m > 0:
         strips.append(Strip(0.0, under, firmness=firmness))
         if under is Surface.SAND:
-            face_m = min(SAND_M, fringe_m / 3)
-            lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
-            strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
+            height_m, level_m = face_of(situation)
+            face_m = min(level_m, fringe_m / 3)
+            slope = STEEPEST_SLOPE if height_m > LIP_M else FACE_SLOPE
+            lip_m = min(face_m + height_m / slope, 0.8 * fringe_m)
+            strips.append(Strip(face_m, Surface.SAND, slope=slope, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
         elif approach is not under and fringe_m > reach_m:
             strips.append(Strip(reach_m, approach, firmness=firmness))
@@ -239,6 +243,16 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     for hazard in situation.hazards:
         strips = worked_in(strips, hazard, situation, back_m)
     return strips
+
+
+def face_of(situation: Situation) -> tuple[float, float]:
+    """Height of the face before a ball in sand, and level sand up to it [m]."""
+    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
+    usual_m = FAIRWAY_LIP_M if far else LIP_M
+    if situation.under_lip:
+        return (HIGH_LIP_M if situation.lip_m is None else situation.lip_m), UNDER_LIP_M
+    height_m = usual_m if situation.lip_m is None else situation.lip_m
+    return height_m, FAIRWAY_SAND_M if far else SAND_M
 
 
 def green_height(situation: Situation) -> float:

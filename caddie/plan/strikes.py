@@ -11,7 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
-from caddie.situation import Lie, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
@@ -51,8 +51,16 @@ LOB_EASY_SHARE = 0.4
 (common practice, no source)."""
 LOB_LESS_LOFT, LOB_WEDGE_DEG = 0.025, 60.0
 """So much more often for every degree of loft less than a lob wedge's (common practice, no source)."""
-CLEAN_FROM_SAND = 2.0
-"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out."""
+SOFT_HEAVY, FIRM_THIN = 1.3, 1.5
+"""Heavy strikes from soft sand, and thin ones from packed or wet sand, against those from clean dry sand."""
+SOLE_DEG, FIRM_SOLE_DEG, SOLE_TELLS = 12.0, 8.0, 0.05
+"""The bounce of a sand wedge, which soft sand wants, that which packed sand wants at most, and how much likelier the
+strike is for every degree beside it (common practice, no source)."""
+CLEAN_FROM_SAND, CLEAN_FAR = 2.0, 1.2
+"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out: beside the green, and
+from a fairway bunker, where it lies better and is swung at in full (common practice, no source)."""
+FAIRWAY_BUNKER_M = 35.0
+"""A bunker farther from the flag is no greenside one (common practice, no source)."""
 _BY_FAMILY = {
     Family.PUTT: 0.0,
     Family.CHIP: 0.7,
@@ -75,6 +83,7 @@ def strike_rates(
     share: Floats,
     seen: StrikeCount | None,
     swing_m: Floats | float = 0.0,
+    bounce_deg: float | None = None,
 ) -> tuple[Floats, Floats]:
     """Chances of a heavy and of a thin strike for swing shares (any shape).
 
@@ -109,7 +118,11 @@ def strike_rates(
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
         heavy, thin = longer * heavy, longer * thin
     if lie is Lie.BUNKER and family is not Family.SPLASH:
-        heavy, thin = CLEAN_FROM_SAND * heavy, CLEAN_FROM_SAND * thin
+        clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else CLEAN_FROM_SAND
+        heavy, thin = clean * heavy, clean * thin
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
+        heavy, thin = dug * heavy, skipped * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
         heavy *= 1.5
     if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):
@@ -122,6 +135,18 @@ def strike_rates(
         heavy = heavy * _own(seen, seen.heavy, at_range * _HEAVY_BY_LIE[usual], usually_added)
         thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * usually_added)
     return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)
+
+
+def _sand_rates(situation: Situation, bounce_deg: float) -> tuple[float, float]:
+    """How much likelier the sand makes a heavy and a thin strike with this sole.
+
+    Packed sand throws a sole with bounce up into the ball, soft sand lets one without it dig.
+    """
+    if situation.sand is Sand.SOFT:
+        return SOFT_HEAVY * (1.0 + SOLE_TELLS * max(SOLE_DEG - bounce_deg, 0.0)), 0.9
+    if situation.sand is Sand.FIRM or situation.wet:
+        return 0.9, FIRM_THIN * (1.0 + SOLE_TELLS * max(bounce_deg - FIRM_SOLE_DEG, 0.0))
+    return 1.0, 1.0
 
 
 def _course_adds(handicap: float, situation: Situation, swing_m: Floats | float = 0.0) -> Floats:
