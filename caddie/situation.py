@@ -116,6 +116,8 @@ class Hazard(Frozen):
     carry_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
     """Flight needed to clear it; for a ridge, tier or upslope the distance to its top."""
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
+    clear_m: Annotated[float, Field(ge=0, le=30)] | None = None
+    """Trees: how high the way underneath is open, up to the lowest branch."""
     down: bool | None = None
     """A tier that the ball comes down."""
 

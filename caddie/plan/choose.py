@@ -13,6 +13,7 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
+from caddie.plan.escape import sideways
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
 from caddie.plan.lay_up import lays_up
@@ -74,6 +75,8 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
         outcome, rows, tried = search(scene, bag, seed, only=only)
         options += _options(scene, rows, outcome, bag)
         considered += tried
+    if only == ANY and (out := sideways(scene, bag)) is not None:
+        options.append(out)
     if not options:
         raise CaddieError("the putter does not play from there: ask about another club")
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered

@@ -51,18 +51,22 @@ def reasons_for(
     rivals = [
         option
         for option in options
-        if option.club != chosen.club and option.strokes - chosen.strokes > -AS_GOOD
+        if option.club != chosen.club
+        and not (option.lay_up or option.sideways)
+        and option.strokes - chosen.strokes > -AS_GOOD
     ]
-    if chosen.lay_up and not best.lay_up:
+    safe = chosen.lay_up or chosen.sideways
+    if safe and not (best.lay_up or best.sideways):
         reasons.append(_laid_up(chosen, best, bag))
-        rivals = [option for option in rivals if option.club != best.club and not option.lay_up]
+        rivals = []
     elif chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option.club != best.club]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
-    if not chosen.lay_up and (safe := next((option for option in options if option.lay_up), None)):
-        reasons.append(_could_lay_up(chosen, safe, bag))
+    if not safe:
+        others = (option for option in options if option.lay_up or option.sideways)
+        reasons += [_could_be_safe(chosen, other, bag) for other in others][:1]
     if _cannot_hold(situation):
         reasons.append("A ball does not stop on a green of this slope and speed: below the hole it runs off.")
     if _is_estimate(chosen, bag):
@@ -79,6 +83,8 @@ def reasons_for(
 def _what_it_does(chosen: Option, bag: Bag) -> str:
     if chosen.lay_up:
         return f"It stays short of the trouble and leaves {left_over(chosen, bag)}."
+    if chosen.sideways:
+        return f"It gets back to grass and leaves {left_over(chosen, bag)}: an estimate."
     return f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."
 
 
@@ -95,7 +101,12 @@ def _laid_up(chosen: Option, best: Option, bag: Bag) -> str:
     )
 
 
-def _could_lay_up(chosen: Option, safe: Option, bag: Bag) -> str:
+def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:
+    if safe.sideways:
+        return (
+            f"Out sideways with the {club_name(safe, bag)} leaves {left_over(safe, bag)} and costs about "
+            f"{max(safe.strokes - chosen.strokes, 0.0):.1f} strokes more."
+        )
     return (
         f"Laying up with the {club_name(safe, bag)} {swing_words(safe)} leaves {left_over(safe, bag)} and costs "
         f"{safe.strokes - chosen.strokes:.2f} strokes more."

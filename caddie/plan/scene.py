@@ -9,7 +9,7 @@ from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
-from caddie.plan.assume import GREEN_DEPTH_M, depth_of
+from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, usual_tree_m
 from caddie.plan.shapes import worked_in
 from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
@@ -101,6 +101,8 @@ class Scene:
     tree_x_m: float | None
     """Distance to trees that must be flown."""
     tree_height_m: float
+    tree_clear_m: float
+    """Height under the lowest branch that a ball can pass through."""
 
     def step_m(self, x_m: Floats, y_m: Floats) -> Floats:
         """How far balls on the green lie above or below the hole's own slope [m]: a tier or a ridge is between."""
@@ -138,7 +140,8 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         back_m=back_m,
         landing_height_m=green_height(situation),
         tree_x_m=carry_needed_m(trees[0], situation) if trees else None,
-        tree_height_m=(trees[0].height_m or 6.0) if trees else 0.0,
+        tree_height_m=(trees[0].height_m or usual_tree_m(trees[0])) if trees else 0.0,
+        tree_clear_m=(trees[0].clear_m or 0.0) if trees else 0.0,
     )
 
 
@@ -148,7 +151,7 @@ def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
     if hazard.carry_m:
         return hazard.carry_m
     if hazard.kind is HazardKind.TREES:
-        return situation.front_m / 2
+        return min(BRANCH_M, situation.front_m / 2) if hazard.clear_m else situation.front_m / 2
     return max(situation.front_m - FRINGE_M, 0.7 * situation.front_m)
 
 
@@ -284,7 +287,7 @@ def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch
     left_m, right_m = _half_widths(situation)
     patches = []
     for hazard in situation.hazards:
-        if hazard.kind not in _PATCH:
+        if hazard.kind not in _PATCH or hazard.clear_m:
             continue
         surface, size_m = _PATCH[hazard.kind]
         if hazard.side in (Side.SHORT, None):

@@ -27,8 +27,8 @@ LITTLE_MORE = 0.05
 ROUNDING = 1e-6
 AS_GOOD = 0.03
 """Strokes: two that differ by less are as good by numbers."""
-LAY_UP_TROUBLE = 0.5
-"""A lay-up finds trouble no oftener than this share of the times that the best shot by numbers does."""
+SOBER_TROUBLE = 0.5
+"""A lay-up or a way out finds trouble no oftener than this share of the times that the best shot by numbers does."""
 # ... and it fits. A teacher lets a pupil play the favourite shot where it fits, not where it only scores nearly
 # as well because every shot from there is poor (common practice, no source).
 MORE_TROUBLE = 0.04
@@ -65,24 +65,25 @@ def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> f
 
 
 def chosen_of(options: tuple[Option, ...], margin: float) -> Option:
-    """The lay-up where it is the sober choice, else the shot that is trusted."""
-    return sober_lay_up(options, margin) or trusted(options, margin)
+    """The lay-up or the way out sideways where it is the sober choice, else the shot that is trusted."""
+    return sober(options, margin) or trusted(options, margin)
 
 
-def sober_lay_up(options: tuple[Option, ...], margin: float) -> Option | None:
-    """A lay-up that loses less than the player's margin and finds trouble at most half as often, if there is one.
+def sober(options: tuple[Option, ...], margin: float) -> Option | None:
+    """A lay-up, or the way out sideways, that loses less than the player's margin and finds trouble at most half as
+    often, if there is one.
 
     Measured swings go before others (common practice, no source).
     """
     best = options[0]
-    sober = [
+    safe = [
         option
         for option in options
-        if option.lay_up
+        if (option.lay_up or option.sideways)
         and option.rank_score < best.rank_score + margin
-        and option.in_trouble <= LAY_UP_TROUBLE * best.in_trouble
+        and option.in_trouble <= SOBER_TROUBLE * best.in_trouble
     ]
-    return min(sober, key=lambda option: (not option.owned, option.rank_score), default=None)
+    return min(safe, key=lambda option: (not option.owned, option.rank_score), default=None)
 
 
 def trusted(options: tuple[Option, ...], margin: float) -> Option:

@@ -115,6 +115,8 @@ def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
         return rolled_said(option)
     if option.lay_up:
         return lay_up_said(option, bag)
+    if option.sideways:
+        return f"out sideways to the grass, leave {said(option.leave_m, bag)}"
     return ", ".join(landing_and_run_said(option, situation, bag))
 
 
@@ -165,8 +167,8 @@ def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
 
 def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
-    if option.lay_up:
-        return f"lay up, leave {said(option.leave_m, bag)}"
+    if option.lay_up or option.sideways:
+        return f"{'lay up' if option.lay_up else 'out sideways'}, leave {said(option.leave_m, bag)}"
     where = landing_said(option, situation, bag)
     if where.endswith(("short of the flag", "past the flag")):
         where = where.removesuffix(" the flag").removesuffix(" of")
@@ -189,6 +191,8 @@ def run_said(option: Option, bag: Bag, beside_m: float = 0.0) -> str:
 
 def aim_said(option: Option, bag: Bag) -> str:
     """Which side of the flag to aim, or nothing when it is at the flag."""
+    if option.sideways:
+        return ""
     if option.family is Family.PUTT:
         return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
     feet = round(abs(option.aim_left_m) / FOOT_M)
@@ -238,12 +242,18 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
     name = HAZARD_SAID[hazard.kind]
     if hazard.kind not in _WORTH_NAMING:
         return shape_said(hazard, option, situation)
+    if option.sideways:
+        return ""
+    if hazard.clear_m:
+        return "stays under the branch"
     if hazard.side in (Side.SHORT, None):
         if hazard.kind is HazardKind.RIDGE and not hazard.carry_m:
             return "up over the ridge"
         margin_m = option.carry_m - carry_needed_m(hazard, situation)
         if margin_m <= 0.0:
             return "up over the ridge" if hazard.kind is HazardKind.RIDGE else f"stays short of the {name}"
+        if hazard.kind is HazardKind.TREES:
+            return "over the trees"
         if hazard.carry_m and margin_m > 0.5:
             return f"clears the {name} by {said(margin_m, bag)}"
         return f"flies the {name}"

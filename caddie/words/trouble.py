@@ -10,9 +10,11 @@ from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_KIND_OF = {"SCRUB": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
+_KIND_OF = {"SCRUB": HazardKind.TREES, "BRANCH": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
+_USUAL_BRANCH_M = 2.4
+"""A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 _UPWARD = frozenset({"high", "tall"})
 _FAR_OFF = frozenset({"away", "off", "out", "ahead"})
 
@@ -28,6 +30,8 @@ class Head:
     carry_m: float | None = None
     height_m: float | None = None
     down: bool | None = None
+    overhead: bool = False
+    """Its height is how high the way underneath is open."""
     several: bool = False
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
@@ -134,7 +138,9 @@ def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> 
             heads.append(Head(at, at + 1, None))
         elif scene.is_trouble(at) and at not in on_slope:
             kind, several = _kind_at(scene, at), piece.value == "several"
-            heads.append(Head(at, at + 1, kind, several=several, mine=at in not_hazards))
+            overhead = piece.text == "BRANCH"
+            mine = at in not_hazards
+            heads.append(Head(at, at + 1, kind, several=several, mine=mine, overhead=overhead))
     heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
@@ -238,7 +244,7 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             head = min(
                 hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
             )
-        if role == "height":
+        if role == "height" or (head is not None and head.overhead and quantity.unit is Unit.FEET):
             if head is not None:
                 head.height_m = _height(scene, quantity)
             continue
@@ -317,6 +323,8 @@ def _height(scene: Scene, quantity: Quantity) -> float | None:
 def _hazards(head: Head) -> list[Hazard]:
     assert head.kind is not None
     plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m, down=head.down)
+    if head.overhead:
+        plain = plain.model_copy(update={"height_m": None, "clear_m": head.height_m or _USUAL_BRANCH_M})
     both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]

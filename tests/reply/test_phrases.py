@@ -44,7 +44,7 @@ def facing(pin_yd: float, *hazards: Hazard, **said: object) -> Situation:
         (HazardKind.BUNKER, 50, None, "flies the bunker"),
         (HazardKind.BUNKER, 20, None, "stays short of the bunker"),
         (HazardKind.TREES, 0.5, None, "stays short of the trees"),
-        (HazardKind.TREES, 50, None, "flies the trees"),
+        (HazardKind.TREES, 50, None, "over the trees"),
         (HazardKind.RIDGE, 50, None, "up over the ridge"),
     ],
 )
