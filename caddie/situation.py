@@ -27,6 +27,7 @@ class Lie(StrEnum):
 
     FAIRWAY = "fairway"
     FRINGE = "fringe"
+    FIRST_CUT = "first_cut"
     LIGHT_ROUGH = "light_rough"
     HEAVY_ROUGH = "heavy_rough"
     BARE = "bare"
@@ -58,6 +59,8 @@ class Sitting(StrEnum):
 
     UP = "up"
     DOWN = "down"
+    EMBEDDED = "embedded"
+    """In its own pitch mark, below the level of the ground."""
 
 
 class Stance(StrEnum):

@@ -24,6 +24,7 @@ from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import chosen_of, practised, trust_in
+from caddie.plan.unplayable import after_drop, is_unplayable, penalised
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
@@ -43,6 +44,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
         CaddieError: when the distance is not known, the bag has no measured carry, or nothing in ``only`` can be
             played from there.
     """
+    if is_unplayable(situation) and situation.lie is not Lie.GREEN:
+        return penalised(advise(after_drop(situation), bag, seed, only), situation)
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
         from caddie.plan.putt.choose import plan_putt

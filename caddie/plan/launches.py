@@ -311,6 +311,7 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
         dirty_grooves=bool(situation.dirty_grooves),
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,
+        embedded=situation.sitting is Sitting.EMBEDDED,
     )
     stances = set(situation.stance)
     uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)

@@ -10,7 +10,8 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
-from caddie.situation import HazardKind, Lie, Side, Situation
+from caddie.plan.unplayable import DROPPED_FREE, is_embedded
+from caddie.situation import Against, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
@@ -23,6 +24,14 @@ ASIDE_IN_FEET_M = 10 * FOOT_M
 MOST_TROUBLES = 2
 LOW_IS_ESTIMATED = "How far its low flight carries is an estimate from the plain shot: hit some and see."
 CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and the ball runs on."
+MUD_ON_THE_BALL = (
+    "Mud on the ball: it may not be cleaned here, and it flies toward the side without mud, the more the faster it "
+    "is struck: aim for the middle of the green."
+)
+AGAINST_THE_COLLAR = (
+    "Against the collar, strike the middle of the ball with the leading edge of a wedge held like a putter, or with "
+    "the putter: nothing but the ball is to be met."
+)
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
     HazardKind.WATER: "the water",
@@ -77,6 +86,12 @@ def reasons_for(
         reasons.append(LOW_IS_ESTIMATED)
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
+    if situation.mud_on_ball:
+        reasons.append(MUD_ON_THE_BALL)
+    if is_embedded(situation):
+        reasons.insert(0, DROPPED_FREE)
+    if situation.against is Against.COLLAR:
+        reasons.append(AGAINST_THE_COLLAR)
     return tuple(reasons)
 
 

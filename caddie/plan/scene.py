@@ -45,6 +45,7 @@ FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
 _UNDER = {
     Lie.FAIRWAY: Surface.FAIRWAY,
     Lie.FRINGE: Surface.FRINGE,
+    Lie.FIRST_CUT: Surface.FAIRWAY,
     Lie.LIGHT_ROUGH: Surface.LIGHT_ROUGH,
     Lie.HEAVY_ROUGH: Surface.HEAVY_ROUGH,
     Lie.BARE: Surface.BARE,

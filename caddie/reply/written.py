@@ -11,6 +11,7 @@ from caddie.situation import Lie
 from caddie.units import FOOT_M, SpeedUnit, from_metres, from_metres_per_second, length_text
 
 _LIES = {
+    Lie.FIRST_CUT: "in the first cut",
     Lie.LIGHT_ROUGH: "in light rough",
     Lie.HEAVY_ROUGH: "in heavy rough",
     Lie.BARE: "on a bare lie",

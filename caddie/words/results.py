@@ -12,6 +12,7 @@ NEAR_M = 0.5
 _FINISH_OF_LIE = {
     Lie.FAIRWAY: Finish.FAIRWAY,
     Lie.FRINGE: Finish.FRINGE,
+    Lie.FIRST_CUT: Finish.ROUGH,
     Lie.LIGHT_ROUGH: Finish.ROUGH,
     Lie.HEAVY_ROUGH: Finish.ROUGH,
     Lie.BUNKER: Finish.BUNKER,

@@ -47,6 +47,8 @@ class TroubleSaid:
     hazards: tuple[Hazard, ...] = ()
     front_m: float | None = None
     """A carry with nothing named to carry: to the front edge."""
+    lip_m: float | None = None
+    """Height of the face of the bunker that the ball lies in."""
     problem: str | None = None
 
 
@@ -247,6 +249,8 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         if role == "height" or (head is not None and head.overhead and quantity.unit is Unit.FEET):
             if head is not None:
                 head.height_m = _height(scene, quantity)
+            elif scene.having("lie"):
+                said.lip_m = min(_height(scene, quantity) or 0.0, 8.0) or None
             continue
         metres = scene.length_m(quantity)
         if not 0 <= metres <= FARTHEST_M:
