@@ -27,6 +27,7 @@ class Lie(StrEnum):
 
     FAIRWAY = "fairway"
     FRINGE = "fringe"
+    FIRST_CUT = "first_cut"
     LIGHT_ROUGH = "light_rough"
     HEAVY_ROUGH = "heavy_rough"
     BARE = "bare"
@@ -37,11 +38,29 @@ class Lie(StrEnum):
     GREEN = "green"
 
 
+class Sand(StrEnum):
+    """What the sand is like: packed sand throws the club up, soft sand lets it dig."""
+
+    FIRM = "firm"
+    SOFT = "soft"
+
+
+class Against(StrEnum):
+    """What the ball lies against."""
+
+    ROOT = "root"
+    ROCK = "rock"
+    WALL = "wall"
+    COLLAR = "collar"
+
+
 class Sitting(StrEnum):
     """How the ball sits in its lie."""
 
     UP = "up"
     DOWN = "down"
+    EMBEDDED = "embedded"
+    """In its own pitch mark, below the level of the ground."""
 
 
 class Stance(StrEnum):
@@ -100,6 +119,10 @@ class Hazard(Frozen):
     carry_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
     """Flight needed to clear it; for a ridge, tier or upslope the distance to its top."""
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
+    clear_m: Annotated[float, Field(ge=0, le=30)] | None = None
+    """Trees: how high the way underneath is open, up to the lowest branch."""
+    down: bool | None = None
+    """A tier that the ball comes down."""
 
 
 class Fall(StrEnum):
@@ -175,6 +198,15 @@ class Situation(Frozen):
     sitting: Sitting | None = None
     wet: bool | None = None
     dirty_grooves: bool | None = None
+    mud_on_ball: bool | None = None
+    sand: Sand | None = None
+    lip_m: Annotated[float, Field(ge=0, le=8)] | None = None
+    """Height of the bunker's face before the ball, over the sand."""
+    under_lip: bool | None = None
+    """The ball lies right before that face."""
+    against: Against | None = None
+    unplayable: bool | None = None
+    """Said not to be playable as it lies."""
     stance: tuple[Stance, ...] = ()
     pin_position: PinPosition | None = None
     elevation_m: Annotated[float, Field(ge=-40, le=40)] | None = None

@@ -262,9 +262,22 @@ def same_swing_speed(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None
     loft = _checked_loft(loft_rad)
     if flight is Flight.LOW and lean_rad is None:
         return np.full_like(loft, LOW_SPEED)
-
-    def along_normal(shaft_lean: float) -> Floats:
-        return np.cos(np.minimum(np.maximum(loft - shaft_lean, 0.0) + _ATTACK_RAD, np.radians(85.0)))
-
     lean = _LEAN_RAD[flight] if lean_rad is None else lean_rad
-    return np.asarray(along_normal(lean) / along_normal(_LEAN_RAD[Flight.STOCK]))
+    return np.asarray(np.cos(_spin_loft(loft, lean)) / np.cos(_spin_loft(loft, _LEAN_RAD[Flight.STOCK])))
+
+
+def face_sensitivity(loft_rad: ArrayLike, flight: Flight, lean_rad: float | None = None) -> Floats:
+    """How much faster ball speed goes with the loft delivered than the stock flight's does, as a share a radian.
+
+    The derivative of :func:`same_swing_speed`'s cosine, the tangent of the spin loft, above that of the stock flight,
+    whose error is in the measured spread: a face laid open glances off the ball, and a degree more or less of it
+    tells.
+    """
+    loft = _checked_loft(loft_rad)
+    lean = _LEAN_RAD[flight] if lean_rad is None else lean_rad
+    more = np.tan(_spin_loft(loft, lean)) - np.tan(_spin_loft(loft, _LEAN_RAD[Flight.STOCK]))
+    return np.asarray(np.maximum(more, 0.0))
+
+
+def _spin_loft(loft_rad: Floats, lean_rad: float) -> Floats:
+    return np.minimum(np.maximum(loft_rad - lean_rad, 0.0) + _ATTACK_RAD, np.radians(85.0))

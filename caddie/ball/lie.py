@@ -30,6 +30,7 @@ CONTACT: Mapping[str, Contact] = {
     "green": Contact(),
     "fringe": Contact(friction_share=0.95),
     "fairway": Contact(),
+    "first_cut": Contact(friction_share=0.8, speed_share=0.99),
     "light_rough": Contact(friction_share=0.6, speed_share=0.97),
     "heavy_rough": Contact(friction_share=0.3, speed_share=0.85),
     "bare": Contact(),
@@ -59,12 +60,28 @@ def on_slope(
     )
 
 
+FIRM_SAND, SOFT_SAND = (1.1, 0.8), (0.88, 0.85)
+"""Shares of the speed and of the friction that wet or packed sand, and soft sand, leave of those of clean dry sand:
+the club skids through the one with the ball, the other swallows it (common practice)."""
+
+
+def in_sand(contact: Contact, firm: bool = False, soft: bool = False) -> Contact:
+    """The contact in sand that is packed or wet (``firm``), or soft."""
+    speed, friction = FIRM_SAND if firm else SOFT_SAND if soft else (1.0, 1.0)
+    return replace(
+        contact,
+        speed_share=speed * contact.speed_share,
+        friction_share=friction * contact.friction_share,
+    )
+
+
 def modified(
     contact: Contact,
     wet: bool = False,
     dirty_grooves: bool = False,
     sitting_up: bool = False,
     sitting_down: bool = False,
+    embedded: bool = False,
 ) -> Contact:
     """The contact with what else lies between face and ball.
 
@@ -79,6 +96,8 @@ def modified(
         friction *= 0.75
     if sitting_up:
         friction, speed, loft = 0.5 * (1.0 + friction), 0.5 * (1.0 + speed), loft + 0.02
+    if embedded:
+        friction, speed, loft = 0.6 * friction, 0.75 * speed, loft - 0.06
     if sitting_down:
         friction, speed, loft = 0.7 * friction, 0.93 * speed, loft - 0.03
     return replace(contact, friction_share=friction, speed_share=speed, loft_change_rad=loft)

@@ -23,11 +23,18 @@ GREEN_DEPTH_M = 25 * YARD_M
 """Depth of the green when nothing says otherwise (common practice, no source)."""
 EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
+FALSE_FRONT_M = 4.0
+"""Length of a false front along the line, on which no hole is cut (common practice, no source)."""
+TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 4.0
+"""Height of trees to fly and of one whose branches are played under, and how far off a branch is in the way, when
+nothing says so (common practice, no source)."""
 GREENSIDE_M = 2 * YARD_M
 """From ball to green when only "greenside" was said."""
 OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
 """From ball to green by lie where it is not greenside rough: the sand, its face and a collar lie between
 (common practice, no source)."""
+LIP_INCLUDED_M, FACE = 0.6, 0.5
+"""Height of a face that is in those lengths, and its slope: a higher one takes more ground."""
 SAND_BEFORE_GREEN_M = 2.0
 """Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
@@ -109,7 +116,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "green": filled,
             "wind": wind,
             "elevation_m": elevation_m,
-            "hazards": _placed(situation.hazards, lie, pin_m),
+            "hazards": _grown(_placed(situation.hazards, lie, pin_m), front_m, taken),
         }
     )
     return done, taken
@@ -144,6 +151,29 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
         beyond = hazard.kind in _BEHIND and hazard.side is None and (hazard.carry_m or 0.0) > pin_m
         placed.append(hazard.model_copy(update={"side": Side.LONG}) if beyond else hazard)
     return tuple(placed)
+
+
+def usual_tree_m(hazard: Hazard) -> float:
+    """Height of a tree of which nothing was said."""
+    return OVERHANGING_M if hazard.clear_m else TREE_M
+
+
+def _grown(hazards: tuple[Hazard, ...], front_m: float, taken: dict[str, Any]) -> tuple[Hazard, ...]:
+    """The trouble with the height and the place of trees in the way filled."""
+    grown = []
+    for hazard in hazards:
+        if hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None):
+            away_m, height_m = hazard.carry_m, hazard.height_m
+            if away_m is None:
+                half_m = front_m / 2
+                away_m = taken["tree_m"] = min(BRANCH_M, half_m) if hazard.clear_m else half_m
+            if height_m is None:
+                height_m = usual_tree_m(hazard)
+                if not hazard.clear_m:
+                    taken["tree_height_m"] = height_m
+            hazard = hazard.model_copy(update={"carry_m": away_m, "height_m": height_m})
+        grown.append(hazard)
+    return tuple(grown)
 
 
 def _speed_ft(situation: Situation, lie: Lie) -> float:
@@ -223,9 +253,13 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
 
     A ball on the fringe lies at the green's edge: all before the flag is green.
     """
-    room_m = max(pin_m - OFF_GREEN_M.get(lie, GREENSIDE_M), 0.4 * pin_m)
+    off_green_m = OFF_GREEN_M.get(lie, GREENSIDE_M)
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        off_green_m += max((situation.lip_m or 0.0) - LIP_INCLUDED_M, 0.0) / FACE
+    room_m = max(pin_m - off_green_m, 0.4 * pin_m)
+    false_front = any(hazard.kind is HazardKind.FALSE_FRONT for hazard in situation.hazards)
     if lie is not Lie.FRINGE:
-        room_m = min(_ROOM_M[depth_of(position)], room_m)
+        room_m = min(_ROOM_M[depth_of(position)] + FALSE_FRONT_M * false_front, room_m)
     carries = [h.carry_m for h in situation.hazards if h.carry_m and h.kind is not HazardKind.RIDGE]
     beyond = [pin_m - carry_m for carry_m in carries if 0 < carry_m < pin_m]
     return max(min([room_m, *beyond]), 0.5)

@@ -1,23 +1,28 @@
 """Which shots to try: every club and flight, carried to landing points the player can reach."""
 
 import numpy as np
+from numpy.typing import NDArray
 
 from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
+from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course, skill_factor
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene
+from caddie.plan.shapes import height_m, top_m
 from caddie.plan.strikes import MOST_MISHIT, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.plan.wind_error import unsteady
-from caddie.situation import Frozen, Lie
+from caddie.situation import Frozen, HazardKind, Lie
 
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
+FACE_SD_RAD = float(np.radians(1.5))
+"""Spread of the loft delivered with a face laid open, at handicap 14 (common practice, no source)."""
+FACE_HANDICAP = 14.0
 SPREAD_POWER = 0.75
 """How the spread shrinks when a face laid open or the grass makes the same swing carry less."""
 RUNNING_LOFT_DEG = 50.0
@@ -28,6 +33,8 @@ IRON_SHARE = 0.6
 CHIP_FLAG_M = 25.0
 RUNNING_SHARE = 0.75
 """A shot that is carried farther than this share of the way is no running shot, however low it flies."""
+RUNNING_CARRY_M = 35.0
+"""Nor is one that flies farther (common practice, no source)."""
 LEAST_STEP_M = 0.4
 NEAREST_M = 0.3
 """Shortest carry that is tried."""
@@ -84,6 +91,9 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
         CaddieError: when none does.
     """
     keep = np.ones(len(shots.row), dtype=bool)
+    sent_back = _lands_before_top(scene, shots.carry_m)
+    if not sent_back.all():
+        keep &= ~sent_back
     if only.flight is not None:
         keep &= np.array([rows.kinds[row].flight is only.flight for row in shots.row], dtype=bool)
     if only.swing is not None:
@@ -102,6 +112,16 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
     if not keep.any():
         raise CaddieError("that shot cannot be played from here: ask about another club or swing")
     return shots.take(np.flatnonzero(keep))
+
+
+def _lands_before_top(scene: Scene, carry_m: Floats) -> NDArray[np.bool_]:
+    """Whether shots are meant to land on a false front or short of it, from where the green sends them back."""
+    there = np.zeros(len(carry_m), dtype=bool)
+    for hazard in scene.situation.hazards:
+        if hazard.kind is HazardKind.FALSE_FRONT:
+            # Its top stands above the level that a carry is told for: a ball meets it so much sooner.
+            there |= carry_m < top_m(hazard, scene.situation) + height_m(hazard)
+    return there
 
 
 def same_swing(scene: Scene, rows: Rows, bag: Bag, option: Option) -> Candidates | None:
@@ -217,6 +237,8 @@ def build(
         swing_speed = speed[mine] / rows.geometry[i]
         handicap = bag.player.handicap
         length = bitten(length * scale * wider, carry_m[mine], swing_speed, lie, handicap)
+        face_sd = FACE_SD_RAD * skill_factor(handicap) / skill_factor(FACE_HANDICAP)
+        length = np.hypot(length, rows.face_error[i] * face_sd * carry_m[mine])
         course = curve.course_at(share[mine])
         length_sd[mine], side_sd[mine] = on_course(
             length, side * scale * wider, carry_m[mine], scene.pin_m, handicap, course
@@ -230,7 +252,14 @@ def build(
             family = Family(family)
             seen = bag.strikes.get(family)
             heavy[some], thin[some] = strike_rates(
-                bag.player, scene.situation, family, loft_deg, share[some], seen
+                bag.player,
+                scene.situation,
+                family,
+                loft_deg,
+                share[some],
+                seen,
+                curve.carry_at(share[some]),
+                curve.club.bounce_deg,
             )
     heavy, thin = (np.minimum(unsteady(scene.air) * rate, MOST_MISHIT) for rate in (heavy, thin))
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
@@ -255,7 +284,8 @@ def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
     most_loft_deg, most_share = (RUNNING_LOFT_DEG, RUNNING_SHARE) if low else (IRON_LOFT_DEG, IRON_SHARE)
     # From sand the ball is picked clean, however it rolls afterwards.
     on_grass = scene.situation.lie is not Lie.BUNKER
-    if on_grass and loft_deg <= most_loft_deg and carry_m <= most_share * scene.pin_m:
+    runs = carry_m <= min(most_share * scene.pin_m, RUNNING_CARRY_M)
+    if on_grass and loft_deg <= most_loft_deg and runs:
         return Family.BUMP_AND_RUN if scene.pin_m > CHIP_FLAG_M else Family.CHIP
     return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
 

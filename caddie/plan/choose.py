@@ -13,15 +13,18 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
+from caddie.plan.escape import sideways
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
+from caddie.plan.lay_up import lays_up
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.strokes import hole_out_table
-from caddie.plan.trust import practised, trust_in, trusted
+from caddie.plan.trust import chosen_of, practised, trust_in
+from caddie.plan.unplayable import after_drop, is_unplayable, penalised
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
@@ -41,6 +44,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
         CaddieError: when the distance is not known, the bag has no measured carry, or nothing in ``only`` can be
             played from there.
     """
+    if is_unplayable(situation) and situation.lie is not Lie.GREEN:
+        return penalised(advise(after_drop(situation), bag, seed, only), situation)
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
         from caddie.plan.putt.choose import plan_putt
@@ -49,7 +54,7 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
-    chosen = trusted(options, bag.player.margin_strokes)
+    chosen = chosen_of(options, bag.player.margin_strokes)
     return Plan(
         situation=complete_situation,
         assumed=assumed,
@@ -73,6 +78,8 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
         outcome, rows, tried = search(scene, bag, seed, only=only)
         options += _options(scene, rows, outcome, bag)
         considered += tried
+    if only == ANY and (out := sideways(scene, bag)) is not None:
+        options.append(out)
     if not options:
         raise CaddieError("the putter does not play from there: ask about another club")
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered
@@ -156,6 +163,7 @@ def _option(
         family=family,
         flight=rows.kinds[row].flight,
         wide_open=rows.kinds[row].wide_open,
+        lay_up=lays_up(scene, carry_m),
         carry_m=round(carry_m, 3),
         run_m=round(run_m, 3),
         land_short_of_pin_m=round(scene.pin_m - carry_m, 3),

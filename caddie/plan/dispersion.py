@@ -30,6 +30,7 @@ COURSE_PRIOR_SHOTS = 20.0
 SPREAD_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 1.0,
+    Lie.FIRST_CUT: 1.2,
     Lie.LIGHT_ROUGH: 1.5,
     Lie.HEAVY_ROUGH: 2.0,
     Lie.BARE: 1.15,
@@ -42,7 +43,7 @@ SPREAD_BY_LIE = {
 """Light rough and sand against a clean lie: 12.8 % and 15.8 % of the distance against 7.8 %
 (Cochran & Stobbs 1968, quoted in a secondary text); the others are graded between (common practice)."""
 
-GRASS_BITE_M_S = {Lie.LIGHT_ROUGH: 0.9, Lie.HEAVY_ROUGH: 1.6, Lie.PINE_STRAW: 0.5}
+GRASS_BITE_M_S = {Lie.FIRST_CUT: 0.35, Lie.LIGHT_ROUGH: 0.9, Lie.HEAVY_ROUGH: 1.6, Lie.PINE_STRAW: 0.5}
 """Spread of the speed that grass takes out of a swing, the same for a slow one as for a fast one: so a small
 soft stroke from rough is the least certain, and a longer swing with an open face gets through it
 (common practice, no source)."""
@@ -117,7 +118,7 @@ def pooled_spread(measured_m: Floats, prior_m: Floats, shots: Floats) -> Floats:
 def lie_spread(situation: Situation) -> float:
     """How much wider the pattern gets from this lie and stance."""
     factor = SPREAD_BY_LIE[situation.lie or Lie.FAIRWAY]
-    if situation.sitting is Sitting.DOWN:
+    if situation.sitting in (Sitting.DOWN, Sitting.EMBEDDED):
         factor *= 1.3
     elif situation.sitting is Sitting.UP:
         factor *= 0.9

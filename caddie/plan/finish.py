@@ -39,6 +39,11 @@ UNEVEN = {
 UNSURE_PER_M = 0.04
 """How much wider that spread gets with every metre of other ground that it still has to cross to the green: its
 slopes and soft spots are not seen (common practice, no source)."""
+UNSURE_PER_SLOPE = 6.0
+"""How much wider it gets with the slope of what it lands on: a bank or a false front kicks as it likes (common
+practice, no source)."""
+LAUNCH_SD_RAD = float(np.radians(3.0))
+"""Spread of the launch angle (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
 KICK = np.array([UNEVEN.get(surface, 0.0) for surface in Surface])
 
@@ -68,6 +73,13 @@ class Candidates:
     def aimed(self, left_m: float) -> "Candidates":
         """The same shots aimed so far left of the flag."""
         return replace(self, aim_left_m=np.full_like(self.carry_m, left_m))
+
+
+def joined(first: Candidates, second: Candidates) -> Candidates:
+    """The candidates of both, in order."""
+    return Candidates(
+        **{name: np.concatenate([value, getattr(second, name)]) for name, value in vars(first).items()}
+    )
 
 
 @dataclass(frozen=True)
@@ -126,7 +138,7 @@ def finish(
         finishes = _run_on(finishes, scene, azimuth_rad, bias)
     if scene.tree_x_m is None:
         return finishes
-    return _caught_by_trees(finishes, scene, rows, row, speed_m_s, azimuth_rad)
+    return _caught_by_trees(finishes, scene, rows, row, speed_m_s, azimuth_rad, kick)
 
 
 def _run_on(finishes: Finishes, scene: Scene, azimuth_rad: Floats, bias_m: Floats) -> Finishes:
@@ -142,7 +154,9 @@ def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
     """Landings with the speed along the ground changed by the turf's unevenness."""
     surface = scene.ground.surface_at(landing.x_m, landing.y_m)
     to_green_m = np.maximum(scene.front_m - landing.x_m, 0.0)
-    factor = np.exp(KICK[surface] * (1.0 + UNSURE_PER_M * to_green_m) * kick)
+    steep, _ = scene.ground.slope_at(landing.x_m)
+    unsure = (1.0 + UNSURE_PER_M * to_green_m) * (1.0 + UNSURE_PER_SLOPE * np.abs(steep))
+    factor = np.exp(KICK[surface] * unsure * kick)
     return replace(landing, vx_m_s=landing.vx_m_s * factor, vy_m_s=landing.vy_m_s * factor)
 
 
@@ -191,15 +205,26 @@ def _azimuths(scene: Scene, shots: Candidates, draws: Draws, bag: Bag) -> Floats
 
 
 def _caught_by_trees(
-    finishes: Finishes, scene: Scene, rows: Rows, row: Ints, speed: Floats, azimuth: Floats
+    finishes: Finishes,
+    scene: Scene,
+    rows: Rows,
+    row: Ints,
+    speed: Floats,
+    azimuth: Floats,
+    deviate: Floats,
 ) -> Finishes:
-    """Balls that meet the trees on the way too low to clear them drop there."""
+    """Balls that meet the trees on the way too low to clear them, or too high to pass under, drop there.
+
+    How high a ball starts goes astray by :data:`LAUNCH_SD_RAD`, here by the same ``deviate`` that kicks it later.
+    """
     assert scene.tree_x_m is not None and rows.tree_height_m is not None
     height = np.empty_like(speed)
     for each in distinct(row):
         mine = row == each
         height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.tree_height_m[each])
-    caught = (height < scene.tree_height_m) & (finishes.land_x_m > scene.tree_x_m)
+    height = height + LAUNCH_SD_RAD * scene.tree_x_m * deviate
+    in_branches = (height < scene.tree_height_m) & (height > scene.tree_clear_m)
+    caught = in_branches & (finishes.land_x_m > scene.tree_x_m)
     return Finishes(
         x_m=np.where(caught, scene.tree_x_m, finishes.x_m),
         y_m=np.where(caught, scene.tree_x_m * np.tan(azimuth), finishes.y_m),

@@ -9,15 +9,15 @@ from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, ClubKind, Handed
 from caddie.ball.air import Air
 from caddie.ball.flight import trace
-from caddie.ball.launch import Flight, Launch, launch_for, same_swing_speed, splash_for
-from caddie.ball.lie import CONTACT, Contact, modified, on_slope
+from caddie.ball.launch import Flight, Launch, face_sensitivity, launch_for, same_swing_speed, splash_for
+from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
-from caddie.situation import Lie, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance
 
 SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
@@ -25,6 +25,8 @@ OPEN_LEAN_RAD = float(np.radians(-10.0))
 """A face laid wide open: the club arrives with ten degrees more than its loft (common practice)."""
 OPEN_LOFT_DEG = 54.0
 """Least loft that is played with a wide-open face."""
+LOW_LOFT_DEG = 57.0
+"""Most loft that is played low unasked: who wants it low takes a straighter club (common practice, no source)."""
 SPLASH_LOFT_DEG = 40.0
 """Least loft that is splashed from sand: long bunker shots are splashed with a nine-iron or a pitching wedge
 (common practice)."""
@@ -62,6 +64,17 @@ class LaunchKind:
 
 
 @dataclass(frozen=True)
+class Allows:
+    """What decides which launches are tried."""
+
+    lie: Lie
+    far: bool = True
+    """Whether the flag is no near one."""
+    low_asked: bool = False
+    firm_sand: bool = False
+
+
+@dataclass(frozen=True)
 class Rows:
     """All launches: row ``i`` is ``kinds[i]`` struck cleanly; behind those each club has one struck thin."""
 
@@ -69,6 +82,8 @@ class Rows:
     kinds: tuple[LaunchKind, ...]
     geometry: Floats
     """Ball speed as a share of the same swing's off a clean lie with the stock flight, shape ``(m,)``."""
+    face_error: Floats
+    """What an error of the face adds to the spread of the carry, as a share of it a radian, shape ``(m,)``."""
     thin_ratio: Floats
     """Ball speed of a thin strike as a share of the clean one, shape ``(m,)``."""
     thin_row: Ints
@@ -114,11 +129,12 @@ class Rows:
         )
 
 
-def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) -> tuple[LaunchKind, ...]:
-    """Every club with the flights that this lie allows it; ``long`` when the flag is no near one."""
+def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[LaunchKind, ...]:
+    """Every club with the flights that this lie allows it."""
+    lie = allows.lie
     kinds: list[LaunchKind] = []
     most_deg = max((curve.club.loft_deg for curve in curves), default=0.0)
-    splash_deg = SPLASH_LOFT_DEG if long else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
+    splash_deg = SPLASH_LOFT_DEG if allows.far else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
     for index, curve in enumerate(curves):
         club = curve.club
         wedge = club.kind is ClubKind.WEDGE
@@ -127,18 +143,23 @@ def launch_kinds(curves: tuple[SwingCurve, ...], lie: Lie, long: bool = True) ->
             # A square face digs the ball out; an open one bounces into it (common practice).
             kinds += [LaunchKind(index, Flight.LOW, splash=True)] if wedge else []
         elif lie is Lie.BUNKER:
-            kinds += [LaunchKind(index, Flight.STOCK, splash=True)] if splash else []
+            # An open face shows packed sand its bounce; a square one goes in (common practice).
+            face = Flight.LOW if allows.firm_sand else Flight.STOCK
+            kinds += [LaunchKind(index, face, splash=True)] if splash else []
             kinds.append(LaunchKind(index, Flight.STOCK))
         else:
             # Grass that stands above the ball lets no low shot through.
-            low = [] if lie is Lie.HEAVY_ROUGH else [LaunchKind(index, Flight.LOW)]
-            kinds += [*low, LaunchKind(index, Flight.STOCK)]
+            if lie is not Lie.HEAVY_ROUGH and (allows.low_asked or club.loft_deg <= LOW_LOFT_DEG):
+                kinds.append(LaunchKind(index, Flight.LOW))
+            kinds.append(LaunchKind(index, Flight.STOCK))
             if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
                 kinds += [LaunchKind(index, Flight.HIGH), LaunchKind(index, Flight.HIGH, wide_open=True)]
     return tuple(kinds)
 
 
-def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) -> Rows:
+def tabulate_launches(
+    scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag, low_asked: bool = False
+) -> Rows:
     """Tabulate the flights of every club and flight that this lie allows, in today's air.
 
     Kept for the next call with the same curves, lie, air, height and trees.
@@ -148,14 +169,24 @@ def tabulate_launches(scene: Scene, curves: tuple[SwingCurve, ...], bag: Bag) ->
     """
     return _tabulated(
         curves,
-        scene.situation.lie or Lie.FAIRWAY,
+        Allows(
+            lie=scene.situation.lie or Lie.FAIRWAY,
+            far=scene.pin_m > LONG_SPLASH_M,
+            low_asked=low_asked,
+            firm_sand=is_firm(scene.situation),
+        ),
         contact_of(scene.situation, bag.player.handed),
         scene.air,
         scene.landing_height_m,
         scene.tree_x_m,
-        scene.pin_m > LONG_SPLASH_M,
-        _relief_m(scene) > WAYS_BEYOND_M,
+        _relief_m(scene) > WAYS_BEYOND_M or before_a_lip(scene.situation),
     )
+
+
+def before_a_lip(situation: Situation) -> bool:
+    """Whether the ball lies in sand before a face that was spoken of."""
+    in_bunker = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    return in_bunker and bool(situation.lip_m or situation.under_lip)
 
 
 def _relief_m(scene: Scene) -> float:
@@ -166,20 +197,20 @@ def _relief_m(scene: Scene) -> float:
 @lru_cache(maxsize=8)
 def _tabulated(
     curves: tuple[SwingCurve, ...],
-    lie: Lie,
+    allows: Allows,
     contact: Contact,
     today: Air,
     landing_height_m: float,
     tree_x_m: float | None,
-    long: bool,
     ways: bool,
 ) -> Rows:
-    kinds = launch_kinds(curves, lie, long)
+    kinds = launch_kinds(curves, allows)
     if not kinds:
         raise CaddieError("no club in the bag plays from there: add a wedge with its carries")
     curve = np.array([kind.curve for kind in kinds])
     loft = np.array([np.radians(curves[kind.curve].club.loft_deg) for kind in kinds])
     same_swing = np.array([_same_swing(loft[i], kind, curves) for i, kind in enumerate(kinds)])
+    face_error = np.array([_face_error(loft[i], kind) for i, kind in enumerate(kinds)])
     stock_top = np.array([kind.swings(curves).speed_m_s[-1] for kind in kinds])
     # Squeezed toward slow speeds, where a chip's carry changes fastest.
     share = np.linspace(0.15, 1.12, SPEED_STEPS) ** 2
@@ -201,6 +232,7 @@ def _tabulated(
         curves=curves,
         kinds=kinds,
         geometry=same_swing * contact.speed_share,
+        face_error=face_error,
         thin_ratio=thin_ratio,
         thin_row=thin_row + len(kinds),
         launch=launch,
@@ -220,6 +252,13 @@ def _same_swing(loft_rad: float, kind: LaunchKind, curves: tuple[SwingCurve, ...
     if kind.splash:
         return kind.swings(curves).splash_speed
     return float(same_swing_speed(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
+
+
+def _face_error(loft_rad: float, kind: LaunchKind) -> float:
+    """Carry goes with the square of the speed; a splash has its own measured or expected spread."""
+    if kind.splash:
+        return 0.0
+    return 2.0 * float(face_sensitivity(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
 
 
 def _clean(kind: LaunchKind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:
@@ -255,14 +294,24 @@ def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
     return heights
 
 
+def is_firm(situation: Situation) -> bool:
+    """Whether the sand is packed, as wet sand is too."""
+    return situation.sand is Sand.FIRM or (bool(situation.wet) and situation.sand is None)
+
+
 def contact_of(situation: Situation, handed: Handed) -> Contact:
     """Friction, speed and slope of the strike from lie, sitting, wet grass, dirty grooves and stance."""
+    lie = situation.lie or Lie.FAIRWAY
+    contact = CONTACT[lie.value]
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        contact = in_sand(contact, is_firm(situation), situation.sand is Sand.SOFT)
     contact = modified(
-        CONTACT[(situation.lie or Lie.FAIRWAY).value],
-        wet=bool(situation.wet),
+        contact,
+        wet=bool(situation.wet) and lie not in (Lie.BUNKER, Lie.PLUGGED),
         dirty_grooves=bool(situation.dirty_grooves),
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,
+        embedded=situation.sitting is Sitting.EMBEDDED,
     )
     stances = set(situation.stance)
     uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)

@@ -55,6 +55,10 @@ class Option(Frozen):
     flight: Flight
     wide_open: bool = False
     """The face laid wide open."""
+    lay_up: bool = False
+    """Meant to stay short of the water or the boundary before the green."""
+    sideways: bool = False
+    """Out to short grass beside the way, not toward the flag; its strokes are an estimate."""
     carry_m: float
     run_m: float
     land_short_of_pin_m: float

@@ -10,7 +10,8 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
-from caddie.situation import HazardKind, Lie, Side, Situation
+from caddie.plan.unplayable import DROPPED_FREE, is_embedded
+from caddie.situation import Against, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
@@ -23,6 +24,14 @@ ASIDE_IN_FEET_M = 10 * FOOT_M
 MOST_TROUBLES = 2
 LOW_IS_ESTIMATED = "How far its low flight carries is an estimate from the plain shot: hit some and see."
 CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and the ball runs on."
+MUD_ON_THE_BALL = (
+    "Mud on the ball: it may not be cleaned here, and it flies toward the side without mud, the more the faster it "
+    "is struck: aim for the middle of the green."
+)
+AGAINST_THE_COLLAR = (
+    "Against the collar, strike the middle of the ball with the leading edge of a wedge held like a putter, or with "
+    "the putter: nothing but the ball is to be met."
+)
 _NAMED = {
     HazardKind.BUNKER: "the bunker",
     HazardKind.WATER: "the water",
@@ -44,20 +53,29 @@ def reasons_for(
     chosen: Option, best: Option, options: tuple[Option, ...], situation: Situation, bag: Bag
 ) -> tuple[str, ...]:
     """Reasons in order of weight: the green, the trouble, the aim, trust, the runner-up, the grooves."""
-    reasons = [f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."]
+    reasons = [_what_it_does(chosen, bag)]
     reasons += list(_troubles(chosen, situation))[:MOST_TROUBLES]
     if abs(chosen.aim_left_m) >= WORTH_SAYING_M and chosen.aim_saves >= AIM_WORTH_SAYING:
         reasons.append(_aimed_off(chosen, situation, bag))
     rivals = [
         option
         for option in options
-        if option.club != chosen.club and option.strokes - chosen.strokes > -AS_GOOD
+        if option.club != chosen.club
+        and not (option.lay_up or option.sideways)
+        and option.strokes - chosen.strokes > -AS_GOOD
     ]
-    if chosen.trusted:
+    safe = chosen.lay_up or chosen.sideways
+    if safe and not (best.lay_up or best.sideways):
+        reasons.append(_laid_up(chosen, best, bag))
+        rivals = []
+    elif chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option.club != best.club]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
+    if not safe:
+        others = (option for option in options if option.lay_up or option.sideways)
+        reasons += [_could_be_safe(chosen, other, bag) for other in others][:1]
     if _cannot_hold(situation):
         reasons.append("A ball does not stop on a green of this slope and speed: below the hole it runs off.")
     if _is_estimate(chosen, bag):
@@ -68,7 +86,46 @@ def reasons_for(
         reasons.append(LOW_IS_ESTIMATED)
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
+    if situation.mud_on_ball:
+        reasons.append(MUD_ON_THE_BALL)
+    if is_embedded(situation):
+        reasons.insert(0, DROPPED_FREE)
+    if situation.against is Against.COLLAR:
+        reasons.append(AGAINST_THE_COLLAR)
     return tuple(reasons)
+
+
+def _what_it_does(chosen: Option, bag: Bag) -> str:
+    if chosen.lay_up:
+        return f"It stays short of the trouble and leaves {left_over(chosen, bag)}."
+    if chosen.sideways:
+        return f"It gets back to grass and leaves {left_over(chosen, bag)}: an estimate."
+    return f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."
+
+
+def left_over(lay_up: Option, bag: Bag) -> str:
+    """What a lay-up leaves to the flag."""
+    return length_text(lay_up.leave_m, bag.player.distances_in, bag.player.pace_m)
+
+
+def _laid_up(chosen: Option, best: Option, bag: Bag) -> str:
+    return (
+        f"Going for it with the {club_name(best, bag)} is better by only "
+        f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and finds trouble "
+        f"{share_text(best.in_trouble)}."
+    )
+
+
+def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:
+    if safe.sideways:
+        return (
+            f"Out sideways with the {club_name(safe, bag)} leaves {left_over(safe, bag)} and costs about "
+            f"{max(safe.strokes - chosen.strokes, 0.0):.1f} strokes more."
+        )
+    return (
+        f"Laying up with the {club_name(safe, bag)} {swing_words(safe)} leaves {left_over(safe, bag)} and costs "
+        f"{safe.strokes - chosen.strokes:.2f} strokes more."
+    )
 
 
 def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:

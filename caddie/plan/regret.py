@@ -2,7 +2,7 @@
 
 from caddie.bag import Bag, Family
 from caddie.plan.assume import complete
-from caddie.plan.candidates import ANY, coarse, same_swing
+from caddie.plan.candidates import Only, coarse, same_swing
 from caddie.plan.dispersion import draw
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
@@ -28,7 +28,7 @@ def regret(situation: Situation, option: Option, bag: Bag, seed: int, rows: Rows
     if filled.lie is Lie.GREEN:
         return 0.0
     scene = lay_out(filled, bag)
-    rows = rows or launch_rows(scene, bag, ANY)
+    rows = rows or launch_rows(scene, bag, Only(flight=option.flight))
     known = run_out(scene, rows, hole_out_table(bag.player.handicap))
     best = float(known.scores(coarse(scene, rows, bag), bag).min())
     putt = _putter_score(scene, bag, seed)

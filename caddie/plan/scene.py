@@ -1,14 +1,17 @@
 """The situation laid out for the ball: strips along the line, patches of trouble, the hole and the air."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
-from caddie.plan.assume import GREEN_DEPTH_M, depth_of
+from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, usual_tree_m
+from caddie.plan.shapes import worked_in
+from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
     Fall,
     Firmness,
@@ -27,20 +30,14 @@ HALF_WIDTH_M = 11.0
 NEAR_SIDE_M = 5.0
 """From the flag to the near side when it is cut left or right."""
 FRINGE_M = 1.5
-SHAPE_M = 2.5
-"""Length of the face of a ridge, tier or swale."""
-HEIGHT_M = {HazardKind.RIDGE: 0.35, HazardKind.TIER: 0.6, HazardKind.SWALE: 0.35}
-"""Usual heights when none is said (common practice, no source)."""
-SAND_M = 2.5
-"""Level sand in front of a ball in a bunker, before the face."""
-LIP_M = 0.6
+SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
+"""Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
+LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
+"""Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
 FACE_SLOPE = 0.5
-BANK_SLOPE = 0.15
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
 STEEPEST_BANK = 0.5
-STEEPEST_FACE = 0.3
-"""A ridge or tier said to be high has a longer face, not a steeper one."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
@@ -48,6 +45,7 @@ FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
 _UNDER = {
     Lie.FAIRWAY: Surface.FAIRWAY,
     Lie.FRINGE: Surface.FRINGE,
+    Lie.FIRST_CUT: Surface.FAIRWAY,
     Lie.LIGHT_ROUGH: Surface.LIGHT_ROUGH,
     Lie.HEAVY_ROUGH: Surface.HEAVY_ROUGH,
     Lie.BARE: Surface.BARE,
@@ -57,14 +55,14 @@ _UNDER = {
     Lie.PINE_STRAW: Surface.PINE_STRAW,
     Lie.GREEN: Surface.GREEN,
 }
-PATCH_M = 4.0
-"""How far a bare spot or a bed of pine straw reaches in front of the ball (common practice, no source)."""
 _BEYOND = {
-    Surface.SAND: Surface.LIGHT_ROUGH,
-    Surface.BARE: Surface.FAIRWAY,
-    Surface.PINE_STRAW: Surface.LIGHT_ROUGH,
+    Surface.SAND: (0.0, Surface.LIGHT_ROUGH),
+    Surface.BARE: (4.0, Surface.FAIRWAY),
+    Surface.PINE_STRAW: (4.0, Surface.LIGHT_ROUGH),
+    Surface.HEAVY_ROUGH: (25.0, Surface.FAIRWAY),
 }
-"""What lies between such a lie and the green."""
+"""How far a bare spot, a bed of pine straw or a belt of thick rough reaches in front of the ball, and what lies
+between it and the green (common practice, no source)."""
 _PATCH = {
     HazardKind.BUNKER: (Surface.SAND, 6.0),
     HazardKind.WATER: (Surface.WATER, 15.0),
@@ -73,6 +71,9 @@ _PATCH = {
     HazardKind.ROUGH: (Surface.HEAVY_ROUGH, 6.0),
 }
 """Surface and size along the line."""
+ROUND_M, ROUND_WATER_M = 12.0, 60.0
+"""How far trouble across the line reaches to either side: water in front of a green is not gone round (common
+practice, no source)."""
 _WIND = {
     WindFrom.AHEAD: (-1.0, 0.0),
     WindFrom.BEHIND: (1.0, 0.0),
@@ -101,6 +102,21 @@ class Scene:
     tree_x_m: float | None
     """Distance to trees that must be flown."""
     tree_height_m: float
+    tree_clear_m: float
+    """Height under the lowest branch that a ball can pass through."""
+
+    def step_m(self, x_m: Floats, y_m: Floats) -> Floats:
+        """How far balls on the green lie above or below the hole's own slope [m]: a tier or a ridge is between."""
+        hole = np.array([self.pin_m])
+        along, across = self.ground.slope_at(hole)
+        level = self.ground.height_m(hole, np.zeros(1)) + along * (x_m - self.pin_m) + across * y_m
+        return np.asarray(np.abs(self.ground.height_m(x_m, y_m) - level))
+
+    @property
+    def stepped(self) -> bool:
+        """Whether the green is more than one plane."""
+        green = self.ground.surface == int(Surface.GREEN)
+        return bool(np.ptp(self.ground.slope[green]) > 0.0)
 
 
 def lay_out(situation: Situation, bag: Bag) -> Scene:
@@ -125,7 +141,8 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         back_m=back_m,
         landing_height_m=green_height(situation),
         tree_x_m=carry_needed_m(trees[0], situation) if trees else None,
-        tree_height_m=(trees[0].height_m or 6.0) if trees else 0.0,
+        tree_height_m=(trees[0].height_m or usual_tree_m(trees[0])) if trees else 0.0,
+        tree_clear_m=(trees[0].clear_m or 0.0) if trees else 0.0,
     )
 
 
@@ -135,7 +152,7 @@ def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
     if hazard.carry_m:
         return hazard.carry_m
     if hazard.kind is HazardKind.TREES:
-        return situation.front_m / 2
+        return min(BRANCH_M, situation.front_m / 2) if hazard.clear_m else situation.front_m / 2
     return max(situation.front_m - FRINGE_M, 0.7 * situation.front_m)
 
 
@@ -193,7 +210,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     firmness = FIRMNESS[situation.green.firmness or Firmness.MEDIUM]
     along, across = _green_slopes(situation)
     left_m, right_m = _half_widths(situation)
-    approach = _BEYOND.get(under, under)
+    reach_m, approach = _BEYOND.get(under, (0.0, under))
     fringe_m = max(front_m - FRINGE_M, 0.6 * front_m)
 
     def green(start_m: float, slope: float = along) -> Strip:
@@ -212,12 +229,14 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     if front_m > 0:
         strips.append(Strip(0.0, under, firmness=firmness))
         if under is Surface.SAND:
-            face_m = min(SAND_M, fringe_m / 3)
-            lip_m = min(face_m + LIP_M / FACE_SLOPE, 0.8 * fringe_m)
-            strips.append(Strip(face_m, Surface.SAND, slope=FACE_SLOPE, firmness=firmness))
+            height_m, level_m = face_of(situation)
+            face_m = min(level_m, fringe_m / 3)
+            slope = STEEPEST_SLOPE if height_m > LIP_M else FACE_SLOPE
+            lip_m = min(face_m + height_m / slope, 0.8 * fringe_m)
+            strips.append(Strip(face_m, Surface.SAND, slope=slope, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
-        elif approach is not under and fringe_m > PATCH_M:
-            strips.append(Strip(PATCH_M, approach, firmness=firmness))
+        elif approach is not under and fringe_m > reach_m:
+            strips.append(Strip(reach_m, approach, firmness=firmness))
         bank_m, slope = _bank(green_height(situation), front_m, fringe_m, strips[-1].start_m)
         if bank_m < fringe_m:
             strips.append(Strip(bank_m, approach, slope=slope, firmness=firmness))
@@ -226,8 +245,18 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     strips.append(Strip(back_m, Surface.FRINGE, firmness=firmness))
     strips.append(Strip(back_m + FRINGE_M, Surface.LIGHT_ROUGH, firmness=firmness))
     for hazard in situation.hazards:
-        strips = _shaped(strips, hazard, front_m, situation.pin_m, back_m)
+        strips = worked_in(strips, hazard, situation, back_m)
     return strips
+
+
+def face_of(situation: Situation) -> tuple[float, float]:
+    """Height of the face before a ball in sand, and level sand up to it [m]."""
+    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
+    usual_m = FAIRWAY_LIP_M if far else LIP_M
+    if situation.under_lip:
+        return (HIGH_LIP_M if situation.lip_m is None else situation.lip_m), UNDER_LIP_M
+    height_m = usual_m if situation.lip_m is None else situation.lip_m
+    return height_m, FAIRWAY_SAND_M if far else SAND_M
 
 
 def green_height(situation: Situation) -> float:
@@ -255,64 +284,17 @@ def _bank(rise_m: float, front_m: float, fringe_m: float, behind_m: float) -> tu
     return start_m, float(np.clip(rise_m / (front_m - start_m), -STEEPEST_SLOPE, STEEPEST_SLOPE))
 
 
-def _shaped(strips: list[Strip], hazard: Hazard, front_m: float, pin_m: float, back_m: float) -> list[Strip]:
-    """The strips with a ridge, tier, swale, upslope, false front or run-off worked in."""
-    room_m = pin_m - front_m
-    height_m = hazard.height_m or HEIGHT_M.get(hazard.kind, 0.0)
-    shape_m = max(SHAPE_M, height_m / STEEPEST_FACE)
-    if hazard.kind is HazardKind.RIDGE:
-        crest_m = hazard.carry_m if hazard.carry_m else front_m + max(0.15 * room_m, min(SHAPE_M, room_m / 2))
-        face_m = min(shape_m, max(crest_m, 1.0))
-        height_m = min(height_m, STEEPEST_FACE * face_m)
-        strips = _raised(strips, crest_m - face_m, crest_m, height_m / face_m)
-        return _raised(strips, crest_m, crest_m + face_m, -height_m / face_m)
-    if hazard.kind is HazardKind.TIER:
-        top_m = hazard.carry_m if hazard.carry_m else front_m + 0.55 * room_m
-        down = hazard.side is Side.LONG
-        return _raised(strips, top_m - shape_m, top_m, (-height_m if down else height_m) / shape_m)
-    if hazard.kind is HazardKind.SWALE:
-        middle_m = hazard.carry_m if hazard.carry_m else front_m + 0.4 * room_m
-        strips = _raised(strips, middle_m - shape_m, middle_m, -height_m / shape_m)
-        return _raised(strips, middle_m, middle_m + shape_m, height_m / shape_m)
-    if hazard.kind is HazardKind.UPSLOPE:
-        top_m = hazard.carry_m if hazard.carry_m else front_m
-        bank_m = max(4.0, (hazard.height_m or 0.6) / STEEPEST_FACE)
-        return _raised(strips, max(top_m - bank_m, 0.1), top_m, (hazard.height_m or 0.6) / bank_m)
-    if hazard.kind is HazardKind.FALSE_FRONT:
-        return _raised(strips, front_m, front_m + 3.0, BANK_SLOPE)
-    if hazard.kind is HazardKind.RUN_OFF and hazard.side in (Side.LONG, None):
-        return _raised(strips, back_m, back_m + 5.0, -BANK_SLOPE)
-    return strips
-
-
-def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:
-    """Add ``slope`` between two distances, splitting the strips there."""
-    start_m = max(start_m, 0.05)
-    if end_m <= start_m:
-        return strips
-    cut: list[Strip] = []
-    for i, strip in enumerate(strips):
-        stop_m = strips[i + 1].start_m if i + 1 < len(strips) else float("inf")
-        inside = [x for x in (start_m, end_m) if strip.start_m < x < stop_m]
-        cut += [strip, *(replace(strip, start_m=x) for x in inside)]
-    return [
-        replace(strip, slope=float(np.clip(strip.slope + slope, -STEEPEST_SLOPE, STEEPEST_SLOPE)))
-        if start_m - 1e-9 <= strip.start_m < end_m - 1e-9
-        else strip
-        for strip in cut
-    ]
-
-
 def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch, ...]:
     left_m, right_m = _half_widths(situation)
     patches = []
     for hazard in situation.hazards:
-        if hazard.kind not in _PATCH:
+        if hazard.kind not in _PATCH or hazard.clear_m:
             continue
         surface, size_m = _PATCH[hazard.kind]
         if hazard.side in (Side.SHORT, None):
             end_m = carry_needed_m(hazard, situation)
-            patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -12.0, 12.0, surface))
+            beside_m = ROUND_WATER_M if surface is Surface.WATER else ROUND_M
+            patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -beside_m, beside_m, surface))
         elif hazard.side is Side.LONG:
             start_m = max(back_m + FRINGE_M, hazard.carry_m or 0.0)
             patches.append(Patch(start_m, start_m + size_m, -25.0, 25.0, surface))

@@ -7,11 +7,13 @@ from numpy.typing import NDArray
 
 from caddie.arrays import Floats
 from caddie.bag import Bag
+from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY, Only, allowed, coarse, fine
 from caddie.plan.dispersion import Draws, draw
-from caddie.plan.finish import Candidates, Finishes, simulate
+from caddie.plan.finish import Candidates, Finishes, joined, simulate
 from caddie.plan.launches import Rows, tabulate_launches
+from caddie.plan.lay_up import best_lay_up
 from caddie.plan.runout import RunOut, run_out
 from caddie.plan.scene import Scene
 from caddie.plan.splash import with_splashes
@@ -51,10 +53,12 @@ def search(
     rows = launch_rows(scene, bag, only)
     table = hole_out_table(bag.player.handicap)
     known = run_out(scene, rows, table)
-    shots = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
-    considered = len(shots.row)
+    tried = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
+    considered = len(tried.row)
     closely = LOOKED_AT * breadth
-    shots = shots.take(_best_of_each_kind(known.scores(shots, bag), shots)[:closely])
+    score = known.scores(tried, bag)
+    safe = tried.take(best_lay_up(scene, rows, tried, score))
+    shots = tried.take(_best_of_each_kind(score, tried)[:closely])
     known = known.closer(shots, bag)
     for size in SIZES:
         near = allowed(fine(scene, rows, bag, shots, size), scene, rows, bag, only)
@@ -62,7 +66,7 @@ def search(
         shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:closely])
     # Refining left them in order, best first.
     shots = shots.take(np.arange(min(KEPT * breadth, len(shots.row))))
-    shots = _at_the_flag_unless_worth_it(known, shots, bag)
+    shots = joined(_at_the_flag_unless_worth_it(known, shots, bag), safe)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
 
 
@@ -75,9 +79,8 @@ def launch_rows(scene: Scene, bag: Bag, only: Only) -> Rows:
     curves = with_splashes(swing_curves(bag, scene.measured_air), bag, scene.measured_air)
     if not curves:
         raise CaddieError("the bag has no measured carry: add one, or run 'caddie bag new'")
-    return tabulate_launches(
-        scene, tuple(curve for curve in curves if only.allows_club(curve.club, bag)), bag
-    )
+    allowed_curves = tuple(curve for curve in curves if only.allows_club(curve.club, bag))
+    return tabulate_launches(scene, allowed_curves, bag, low_asked=only.flight is Flight.LOW)
 
 
 def play(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag, table: HoleOutTable) -> Outcome:

@@ -11,8 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
-from caddie.plan.dispersion import GRASS_BITE_M_S
-from caddie.situation import Lie, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
@@ -20,10 +19,12 @@ MOST_MISHIT = 0.45
 THIN_TO_HEAVY = 0.15
 """Thin strikes for each heavy one that the course adds, mild ones counted (common practice, no source)."""
 WHOLE_M = 45.0
-"""From a flag this far off on, the course adds its whole share (common practice, no source)."""
+"""To a flag this far off, or with a swing that would carry so far, the course adds its whole share (common
+practice, no source)."""
 _HEAVY_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,
+    Lie.FIRST_CUT: 1.1,
     Lie.LIGHT_ROUGH: 1.2,
     Lie.HEAVY_ROUGH: 1.9,
     Lie.BARE: 1.5,
@@ -36,6 +37,7 @@ _HEAVY_BY_LIE = {
 _THIN_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,
+    Lie.FIRST_CUT: 0.9,
     Lie.LIGHT_ROUGH: 0.8,
     Lie.HEAVY_ROUGH: 1.0,
     Lie.BARE: 2.2,
@@ -49,11 +51,18 @@ LOB_SWING = 0.8
 LOB_EASY_SHARE = 0.4
 """A long swing under an open face goes wrong more often: so much more for every share beyond nearly half
 (common practice, no source)."""
-GRASS_STALL = 3.0
-"""How much likelier a heavy strike gets in that grass as the swing shrinks to nothing."""
-STALL_BELOW_SHARE = 0.4
-CLEAN_FROM_SAND = 2.0
-"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out."""
+LOB_LESS_LOFT, LOB_WEDGE_DEG = 0.025, 60.0
+"""So much more often for every degree of loft less than a lob wedge's (common practice, no source)."""
+SOFT_HEAVY, FIRM_THIN = 1.3, 1.5
+"""Heavy strikes from soft sand, and thin ones from packed or wet sand, against those from clean dry sand."""
+SOLE_DEG, FIRM_SOLE_DEG, SOLE_TELLS = 12.0, 8.0, 0.05
+"""The bounce of a sand wedge, which soft sand wants, that which packed sand wants at most, and how much likelier the
+strike is for every degree beside it (common practice, no source)."""
+CLEAN_FROM_SAND, CLEAN_FAR = 2.0, 1.2
+"""A ball picked clean from sand is hit heavy or thin so much more often than one splashed out: beside the green, and
+from a fairway bunker, where it lies better and is swung at in full (common practice, no source)."""
+FAIRWAY_BUNKER_M = 35.0
+"""A bunker farther from the flag is no greenside one (common practice, no source)."""
 _BY_FAMILY = {
     Family.PUTT: 0.0,
     Family.CHIP: 0.7,
@@ -75,8 +84,13 @@ def strike_rates(
     loft_deg: float,
     share: Floats,
     seen: StrikeCount | None,
+    swing_m: Floats | float = 0.0,
+    bounce_deg: float | None = None,
 ) -> tuple[Floats, Floats]:
     """Chances of a heavy and of a thin strike for swing shares (any shape).
+
+    ``swing_m`` is how far such a swing carries with the plain flight: a long one under an open face goes wrong as
+    often to a near flag as to a far one.
 
     Those expected of the handicap on the course (:mod:`caddie.bag.amateurs`) by lie, loft, family and swing
     share; the player's own count makes them all likelier or rarer. A usual miss of that kind makes it half as likely
@@ -84,9 +98,11 @@ def strike_rates(
     """
     lie = situation.lie or Lie.FAIRWAY
     loft = 1.0 + 0.02 * (loft_deg - 50.0)
+    opened = 1.0
     if family is Family.LOB:
         # The less loft a club has, the more its face must be laid open to lob with it.
-        loft = 1.2 + 0.03 * (60.0 - loft_deg)
+        opened = 1.0 + LOB_LESS_LOFT * max(LOB_WEDGE_DEG - loft_deg, 0.0)
+        loft = 1.2 * opened
     elif family is Family.SPLASH:
         # The sole of a sand wedge is made for it; a narrower one digs.
         loft = 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG)
@@ -94,8 +110,8 @@ def strike_rates(
         # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
         loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
-    down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
-    added = _course_adds(player.handicap, situation)
+    down = {Sitting.DOWN: 1.25, Sitting.EMBEDDED: 2.0}.get(situation.sitting or Sitting.UP, 1.0)
+    added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
     common = _of_family(family, share) * down
     heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
@@ -103,10 +119,12 @@ def strike_rates(
     if family is Family.LOB:
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
         heavy, thin = longer * heavy, longer * thin
-    if lie in GRASS_BITE_M_S:
-        heavy *= 1.0 + GRASS_STALL * np.maximum(1.0 - share / STALL_BELOW_SHARE, 0.0)
     if lie is Lie.BUNKER and family is not Family.SPLASH:
-        heavy, thin = CLEAN_FROM_SAND * heavy, CLEAN_FROM_SAND * thin
+        clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else CLEAN_FROM_SAND
+        heavy, thin = clean * heavy, clean * thin
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
+        heavy, thin = dug * heavy, skipped * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
         heavy *= 1.5
     if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):
@@ -115,22 +133,35 @@ def strike_rates(
         usual = Lie.BUNKER if family is Family.SPLASH else Lie.FAIRWAY
         mine = _BY_FAMILY[family]
         at_range = mine * expected_mishits(player.handicap)
-        added = mine * _course_adds(player.handicap, Situation(lie=usual))
-        heavy = heavy * _own(seen, seen.heavy, at_range * _HEAVY_BY_LIE[usual], added)
-        thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * added)
+        usually_added = mine * float(_course_adds(player.handicap, Situation(lie=usual)))
+        heavy = heavy * _own(seen, seen.heavy, at_range * _HEAVY_BY_LIE[usual], usually_added)
+        thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * usually_added)
     return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)
 
 
-def _course_adds(handicap: float, situation: Situation) -> float:
+def _sand_rates(situation: Situation, bounce_deg: float) -> tuple[float, float]:
+    """How much likelier the sand makes a heavy and a thin strike with this sole.
+
+    Packed sand throws a sole with bounce up into the ball, soft sand lets one without it dig.
+    """
+    if situation.sand is Sand.SOFT:
+        return SOFT_HEAVY * (1.0 + SOLE_TELLS * max(SOLE_DEG - bounce_deg, 0.0)), 0.9
+    if situation.sand is Sand.FIRM or situation.wet:
+        return 0.9, FIRM_THIN * (1.0 + SOLE_TELLS * max(bounce_deg - FIRM_SOLE_DEG, 0.0))
+    return 1.0, 1.0
+
+
+def _course_adds(handicap: float, situation: Situation, swing_m: Floats | float = 0.0) -> Floats:
     """Chance of a heavy strike with a pitch that the course adds to what is seen at the range.
 
-    On grass it comes from footing and nerves rather than from the lie, and a stroke to a flag near by, being small,
-    does not go wrong so often; sand has a figure of its own.
+    On grass it comes from footing and nerves rather than from the lie, and a small stroke to a flag near by does not
+    go wrong so often; sand has a figure of its own.
     """
     lie = situation.lie or Lie.FAIRWAY
     if lie in (Lie.BUNKER, Lie.PLUGGED):
-        return amateurs().sand_heavy.at(handicap) * _HEAVY_BY_LIE[lie] / _HEAVY_BY_LIE[Lie.BUNKER]
-    return amateurs().heavy.at(handicap) * min((situation.pin_m or WHOLE_M) / WHOLE_M, 1.0)
+        return np.asarray(amateurs().sand_heavy.at(handicap) * _HEAVY_BY_LIE[lie] / _HEAVY_BY_LIE[Lie.BUNKER])
+    size_m = np.maximum(situation.pin_m or WHOLE_M, swing_m)
+    return np.asarray(amateurs().heavy.at(handicap) * np.minimum(size_m / WHOLE_M, 1.0))
 
 
 def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float:

@@ -44,7 +44,9 @@ LIE_CODES: tuple[Lie, ...] = tuple(Lie)
 """A lie's place here is its code in :meth:`HoleOutTable.strokes_by_code`."""
 
 LEAVE_GROWTH = 0.06
-ROUGH_SHARE: Mapping[Lie, float] = MappingProxyType({Lie.LIGHT_ROUGH: 0.7, Lie.HEAVY_ROUGH: 1.45})
+ROUGH_SHARE: Mapping[Lie, float] = MappingProxyType(
+    {Lie.FIRST_CUT: 0.3, Lie.LIGHT_ROUGH: 0.7, Lie.HEAVY_ROUGH: 1.45}
+)
 """Share of the way from fairway to the rough column; six light lies to four heavy ones give the column."""
 HARDER: Mapping[Lie, float] = MappingProxyType({Lie.BARE: 0.10, Lie.DIVOT: 0.12, Lie.PINE_STRAW: 0.05})
 """Tour strokes above the fairway (pine straw: above the rough)."""
@@ -56,6 +58,7 @@ WASTED_BY_LIE: Mapping[Lie, float] = MappingProxyType(
     {
         Lie.FRINGE: 0.7,
         Lie.FAIRWAY: 1.0,
+        Lie.FIRST_CUT: 1.1,
         Lie.LIGHT_ROUGH: 1.2,
         Lie.HEAVY_ROUGH: 1.7,
         Lie.BARE: 1.6,

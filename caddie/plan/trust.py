@@ -20,12 +20,15 @@ ABOUT_OWNED = 0.9
 BY_FEEL = (Family.PUTT, Family.CHIP, Family.BUMP_AND_RUN, Family.LOB)
 """Kinds of shot that are played by feel and need no measuring (common practice, no source)."""
 
-# When a trusted shot wins over the best by numbers: it is trusted so much more ...
+# When a trusted shot wins over the best by numbers: it is trusted more than by so much ...
 CLEARLY_MORE = 0.1
 LITTLE_MORE = 0.05
 """Enough when the two are as good by numbers."""
+ROUNDING = 1e-6
 AS_GOOD = 0.03
 """Strokes: two that differ by less are as good by numbers."""
+SOBER_TROUBLE = 0.5
+"""A lay-up or a way out finds trouble no oftener than this share of the times that the best shot by numbers does."""
 # ... and it fits. A teacher lets a pupil play the favourite shot where it fits, not where it only scores nearly
 # as well because every shot from there is poor (common practice, no source).
 MORE_TROUBLE = 0.04
@@ -61,20 +64,59 @@ def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> f
     return ABOUT_OWNED if curve.gap(share) <= JUST_WITHIN else NOT_OWNED
 
 
+def chosen_of(options: tuple[Option, ...], margin: float) -> Option:
+    """The lay-up or the way out sideways where it is the sober choice, else the shot that is trusted."""
+    return sober(options, margin) or trusted(options, margin)
+
+
+def sober(options: tuple[Option, ...], margin: float) -> Option | None:
+    """A lay-up, or the way out sideways, that loses less than the player's margin and finds trouble at most half as
+    often, if there is one.
+
+    Measured swings go before others (common practice, no source).
+    """
+    best = options[0]
+    safe = [
+        option
+        for option in options
+        if (option.lay_up or option.sideways)
+        and option.rank_score < best.rank_score + margin
+        and option.in_trouble <= SOBER_TROUBLE * best.in_trouble
+    ]
+    return min(safe, key=lambda option: (not option.owned, option.rank_score), default=None)
+
+
 def trusted(options: tuple[Option, ...], margin: float) -> Option:
     """The best by numbers, or a more trusted shot that fits and loses less than the player's margin.
 
     Trust buys neither trouble nor a poor fit: a shot that finds the water or the sand clearly oftener, misses
     the green clearly oftener or leaves the ball clearly farther is left aside.
     """
-    best = options[0]
+    best = plainer(options)
     near = [option for option in options[1:] if option.rank_score < best.rank_score + margin]
     fitting = [option for option in near if fits(option, best)]
     favourite = max([best, *fitting], key=lambda option: (option.trust, -option.rank_score))
     gap = favourite.rank_score - best.rank_score
-    if favourite is best or favourite.trust < best.trust + (LITTLE_MORE if gap < AS_GOOD else CLEARLY_MORE):
+    enough = LITTLE_MORE if gap < AS_GOOD else CLEARLY_MORE
+    if favourite is best or favourite.trust <= best.trust + enough + ROUNDING:
         return best
     return favourite.model_copy(update={"trusted": True})
+
+
+def plainer(options: tuple[Option, ...]) -> Option:
+    """The best by numbers, or in place of a face laid wide open a plainer shot that is as good and no riskier.
+
+    A club with more loft is the plainer way to a high ball: its face has to be opened less.
+    """
+    best = options[0]
+    if not best.wide_open:
+        return best
+    as_good = [
+        option
+        for option in options
+        if option.rank_score < best.rank_score + AS_GOOD and option.in_trouble <= best.in_trouble
+    ]
+    return min(as_good, key=lambda option: (option.wide_open, -option.loft_deg, option.rank_score))
 
 
 def fits(option: Option, best: Option) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
 from caddie.bag import Bag
-from caddie.plan.candidates import ANY
+from caddie.plan.candidates import Only
 from caddie.plan.launches import Rows
 from caddie.plan.option import Plan
 from caddie.plan.regret import regret
@@ -99,7 +99,7 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
     gaps = [gap for gap in UNKNOWNS if gap.field not in asked and _is_open(gap.field, said, plan)]
     if not gaps or plan.situation.lie is Lie.GREEN:
         return None
-    rows = launch_rows(lay_out(plan.situation, bag), bag, ANY)
+    rows = launch_rows(lay_out(plan.situation, bag), bag, Only(flight=plan.chosen.flight))
     today = regret(said, plan.chosen, bag, plan.seed, rows)
     telling: list[tuple[float, Unknown]] = []
     for gap in gaps:

@@ -5,6 +5,7 @@ import numpy as np
 from caddie.arrays import Floats, distinct
 from caddie.bag import Risk
 from caddie.ball.ground import Surface
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.plan.finish import Finishes
 from caddie.plan.relief import crossing_distance_m
 from caddie.plan.scene import Scene
@@ -12,6 +13,9 @@ from caddie.plan.strokes import HoleOutTable, out_of_bounds_cost, water_cost
 from caddie.situation import Lie
 
 TAIL_SHARE = 0.1
+STEP_LONGER = 0.7
+"""A putt up or down a tier is as hard as one longer by this share of what its height is worth in pace: between what
+:mod:`caddie.plan.putt` makes of tiers from 15 and from 45 feet."""
 RISK_WEIGHT = {Risk.CAREFUL: 0.12, Risk.EVEN: 0.0, Risk.BOLD: -0.06}
 """How far the ranking moves from the mean toward the mean of the worst tenth."""
 
@@ -47,8 +51,17 @@ def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
         elif surface is Surface.TREES:
             cost[there] = table.recovery(distance[there])
         else:
-            cost[there] = table.strokes(distance[there], _LIE_AFTER[surface])
+            after_m = distance[there]
+            if surface is Surface.GREEN and scene.stepped:
+                after_m = after_m + _as_longer_m(scene, finishes.x_m[there], finishes.y_m[there])
+            cost[there] = table.strokes(after_m, _LIE_AFTER[surface])
     return 1.0 + np.where(finishes.holed, 0.0, cost)
+
+
+def _as_longer_m(scene: Scene, x_m: Floats, y_m: Floats) -> Floats:
+    """How much longer a level putt is as hard as one over the steps between these balls and the hole [m]."""
+    resist = float(deceleration(scene.ground.stimp_ft))
+    return np.asarray(STEP_LONGER * scene.step_m(x_m, y_m) * ROLL_GRAVITY_M_S2 / resist)
 
 
 def rank_scores(strokes: Floats, risk: Risk) -> Floats:

@@ -9,7 +9,7 @@ from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.flight import trace
 from caddie.ball.ground import Surface
-from caddie.plan.candidates import ANY, same_swing
+from caddie.plan.candidates import Only, same_swing
 from caddie.plan.choose import launch_rows
 from caddie.plan.dispersion import draw
 from caddie.plan.finish import simulate
@@ -42,7 +42,7 @@ class View:
 def view_of(plan: Plan, bag: Bag) -> View:
     """Lay the plan's chosen shot out again for drawing; the same seed shows the same balls."""
     scene = lay_out(plan.situation, bag)
-    rows = launch_rows(scene, bag, ANY)
+    rows = launch_rows(scene, bag, Only(flight=plan.chosen.flight))
     shot = same_swing(scene, rows, bag, plan.chosen)
     assert shot is not None
     shot = shot.aimed(plan.chosen.aim_left_m)

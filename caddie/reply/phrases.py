@@ -4,6 +4,7 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
 from caddie.plan.scene import carry_needed_m
+from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.reply.putt import line_said
 from caddie.situation import Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
@@ -14,6 +15,8 @@ AIM_FEET = 10
 """An aim beside the flag is said in feet below this, farther off as it is walked."""
 STRAIGHT_M = 0.04
 """A putt from off the green is no finer than this."""
+AT_MARK_M = 0.55
+"""A ball that lands no farther from the green's edge, or from the flag, lands at it."""
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
@@ -110,7 +113,17 @@ def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then; a putt's pace."""
     if option.family is Family.PUTT:
         return rolled_said(option)
-    return f"{landing_said(option, situation, bag)}, {run_said(option, bag)}"
+    if option.lay_up:
+        return lay_up_said(option, bag)
+    if option.sideways:
+        return f"out sideways to the grass, leave {said(option.leave_m, bag)}"
+    return ", ".join(landing_and_run_said(option, situation, bag))
+
+
+def lay_up_said(option: Option, bag: Bag) -> str:
+    """How far a lay-up carries and what it leaves."""
+    carry, left = said(option.carry_m, bag, option.leave_m), said(option.leave_m, bag, option.carry_m)
+    return f"lay up: carry it {carry}, leave {left}"
 
 
 def rolled_said(option: Option, verb: str = "roll it") -> str:
@@ -121,40 +134,54 @@ def rolled_said(option: Option, verb: str = "roll it") -> str:
     return f"{verb} {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past the hole"
 
 
-def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
-    """Where it lands: from the green's edge when that is the nearer mark, else from the flag."""
+def landing_and_run_said(option: Option, situation: Situation, bag: Bag) -> tuple[str, str]:
+    """Where it lands and what it does then, in one unit."""
+    return landing_said(option, situation, bag), run_said(option, bag, _mark(option, situation)[0])
+
+
+def _mark(option: Option, situation: Situation) -> tuple[float, str]:
+    """How far from the nearest mark that the player sees it lands [m], and on which side of it.
+
+    The marks are the green's edge, the flag and the ball itself; nothing is said of one that it lands at.
+    """
     assert situation.front_m is not None
-    beyond_edge_m = option.carry_m - situation.front_m
-    run_m, short_m = option.run_m, option.land_short_of_pin_m
-    if short_m < -0.5:
-        return f"land it {said(short_m, bag, run_m)} past the flag"
-    if beyond_edge_m < -0.4:
-        return f"land it {said(beyond_edge_m, bag, run_m)} short of the green"
-    if beyond_edge_m <= min(3.2, short_m):
-        if beyond_edge_m < 0.5:
-            return "land it on the front edge"
-        return f"land it {said(beyond_edge_m, bag, run_m)} on the green"
-    if short_m < 0.6:
-        return "fly it to the flag"
-    return f"land it {said(short_m, bag, run_m)} short of the flag"
+    on_green_m, short_m = option.carry_m - situation.front_m, option.land_short_of_pin_m
+    if short_m < -AT_MARK_M:
+        return -short_m, "past the flag"
+    if on_green_m < -AT_MARK_M:
+        if option.carry_m < -on_green_m:
+            return option.carry_m, "out"
+        return -on_green_m, "short of the green"
+    if on_green_m <= short_m:
+        return (0.0, "on the front edge") if on_green_m < AT_MARK_M else (on_green_m, "on the green")
+    return (0.0, "") if short_m < AT_MARK_M else (short_m, "short of the flag")
 
 
-def landing_short(option: Option, bag: Bag) -> str:
+def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
+    """Where it lands, told from the nearest mark."""
+    length_m, where = _mark(option, situation)
+    if length_m:
+        return f"land it {said(length_m, bag, option.run_m)} {where}"
+    return f"land it {where}" if where else "fly it to the flag"
+
+
+def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
-    short_m = option.land_short_of_pin_m
-    where = "fly it to the flag" if abs(short_m) < 0.6 else ""
-    where = where or f"land it {said(short_m, bag, option.run_m)} {'short' if short_m > 0 else 'past'}"
+    if option.lay_up or option.sideways:
+        return f"{'lay up' if option.lay_up else 'out sideways'}, leave {said(option.leave_m, bag)}"
+    where = landing_said(option, situation, bag)
+    if where.endswith(("short of the flag", "past the flag")):
+        where = where.removesuffix(" the flag").removesuffix(" of")
     if abs(option.run_m) < STOPS_M:
         return where
-    run = said(option.run_m, bag, short_m)
+    run = said(option.run_m, bag, _mark(option, situation)[0])
     if not run.startswith("a"):
         run = run.rpartition(" ")[0]
     return f"{where}, {'runs' if option.run_m > 0 else 'comes back'} {run}"
 
 
-def run_said(option: Option, bag: Bag) -> str:
-    """What it does after landing."""
-    beside_m = option.land_short_of_pin_m
+def run_said(option: Option, bag: Bag, beside_m: float = 0.0) -> str:
+    """What it does after landing, in the unit of a length ``beside_m`` it in the same sentence."""
     if option.run_m < -STOPS_M:
         return f"it comes back {said(option.run_m, bag, beside_m)}"
     if option.run_m < STOPS_M:
@@ -164,6 +191,8 @@ def run_said(option: Option, bag: Bag) -> str:
 
 def aim_said(option: Option, bag: Bag) -> str:
     """Which side of the flag to aim, or nothing when it is at the flag."""
+    if option.sideways:
+        return ""
     if option.family is Family.PUTT:
         return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
     feet = round(abs(option.aim_left_m) / FOOT_M)
@@ -174,25 +203,63 @@ def aim_said(option: Option, bag: Bag) -> str:
     return f"aim {aside} {side}"
 
 
+def toward_middle(option: Option, situation: Situation) -> bool:
+    """Whether it is aimed from a flag at one side toward the middle of the green."""
+    side = situation.pin_position.value.rpartition("_")[2] if situation.pin_position else ""
+    return (side == "left" and option.aim_left_m < 0) or (side == "right" and option.aim_left_m > 0)
+
+
 def trouble_that_matters(situation: Situation) -> Hazard | None:
-    """The one piece of trouble to name: what must be carried first, then behind, then beside."""
+    """The one piece of trouble to name: what must be carried first, then behind, then beside, then what shapes it."""
     order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
     real = [hazard for hazard in situation.hazards if hazard.kind in _WORTH_NAMING]
-    return min(real, key=lambda hazard: order[hazard.side], default=None)
+    shaped = (hazard for hazard in situation.hazards if hazard.kind not in _WORTH_NAMING)
+    return min(real, key=lambda hazard: order[hazard.side], default=None) or next(shaped, None)
+
+
+def shape_said(hazard: Hazard, option: Option, situation: Situation) -> str:
+    """What the ball does with a tier, a bank, a swale, a false front or a run-off on its way."""
+    name = HAZARD_SAID[hazard.kind]
+    if hazard.kind is HazardKind.RUN_OFF:
+        where = {Side.LEFT: "left", Side.RIGHT: "right", Side.SHORT: "in front"}
+        return f"falls off {where.get(hazard.side, 'behind') if hazard.side else 'behind'}"
+    if not lies_before_flag(hazard, situation):
+        return f"{name} behind the flag"
+    if comes_down(hazard, situation):
+        return f"comes down the {name}"
+    flown = option.carry_m > top_m(hazard, situation) - AT_MARK_M
+    if hazard.kind is HazardKind.UPSLOPE:
+        return "carries the bank" if flown else "runs up the bank"
+    if hazard.kind is HazardKind.FALSE_FRONT:
+        return f"{'lands past' if flown else 'runs through'} the {name}"
+    if hazard.kind is HazardKind.SWALE:
+        return f"{'flies' if flown else 'runs through'} the {name}"
+    return "lands up on the tier" if flown else "runs up the tier"
 
 
 def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag) -> str:
     """One trouble in a few words, with the flight's margin over it when its carry is known."""
     name = HAZARD_SAID[hazard.kind]
+    if hazard.kind not in _WORTH_NAMING:
+        return shape_said(hazard, option, situation)
+    if option.sideways:
+        return ""
+    if hazard.clear_m:
+        return "stays under the branch"
     if hazard.side in (Side.SHORT, None):
         if hazard.kind is HazardKind.RIDGE and not hazard.carry_m:
             return "up over the ridge"
         margin_m = option.carry_m - carry_needed_m(hazard, situation)
         if margin_m <= 0.0:
             return "up over the ridge" if hazard.kind is HazardKind.RIDGE else f"stays short of the {name}"
+        if hazard.kind is HazardKind.TREES:
+            return "over the trees"
         if hazard.carry_m and margin_m > 0.5:
             return f"clears the {name} by {said(margin_m, bag)}"
         return f"flies the {name}"
     if hazard.side is Side.LONG:
         return f"{name} behind"
-    return f"{name} {hazard.side.value}"
+    other = Side.RIGHT if hazard.side is Side.LEFT else Side.LEFT
+    if any(each.side is other and each.kind in _WORTH_NAMING for each in situation.hazards):
+        return "trouble on both sides"
+    return f"{name} {hazard.side.value}, miss {other.value}"

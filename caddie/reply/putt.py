@@ -4,8 +4,9 @@ from caddie.bag import Bag
 from caddie.ball.hole import HOLE_RADIUS_M
 from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.green import fall_words, falls
+from caddie.plan.shapes import comes_down
 from caddie.reply.cue import Cue
-from caddie.situation import Situation
+from caddie.situation import HazardKind, Situation
 from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
 
 HOLE_M = 2 * HOLE_RADIUS_M
@@ -62,7 +63,11 @@ def slope_said(situation: Situation) -> str:
     ''
     """
     found = falls(situation)
-    return "".join(f", {fall_words(found[axis][0])}" for axis in ("along", "across") if axis in found)
+    said = [fall_words(found[axis][0]) for axis in ("along", "across") if axis in found]
+    tier = next((hazard for hazard in situation.hazards if hazard.kind is HazardKind.TIER), None)
+    if tier is not None:
+        said.append("down a tier" if comes_down(tier, situation) else "up a tier")
+    return "".join(f", {each}" for each in said)
 
 
 def line_said(aim_left_m: float) -> str:

@@ -11,6 +11,7 @@ MOST_WORDS_REPEATED = 26
 LIE_SAID = {
     Lie.FAIRWAY: "fairway",
     Lie.FRINGE: "fringe",
+    Lie.FIRST_CUT: "first cut",
     Lie.LIGHT_ROUGH: "light rough",
     Lie.HEAVY_ROUGH: "heavy rough",
     Lie.BARE: "bare lie",

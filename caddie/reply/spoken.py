@@ -10,14 +10,17 @@ from caddie.reply.phrases import (
     ball_said,
     club_said,
     flight_said,
+    landing_said,
     landing_short,
     rolled_said,
     said,
     shot_said,
+    toward_middle,
     trouble_said,
     trouble_that_matters,
 )
 from caddie.reply.putt import line_said, pace_said, putt_unit, putt_versions, slope_said
+from caddie.situation import HazardKind
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
@@ -72,17 +75,33 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
-    landing, short = ball_said(option, situation, bag), landing_short(option, bag)
+    aimed = aim
+    if aim and not hazard and toward_middle(option, situation):
+        aimed = f"{aim}, toward the middle of the green"
+    landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard and not asks else ""
+    if (
+        hazard
+        and hazard.kind is HazardKind.TIER
+        and trouble.startswith(("runs ", "comes "))
+        and option.run_m > 0
+    ):
+        # "It runs fifteen paces up the tier": the words that name it belong to the run.
+        over = " ".join(trouble.split()[1:])
+        landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
+    named_alone = trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     brief = ", ".join(filter(None, (flight_said(option), option.swing)))
     return [
-        [start, club, landing, aim, trouble, end],
-        [start, club, short, aim, trouble, end],
+        [start, club, landing, aimed, trouble, end],
+        [start, club, short, aimed, trouble, end],
+        [start, club, short, aim, named_alone, end],
+        *([[start, f"{named}, {brief}", short, aim, named_alone, end]] if trouble else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         [start, club, short, end],
         [start, f"{named}, {brief}", short, end],
+        [start, f"{named}, {brief}", landing_said(option, situation, bag), end],
         [start, f"{option.club}, {brief}", short, end],
         [start, f"{option.club}, {brief}", end],
         [option.club, end],

@@ -11,6 +11,7 @@ from caddie.situation import Lie
 from caddie.units import FOOT_M, SpeedUnit, from_metres, from_metres_per_second, length_text
 
 _LIES = {
+    Lie.FIRST_CUT: "in the first cut",
     Lie.LIGHT_ROUGH: "in light rough",
     Lie.HEAVY_ROUGH: "in heavy rough",
     Lie.BARE: "on a bare lie",
@@ -79,6 +80,10 @@ def _ball_line(option: Option, bag: Bag) -> str:
     if option.family is Family.PUTT:
         line = aim_said(option, bag)
         return f"{rolled_said(option, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
+    if option.sideways:
+        return f"out sideways to the grass, leaves {length_text(option.leave_m, unit)}"
+    if option.lay_up:
+        return f"carries {length_text(option.carry_m, unit)}, leaves {length_text(option.leave_m, unit)}"
     where = f"{abs(short)} {'short of' if short > 0 else 'past'} the flag" if short else "at the flag"
     if abs(option.run_m) < STOPS_M:
         run = 0
@@ -88,7 +93,10 @@ def _ball_line(option: Option, bag: Bag) -> str:
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
     lines: list[str] = []
+    safe = next((option for option in plan.options if option.lay_up or option.sideways), None)
     for option in plan.options:
+        if option.lay_up or option.sideways:
+            continue
         same = (option.club, option.flight, option.family) == (
             plan.chosen.club,
             plan.chosen.flight,
@@ -98,6 +106,9 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
             lines.append(
                 f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
             )
+    if safe is not None and not (plan.chosen.lay_up or plan.chosen.sideways):
+        way = "Or lay up" if safe.lay_up else "Or sideways"
+        lines.append(f"{way}:  {shot_line(safe, bag)}: {_ball_line(safe, bag)}; {safe.strokes:.2f} strokes")
     return lines
 
 
@@ -116,6 +127,8 @@ def _field(name: str) -> str:
         "wind.speed_m_s": "wind speed",
         "wind.known_by": "wind speed",
         "elevation_m": "height difference",
+        "tree_m": "trees",
+        "tree_height_m": "trees high",
     }.get(name, name)
 
 

@@ -16,6 +16,7 @@ from caddie.reply.phrases import (
     HAZARD_SAID,
     aim_said,
     club_said,
+    landing_and_run_said,
     landing_said,
     rolled_said,
     run_said,
@@ -127,7 +128,7 @@ def carry(plan: Plan, bag: Bag) -> list[str]:
     hazard = trouble_that_matters(plan.situation)
     if hazard is not None and hazard.side in (Side.SHORT, None):
         parts.append(trouble_said(hazard, option, plan.situation, bag))
-    return [", ".join(parts), run_said(option, bag)]
+    return [", ".join(parts), run_said(option, bag, option.carry_m)]
 
 
 def land(plan: Plan, bag: Bag) -> list[str]:
@@ -135,7 +136,7 @@ def land(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     if option.family is Family.PUTT:
         return aim(plan, bag)
-    return [landing_said(option, plan.situation, bag), run_said(option, bag), aim_said(option, bag)]
+    return [*landing_and_run_said(option, plan.situation, bag), aim_said(option, bag)]
 
 
 def aim(plan: Plan, bag: Bag) -> list[str]:

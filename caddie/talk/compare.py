@@ -204,10 +204,11 @@ def told(
         shot = "same club and swing then"
     else:
         shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
+    rolled = other.family is Family.PUTT
     spoken = shortest(
         [
             [shot, _ball(other, there, desk), verdict],
-            [shot, rolled_said(other) if other.family is Family.PUTT else landing_short(other, bag), verdict],
+            [shot, rolled_said(other) if rolled else landing_short(other, there, bag), verdict],
             [shot, verdict],
             [other.club, verdict],
         ]

@@ -23,5 +23,5 @@ def routine(plan: Plan, bag: Bag, cue: Cue) -> str:
         picture = f"see it {rolled_said(option, 'rolling')}"
         return shortest([[picture, cue.say, *count], [cue.say, *count]])
     picture = f"see it: {ball_said(option, plan.situation, bag)}"
-    short = f"see it: {landing_short(option, bag)}"
+    short = f"see it: {landing_short(option, plan.situation, bag)}"
     return shortest([[picture, cue.say, *count], [short, cue.say, *count], [cue.say, *count]])

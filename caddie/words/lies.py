@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.situation import Lie, Sitting, Stance
+from caddie.situation import Against, Lie, Sand, Sitting, Stance
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
@@ -13,6 +13,7 @@ _TELLS_MOST = (
     Lie.PINE_STRAW,
     Lie.HEAVY_ROUGH,
     Lie.BUNKER,
+    Lie.FIRST_CUT,
     Lie.LIGHT_ROUGH,
     Lie.FRINGE,
     Lie.FAIRWAY,
@@ -20,7 +21,7 @@ _TELLS_MOST = (
 )
 """Of two lies said together, a divot in the fairway, the one that changes the shot more."""
 
-_SITS_IN = (Lie.BUNKER, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
+_SITS_IN = (Lie.BUNKER, Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 """Where a good lie is a ball that sits up; elsewhere it is the fairway's."""
 
 _BEFORE_TROUBLE = frozenset(
@@ -65,6 +66,8 @@ _TELLS_OF_THE_BALL = frozenset(
     }
 )
 """What stands right before "on the green" when it says where the ball is."""
+_LIP_M = {"low": 0.3, "high": 1.5, "under_high": 1.5}
+"""Heights of a lip that is called low or high (common practice, no source)."""
 _OUT_OF = frozenset({"of", "from", "in"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
@@ -77,6 +80,12 @@ class LieSaid:
     sitting: Sitting | None = None
     wet: bool | None = None
     dirty_grooves: bool | None = None
+    mud_on_ball: bool | None = None
+    sand: Sand | None = None
+    lip_m: float | None = None
+    under_lip: bool | None = None
+    against: Against | None = None
+    unplayable: bool | None = None
     greenside: bool | None = None
     stance: tuple[Stance, ...] = ()
     bunker_at: frozenset[int] = frozenset()
@@ -111,6 +120,16 @@ def read_lie(scene: Scene) -> LieSaid:
             said.dirty_grooves = bool(dirty)
         if mention.get("greenside"):
             said.greenside = True
+        if (sand := mention.get("sand")) is not None:
+            said.sand = Sand(str(sand))
+        if (lip := mention.get("lip")) is not None:
+            said.lip_m = _LIP_M.get(str(lip), said.lip_m)
+            said.under_lip = str(lip).startswith("under") or said.under_lip
+        if (against := mention.get("against")) is not None:
+            said.against = Against(str(against))
+            mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
+        said.mud_on_ball = said.mud_on_ball or bool(mention.get("mud_on_ball")) or None
+        said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
         if (stance := mention.get("stance")) is not None and stance not in ("side", "flat"):
             said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
     if Lie.BUNKER not in lies and any(scene.having("in_it")):

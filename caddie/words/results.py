@@ -12,6 +12,7 @@ NEAR_M = 0.5
 _FINISH_OF_LIE = {
     Lie.FAIRWAY: Finish.FAIRWAY,
     Lie.FRINGE: Finish.FRINGE,
+    Lie.FIRST_CUT: Finish.ROUGH,
     Lie.LIGHT_ROUGH: Finish.ROUGH,
     Lie.HEAVY_ROUGH: Finish.ROUGH,
     Lie.BUNKER: Finish.BUNKER,
@@ -50,6 +51,7 @@ _FINISH_OF_TROUBLE = {
     "WATER": Finish.WATER,
     "TREES": Finish.TREES,
     "SCRUB": Finish.TREES,
+    "BRANCH": Finish.TREES,
     "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
 }
 
@@ -111,7 +113,7 @@ def _in_trouble_alone(scene: Scene) -> bool:
     if "in" in texts or "into" in texts:
         texts = [text for text in texts if text not in ("short", "long", "left", "right", "back")]
     rest = [text for text in texts if text not in _SAID_OF_IT]
-    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB")
+    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB", "BRANCH")
 
 
 def own_mentions(scene: Scene) -> list[Mention]:

@@ -10,9 +10,11 @@ from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_KIND_OF = {"SCRUB": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
+_KIND_OF = {"SCRUB": HazardKind.TREES, "BRANCH": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
+_USUAL_BRANCH_M = 2.4
+"""A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 _UPWARD = frozenset({"high", "tall", "deep"})
 _OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
 """Before a lie that an utterance begins with, they tell where the ball is."""
@@ -29,6 +31,9 @@ class Head:
     places: list[str] = field(default_factory=list)
     carry_m: float | None = None
     height_m: float | None = None
+    down: bool | None = None
+    overhead: bool = False
+    """Its height is how high the way underneath is open."""
     several: bool = False
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""
@@ -44,6 +49,8 @@ class TroubleSaid:
     hazards: tuple[Hazard, ...] = ()
     front_m: float | None = None
     """A carry with nothing named to carry: to the front edge."""
+    lip_m: float | None = None
+    """Height of the face of the bunker that the ball lies in."""
     problem: str | None = None
 
 
@@ -74,6 +81,10 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     _told_apart(scene, heads)
     _carries(scene, heads, said)
     _heights(scene, heads)
+    for mention in scene.having("tier"):
+        head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
+        if head is not None:
+            head.down = mention.get("tier") == "down"
     heads = [head for head in heads if not head.mine]
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
@@ -131,7 +142,9 @@ def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> 
             heads.append(Head(at, at + 1, None))
         elif scene.is_trouble(at) and at not in on_slope:
             kind, several = _kind_at(scene, at), piece.value == "several"
-            heads.append(Head(at, at + 1, kind, several=several, mine=at in not_hazards))
+            overhead = piece.text == "BRANCH"
+            mine = at in not_hazards
+            heads.append(Head(at, at + 1, kind, several=several, mine=mine, overhead=overhead))
     heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
@@ -236,9 +249,11 @@ def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             head = min(
                 hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
             )
-        if role == "height":
+        if role == "height" or (head is not None and head.overhead and quantity.unit is Unit.FEET):
             if head is not None:
                 head.height_m = _height(scene, quantity)
+            elif scene.having("lie"):
+                said.lip_m = min(_height(scene, quantity) or 0.0, 8.0) or None
             continue
         metres = scene.length_m(quantity)
         if not 0 <= metres <= FARTHEST_M:
@@ -315,7 +330,9 @@ def _height(scene: Scene, quantity: Quantity) -> float | None:
 
 def _hazards(head: Head) -> list[Hazard]:
     assert head.kind is not None
-    plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m)
+    plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m, down=head.down)
+    if head.overhead:
+        plain = plain.model_copy(update={"height_m": None, "clear_m": head.height_m or _USUAL_BRANCH_M})
     both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
@@ -337,7 +354,9 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
             continue
         carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
         height_m = same.height_m if same.height_m is not None else hazard.height_m
-        kept[kept.index(same)] = same.model_copy(update={"carry_m": carry_m, "height_m": height_m})
+        down = same.down if same.down is not None else hazard.down
+        update = {"carry_m": carry_m, "height_m": height_m, "down": down}
+        kept[kept.index(same)] = same.model_copy(update=update)
     placed = {hazard.kind for hazard in kept if hazard.side is not None}
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
 

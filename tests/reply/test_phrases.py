@@ -44,7 +44,7 @@ def facing(pin_yd: float, *hazards: Hazard, **said: object) -> Situation:
         (HazardKind.BUNKER, 50, None, "flies the bunker"),
         (HazardKind.BUNKER, 20, None, "stays short of the bunker"),
         (HazardKind.TREES, 0.5, None, "stays short of the trees"),
-        (HazardKind.TREES, 50, None, "flies the trees"),
+        (HazardKind.TREES, 50, None, "over the trees"),
         (HazardKind.RIDGE, 50, None, "up over the ridge"),
     ],
 )
@@ -72,6 +72,22 @@ def test_at_the_edge_is_said_as_the_front_edge() -> None:
     situation = facing(60, front_m=50 * YARD_M)
     assert landing_said(shot(60, 50.2, 8), situation, BAG) == "land it on the front edge"
     assert landing_said(shot(60, 51, 8), situation, BAG) == "land it a pace on the green"
+
+
+@pytest.mark.parametrize(
+    ("carry_yd", "told"),
+    [
+        (4, "land it four paces out"),
+        (7, "land it three paces short of the green"),
+        (17, "land it seven paces on the green"),
+        (25, "land it five paces short of the flag"),
+        (33, "land it three paces past the flag"),
+        (30.3, "fly it to the flag"),
+    ],
+)
+def test_a_landing_spot_is_told_from_the_nearest_mark(carry_yd: float, told: str) -> None:
+    situation = facing(30, front_m=10 * YARD_M)
+    assert landing_said(shot(30, carry_yd, 8), situation, BAG) == told
 
 
 def test_a_plugged_ball_is_told_one_face_and_not_two() -> None:

@@ -15,7 +15,7 @@ Scenes = Callable[[str], Scene]
     ("text", "lie"),
     [
         ("on the fairway", "fairway"),
-        ("in the first cut", "light_rough"),
+        ("in the first cut", "first_cut"),
         ("thick rough", "heavy_rough"),
         ("rough, really thick", "heavy_rough"),
         ("in a divot on the fairway", "divot"),

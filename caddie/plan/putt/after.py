@@ -12,7 +12,7 @@ from caddie.arrays import Bools, Floats
 from caddie.ball.ground import Surface
 from caddie.ball.hole import Hole
 from caddie.ball.track import Rolled, RolledPutts, roll_putts
-from caddie.ball.turf import steepest_hold
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, steepest_hold
 from caddie.plan.putt.green import PuttGreen
 from caddie.plan.putt.player import Stroke
 from caddie.plan.putt.skill import expected_putts, make_chance, skill_for
@@ -21,6 +21,8 @@ from caddie.situation import Lie
 
 CHIPPED_IN = 0.03
 """Chance that a ball off the green is holed next (common practice, no source)."""
+STEP_MISREAD = 0.25
+"""Error with which the height of a tier or ridge on the way is judged (common practice, no source)."""
 STEEPEST_SHARE = 0.7
 """Of the slope that a ball can hold: the next putt is valued on no steeper one."""
 
@@ -39,7 +41,8 @@ def simulate(
     green: PuttGreen, stroke: Stroke, speed_m_s: Floats, azimuth_rad: Floats, drawn: Floats, handicap: float
 ) -> Putts:
     """Putts meant with ``speed_m_s`` and ``azimuth_rad`` (...,), struck with standard errors (2, n)."""
-    speed, azimuth = stroke.scatter(speed_m_s, azimuth_rad, green.pin_m, green.resist_m_s2, drawn)
+    misread_m = STEP_MISREAD * green.steps_m * ROLL_GRAVITY_M_S2 / green.resist_m_s2
+    speed, azimuth = stroke.scatter(speed_m_s, azimuth_rad, green.pin_m, green.resist_m_s2, drawn, misread_m)
     rolled = roll_putts(green.ground, speed, azimuth, Hole(green.pin_m))
     after = putts_left(green, rolled.end, handicap)
     return Putts(rolled, np.where(rolled.end.holed, 1.0, 1.0 + after))

@@ -3,6 +3,8 @@
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from caddie.bag import Bag
 from caddie.ball.ground import Ground
 from caddie.ball.turf import deceleration, steepest_hold
@@ -47,6 +49,13 @@ class PuttGreen:
     def resist_m_s2(self) -> float:
         """What a ball loses a second on the level [m/s^2]."""
         return float(deceleration(self.ground.stimp_ft))
+
+    @property
+    def steps_m(self) -> float:
+        """Height of the steps between ball and hole: rise and fall beside the hole's own slope [m]."""
+        starts = np.clip(self.ground.start_m, 0.0, self.pin_m)
+        lengths = np.diff(starts, append=self.pin_m)
+        return float(np.abs((self.ground.slope - self.along) * lengths).sum())
 
     @property
     def holds(self) -> bool:

@@ -30,15 +30,22 @@ class Stroke:
     pace_sd: float
 
     def scatter(
-        self, speed_m_s: Floats, azimuth_rad: Floats, pin_m: float, resist_m_s2: float, errors: Floats
+        self,
+        speed_m_s: Floats,
+        azimuth_rad: Floats,
+        pin_m: float,
+        resist_m_s2: float,
+        errors: Floats,
+        misread_m: float = 0.0,
     ) -> tuple[Floats, Floats]:
         """Speeds and lines really struck, for those meant (...,) and standard errors (2, n): shape (..., n).
 
         The pace, a length on the level, errs by the share of sqrt(its length x (distance + 1 ft)): the speed
-        error of the level putt of the same distance, as in :mod:`caddie.plan.putt.skill`.
+        error of the level putt of the same distance, as in :mod:`caddie.plan.putt.skill`. ``misread_m`` is how far
+        the length may be off because a step on the way was judged by eye.
         """
         rolls_m = (speed_m_s**2 / (2 * resist_m_s2))[..., None]
-        sd_m = self.pace_sd * np.sqrt(rolls_m * (pin_m + AIM_PAST_M))
+        sd_m = np.hypot(self.pace_sd * np.sqrt(rolls_m * (pin_m + AIM_PAST_M)), misread_m)
         struck_m = np.maximum(rolls_m + sd_m * errors[0], 0.02 * rolls_m)
         off_rad = self.angle_sd_rad * np.sqrt(1 + (pin_m / MISREAD_M) ** 2) * errors[1]
         return np.sqrt(2 * resist_m_s2 * struck_m), azimuth_rad[..., None] + off_rad

@@ -14,7 +14,7 @@ from caddie.plan.putt.choose import PASTS_M, choose_putt
 from caddie.plan.putt.green import PuttGreen
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Side, Situation, Wind, WindFrom
+from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Situation, Wind, WindFrom
 from caddie.units import FOOT_M, MPH_M_S
 
 
@@ -93,7 +93,7 @@ def test_the_chosen_putt_costs_least_of_those_tried():
 
 def test_a_tier_on_the_way_is_climbed_or_run_down():
     up = chosen(putt(40, hazards=(Hazard(kind=HazardKind.TIER, carry_m=8.0),)))
-    down = chosen(putt(40, hazards=(Hazard(kind=HazardKind.TIER, side=Side.LONG, carry_m=8.0),)))
+    down = chosen(putt(40, hazards=(Hazard(kind=HazardKind.TIER, down=True, carry_m=8.0),)))
     level = chosen(putt(40))
     assert up.pace_m > 1.4 * level.pace_m
     assert down.pace_m < 0.7 * level.pace_m

@@ -1,0 +1,61 @@
+"""The lay-up: a measured swing that stays short of the water, and leaves a distance the player owns."""
+
+import numpy as np
+
+from caddie.arrays import Floats, Ints
+from caddie.ball.ground import Surface
+from caddie.ball.launch import Flight
+from caddie.plan.finish import Candidates
+from caddie.plan.launches import Rows
+from caddie.plan.scene import Scene
+from caddie.units import YARD_M
+
+PENALTIES = (Surface.WATER, Surface.OUT_OF_BOUNDS)
+"""Ground that is worth stopping short of."""
+NEAREST_M = 30 * YARD_M
+"""Nearer trouble leaves no room for a lay-up (common practice, no source)."""
+SAFE_SPREADS = 2.3
+"""How many spreads of its carry a lay-up stays short: one in a hundred is long by more."""
+RUN_SHARE = 0.12
+"""Run that is allowed for, as a share of the carry (common practice, no source)."""
+FAVOURITE_WORTH = 0.06
+"""Strokes that leaving a distance that was measured is worth (common practice, no source)."""
+FAVOURITE_WITHIN_M = 2 * YARD_M
+"""A distance no farther from a measured carry is the player's own."""
+
+
+def trouble_ahead_m(scene: Scene) -> float | None:
+    """Where the first water or out of bounds across the line before the flag begins [m], when it is worth a lay-up."""
+    starts = [
+        patch.x0_m
+        for patch in scene.ground.patches
+        if patch.surface in PENALTIES and patch.y0_m < 0.0 < patch.y1_m and patch.x0_m < scene.front_m
+    ]
+    return min(starts) if starts and min(starts) >= NEAREST_M else None
+
+
+def lays_up(scene: Scene, carry_m: float) -> bool:
+    """Whether a shot of this carry stays short of the trouble ahead."""
+    ahead_m = trouble_ahead_m(scene)
+    return ahead_m is not None and carry_m < ahead_m
+
+
+def best_lay_up(scene: Scene, rows: Rows, shots: Candidates, score: Floats) -> Ints:
+    """Position of the lay-up among candidates with these scores, shape ``(1,)``; empty when there is none."""
+    ahead_m = trouble_ahead_m(scene)
+    if ahead_m is None:
+        return np.empty(0, dtype=np.int64)
+    plain = np.array([_is_plain(rows, int(row)) for row in shots.row], dtype=bool)
+    reach_m = (1.0 + RUN_SHARE) * shots.carry_m + SAFE_SPREADS * shots.length_sd_m
+    safe = np.flatnonzero(plain & shots.owned & (reach_m < ahead_m))
+    if not safe.size:
+        return safe
+    owned_m = np.concatenate([curve.carry_m[1:] for curve in rows.curves])
+    left_m = scene.pin_m - (1.0 + RUN_SHARE) * shots.carry_m[safe]
+    favourite = np.abs(left_m[:, None] - owned_m).min(axis=1) <= FAVOURITE_WITHIN_M
+    return safe[[int(np.argmin(score[safe] - FAVOURITE_WORTH * favourite))]]
+
+
+def _is_plain(rows: Rows, row: int) -> bool:
+    kind = rows.kinds[row]
+    return kind.flight is Flight.STOCK and not kind.splash

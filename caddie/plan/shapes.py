@@ -1,0 +1,127 @@
+"""Shapes of ground worked into the strips along the line: ridges, tiers, swales, banks, false fronts, run-offs."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from caddie.ball.ground import STEEPEST_SLOPE, Strip
+from caddie.plan.assume import FALSE_FRONT_M, depth_of
+from caddie.situation import Hazard, HazardKind, Lie, PinPosition, Side, Situation
+
+SHAPE_M = 2.5
+"""Length of the face of a ridge or swale."""
+HEIGHT_M = {
+    HazardKind.RIDGE: 0.35,
+    HazardKind.TIER: 0.6,
+    HazardKind.SWALE: 0.35,
+    HazardKind.UPSLOPE: 0.6,
+    HazardKind.FALSE_FRONT: 0.5,
+    HazardKind.RUN_OFF: 0.75,
+}
+"""Usual heights when none is said (common practice, no source)."""
+STEEPEST_FACE = 0.3
+"""A ridge or bank said to be high has a longer face, not a steeper one."""
+TIER_FACE = 0.2
+"""The face of a tier is mown and putted over (common practice, no source)."""
+BANK_M, RUN_OFF_M = 4.0, 5.0
+TIER_PLACE = 0.55
+"""A tier lies so far over the green on the way to the flag, when nothing says where."""
+BEHIND_FLAG_M = 3.0
+"""A flag at the front of a green with tiers is cut on the lower one, so far before the next."""
+
+
+def top_m(hazard: Hazard, situation: Situation, back_m: float = 0.0) -> float:
+    """Where a shape ends as the ball comes to it [m]: its top, or its foot when it goes down; a crest, a trough."""
+    pin_m, front_m = situation.pin_m, situation.front_m
+    assert pin_m is not None and front_m is not None
+    if hazard.carry_m:
+        return hazard.carry_m
+    room_m = pin_m - front_m
+    if hazard.kind is HazardKind.RIDGE:
+        return front_m + max(0.15 * room_m, min(SHAPE_M, room_m / 2))
+    if hazard.kind is HazardKind.TIER:
+        if _flag_at_front(situation) and not comes_down(hazard, situation):
+            return pin_m + BEHIND_FLAG_M + face_m(hazard)
+        return front_m + TIER_PLACE * room_m
+    if hazard.kind is HazardKind.SWALE:
+        return front_m + 0.4 * room_m
+    if hazard.kind is HazardKind.FALSE_FRONT:
+        return front_m + FALSE_FRONT_M
+    return back_m + RUN_OFF_M if hazard.kind is HazardKind.RUN_OFF else front_m
+
+
+def height_m(hazard: Hazard) -> float:
+    """Its height as said, or the usual one [m]."""
+    return hazard.height_m or HEIGHT_M.get(hazard.kind, 0.0)
+
+
+def face_m(hazard: Hazard) -> float:
+    """How long its face is along the line [m]."""
+    least_m, steepest = SHAPE_M, STEEPEST_FACE
+    if hazard.kind is HazardKind.TIER:
+        steepest = TIER_FACE
+    elif hazard.kind is HazardKind.UPSLOPE:
+        least_m = BANK_M
+    elif hazard.kind is HazardKind.FALSE_FRONT:
+        least_m = FALSE_FRONT_M
+    elif hazard.kind is HazardKind.RUN_OFF:
+        least_m = RUN_OFF_M
+    return max(least_m, height_m(hazard) / steepest)
+
+
+def comes_down(hazard: Hazard, situation: Situation) -> bool:
+    """Whether the ball comes down it: as said, or from the green to a flag on the lower tier at the front."""
+    if hazard.down is not None or hazard.kind is not HazardKind.TIER:
+        return bool(hazard.down)
+    return situation.lie is Lie.GREEN and _flag_at_front(situation)
+
+
+def _flag_at_front(situation: Situation) -> bool:
+    position = situation.pin_position
+    return position is not None and depth_of(position) is PinPosition.FRONT
+
+
+def lies_before_flag(hazard: Hazard, situation: Situation) -> bool:
+    """Whether the ball has to come over it on the way to the flag."""
+    assert situation.pin_m is not None
+    return hazard.kind in HEIGHT_M and top_m(hazard, situation, situation.pin_m) <= situation.pin_m
+
+
+def worked_in(strips: list[Strip], hazard: Hazard, situation: Situation, back_m: float) -> list[Strip]:
+    """The strips with a ridge, tier, swale, upslope, false front or run-off worked in."""
+    if hazard.kind not in HEIGHT_M:
+        return strips
+    top, face, height = top_m(hazard, situation, back_m), face_m(hazard), height_m(hazard)
+    if hazard.kind is HazardKind.RIDGE:
+        face = min(face, max(top, 1.0))
+        height = min(height, STEEPEST_FACE * face)
+        strips = _raised(strips, top - face, top, height / face)
+        return _raised(strips, top, top + face, -height / face)
+    if hazard.kind is HazardKind.SWALE:
+        strips = _raised(strips, top - face, top, -height / face)
+        return _raised(strips, top, top + face, height / face)
+    if hazard.kind is HazardKind.RUN_OFF:
+        if hazard.side in (Side.LONG, None):
+            return _raised(strips, back_m, back_m + face, -height / face)
+        return strips
+    start = max(top - face, 0.1)
+    rise = -height if comes_down(hazard, situation) else height
+    return _raised(strips, start, top, rise / max(top - start, 0.1))
+
+
+def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:
+    """Add ``slope`` between two distances, splitting the strips there."""
+    start_m = max(start_m, 0.05)
+    if end_m <= start_m:
+        return strips
+    cut: list[Strip] = []
+    for i, strip in enumerate(strips):
+        stop_m = strips[i + 1].start_m if i + 1 < len(strips) else float("inf")
+        inside = [x for x in (start_m, end_m) if strip.start_m < x < stop_m]
+        cut += [strip, *(replace(strip, start_m=x) for x in inside)]
+    return [
+        replace(strip, slope=float(np.clip(strip.slope + slope, -STEEPEST_SLOPE, STEEPEST_SLOPE)))
+        if start_m - 1e-9 <= strip.start_m < end_m - 1e-9
+        else strip
+        for strip in cut
+    ]

@@ -1,0 +1,80 @@
+"""A ball that is not to be played as it lies: what the Rules offer, and the shot after the drop.
+
+Rules of Golf, January 2023: an unplayable ball (Rule 19.2) costs one stroke and is dropped within two club-lengths
+no nearer the hole, back on the line from the hole through the ball, or where the last stroke was played; in a bunker
+the first two stay inside it, and for two strokes the ball comes out, back on the line (Rule 19.3). An embedded ball
+in the general area is dropped free, within a club-length of right behind it (Rule 16.3).
+"""
+
+from caddie.plan.option import Option, Plan
+from caddie.situation import Against, Lie, Sitting, Situation
+
+PENALTY = 1.0
+HARD = (Against.ROOT, Against.ROCK, Against.WALL)
+"""What a club must not meet."""
+OPTIONS = (
+    "Unplayable (Rule 19.2), one stroke: drop within two club-lengths no nearer the hole, back on the line from the "
+    "hole through the ball, or where you last played from."
+)
+OPTIONS_IN_SAND = (
+    "Unplayable (Rule 19.3), one stroke: drop in the bunker within two club-lengths or back on the line, or where you "
+    "last played from; for two strokes back on the line outside the bunker."
+)
+SPARE_THE_WRISTS = (
+    "A club that meets a {thing} can hurt hand and wrist: play the ball only where the club meets nothing but ball and "
+    "grass, if need be away from the flag."
+)
+DROPPED_FREE = (
+    "Embedded in its own pitch mark outside sand it is dropped free, right behind (Rule 16.3), where local rules "
+    "do not say otherwise."
+)
+
+
+def is_unplayable(situation: Situation) -> bool:
+    """Whether the ball is to be dropped before it is played."""
+    return bool(situation.unplayable) or situation.against in HARD
+
+
+def after_drop(situation: Situation) -> Situation:
+    """The situation of the ball dropped within two club-lengths: in the bunker it stays in, else in rough."""
+    lie = situation.lie
+    if lie in (Lie.BUNKER, Lie.PLUGGED):
+        lie = Lie.BUNKER
+    elif lie not in (Lie.FAIRWAY, Lie.FIRST_CUT, Lie.FRINGE, Lie.HEAVY_ROUGH):
+        lie = Lie.LIGHT_ROUGH
+    changes = {"lie": lie, "sitting": None, "against": None, "unplayable": None, "under_lip": None}
+    return situation.model_copy(update=changes)
+
+
+def penalised(plan: Plan, situation: Situation) -> Plan:
+    """The plan of the shot after the drop with the stroke added, and what the Rules offer first."""
+    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    reasons = [OPTIONS_IN_SAND if in_sand else OPTIONS]
+    if situation.against in HARD:
+        reasons.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))
+    told = plan.situation.model_copy(
+        update={"against": situation.against, "unplayable": situation.unplayable}
+    )
+    return plan.model_copy(
+        update={
+            "situation": told,
+            "options": tuple(_with_penalty(option) for option in plan.options),
+            "chosen": _with_penalty(plan.chosen),
+            "reasons": (*reasons, *plan.reasons),
+        }
+    )
+
+
+def _with_penalty(option: Option) -> Option:
+    return option.model_copy(
+        update={
+            "strokes": option.strokes + PENALTY,
+            "bad_tail": option.bad_tail + PENALTY,
+            "rank_score": option.rank_score + PENALTY,
+        }
+    )
+
+
+def is_embedded(situation: Situation) -> bool:
+    """Whether the Rules give free relief from the ball's own pitch mark."""
+    return situation.sitting is Sitting.EMBEDDED and situation.lie not in (Lie.BUNKER, Lie.PLUGGED)
