@@ -213,7 +213,7 @@ def import_(
 ) -> None:
     """Take in holes from a file, shown first: caddie notes import demo_bag/marram_links.toml."""
     from caddie.notes.holes import holes_sheet, notes_in
-    from caddie.notes.models import HoleNote
+    from caddie.notes.models import HoleNote, of_course
     from caddie.notes.page import hole_line
     from caddie.notes.sheet import text_of
 
@@ -231,10 +231,11 @@ def import_(
     if not as_json:
         for note in new:
             typer.echo(f"{hole_line(note, book.day, book.unit)}{_replaces(book, note)}")
-    done = bool(new) and wanted(f"Take in {len(new)} holes of {holes[0].course}?", yes, as_json)
+    where = f"{len(new)} hole{'' if len(new) == 1 else 's'} {of_course(holes[0].course)}"
+    done = bool(new) and wanted(f"Take in {where}?", yes, as_json)
     if done:
         book.keep_holes(new)
-    told = f"{len(new)} holes of {holes[0].course} taken in." if done else "Nothing taken in."
+    told = f"{where} taken in." if done else "Nothing taken in."
     _told_or({"taken": len(new) if done else 0, "course": holes[0].course}, told, as_json)
 
 
@@ -270,6 +271,7 @@ def forget(
     as_json: AsJson = False,
 ) -> None:
     """Erase notes for good: caddie notes forget --word badlands."""
+    from caddie.notes.models import of_course
     from caddie.words.told_note import plain_words
 
     if sum((hole is not None or course is not None, word is not None, everything)) != 1:
@@ -281,7 +283,7 @@ def forget(
     elif word is not None:
         what = f'the word "{word}"'
     else:
-        what = f"hole {hole} of {named}" if hole is not None else f"every hole of {named}"
+        what = f"{f'hole {hole}' if hole is not None else 'every hole'} {of_course(named)}"
     done = wanted(f"Erase {what} for good?", yes, as_json)
     gone: int = 0
     if done and everything:

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from datetime import date
 from html import escape
 
-from caddie.notes.models import HoleNote, Trouble
+from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble
 from caddie.notes.told import hole_facts, trouble_told
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.reply.svg import INK, PAPER, RULE, TURF, TURF_PALE, element, figure, line, polygon, words
-from caddie.situation import Fall, HazardKind, Side
+from caddie.situation import Fall, Side
 from caddie.units import Unit, from_metres, length_text
 
 RULE_TOLD = (
@@ -21,7 +21,6 @@ _DEEPEST_M = 45.0
 _USUAL_M = 23.0
 _ARROWS = {Fall.TOWARD: (0, 1), Fall.AWAY: (0, -1), Fall.LEFT_TO_RIGHT: (1, 0), Fall.RIGHT_TO_LEFT: (-1, 0)}
 _PLACES = {Side.SHORT: (0, 1), Side.LONG: (0, -1), Side.LEFT: (-1, 0), Side.RIGHT: (1, 0)}
-_IN_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 _STYLE = f"""
 * {{ box-sizing: border-box }}
 body {{ margin: 0 auto; max-width: 48rem; padding: 1rem; color: {INK}; background: {PAPER};
@@ -85,7 +84,7 @@ def green_picture(note: HoleNote, unit: Unit) -> str:
     parts += [_arrow(fall) for fall in (note.fall, note.side_fall) if fall is not None]
     count = dict.fromkeys(Side, 0)
     for each in note.trouble:
-        if each.side is not None and each.kind not in _IN_THE_GREEN:
+        if each.side is not None and each.kind not in IN_THE_GREEN:
             parts.append(_named(each, half, count[each.side]))
             count[each.side] += 1
     told = ", ".join(trouble_told(each, unit, length_text) for each in note.trouble)

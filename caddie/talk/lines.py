@@ -28,6 +28,7 @@ SIDEWAYS = "Sideways costs one stroke. Going for it averages {strokes} from here
 NOT_IN_BAG = "I have no {club} in your bag."
 HANDED = "{hand}-handed, noted"
 OUT_TODAY = "{clubs} out for today"
+ONLY_TODAY = "only the {clubs} today"
 BACK_TODAY = "{clubs} back in the bag"
 NO_CLUB_LEFT = "Then nothing is left to play with: name a club you have."
 MISSED = "missed"

@@ -7,6 +7,8 @@ NOTE_NOT_FOLLOWED = (
 NOTHING_NOTED = "Nothing is noted of {hole}."
 NOTED_ALREADY = "That is in the note already."
 NOT_KEPT = "{what} changes daily and is not kept"
+ARE_NOT_KEPT = "{what} change daily and are not kept"
+WHICH_WAY = "Which way does it fall? Say toward me, away, left to right or right to left."
 WHICH = "You said {before} last time, now {now}: which?"
 WHICH_AGAIN = "Which is right: {before}, or {now}?"
 COURSE = "{course}: {count}."
@@ -22,6 +24,7 @@ OFFER = "Shall I remember that {word} means {meaning}?"
 NOT_TAUGHT = "Then I do not keep it."
 NO_SHOT = "There is no shot to call that yet."
 SETTING = "{what}, from now on."
+TAKEN_BACK = "Taken back: {what} as before."
 ROUND_OVER = "Well played. Every club is back for the next round."
 BY_NOTES = "by your notes"
 OWN_NOTE = "Your own note"
@@ -30,3 +33,11 @@ NOTES_RULE = (
     "the committee's local rules decide."
 )
 NOT_WRITTEN = "I could not write that down"
+SETTINGS = {
+    "stimp_ft": "the speed of your greens",
+    "firmness": "the firmness of your greens",
+    "unit": "your unit",
+    "brief": "what I say aloud",
+    "rate": "how fast I speak",
+}
+"""What a usual setting is of."""

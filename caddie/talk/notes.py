@@ -8,10 +8,11 @@ from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import in_trade_words
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
+from caddie.talk.note_goes_on import gone_on
 from caddie.talk.note_offer import offered
 from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, refused
 from caddie.talk.note_which import which
-from caddie.talk.note_wishes import CORRECT_NOTE, WISHES, corrects_note, holes_noted, teach
+from caddie.talk.note_wishes import WISHES, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Expecting, Intent, understand
@@ -47,7 +48,7 @@ def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
     if desk.notebook is None:
         return said
     if heeded.said is None and said.known.memo.about is not None:
-        said = replace(said, known=said.known.changed(memo=replace(said.known.memo, about=None)))
+        said = replace(said, known=said.known.changed(memo=replace(said.known.memo, about=None, told=None)))
     said = learned_on_the_walk(desk, before, said)
     if desk.mode is Mode.COMPETITION and heeded.told.hole is not None and heeded.said is None:
         said = read_in_competition(desk, said)
@@ -68,8 +69,7 @@ def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
         said = _answer(desk, book, known, text)
         if said is not None:
             return Heeded(known, text, said)
-    if told.wish is None and corrects_note(known, told, read(told.rest, player)):
-        told = told.model_copy(update={"wish": CORRECT_NOTE})
+    told = gone_on(known, told, player)
     if told.wish is not None:
         return Heeded(known, text, _marked(WISHES[told.wish](desk, book, known, told)))
     if told.hole is None and told.course is None:

@@ -8,6 +8,7 @@ from caddie.log.shot import Mode
 from caddie.notes.fill import filled
 from caddie.notes.learn import contradictions, facts_told, learned, settled
 from caddie.notes.models import HoleNote, Today, Usual
+from caddie.notes.sheet import Edit
 from caddie.reply.situation import distance_said
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.situation import Situation
@@ -16,7 +17,7 @@ from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_told import hole_in_play, hole_said, read_back
 from caddie.talk.state import Day, Desk, Known, Question, Said, merged
-from caddie.units import Unit
+from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding
 from caddie.words.note_phrases import LAST_HOLE
 
@@ -112,12 +113,25 @@ def learned_on_the_walk(desk: Desk, before: Known, said: Said) -> Said:
     return replace(said, known=said.known.changed(memo=memo))
 
 
-def undone(desk: Desk, known: Known, before: Known) -> None:
-    """Take back what a turn changed in the notes."""
+def undone(desk: Desk, known: Known, before: Known) -> str:
+    """Take back what a turn changed in the notes; what it was, or nothing."""
     changes = known.memo.changes
-    if desk.notebook is not None and changes != before.memo.changes:
-        for change in reversed(changes):
-            desk.notebook.take_back(change)
+    if desk.notebook is None or changes == before.memo.changes:
+        return ""
+    for change in reversed(changes):
+        desk.notebook.take_back(change)
+    return " and ".join(_what(change) for change in changes)
+
+
+def _what(change: Edit) -> str:
+    """What an edit is of, as it is named aloud."""
+    match change.sheet:
+        case "holes":
+            return f"hole {spoken_number(int(change.key[1]))}"
+        case "words":
+            return f"the word {change.key[0]}"
+        case _:
+            return lines.SETTINGS[change.key[0]]
 
 
 def the_day(desk: Desk) -> Day:

@@ -32,7 +32,7 @@ def test_a_course_goes_in_and_comes_out_the_same(noted, tmp_path):
 
 def test_a_course_may_get_another_name(caddie):
     assert caddie("notes", "import", COURSE, "--course", "The Links", "--yes").code == 0
-    assert "the Dell of The Links" in caddie("notes", "hole", "4").out
+    assert "the Dell, of The Links" in caddie("notes", "hole", "4").out
 
 
 def test_a_hole_is_told_shown_and_taken_back(caddie):
@@ -140,4 +140,4 @@ def test_a_full_disk_costs_no_note(noted, tmp_path, monkeypatch):
 def test_the_log_says_nothing_of_a_hole_from_two_shots(noted):
     typed = "on the fourth at Marram Links, seventy to the flag, fairway\nfinished ten feet short\n"
     noted("talk", "--json", typed=typed)
-    assert "say nothing yet" in noted("notes", "hole", "4").out
+    assert "too few to say" in noted("notes", "hole", "4").out

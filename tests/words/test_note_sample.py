@@ -11,7 +11,7 @@ def test_most_of_what_is_taught_is_about_notes() -> None:
     framed = [each for each in said if "badlands" in each]
     about = [each for each in said if each not in framed]
     told = [read_note(each, names=OWN) for each in about]
-    taken = sum(any((t.wish, t.hole, t.course, t.depth_m, t.height_m)) for t in told)
+    taken = sum(any((t.wish, t.hole, t.course, t.depth_m, t.height_m, t.turned)) for t in told)
     assert taken >= 0.97 * len(about)
     assert len(framed) >= 10
 
