@@ -25,8 +25,8 @@ ABOUT_THE_SAME = 0.15
 """Two lengths told on two days that differ by no more are one (common practice, no source)."""
 _FRONTS_YARDS = (100, 120)
 """With the front edge said to be so far, the reader tells how far before it trouble ends."""
-Place = tuple[HazardKind, Side | None]
-Ends = Mapping[Place, float]
+TroublePlace = tuple[HazardKind, Side | None]
+Ends = Mapping[TroublePlace, float]
 """How far before the green trouble ends [m]."""
 _OF_THE_DAY = {
     "pin_m": "distance",
@@ -83,7 +83,7 @@ def where_trouble_ends(text: str, unit: Unit, pace_m: float) -> Ends:
     "Water twenty yards short" is told of the hole, so that each clause may also be short of the green.
     """
     ways = [*(f"{clause} of the green" for clause in text.split(",")), text]
-    found: dict[Place, float] = {}
+    found: dict[TroublePlace, float] = {}
     for way in ways:
         near, far = (
             understand(f"{way}, {front} yards to the front edge", unit=unit, pace_m=pace_m).situation
@@ -114,6 +114,8 @@ def not_kept(rest: Understanding, ends: Ends) -> tuple[str, ...]:
         if getattr(rest.situation, field) not in (getattr(blank, field), Lie.GREEN)
         and not _of_trouble(field, rest.situation)
     ]
+    if rest.situation.green.stimp_ft is not None:
+        found.append("green speed")
     if any(
         each.carry_m is not None and (each.kind, each.side) not in ends for each in rest.situation.hazards
     ):
@@ -252,7 +254,7 @@ def _of_trouble(field: str, said: Situation) -> bool:
     return field == "front_m" and any(each.side is Side.SHORT for each in said.hazards)
 
 
-def _place(each: Trouble) -> Place:
+def _place(each: Trouble) -> TroublePlace:
     return each.kind, each.side
 
 

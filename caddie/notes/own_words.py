@@ -16,12 +16,15 @@ from caddie.situation import Situation
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.grammar import grammar
 from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.reduction import reducer
 from caddie.words.told_note import plain_words
 
 MOST_WORDS = 5
 MOST_LETTERS = 40
 MOST_TAUGHT = 200
 _SHOT = (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF)
+_THINGS = frozenset({"FLAG", "GREEN"})
+"""Nouns of the grammar that tell nothing alone, and may still have a word of the player's own."""
 _NUMBERS = ("pin_m", "front_m", "room_m")
 
 
@@ -100,12 +103,20 @@ def _steers(word: str) -> bool:
 
 
 def _tells(heard: Understanding) -> bool:
-    """Whether words tell something of a shot."""
-    return heard.intent in _SHOT and not heard.problem and _facts(heard) != _facts(_NOTHING)
+    """Whether words tell something of a shot, or name the flag or the green."""
+    if heard.problem:
+        return False
+    return _thing(heard) is not None or (heard.intent in _SHOT and _facts(heard) != _facts(_NOTHING))
+
+
+def _thing(heard: Understanding) -> str | None:
+    """The flag or the green, when that is all."""
+    pieces = [piece.text for piece in reducer().pieces(reducer().tokens(heard.heard))]
+    return pieces[0] if len(pieces) == 1 and pieces[0] in _THINGS else None
 
 
 def _facts(heard: Understanding) -> tuple[object, ...]:
-    return heard.situation, heard.club, heard.swing, heard.family, heard.flight
+    return _thing(heard), heard.situation, heard.club, heard.swing, heard.family, heard.flight
 
 
 _NOTHING = Understanding(heard="", intent=Intent.OUT_OF_SCOPE, situation=Situation())

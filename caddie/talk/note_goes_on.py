@@ -24,14 +24,14 @@ def gone_on(known: Known, told: NoteSaid, player: Player) -> NoteSaid:
     if shot or told.wish is not None:
         return told
     if about is not None and told.hole in (None, about.number):
-        told = told.model_copy(update={"hole": about.number, "course": about.course})
+        of_it = told.model_copy(update={"hole": about.number, "course": about.course})
         if heard.intent is Intent.CORRECT or told.depth_m or told.height_m or told.turned:
-            return _corrects(told)
-        of_it = _of_the_trouble_told(known, told, player) if heard.intent is Intent.OUT_OF_SCOPE else None
-        if of_it is not None:
-            return of_it
+            return _corrects(of_it)
+        moved = _of_the_trouble_told(known, of_it, player) if heard.intent is Intent.OUT_OF_SCOPE else None
+        if moved is not None:
+            return moved
         if known.plan is None and not facts_of(about, heard.situation).is_empty:
-            return told.model_copy(update={"wish": "remember"})
+            return of_it.model_copy(update={"wish": "remember"})
     if told.depth_m is not None and (known.day.hole is not None or told.hole is not None):
         return _corrects(told)
     return told

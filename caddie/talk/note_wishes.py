@@ -39,6 +39,7 @@ from caddie.talk.own_shot import meaning_of_shot
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit, spoken_number
 from caddie.words import Intent
+from caddie.words.grammar import grammar
 from caddie.words.told_note import NoteSaid
 
 RATE_STEP = 20
@@ -112,24 +113,28 @@ def _name_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said
     note = _where(book, known, told)
     if note is None or told.name is None:
         return Said(known, lines.WHICH_HOLE)
-    named = note.model_copy(update={"name": told.name, "noted": book.day})
-    named = HoleNote.model_validate(named.model_dump())
+    name = _capitalised(told.name)
+    named = HoleNote.model_validate(note.model_dump() | {"name": name, "noted": book.day})
     number = f"hole {spoken_number(note.number)}"
-    return changed(
-        known, (book.keep_hole(named),), lines.NAMED.format(hole=number.capitalize(), name=told.name)
-    )
+    return changed(known, (book.keep_hole(named),), lines.NAMED.format(hole=number.capitalize(), name=name))
+
+
+def _capitalised(name: str) -> str:
+    """A name as it is written: "the Dell"."""
+    parts = name.split()
+    return " ".join(part if part in grammar().articles else part.capitalize() for part in parts)
 
 
 def _play_course(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-    name = " ".join(part.capitalize() for part in (told.name or "").split())
-    course = book.notes.course_called(name)
+    course = book.notes.course_called(_capitalised(told.name or ""))
     after = known.on_the_day(course=course, hole=None)
     return Said(after, lines.COURSE.format(course=course, count=holes_noted(book, course)), step=True)
 
 
 def holes_noted(book: Notebook, course: str) -> str:
     """How many holes of a course have a note."""
-    return f"{_count(len(book.notes.of_course(course)), 'hole')} noted"
+    count = len(book.notes.of_course(course))
+    return f"{_count(count, 'hole')} noted" if count else lines.NONE_NOTED
 
 
 def _count(number: int, what: str) -> str:
@@ -192,6 +197,12 @@ def _forget(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
         what = "everything I remember about you"
     elif told.wish == "forget_word":
         what = f"the word {told.taught}"
+    elif told.wish == "forget_course":
+        course = book.notes.course_called(told.course) if told.course else course_of(book, known)
+        if not book.notes.of_course(course):
+            return Said(known, lines.NOTHING_TO_FORGET)
+        told = told.model_copy(update={"course": course})
+        what = f"{_count(len(book.notes.of_course(course)), 'hole')} {of_course(course)}"
     else:
         note = _where(book, known, told)
         if note is None or book.notes.hole(note.course, note.number) is None:
@@ -280,6 +291,7 @@ WISHES: dict[str, Wish] = {
     "show_all": _show_all,
     "forget_hole": _forget,
     "forget_word": _forget,
+    "forget_course": _forget,
     "forget_all": _forget,
     "mean": _mean,
     "call_shot": _call_shot,

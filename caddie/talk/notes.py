@@ -127,7 +127,9 @@ def _erased(book: Notebook, known: Known, told: NoteSaid) -> Said:
     if told.wish == "forget_all":
         book.erase_all()
         return Said(Known(), lines.ERASED)
-    if told.wish == "forget_word":
+    if told.wish == "forget_course":
+        done = book.erase_course(told.course or book.notes.course) > 0
+    elif told.wish == "forget_word":
         done = book.erase_word(told.taught or "")
     else:
         done = told.hole is not None and book.erase_hole(told.course or book.notes.course, told.hole)

@@ -4,7 +4,7 @@ import pytest
 
 from caddie.errors import CaddieError
 from caddie.notes.own_words import TradeWordError, in_trade_words, teachable
-from caddie.situation import Lie
+from caddie.situation import Fall, Lie
 from caddie.words import understand
 
 
@@ -54,3 +54,13 @@ def test_a_trade_word_is_taught_only_when_the_player_is_sure() -> None:
     assert teachable("the beach", "heavy rough", {}, sure=True) == ("beach", "heavy rough")
     with pytest.raises(CaddieError, match="know"):
         teachable("the beach", "bunker", {})
+
+
+def test_a_word_may_name_the_flag_or_the_green() -> None:
+    word, meaning = teachable("the dingle", "the green", {})
+    said = in_trade_words("forty yards to the flag, the dingle falls away", {word: meaning})
+    assert understand(said).situation.green.fall is Fall.AWAY
+    with pytest.raises(CaddieError, match="know"):
+        teachable("the stick", "the flag", {})
+    with pytest.raises(TradeWordError):
+        teachable("the stick", "the green", {})
