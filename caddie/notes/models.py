@@ -127,3 +127,5 @@ class Today(Frozen):
     hole: HoleNumber | None = None
     out: tuple[str, ...] = ()
     """Ids of clubs that are not there."""
+    before_round: tuple[HoleNote, ...] = ()
+    """Holes noted during a competition round, as their notes were before it: those alone may be read in it."""

@@ -30,7 +30,12 @@ ROUND_OVER = "Well played. Every club is back for the next round."
 BY_NOTES = "by your notes"
 OWN_NOTE = "Your own note"
 NOTES_RULE = (
-    "Your own notes from before the round may be read (Rule 4.3a: information gathered before the round); "
+    "Your own notes from before the round may be read (Rule 4.3a(3): information gathered before the round); "
+    "the committee's local rules decide."
+)
+AFTER_ROUND = "for after the round"
+DURING_RULE = (
+    "What is noted during a round is recorded for use after it, and not read back before (Rule 4.3a(3)); "
     "the committee's local rules decide."
 )
 NOT_WRITTEN = "I could not write that down"

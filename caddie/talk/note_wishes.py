@@ -19,7 +19,7 @@ from caddie.notes.misses import misses_of, misses_told
 from caddie.notes.models import HoleNote, of_course
 from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import TradeWordError, teachable
-from caddie.notes.told import hole_facts, usual_facts
+from caddie.notes.told import usual_facts
 from caddie.reply.spoken import sentences
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
@@ -33,7 +33,9 @@ from caddie.talk.note_told import (
     note_of,
     read,
     read_back,
+    readable,
     refused,
+    written_down,
 )
 from caddie.talk.own_shot import meaning_of_shot
 from caddie.talk.state import Desk, Known, Said
@@ -72,16 +74,16 @@ def _remember(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
         return Said(known, sentences([_beside(left)]) if left else lines.NOTE_NOT_FOLLOWED)
     if told.wish == CORRECT_NOTE or told.turned:
         before = taken_back(note, known.memo.told or facts, facts)
-        return kept(book, known, note, settled(before, facts, "now", book.day), facts)
+        return kept(desk, known, note, settled(before, facts, "now", book.day), facts)
     clash = contradictions(note, facts)
     if clash and heard.intent is not Intent.CORRECT:
         question = lines.WHICH.format(before=clash[0].before, now=clash[0].now)
-        return asking(known, question, replace(known.memo, clash=facts))
-    return kept(book, known, note, learned(note, facts, book.day), facts, left, heard.left_over)
+        return asking(known, question, clash=facts)
+    return kept(desk, known, note, learned(note, facts, book.day), facts, left, heard.left_over)
 
 
 def kept(
-    book: Notebook,
+    desk: Desk,
     known: Known,
     before: HoleNote,
     note: HoleNote,
@@ -89,17 +91,12 @@ def kept(
     left: tuple[str, ...] = (),
     unread: tuple[str, ...] = (),
 ) -> Said:
-    """A note written, and said back."""
+    """A note written, and said back with what was told beside it."""
     if note == before:
         return Said(known, lines.NOTED_ALREADY)
-    changes = (book.keep_hole(note),)
     beside = [_beside(left)] if left else []
     beside += [f"not followed: {', '.join(unread)}"] if unread else []
-    spoken = in_a_breath(
-        f"Noted, {hole_said(note)}", hole_facts(note, book.day, book.unit), ". ".join(beside)
-    )
-    _, written = read_back(note, book)
-    said = changed(known, changes, spoken, "\n".join([f"Noted. {written}", *beside]))
+    said = written_down(desk, known, before, note, facts, beside)
     return replace(said, known=said.known.changed(memo=replace(said.known.memo, about=note, told=facts)))
 
 
@@ -145,9 +142,11 @@ def _show_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said
     note = _where(book, known, told)
     if note is None:
         return Said(known, lines.WHICH_HOLE)
-    spoken, written = read_back(note, book)
-    if desk.mode is Mode.COMPETITION and written:
-        written = f"{written}\n{lines.NOTES_RULE}"
+    may_be_read = readable(desk, known, note)
+    spoken, written = read_back(may_be_read, book)
+    if desk.mode is Mode.COMPETITION:
+        rule = lines.NOTES_RULE if note == may_be_read else lines.DURING_RULE
+        written = f"{written or spoken}\n{rule}"
     return Said(known.changed(spoken=spoken), spoken, written or None)
 
 
@@ -183,7 +182,9 @@ def _show_all(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
     out = [club.name for club in desk.whole_bag.clubs if club.id in known.day.out]
     if out:
         facts.append(f"{_count(len(out), 'club')} out today")
-    whole = [read_back(note, book)[1] or f"{note.title}." for note in notes.holes]
+    holes = [readable(desk, known, note) for note in notes.holes]
+    whole = [read_back(note, book)[1] or f"{note.title}." for note in holes]
+    whole += [lines.NOTES_RULE] if desk.mode is Mode.COMPETITION else []
     whole += [f'"{word}" means {meaning}.' for word, meaning in notes.words.items()]
     whole += [f"Usual: {', '.join(usual_facts(notes.usual))}."] if usual_facts(notes.usual) else []
     whole += [f"Out today: {', '.join(out)}."] if out else []
@@ -209,7 +210,7 @@ def _forget(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
             return Said(known, lines.NOTHING_TO_FORGET)
         told = told.model_copy(update={"hole": note.number, "course": note.course})
         what = f"the note of {hole_said(note)}"
-    return asking(known, lines.FORGET.format(what=what), replace(known.memo, forget=told))
+    return asking(known, lines.FORGET.format(what=what), forget=told)
 
 
 def _mean(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
@@ -232,7 +233,7 @@ def teach(book: Notebook, known: Known, name: str, meaning: str, *, sure: bool =
     try:
         word, meaning = teachable(name, meaning, book.notes.words, sure=sure)
     except TradeWordError as error:
-        return asking(known, str(error), replace(known.memo, teach=(name, meaning)))
+        return asking(known, str(error), teach=(name, meaning))
     spoken = lines.TAUGHT.format(word=word, meaning=meaning)
     spoken = f"{spoken[:1].upper()}{spoken[1:]}"
     return changed(known, (book.keep_word(word, meaning),), spoken)
@@ -275,7 +276,7 @@ def _rate(step: int) -> "Wish":
 
 
 def _round_over(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-    after = known.afresh().on_the_day(out=(), hole=None)
+    after = known.afresh().on_the_day(out=(), hole=None, before_round=())
     return Said(after, lines.ROUND_OVER, step=True)
 
 

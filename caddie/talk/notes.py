@@ -10,7 +10,7 @@ from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_goes_on import gone_on
 from caddie.talk.note_offer import offered
-from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, refused
+from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, readable, refused
 from caddie.talk.note_which import which
 from caddie.talk.note_wishes import WISHES, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
@@ -99,7 +99,7 @@ def _arrived(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Heeded
             after, "", Said(after, lines.COURSE.format(course=course, count=holes), step=True, intent=INTENT)
         )
     note = note_of(book, course, told.hole)
-    spoken, written = read_back(note, book)
+    spoken, written = read_back(readable(desk, after, note), book)
     return Heeded(
         after, "", Said(after.changed(spoken=spoken), spoken, written or None, step=True, intent=INTENT)
     )

@@ -15,7 +15,7 @@ from caddie.situation import Situation
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
-from caddie.talk.note_told import hole_in_play, hole_said, read_back
+from caddie.talk.note_told import hole_in_play, hole_said, read_back, readable
 from caddie.talk.state import Day, Desk, Known, Question, Said, merged
 from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding
@@ -76,7 +76,7 @@ def next_hole(desk: Desk, known: Known) -> Said:
     after = after.on_the_day(hole=1 if number >= LAST_HOLE else number + 1)
     note = hole_in_play(desk, after)
     assert note is not None
-    spoken, written = read_back(note, desk.notebook)
+    spoken, written = read_back(readable(desk, after, note), desk.notebook)
     if not written:
         spoken = sentences([f"next, {hole_said(note)}", talk_lines.NEXT_HOLE.split(". ")[1].rstrip(".")])
     elif desk.mode is Mode.COMPETITION:
@@ -90,7 +90,7 @@ def read_in_competition(desk: Desk, said: Said) -> Said:
     book, note = desk.notebook, hole_in_play(desk, said.known)
     if book is None or note is None:
         return said
-    spoken, written = read_back(note, book, lines.OWN_NOTE)
+    spoken, written = read_back(readable(desk, said.known, note), book, lines.OWN_NOTE)
     if not written:
         return said
     told = f"{said.spoken} {spoken}"
@@ -145,6 +145,7 @@ def the_day(desk: Desk) -> Day:
         unit=Unit(usual.unit) if usual.unit else None,
         course=today.course,
         hole=today.hole,
+        before_round=today.before_round,
     )
 
 
@@ -154,7 +155,9 @@ def keep_day(desk: Desk, known: Known) -> str:
     if book is None:
         return ""
     try:
-        book.keep_today(Today(day=book.day, course=day.course, hole=day.hole, out=day.out))
+        book.keep_today(
+            Today(day=book.day, course=day.course, hole=day.hole, out=day.out, before_round=day.before_round)
+        )
     except CaddieError as error:
         return str(error)
     return ""
