@@ -104,13 +104,14 @@ def course(
     out: Annotated[
         Path | None, typer.Option(help="Write a page to print (.html); shown as text when left out.")
     ] = None,
+    bag: BagFile = None,
     yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
     """Show a course, or write a page to print before the round: caddie notes course --out course.html."""
     from caddie.notes.page import course_page, course_text
 
-    book = opened()
+    book = opened(bag)
     named = book.notes.course_called(name) if name else book.notes.course
     holes = book.notes.of_course(named)
     if not holes:
@@ -120,7 +121,9 @@ def course(
     if out is not None:
         if out.suffix.lower() not in (".html", ".htm"):
             raise CaddieError(f"{out}: end the name in .html")
-        output(out, f"the page of {named}", yes).write(course_page(named, holes, book.day, book.unit))
+        page = output(out, f"the page of {named}", yes)
+        say = {note.number: _what_shots_say(note, bag, enough=True) for note in holes}
+        page.write(course_page(named, holes, book.day, book.unit, say))
     if as_json:
         _say({"course": named, "holes": [_plain(each) for each in holes], "written": out and str(out)})
     else:
@@ -331,8 +334,8 @@ def _told(book: "Notebook", note: "HoleNote", text: str, bag: Path | None) -> "H
     return settled(note, facts, "now", book.day)
 
 
-def _what_shots_say(note: "HoleNote", bag: Path | None) -> str:
-    """How the player's shots on the hole ended; empty where no log is kept."""
+def _what_shots_say(note: "HoleNote", bag: Path | None, enough: bool = False) -> str:
+    """How the player's shots on the hole ended; empty where no log is kept, or, when asked, where they are too few."""
     from caddie.log.holes import OnHole, shots_on
     from caddie.log.shot import ROUNDS
     from caddie.log.store import FILE_NAME, Log
@@ -343,7 +346,8 @@ def _what_shots_say(note: "HoleNote", bag: Path | None) -> str:
         return ""
     with Log(read_only=True) as log:
         shots = shots_on(log, bag_at(bag).player.name, OnHole(note.course, note.number), ROUNDS)
-    return misses_told(misses_of(shots))
+    found = misses_of(shots)
+    return "" if enough and not found.shares else misses_told(found)
 
 
 def _replaces(book: "Notebook", note: "HoleNote") -> str:

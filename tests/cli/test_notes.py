@@ -6,8 +6,14 @@ import tomllib
 
 import pytest
 
+from caddie.bag.file import load_bag
 from caddie.cli.notes_reading import note_sentences
+from caddie.log.holes import OnHole, add_on_hole
+from caddie.log.shot import ROUNDS, Shot
+from caddie.log.store import Log
+from caddie.notes.misses import FEWEST_ON_A_HOLE
 from caddie.places import shipped
+from caddie.situation import Finish, Result, Side
 
 COURSE = str(shipped("demo_bag/marram_links.toml"))
 
@@ -141,3 +147,24 @@ def test_the_log_says_nothing_of_a_hole_from_two_shots(noted):
     typed = "on the fourth at Marram Links, seventy to the flag, fairway\nfinished ten feet short\n"
     noted("talk", "--json", typed=typed)
     assert "too few to say" in noted("notes", "hole", "4").out
+
+
+def test_the_page_says_how_shots_ended_where_there_are_enough(noted, tmp_path):
+    """Wilson's 95 % interval of 8 in 8: its lower end is n / (n + z**2), 67.6 % (the formula with a share of one)."""
+    player = load_bag().player.name
+    with Log() as log:
+        for _ in range(FEWEST_ON_A_HOLE):
+            shot = Shot(
+                player=player, mode=ROUNDS[0], result=Result(side=(Side.SHORT,), finish=Finish.BUNKER)
+            )
+            add_on_hole(log, shot, OnHole("Marram Links", 4))
+        add_on_hole(
+            log,
+            Shot(player=player, mode=ROUNDS[0], result=Result(side=(Side.LEFT,))),
+            OnHole("Marram Links", 5),
+        )
+    out = tmp_path / "course.html"
+    assert noted("notes", "course", "--out", str(out)).code == 0
+    page = out.read_text()
+    assert page.count("Your shots: ") == 1
+    assert f"Your shots: {FEWEST_ON_A_HOLE} shots: {FEWEST_ON_A_HOLE} short (68 to 100 %)" in page
