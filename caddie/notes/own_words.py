@@ -23,6 +23,8 @@ MOST_WORDS = 5
 MOST_LETTERS = 40
 MOST_TAUGHT = 200
 _SHOT = (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF)
+_POSSESSIVE = re.compile(r"(?<=\w) is (?=\w)")
+"""What plain words make of "grandad's carpet"."""
 _THINGS = frozenset({"FLAG", "GREEN"})
 """Nouns of the grammar that tell nothing alone, and may still have a word of the player's own."""
 _NUMBERS = ("pin_m", "front_m", "room_m")
@@ -52,7 +54,7 @@ def teachable(name: str, meaning: str, words: Mapping[str, str], *, sure: bool =
         TradeWordError: if the trade has this word with another meaning, and the player is not ``sure``.
         CaddieError: in one line, why it is no word to be taught.
     """
-    word = plain_words(name)
+    word = _POSSESSIVE.sub("s ", plain_words(name))
     meaning = plain_words(in_trade_words(meaning, words))
     _refuse_silly(word, name)
     means = understand(meaning)
@@ -132,4 +134,7 @@ def _patterns(words: tuple[tuple[str, str], ...]) -> tuple[tuple[re.Pattern[str]
 
 
 def _spelled(word: str) -> str:
-    return r"[\s-]+".join(re.escape(part) for part in word.split())
+    """The ways to write a word: with a hyphen, an apostrophe, or what plain words make of that."""
+    *first, last = word.split()
+    parts = [re.sub("s$", r"(?:['’]?s|\\s+is)", re.escape(part)) for part in first]
+    return r"[\s-]+".join([*parts, re.escape(last)])

@@ -61,7 +61,9 @@ def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
 
 def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
     player, names = desk.bag.player, book.notes.names(course_of(book, known))
-    told = read_note(text, names=names, unit=player.distances_in, pace_m=player.pace_m)
+    # Own words as they are kept, whatever hyphens and apostrophes they were written with.
+    as_kept = in_trade_words(text, {word: word for word in book.notes.words})
+    told = read_note(as_kept, names=names, unit=player.distances_in, pace_m=player.pace_m)
     if told.wish not in _AS_SAID:
         text = in_trade_words(text, book.notes.words)
         told = read_note(text, names=names, unit=player.distances_in, pace_m=player.pace_m)

@@ -10,6 +10,8 @@ from caddie.words.templates import Node, Slot, parse, say
 
 WAYS = 6
 """Ways of saying one phrase that a recogniser is taught."""
+OWN_WORDS_TIMES = 8
+"""How often each sentence with a word of the player's own is taught, as no other sentence of the grammar has it."""
 _DEPTHS = range(15, 41)
 _OWN = ("hole", "course", "taught")
 
@@ -32,8 +34,8 @@ def sampled_notes(names: Names, seed: int = 0) -> list[str]:
         if _can_be_said(node, own)
         for _ in range(WAYS)
     }
-    found |= {frame.format(word=word) for word in names.words for frame in note_data()["frames"]}
-    return sorted(found)
+    framed = [frame.format(word=word) for word in names.words for frame in note_data()["frames"]]
+    return sorted([*found, *framed * OWN_WORDS_TIMES])
 
 
 def _in_place(line: PhraseLine, said: str, chance: random.Random) -> str:

@@ -8,6 +8,7 @@ import pytest
 
 from caddie.bag.file import load_bag
 from caddie.cli.notes_reading import note_sentences
+from caddie.errors import CaddieError
 from caddie.log.holes import OnHole, add_on_hole
 from caddie.log.shot import ROUNDS, Shot
 from caddie.log.store import Log
@@ -89,7 +90,14 @@ def test_ears_expect_own_words_and_names(noted):
     assert any("marram links" in each for each in said)
 
 
-def test_a_word_that_no_ear_can_know_is_told_so(caddie):
+def test_a_word_that_no_ear_can_know_is_told_so(caddie, monkeypatch):
+    """The neural ear spells: no word is unknown to it."""
+    assert not caddie("notes", "words", "--teach", "gubbins=heavy rough").err
+
+    def lacking():
+        raise CaddieError("not installed")
+
+    monkeypatch.setattr("caddie.voice.neural.files.network_files", lacking)
     assert "badlands" not in caddie("notes", "words", "--teach", "badlands=heavy rough").err
     assert "sound of wibblewood" in caddie("notes", "words", "--teach", "wibblewood=heavy rough").err
 

@@ -24,6 +24,18 @@ def test_a_taught_word_is_read_as_what_it_means(name: str, meaning: str, lie: Li
     assert understand(f"forty yards, {kept}, flag back").situation == heard.situation
 
 
+@pytest.mark.parametrize(
+    "said", ["grandad's carpet", "grandads carpet", "Grandad’s carpet", "grandad is carpet"]
+)
+def test_an_apostrophe_is_no_other_word(said: str) -> None:
+    for taught in ("grandad's carpet", "grandad is carpet"):
+        word, meaning = teachable(taught, "the fringe", {})
+        assert word == "grandads carpet"
+        assert (
+            in_trade_words(f"ten yards, {said}, flag back", {word: meaning}) == "ten yards, fringe, flag back"
+        )
+
+
 def test_a_taught_word_may_mean_another() -> None:
     words = {"badlands": "heavy rough"}
     assert teachable("the grief", "the badlands", words) == ("grief", "heavy rough")
