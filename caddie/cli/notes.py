@@ -104,13 +104,14 @@ def course(
     out: Annotated[
         Path | None, typer.Option(help="Write a page to print (.html); shown as text when left out.")
     ] = None,
+    bag: BagFile = None,
     yes: Yes = False,
     as_json: AsJson = False,
 ) -> None:
     """Show a course, or write a page to print before the round: caddie notes course --out course.html."""
     from caddie.notes.page import course_page, course_text
 
-    book = opened()
+    book = opened(bag)
     named = book.notes.course_called(name) if name else book.notes.course
     holes = book.notes.of_course(named)
     if not holes:
@@ -120,7 +121,9 @@ def course(
     if out is not None:
         if out.suffix.lower() not in (".html", ".htm"):
             raise CaddieError(f"{out}: end the name in .html")
-        output(out, f"the page of {named}", yes).write(course_page(named, holes, book.day, book.unit))
+        page = output(out, f"the page of {named}", yes)
+        say = {note.number: _what_shots_say(note, bag, enough=True) for note in holes}
+        page.write(course_page(named, holes, book.day, book.unit, say))
     if as_json:
         _say({"course": named, "holes": [_plain(each) for each in holes], "written": out and str(out)})
     else:
@@ -213,7 +216,7 @@ def import_(
 ) -> None:
     """Take in holes from a file, shown first: caddie notes import demo_bag/marram_links.toml."""
     from caddie.notes.holes import holes_sheet, notes_in
-    from caddie.notes.models import HoleNote
+    from caddie.notes.models import HoleNote, of_course
     from caddie.notes.page import hole_line
     from caddie.notes.sheet import text_of
 
@@ -231,10 +234,11 @@ def import_(
     if not as_json:
         for note in new:
             typer.echo(f"{hole_line(note, book.day, book.unit)}{_replaces(book, note)}")
-    done = bool(new) and wanted(f"Take in {len(new)} holes of {holes[0].course}?", yes, as_json)
+    where = f"{len(new)} hole{'' if len(new) == 1 else 's'} {of_course(holes[0].course)}"
+    done = bool(new) and wanted(f"Take in {where}?", yes, as_json)
     if done:
         book.keep_holes(new)
-    told = f"{len(new)} holes of {holes[0].course} taken in." if done else "Nothing taken in."
+    told = f"{where} taken in." if done else "Nothing taken in."
     _told_or({"taken": len(new) if done else 0, "course": holes[0].course}, told, as_json)
 
 
@@ -270,6 +274,7 @@ def forget(
     as_json: AsJson = False,
 ) -> None:
     """Erase notes for good: caddie notes forget --word badlands."""
+    from caddie.notes.models import of_course
     from caddie.words.told_note import plain_words
 
     if sum((hole is not None or course is not None, word is not None, everything)) != 1:
@@ -281,7 +286,7 @@ def forget(
     elif word is not None:
         what = f'the word "{word}"'
     else:
-        what = f"hole {hole} of {named}" if hole is not None else f"every hole of {named}"
+        what = f"{f'hole {hole}' if hole is not None else 'every hole'} {of_course(named)}"
     done = wanted(f"Erase {what} for good?", yes, as_json)
     gone: int = 0
     if done and everything:
@@ -319,8 +324,8 @@ def _told(book: "Notebook", note: "HoleNote", text: str, bag: Path | None) -> "H
     return after
 
 
-def _what_shots_say(note: "HoleNote", bag: Path | None) -> str:
-    """How the player's shots on the hole ended; empty where no log is kept."""
+def _what_shots_say(note: "HoleNote", bag: Path | None, enough: bool = False) -> str:
+    """How the player's shots on the hole ended; empty where no log is kept, or, when asked, where they are too few."""
     from caddie.log.holes import OnHole, shots_on
     from caddie.log.shot import ROUNDS
     from caddie.log.store import FILE_NAME, Log
@@ -331,7 +336,8 @@ def _what_shots_say(note: "HoleNote", bag: Path | None) -> str:
         return ""
     with Log(read_only=True) as log:
         shots = shots_on(log, bag_at(bag).player.name, OnHole(note.course, note.number), ROUNDS)
-    return misses_told(misses_of(shots))
+    found = misses_of(shots)
+    return "" if enough and not found.shares else misses_told(found)
 
 
 def _replaces(book: "Notebook", note: "HoleNote") -> str:

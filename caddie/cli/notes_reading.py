@@ -51,10 +51,14 @@ def _is_kept() -> bool:
 
 
 def unheard(word: str) -> list[str]:
-    """The parts of a word whose sound the embedded recogniser does not know; none where there is no recogniser."""
+    """The parts of a word whose sound no ear here knows: none where the neural ear is, which spells what it hears."""
+    from caddie.voice.neural.files import network_files
     from caddie.voice.pocket_model import load_pocketsphinx
     from caddie.voice.pronunciation import missing_words, shipped_dictionary
 
+    with contextlib.suppress(CaddieError):
+        network_files()
+        return []
     with contextlib.suppress(CaddieError):
         shipped = Path(load_pocketsphinx().get_model_path("en-us"))
         return missing_words([word], shipped_dictionary(str(shipped / "cmudict-en-us.dict")))

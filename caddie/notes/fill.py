@@ -3,16 +3,14 @@
 from datetime import date
 from typing import Any, NamedTuple
 
-from caddie.notes.models import HoleNote, Trouble, Usual
+from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble, Usual
 from caddie.notes.told import fall_told, length_told, trouble_told
 from caddie.plan.assume import EDGE_ROOM_M, GREEN_DEPTH_M, depth_of
-from caddie.situation import FARTHEST_M, Fall, Green, Hazard, HazardKind, Lie, PinPosition, Side, Situation
+from caddie.situation import FARTHEST_M, Fall, Green, Hazard, Lie, PinPosition, Side, Situation
 from caddie.units import Unit
 
 _ALONG = (Fall.TOWARD, Fall.AWAY)
 USUAL_SAID = {"firmness": "{value}", "stimp_ft": "stimp {value:g}"}
-_IN_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
-"""Shapes with their place in the green: how far they are depends on where the ball lies."""
 
 
 class Filled(NamedTuple):
@@ -156,7 +154,7 @@ def _hazards(
 
 def _carry(each: Trouble, known: Situation, update: dict[str, Any]) -> float | None:
     """Flight needed to clear trouble before the green, when it is known how far the front edge is."""
-    if each.before_green_m is None or each.side not in (None, Side.SHORT) or each.kind in _IN_THE_GREEN:
+    if each.before_green_m is None or each.side not in (None, Side.SHORT) or each.kind in IN_THE_GREEN:
         return None
     room_m = update.get("room_m", known.room_m)
     front_m = known.front_m
@@ -180,7 +178,3 @@ def _usual_surface(usual: Usual, known: Situation, noted: dict[str, Any]) -> dic
         and getattr(known.green, key) is None
         and key not in noted
     }
-
-
-def _as_usual(key: str, value: Any) -> str:
-    return f"{USUAL_SAID[key].format(value=getattr(value, 'value', value))} as usual"

@@ -1,13 +1,14 @@
 """What was told of a hole laid over its note, and what of it contradicts the note."""
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
 from caddie.errors import CaddieError
-from caddie.notes.models import HoleNote, Trouble
+from caddie.notes.models import IN_THE_GREEN, MOST_BEFORE_M, HoleNote, Trouble
 from caddie.notes.told import fall_told, length_told, trouble_told
-from caddie.situation import Fall, Frozen, Hazard, Side, Situation
-from caddie.units import YARD_M, Unit
+from caddie.situation import Fall, Frozen, Hazard, HazardKind, Lie, Side, Situation
+from caddie.units import Unit
 from caddie.words import Understanding, understand
 from caddie.words.told_note import NoteSaid, read_note
 
@@ -23,8 +24,11 @@ OPPOSITE = {
 }
 ABOUT_THE_SAME = 0.15
 """Two lengths told on two days that differ by no more are one (common practice, no source)."""
-_FRONT_YARDS = 90
+_FRONTS_YARDS = (100, 120)
 """With the front edge said to be so far, the reader tells how far before it trouble ends."""
+TroublePlace = tuple[HazardKind, Side | None]
+Ends = Mapping[TroublePlace, float]
+"""How far before the green trouble ends [m]."""
 _OF_THE_DAY = {
     "pin_m": "distance",
     "front_m": "distance",
@@ -34,6 +38,7 @@ _OF_THE_DAY = {
     "pin_position": "flag",
     "wind": "wind",
 }
+_AXES = {"fall": "fall_slope", "side_fall": "side_slope"}
 _ALONG = (Fall.TOWARD, Fall.AWAY)
 
 
@@ -49,7 +54,7 @@ class Contradiction(Frozen):
 
 
 def facts_told(
-    course: str, number: int, said: Situation, *, told: NoteSaid | None = None, ends: Situation | None = None
+    course: str, number: int, said: Situation, *, told: NoteSaid | None = None, ends: Ends | None = None
 ) -> HoleNote:
     """What was told of a hole, as a note that holds nothing else.
 
@@ -66,25 +71,56 @@ def facts_told(
         number=number,
         depth_m=told.depth_m if told is not None else None,
         height_m=raised_m if raised_m is not None else said.elevation_m,
-        trouble=tuple(_trouble(each, ends or Situation()) for each in said.hazards),
+        trouble=tuple(_trouble(each, ends or {}) for each in said.hazards),
         firmness=said.green.firmness,
         **_falls(said),
     )
 
 
-def where_trouble_ends(text: str, unit: Unit, pace_m: float) -> Situation:
-    """The facts of ``text`` read with the front edge at a known distance, so that carries can be told from it."""
-    return understand(f"{_FRONT_YARDS} yards to the front edge, {text}", unit=unit, pace_m=pace_m).situation
+def where_trouble_ends(text: str, unit: Unit, pace_m: float) -> Ends:
+    """How far before the green each piece of trouble ends, where the text says so.
+
+    It is read with the front edge at two known distances: a carry that grows with them was told from the green.
+    "Water twenty yards short" is told of the hole, so that each clause may also be short of the green.
+    """
+    ways = [*(f"{clause} of the green" for clause in text.split(",")), text]
+    found: dict[TroublePlace, float] = {}
+    for way in ways:
+        near, far = (
+            understand(f"{way}, {front} yards to the front edge", unit=unit, pace_m=pace_m).situation
+            for front in _FRONTS_YARDS
+        )
+        carries = {(each.kind, each.side): each.carry_m for each in far.hazards}
+        for each in near.hazards:
+            further_m = carries.get((each.kind, each.side))
+            if near.front_m is None or each.carry_m is None or further_m in (None, each.carry_m):
+                continue
+            before_m = round(near.front_m - each.carry_m, 2)
+            if 0 <= before_m <= MOST_BEFORE_M and each.kind not in IN_THE_GREEN:
+                found[each.kind, each.side] = before_m
+    return found
 
 
-def not_kept(rest: Understanding) -> tuple[str, ...]:
-    """What was told beside that is of one day or one shot, and has no place in a note."""
+def not_kept(rest: Understanding, ends: Ends) -> tuple[str, ...]:
+    """What was told beside that is of one day or one shot, and has no place in a note.
+
+    Args:
+        rest: what was told.
+        ends: as :func:`where_trouble_ends` gives it; a carry from where the player stood is not among them.
+    """
     blank = Situation()
     found = [
         name
         for field, name in _OF_THE_DAY.items()
-        if getattr(rest.situation, field) != getattr(blank, field) and not _of_trouble(field, rest.situation)
+        if getattr(rest.situation, field) not in (getattr(blank, field), Lie.GREEN)
+        and not _of_trouble(field, rest.situation)
     ]
+    if rest.situation.green.stimp_ft is not None:
+        found.append("green speed")
+    if any(
+        each.carry_m is not None and (each.kind, each.side) not in ends for each in rest.situation.hazards
+    ):
+        found.append("distance")
     return tuple(dict.fromkeys(found))
 
 
@@ -167,6 +203,30 @@ def settled(note: HoleNote, told: HoleNote, which: str, today: date) -> HoleNote
     return learned(note, told, today)
 
 
+def taken_back(note: HoleNote, told: HoleNote, instead: HoleNote) -> HoleNote:
+    """The note without what was told just now and is told otherwise: trouble of one kind elsewhere, another fall."""
+    kinds = {each.kind for each in instead.trouble}
+    places = {_place(each) for each in told.trouble if each.kind in kinds} - {
+        _place(each) for each in instead.trouble
+    }
+    update: dict[str, Any] = {
+        "trouble": tuple(each for each in note.trouble if _place(each) not in places),
+    }
+    if instead.fall is not None or instead.side_fall is not None:
+        for axis, slope in _AXES.items():
+            if getattr(told, axis) is not None and getattr(instead, axis) is None:
+                update |= {axis: None, slope: None}
+    return note.model_copy(update=update)
+
+
+def turned_round(note: HoleNote) -> HoleNote | None:
+    """The note's fall the other way, as it is told; None when it knows none, or two."""
+    falls = [axis for axis in _AXES if getattr(note, axis) is not None]
+    if len(falls) != 1:
+        return None
+    return HoleNote(course=note.course, number=note.number, **{falls[0]: OPPOSITE[getattr(note, falls[0])]})
+
+
 def without(told: HoleNote, note: HoleNote) -> HoleNote:
     """What was told, less all that contradicts the note."""
     update: dict[str, Any] = {}
@@ -200,18 +260,11 @@ def _falls(said: Situation) -> dict[str, Any]:
     return found
 
 
-def _trouble(hazard: Hazard, ends: Situation) -> Trouble:
-    carried = [
-        each.carry_m
-        for each in ends.hazards
-        if (each.kind, each.side) == (hazard.kind, hazard.side) and each.carry_m is not None
-    ]
-    front_m = _FRONT_YARDS * YARD_M
-    before_m = front_m - carried[0] if carried and ends.front_m is not None and carried[0] < front_m else None
+def _trouble(hazard: Hazard, ends: Ends) -> Trouble:
     return Trouble(
         kind=hazard.kind,
         side=hazard.side,
-        before_green_m=None if before_m is None else round(before_m, 2),
+        before_green_m=ends.get((hazard.kind, hazard.side)),
         height_m=hazard.height_m,
     )
 
@@ -221,7 +274,7 @@ def _of_trouble(field: str, said: Situation) -> bool:
     return field == "front_m" and any(each.side is Side.SHORT for each in said.hazards)
 
 
-def _place(each: Trouble) -> tuple[str, Side | None]:
+def _place(each: Trouble) -> TroublePlace:
     return each.kind, each.side
 
 

@@ -51,8 +51,8 @@ def misses_told(found: Misses) -> str:
     if not found.shots:
         return "no shots kept on it yet"
     if not found.shares:
-        many = "one shot" if found.shots == 1 else f"{found.shots} shots"
-        return f"{many} kept on it, which say nothing yet ({FEWEST_ON_A_HOLE} begin to)"
+        many = "one shot is" if found.shots == 1 else f"{found.shots} shots are"
+        return f"{many} kept on it, too few to say anything: {FEWEST_ON_A_HOLE} begin to"
     shares = [
         f"{share.times} {share.what} ({100 * share.interval.low:.0f} to {100 * share.interval.high:.0f} %)"
         for share in found.shares

@@ -22,8 +22,12 @@ from caddie.situation import Fall, Firmness, Frozen, HazardKind, Side
 from caddie.words.note_phrases import MOST_HOLES
 
 LONGEST_OWN_NAME = 40
+MOST_BEFORE_M = 100.0
+"""How far before a green trouble may end and still be noted [m]."""
 HOME_COURSE = "home"
 """What a course is called until the player gives it a name."""
+IN_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
+"""Shapes with their place in the green: how far they are depends on where the ball lies."""
 
 OwnName = Annotated[
     str,
@@ -40,7 +44,7 @@ class Trouble(Frozen):
 
     kind: HazardKind
     side: Side | None = None
-    before_green_m: Annotated[float, Field(ge=0, le=100)] | None = None
+    before_green_m: Annotated[float, Field(ge=0, le=MOST_BEFORE_M)] | None = None
     """From where it ends to the front edge of the green."""
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
 
@@ -77,9 +81,8 @@ class HoleNote(Frozen):
     @property
     def title(self) -> str:
         """The hole as it is named in a line."""
-        named = f", {self.name}" if self.name else ""
-        where = "at home" if self.course == HOME_COURSE else f"of {self.course}"
-        return f"hole {self.number}{named} {where}"
+        named = f", {self.name}," if self.name else ""
+        return f"hole {self.number}{named} {of_course(self.course)}"
 
     @property
     def is_empty(self) -> bool:
@@ -91,6 +94,11 @@ class HoleNote(Frozen):
 def hole_key(course: str, number: int) -> tuple[str, str]:
     """The key of a hole's note; a course is the same however its name is capitalised."""
     return (same_name(course), str(number))
+
+
+def of_course(course: str) -> str:
+    """Where a hole is, as it is named after it."""
+    return "at home" if course == HOME_COURSE else f"of {course}"
 
 
 def same_name(name: str) -> str:
@@ -119,3 +127,5 @@ class Today(Frozen):
     hole: HoleNumber | None = None
     out: tuple[str, ...] = ()
     """Ids of clubs that are not there."""
+    before_round: tuple[HoleNote, ...] = ()
+    """Holes noted during a competition round, as their notes were before it: those alone may be read in it."""

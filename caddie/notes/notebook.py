@@ -155,8 +155,8 @@ class Notebook:
 
     def keep_today(self, today: Today) -> None:
         """Keep where the round stands."""
-        if today != self.notes.today:
-            self._put(SHEETS["today"], TODAY_KEY, written_today(today))
+        if today != self.notes.today or not SHEETS["today"].path.exists():
+            self._put(SHEETS["today"], TODAY_KEY, written_today(today, self.unit))
 
     def take_back(self, change: Edit) -> bool:
         """Undo a change; whether the entry was still as it left it."""
@@ -166,7 +166,12 @@ class Notebook:
 
     def erase_hole(self, course: str, number: int) -> bool:
         """Take a hole out for good."""
-        return self._erased(SHEETS["holes"].erase(hole_key(course, number)))
+        today, key = self.notes.today, hole_key(course, number)
+        kept = tuple(note for note in today.before_round if note.key != key)
+        if kept != today.before_round:
+            SHEETS["today"].erase(TODAY_KEY)
+            self.keep_today(today.model_copy(update={"before_round": kept}))
+        return self._erased(SHEETS["holes"].erase(key))
 
     def erase_course(self, course: str) -> int:
         """Take every hole of a course out for good; how many there were."""

@@ -16,12 +16,17 @@ from caddie.situation import Situation
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.grammar import grammar
 from caddie.words.numbers import NUMBER_WORDS
+from caddie.words.reduction import reducer
 from caddie.words.told_note import plain_words
 
 MOST_WORDS = 5
 MOST_LETTERS = 40
 MOST_TAUGHT = 200
 _SHOT = (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF)
+_POSSESSIVE = re.compile(r"(?<=\w) is (?=\w)")
+"""What plain words make of "grandad's carpet"."""
+_THINGS = frozenset({"FLAG", "GREEN"})
+"""Nouns of the grammar that tell nothing alone, and may still have a word of the player's own."""
 _NUMBERS = ("pin_m", "front_m", "room_m")
 
 
@@ -49,7 +54,7 @@ def teachable(name: str, meaning: str, words: Mapping[str, str], *, sure: bool =
         TradeWordError: if the trade has this word with another meaning, and the player is not ``sure``.
         CaddieError: in one line, why it is no word to be taught.
     """
-    word = plain_words(name)
+    word = _POSSESSIVE.sub("s ", plain_words(name))
     meaning = plain_words(in_trade_words(meaning, words))
     _refuse_silly(word, name)
     means = understand(meaning)
@@ -100,12 +105,20 @@ def _steers(word: str) -> bool:
 
 
 def _tells(heard: Understanding) -> bool:
-    """Whether words tell something of a shot."""
-    return heard.intent in _SHOT and not heard.problem and _facts(heard) != _facts(_NOTHING)
+    """Whether words tell something of a shot, or name the flag or the green."""
+    if heard.problem:
+        return False
+    return _thing(heard) is not None or (heard.intent in _SHOT and _facts(heard) != _facts(_NOTHING))
+
+
+def _thing(heard: Understanding) -> str | None:
+    """The flag or the green, when that is all."""
+    pieces = [piece.text for piece in reducer().pieces(reducer().tokens(heard.heard))]
+    return pieces[0] if len(pieces) == 1 and pieces[0] in _THINGS else None
 
 
 def _facts(heard: Understanding) -> tuple[object, ...]:
-    return heard.situation, heard.club, heard.swing, heard.family, heard.flight
+    return _thing(heard), heard.situation, heard.club, heard.swing, heard.family, heard.flight
 
 
 _NOTHING = Understanding(heard="", intent=Intent.OUT_OF_SCOPE, situation=Situation())
@@ -121,4 +134,7 @@ def _patterns(words: tuple[tuple[str, str], ...]) -> tuple[tuple[re.Pattern[str]
 
 
 def _spelled(word: str) -> str:
-    return r"[\s-]+".join(re.escape(part) for part in word.split())
+    """The ways to write a word: with a hyphen, an apostrophe, or what plain words make of that."""
+    *first, last = word.split()
+    parts = [re.sub("s$", r"(?:['’]?s|\\s+is)", re.escape(part)) for part in first]
+    return r"[\s-]+".join([*parts, re.escape(last)])

@@ -1,18 +1,19 @@
 """A course as one page to print before the round: a box a hole, the green with what falls and what lies around it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from html import escape
+from types import MappingProxyType
 
-from caddie.notes.models import HoleNote, Trouble
+from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble
 from caddie.notes.told import hole_facts, trouble_told
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.reply.svg import INK, PAPER, RULE, TURF, TURF_PALE, element, figure, line, polygon, words
-from caddie.situation import Fall, HazardKind, Side
+from caddie.situation import Fall, Side
 from caddie.units import Unit, from_metres, length_text
 
 RULE_TOLD = (
-    "Your own notes, made before the round: Rule 4.3a allows information gathered before it. "
+    "Your own notes, made before the round: Rule 4.3a(3) allows information gathered before it. "
     "The committee's local rules decide."
 )
 GREEN_WIDTH, GREEN_HEIGHT = 270.0, 170.0
@@ -21,7 +22,6 @@ _DEEPEST_M = 45.0
 _USUAL_M = 23.0
 _ARROWS = {Fall.TOWARD: (0, 1), Fall.AWAY: (0, -1), Fall.LEFT_TO_RIGHT: (1, 0), Fall.RIGHT_TO_LEFT: (-1, 0)}
 _PLACES = {Side.SHORT: (0, 1), Side.LONG: (0, -1), Side.LEFT: (-1, 0), Side.RIGHT: (1, 0)}
-_IN_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 _STYLE = f"""
 * {{ box-sizing: border-box }}
 body {{ margin: 0 auto; max-width: 48rem; padding: 1rem; color: {INK}; background: {PAPER};
@@ -38,9 +38,23 @@ small {{ display: block; border-bottom: 1px solid {RULE}; height: 1.5rem; color:
 """
 
 
-def course_page(course: str, notes: Sequence[HoleNote], today: date, unit: Unit) -> str:
-    """The page as one HTML file; what holds on one day alone is left out, with a line to write it down."""
-    boxes = "\n".join(_box(note, today, unit) for note in notes)
+def course_page(
+    course: str,
+    notes: Sequence[HoleNote],
+    today: date,
+    unit: Unit,
+    shots_say: Mapping[int, str] = MappingProxyType({}),
+) -> str:
+    """The page as one HTML file; what holds on one day alone is left out, with a line to write it down.
+
+    Args:
+        course: as the player calls it.
+        notes: of its holes.
+        today: when it is made.
+        unit: what the player counts in.
+        shots_say: by hole, how the player's shots to it ended.
+    """
+    boxes = "\n".join(_box(note, today, unit, shots_say.get(note.number, "")) for note in notes)
     return (
         f'<!doctype html>\n<html lang="en">\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width">\n'
@@ -63,12 +77,13 @@ def hole_line(note: HoleNote, today: date, unit: Unit) -> str:
     return f"{note.number:>3}  {f'{note.name}: ' if note.name else ''}{facts}"
 
 
-def _box(note: HoleNote, today: date, unit: Unit) -> str:
+def _box(note: HoleNote, today: date, unit: Unit, shots_say: str) -> str:
     lasting = note.model_copy(update={"firmness": None, "firmness_on": None})
     facts = ", ".join(hole_facts(lasting, today, unit, length_text)) or "nothing noted"
     named = f" {escape(note.name)}" if note.name else ""
+    shots = f"<p>Your shots: {escape(shots_say)}</p>" if shots_say else ""
     return (
-        f"<section><h2>{note.number}{named}</h2>{green_picture(note, unit)}<p>{escape(facts)}</p>"
+        f"<section><h2>{note.number}{named}</h2>{green_picture(note, unit)}<p>{escape(facts)}</p>{shots}"
         "<small>Flag, wind, firmness:</small></section>"
     )
 
@@ -85,7 +100,7 @@ def green_picture(note: HoleNote, unit: Unit) -> str:
     parts += [_arrow(fall) for fall in (note.fall, note.side_fall) if fall is not None]
     count = dict.fromkeys(Side, 0)
     for each in note.trouble:
-        if each.side is not None and each.kind not in _IN_THE_GREEN:
+        if each.side is not None and each.kind not in IN_THE_GREEN:
             parts.append(_named(each, half, count[each.side]))
             count[each.side] += 1
     told = ", ".join(trouble_told(each, unit, length_text) for each in note.trouble)

@@ -9,8 +9,10 @@ from typing import Any
 from pydantic import ValidationError
 
 from caddie.bag.file import explain
+from caddie.notes.holes import read_hole, written_hole
 from caddie.notes.models import Today, Usual
 from caddie.notes.sheet import EntryKey, Sheet, UnreadableEntryError
+from caddie.units import Unit
 
 WORDS_HEADER = """\
 # Words of your own and what they mean in words of the trade. Edit, add or take out any line.
@@ -51,11 +53,13 @@ def written_usual(key: str, value: Any) -> str:
     return f"{key} = {_toml(getattr(value, 'value', value))}\n"
 
 
-def written_today(today: Today) -> str:
-    """The round as its table."""
-    content = today.model_dump(exclude_none=True)
+def written_today(today: Today, unit: Unit) -> str:
+    """The round as its table, with tables of holes under it."""
+    content = today.model_dump(exclude_none=True, exclude={"before_round"})
     content["out"] = list(content["out"])
-    return "[round]\n" + "".join(f"{key} = {_toml(value)}\n" for key, value in content.items())
+    lines = "".join(f"{key} = {_toml(value)}\n" for key, value in content.items())
+    holes = (written_hole(note, unit).removeprefix("[[hole]]") for note in today.before_round)
+    return f"[round]\n{lines}" + "".join(f"\n[[round.before_round]]{hole.rstrip()}\n" for hole in holes)
 
 
 def _toml(value: Any) -> str:
@@ -87,7 +91,9 @@ def _read_usual(content: Mapping[str, Any]) -> tuple[EntryKey, Any]:
 def _read_today(content: Mapping[str, Any]) -> tuple[EntryKey, Today]:
     try:
         table = dict(content["round"])
-        return TODAY_KEY, Today.model_validate(table | {"out": tuple(table.get("out", ()))})
+        notes = tuple(read_hole({"hole": [hole]})[1] for hole in table.get("before_round", ()))
+        lists = {"out": tuple(table.get("out", ())), "before_round": notes}
+        return TODAY_KEY, Today.model_validate(table | lists)
     except ValidationError as error:
         raise UnreadableEntryError(explain(error)) from None
     except (KeyError, TypeError, ValueError):

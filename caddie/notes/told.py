@@ -72,7 +72,7 @@ def usual_facts(usual: Usual) -> list[str]:
     if usual.firmness is not None:
         facts.append(f"{usual.firmness.value} greens")
     if usual.unit is not None:
-        facts.append(usual.unit)
+        facts.append(f"counted in {usual.unit}")
     if usual.brief is not None:
         facts.append("just the club aloud" if usual.brief else "everything aloud")
     if usual.rate is not None:

@@ -162,8 +162,9 @@ def named_shots(text: str, desk: Desk) -> list[Only]:
             for size in range(_NAMED_WORDS, 0, -1)
             for start in range(len(words) - size + 1)
         )
-        named = (_named(span, desk) for span in spans)
-        only = next((each for each in named if each != ANY), None)
+        named = [each for each in (_named(span, desk) for span in spans) if each != ANY]
+        # A club outweighs a kind of shot that begins its name: "got my lob wedge".
+        only = next((each for each in named if each.club), next(iter(named), None))
         if only is not None:
             found.append(only)
     return found

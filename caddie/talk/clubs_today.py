@@ -1,7 +1,7 @@
 """Clubs that the player does not have today: out of every plan until said otherwise."""
 
 from caddie.bag import Club, ClubKind
-from caddie.reply.spoken import sentences
+from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
 from caddie.talk.choices import named_shots
 from caddie.talk.planning import planned
@@ -26,8 +26,7 @@ def only_have(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.NOT_IN_BAG.format(club="such club"))
     kept = {club.id for club in clubs}
     out = {c.id for c in desk.bag.clubs if c.id not in kept and c.kind is not ClubKind.PUTTER}
-    gone = [club for club in desk.bag.clubs if club.id in out]
-    return _with_out(desk, known, heard, {*known.day.out, *out}, gone, lines.OUT_TODAY)
+    return _with_out(desk, known, heard, {*known.day.out, *out}, clubs, lines.ONLY_TODAY)
 
 
 def found(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -64,9 +63,12 @@ def _with_out(
     there = desk.on(after.day)
     if not any(club.carries for club in there.bag.clubs):
         return Said(known, lines.NO_CLUB_LEFT)
-    names = " and ".join(club.name for club in clubs[:2]) if len(clubs) <= 2 else "the rest"
-    noted = sentences([line.format(clubs=names)])
+    names = [club.name for club in clubs]
+    listed = " and ".join([", ".join(names[:-1]), names[-1]] if names[:-1] else names)
+    noted = sentences([line.format(clubs=listed)]) if names else ""
     if known.plan is None or known.played:
-        return Said(after, noted, step=True)
+        return Said(after, noted or lines.AS_IT_WAS + ".", step=True)
     said = planned(there, after.changed(other=None, question=None), heard)
-    return Said(said.known, said.spoken, written=said.written, advice=said.advice, step=True, brief=noted)
+    spoken = shortest([[noted, said.spoken], [noted, said.brief or said.spoken], [said.spoken]])
+    written = f"{noted}\n{said.written or said.spoken}".strip()
+    return Said(said.known, spoken, written=written, advice=said.advice, step=True, brief=noted)

@@ -28,6 +28,7 @@ from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
+from caddie.talk.note_lines import TAKEN_BACK
 from caddie.talk.notes import heed, with_notes
 from caddie.talk.on_hole import next_hole, the_day, undone
 from caddie.talk.played import (
@@ -225,10 +226,12 @@ class Conversation:
                 return Said(self.known, problem)
             self._past.pop()
             return Said(before, lines.SHOT_REMOVED)
-        undone(self.desk, self.known, before)
+        noted = undone(self.desk, self.known, before)
         self._past.pop()
+        if noted and before.situation == self.known.situation:
+            return Said(before, TAKEN_BACK.format(what=noted))
         told = before.situation != Known().situation and self.mode is not Mode.COMPETITION
-        so_far = known_so_far(self.desk, before).spoken if told else ""
+        so_far = known_so_far(self.desk.on(before.day), before).spoken if told else ""
         return Said(before, sentences([lines.UNDONE, so_far]))
 
     def _change_mode(self, heard: Understanding) -> Said:

@@ -24,6 +24,8 @@ class Memo:
     """What is to be erased once it is agreed to."""
     about: HoleNote | None = None
     """The note of the turn before, which a correction is of."""
+    told: HoleNote | None = None
+    """What was told of it in that turn, and nothing else."""
     taken: tuple[str, ...] = ()
     """What the shot in play took from notes."""
     unread: str = ""

@@ -7,8 +7,11 @@ NOTE_NOT_FOLLOWED = (
 NOTHING_NOTED = "Nothing is noted of {hole}."
 NOTED_ALREADY = "That is in the note already."
 NOT_KEPT = "{what} changes daily and is not kept"
+ARE_NOT_KEPT = "{what} change daily and are not kept"
+WHICH_WAY = "Which way does it fall? Say toward me, away, left to right or right to left."
 WHICH = "You said {before} last time, now {now}: which?"
 WHICH_AGAIN = "Which is right: {before}, or {now}?"
+NONE_NOTED = "nothing noted yet"
 COURSE = "{course}: {count}."
 HOLE = "{hole}."
 NAMED = "{hole} is called {name}."
@@ -22,11 +25,25 @@ OFFER = "Shall I remember that {word} means {meaning}?"
 NOT_TAUGHT = "Then I do not keep it."
 NO_SHOT = "There is no shot to call that yet."
 SETTING = "{what}, from now on."
+TAKEN_BACK = "Taken back: {what} as before."
 ROUND_OVER = "Well played. Every club is back for the next round."
 BY_NOTES = "by your notes"
 OWN_NOTE = "Your own note"
 NOTES_RULE = (
-    "Your own notes from before the round may be read (Rule 4.3a: information gathered before the round); "
+    "Your own notes from before the round may be read (Rule 4.3a(3): information gathered before the round); "
+    "the committee's local rules decide."
+)
+AFTER_ROUND = "for after the round"
+DURING_RULE = (
+    "What is noted during a round is recorded for use after it, and not read back before (Rule 4.3a(3)); "
     "the committee's local rules decide."
 )
 NOT_WRITTEN = "I could not write that down"
+SETTINGS = {
+    "stimp_ft": "the speed of your greens",
+    "firmness": "the firmness of your greens",
+    "unit": "your unit",
+    "brief": "what I say aloud",
+    "rate": "how fast I speak",
+}
+"""What a usual setting is of."""

@@ -1,16 +1,19 @@
 """What turns about notes share: which hole is meant, a note read back, a change told, a question asked."""
 
+from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
 from caddie.bag import Player
 from caddie.log.holes import OnHole
+from caddie.log.shot import Mode
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
 from caddie.notes.sheet import Edit
 from caddie.notes.told import hole_facts
 from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import note_lines as lines
-from caddie.talk.memo import OF_NOTES, Memo
+from caddie.talk.memo import OF_NOTES
 from caddie.talk.state import Desk, Known, Question, Said
 from caddie.units import spoken_number
 from caddie.words import Understanding, understand
@@ -72,6 +75,20 @@ def in_a_breath(lead: str, facts: list[str], after: str = "") -> str:
     return sentences([lead, after])
 
 
+def readable(desk: Desk, known: Known, note: HoleNote) -> HoleNote:
+    """A note as it may be read: in competition as it was before the round (Rule 4.3a(3))."""
+    if desk.mode is not Mode.COMPETITION:
+        return note
+    return next((each for each in known.day.before_round if each.key == note.key), note)
+
+
+def recorded(desk: Desk, known: Known, before: HoleNote) -> Known:
+    """The day with a note as it was, when what comes to it is told in competition."""
+    if desk.mode is not Mode.COMPETITION or any(each.key == before.key for each in known.day.before_round):
+        return known
+    return known.on_the_day(before_round=(*known.day.before_round, before))
+
+
 def refused(known: Known, reason: str) -> Said:
     """Why something is not done, in thirty words; the written line is whole."""
     whole = sentences([reason])
@@ -80,8 +97,9 @@ def refused(known: Known, reason: str) -> Said:
     return Said(known, spoken, written=whole, intent=INTENT)
 
 
-def asking(known: Known, text: str, memo: Memo) -> Said:
-    """A question about notes that waits for its answer."""
+def asking(known: Known, text: str, **waits: Any) -> Said:
+    """A question about notes that waits for its answer, and no other does: ``waits`` is the memo's part of it."""
+    memo = replace(known.memo, **{"clash": None, "teach": None, "forget": None} | waits)
     return Said(known.changed(question=Question(OF_NOTES, text), memo=memo), text, intent=INTENT)
 
 
@@ -91,3 +109,28 @@ def changed(known: Known, changes: tuple[Edit, ...], spoken: str, written: str |
     return Said(
         known.changed(memo=memo, question=None, spoken=spoken), spoken, written, step=True, intent=INTENT
     )
+
+
+def written_down(
+    desk: Desk,
+    known: Known,
+    before: HoleNote,
+    note: HoleNote,
+    facts: HoleNote,
+    beside: Sequence[str] = (),
+) -> Said:
+    """A note kept and said back, with what is told beside it.
+
+    In competition only what was told just now is said back, and the note as it was is kept to be read in the round.
+    """
+    book = desk.notebook
+    assert book is not None
+    said_back, lead, rule = note, "Noted", []
+    if desk.mode is Mode.COMPETITION:
+        said_back, lead = facts.model_copy(update={"name": note.name}), f"Noted {lines.AFTER_ROUND}"
+        rule = [lines.DURING_RULE]
+    spoken = in_a_breath(
+        f"{lead}, {hole_said(note)}", hole_facts(said_back, book.day, book.unit), ". ".join(beside)
+    )
+    written = "\n".join([f"{lead}. {read_back(said_back, book)[1]}", *beside, *rule])
+    return changed(recorded(desk, known, before), (book.keep_hole(note),), spoken, written)

@@ -8,7 +8,7 @@ from caddie.notes.models import HoleNote
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.situation import Situation
 from caddie.talk import lines
-from caddie.talk.note_told import changed, note_of, read_back
+from caddie.talk.note_told import INTENT, note_of, written_down
 from caddie.talk.on_hole import facts_of, from_notes, told_from_notes
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Known, Said
@@ -30,7 +30,7 @@ def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     if new == note:
         said = Said(after, lines.AS_IT_WAS + ".")
     else:
-        said = changed(after, (book.keep_hole(new),), read_back(new, book)[0])
+        said = written_down(desk, after, note, new, told)
     if known.plan is None or known.played:
         return said
     situation = known.situation
@@ -39,7 +39,7 @@ def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     bare = Understanding(heard=heard.heard, intent=Intent.SITUATION)
     filled_in, taken = from_notes(desk, said.known.changed(situation=situation), bare)
     replanned = planned(desk, filled_in, bare, before=known.situation)
-    return told_from_notes(desk, replanned, bare, taken)
+    return replace(told_from_notes(desk, replanned, bare, taken), intent=INTENT)
 
 
 def _which(text: str, note: HoleNote, told: HoleNote, bag: Bag) -> str | None:

@@ -5,15 +5,25 @@ from dataclasses import replace
 
 from caddie.log.holes import OnHole, shots_on
 from caddie.log.shot import ROUNDS, Mode
-from caddie.notes.learn import contradictions, facts_told, learned, not_kept, settled, where_trouble_ends
+from caddie.notes.learn import (
+    contradictions,
+    facts_told,
+    learned,
+    not_kept,
+    settled,
+    taken_back,
+    turned_round,
+    where_trouble_ends,
+)
 from caddie.notes.misses import misses_of, misses_told
-from caddie.notes.models import HoleNote
+from caddie.notes.models import HoleNote, of_course
 from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import TradeWordError, teachable
-from caddie.notes.told import hole_facts, usual_facts
-from caddie.situation import Lie
+from caddie.notes.told import usual_facts
+from caddie.reply.spoken import sentences
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
+from caddie.talk.note_goes_on import CORRECT_NOTE
 from caddie.talk.note_told import (
     asking,
     changed,
@@ -23,16 +33,17 @@ from caddie.talk.note_told import (
     note_of,
     read,
     read_back,
+    readable,
     refused,
+    written_down,
 )
 from caddie.talk.own_shot import meaning_of_shot
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit, spoken_number
-from caddie.words import Intent, Understanding
+from caddie.words import Intent
+from caddie.words.grammar import grammar
 from caddie.words.told_note import NoteSaid
 
-CORRECT_NOTE = "correct_note"
-"""What was just noted, told otherwise: no phrase of its own, the words of a correction say it."""
 RATE_STEP = 20
 FIRST_RATE = 175
 """Words a minute when the player has set no other."""
@@ -48,71 +59,71 @@ def _where(book: Notebook, known: Known, told: NoteSaid) -> HoleNote | None:
 def _remember(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
     """ "Remember: the fourth green falls left to right, bunker short right, twenty-eight deep." """
     note, player = _where(book, known, told), desk.bag.player
-    if note is None and told.wish == CORRECT_NOTE:
-        note = known.memo.about
     if note is None:
         return Said(known, lines.WHICH_HOLE)
     heard = read(told.rest, player)
     ends = where_trouble_ends(told.rest, player.distances_in, player.pace_m)
     facts = facts_told(note.course, note.number, heard.situation, told=told, ends=ends)
+    left = not_kept(heard, ends)
+    if told.turned:
+        turned = turned_round(note)
+        if turned is None:
+            return Said(known, lines.WHICH_WAY)
+        facts = learned(facts, turned, book.day)
     if facts.is_empty:
-        return Said(known, lines.NOTE_NOT_FOLLOWED)
+        return Said(known, sentences([_beside(left)]) if left else lines.NOTE_NOT_FOLLOWED)
+    if told.wish == CORRECT_NOTE or told.turned:
+        before = taken_back(note, known.memo.told or facts, facts)
+        return kept(desk, known, note, settled(before, facts, "now", book.day), facts)
     clash = contradictions(note, facts)
-    if told.wish == CORRECT_NOTE:
-        return kept(book, known, note, settled(note, facts, "now", book.day))
     if clash and heard.intent is not Intent.CORRECT:
         question = lines.WHICH.format(before=clash[0].before, now=clash[0].now)
-        return asking(known, question, replace(known.memo, clash=facts))
-    return kept(
-        book, known, note, learned(note, facts, book.day), left=not_kept(heard), unread=heard.left_over
-    )
+        return asking(known, question, clash=facts)
+    return kept(desk, known, note, learned(note, facts, book.day), facts, left, heard.left_over)
 
 
 def kept(
-    book: Notebook,
+    desk: Desk,
     known: Known,
     before: HoleNote,
     note: HoleNote,
+    facts: HoleNote,
     left: tuple[str, ...] = (),
     unread: tuple[str, ...] = (),
 ) -> Said:
-    """A note written, and said back."""
+    """A note written, and said back with what was told beside it."""
     if note == before:
         return Said(known, lines.NOTED_ALREADY)
-    changes = (book.keep_hole(note),)
-    beside = [lines.NOT_KEPT.format(what=" and ".join(left))] if left else []
+    beside = [_beside(left)] if left else []
     beside += [f"not followed: {', '.join(unread)}"] if unread else []
-    spoken = in_a_breath(
-        f"Noted, {hole_said(note)}", hole_facts(note, book.day, book.unit), ". ".join(beside)
-    )
-    _, written = read_back(note, book)
-    said = changed(known, changes, spoken, "\n".join([f"Noted. {written}", *beside]))
-    return replace(said, known=said.known.changed(memo=replace(said.known.memo, about=note)))
+    said = written_down(desk, known, before, note, facts, beside)
+    return replace(said, known=said.known.changed(memo=replace(said.known.memo, about=note, told=facts)))
 
 
-def corrects_note(known: Known, told: NoteSaid, heard: Understanding) -> bool:
-    """Whether a note told in the turn before is told otherwise, or a green's depth is told where one is played."""
-    shot = heard.situation.pin_m is not None or heard.situation.lie not in (None, Lie.GREEN)
-    if known.memo.about is not None and not shot and told.hole is None:
-        return heard.intent is Intent.CORRECT or told.depth_m is not None or told.height_m is not None
-    return told.depth_m is not None and not shot and (known.day.hole is not None or told.hole is not None)
+def _beside(left: tuple[str, ...]) -> str:
+    """What was told and is not kept."""
+    line = lines.NOT_KEPT if len(left) == 1 else lines.ARE_NOT_KEPT
+    return line.format(what=" and ".join([", ".join(left[:-1]), left[-1]] if left[:-1] else left))
 
 
 def _name_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
     note = _where(book, known, told)
     if note is None or told.name is None:
         return Said(known, lines.WHICH_HOLE)
-    named = note.model_copy(update={"name": told.name, "noted": book.day})
-    named = HoleNote.model_validate(named.model_dump())
+    name = _capitalised(told.name)
+    named = HoleNote.model_validate(note.model_dump() | {"name": name, "noted": book.day})
     number = f"hole {spoken_number(note.number)}"
-    return changed(
-        known, (book.keep_hole(named),), lines.NAMED.format(hole=number.capitalize(), name=told.name)
-    )
+    return changed(known, (book.keep_hole(named),), lines.NAMED.format(hole=number.capitalize(), name=name))
+
+
+def _capitalised(name: str) -> str:
+    """A name as it is written: "the Dell"."""
+    parts = name.split()
+    return " ".join(part if part in grammar().articles else part.capitalize() for part in parts)
 
 
 def _play_course(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-    name = " ".join(part.capitalize() for part in (told.name or "").split())
-    course = book.notes.course_called(name)
+    course = book.notes.course_called(_capitalised(told.name or ""))
     after = known.on_the_day(course=course, hole=None)
     return Said(after, lines.COURSE.format(course=course, count=holes_noted(book, course)), step=True)
 
@@ -120,16 +131,22 @@ def _play_course(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Sa
 def holes_noted(book: Notebook, course: str) -> str:
     """How many holes of a course have a note."""
     count = len(book.notes.of_course(course))
-    return f"{spoken_number(count)} hole{'' if count == 1 else 's'} noted"
+    return f"{_count(count, 'hole')} noted" if count else lines.NONE_NOTED
+
+
+def _count(number: int, what: str) -> str:
+    return f"{spoken_number(number)} {what}{'' if number == 1 else 's'}"
 
 
 def _show_hole(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
     note = _where(book, known, told)
     if note is None:
         return Said(known, lines.WHICH_HOLE)
-    spoken, written = read_back(note, book)
-    if desk.mode is Mode.COMPETITION and written:
-        written = f"{written}\n{lines.NOTES_RULE}"
+    may_be_read = readable(desk, known, note)
+    spoken, written = read_back(may_be_read, book)
+    if desk.mode is Mode.COMPETITION:
+        rule = lines.NOTES_RULE if note == may_be_read else lines.DURING_RULE
+        written = f"{written or spoken}\n{rule}"
     return Said(known.changed(spoken=spoken), spoken, written or None)
 
 
@@ -158,19 +175,19 @@ def _show_all(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
     notes = book.notes
     if notes.is_empty:
         return Said(known, lines.NOTHING_AT_ALL)
-    facts = [
-        f"{spoken_number(len(notes.of_course(each)))} hole{'' if len(notes.of_course(each)) == 1 else 's'} of {each}"
-        for each in notes.courses
-    ]
+    facts = [f"{_count(len(notes.of_course(each)), 'hole')} {of_course(each)}" for each in notes.courses]
     if notes.words:
-        facts.append(f"{spoken_number(len(notes.words))} word{'' if len(notes.words) == 1 else 's'} of yours")
+        facts.append(f"{_count(len(notes.words), 'word')} of yours")
     facts += usual_facts(notes.usual)
-    if known.day.out:
-        out = len(known.day.out)
-        facts.append(f"{spoken_number(out)} club{'' if out == 1 else 's'} out today")
-    whole = [read_back(note, book)[1] or f"{note.title}." for note in notes.holes]
+    out = [club.name for club in desk.whole_bag.clubs if club.id in known.day.out]
+    if out:
+        facts.append(f"{_count(len(out), 'club')} out today")
+    holes = [readable(desk, known, note) for note in notes.holes]
+    whole = [read_back(note, book)[1] or f"{note.title}." for note in holes]
+    whole += [lines.NOTES_RULE] if desk.mode is Mode.COMPETITION else []
     whole += [f'"{word}" means {meaning}.' for word, meaning in notes.words.items()]
     whole += [f"Usual: {', '.join(usual_facts(notes.usual))}."] if usual_facts(notes.usual) else []
+    whole += [f"Out today: {', '.join(out)}."] if out else []
     spoken = in_a_breath("I remember", facts)
     return Said(known.changed(spoken=spoken), spoken, "\n".join([spoken, *whole, *notes.problems]))
 
@@ -181,13 +198,19 @@ def _forget(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
         what = "everything I remember about you"
     elif told.wish == "forget_word":
         what = f"the word {told.taught}"
+    elif told.wish == "forget_course":
+        course = book.notes.course_called(told.course) if told.course else course_of(book, known)
+        if not book.notes.of_course(course):
+            return Said(known, lines.NOTHING_TO_FORGET)
+        told = told.model_copy(update={"course": course})
+        what = f"{_count(len(book.notes.of_course(course)), 'hole')} {of_course(course)}"
     else:
         note = _where(book, known, told)
         if note is None or book.notes.hole(note.course, note.number) is None:
             return Said(known, lines.NOTHING_TO_FORGET)
         told = told.model_copy(update={"hole": note.number, "course": note.course})
         what = f"the note of {hole_said(note)}"
-    return asking(known, lines.FORGET.format(what=what), replace(known.memo, forget=told))
+    return asking(known, lines.FORGET.format(what=what), forget=told)
 
 
 def _mean(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
@@ -210,14 +233,14 @@ def teach(book: Notebook, known: Known, name: str, meaning: str, *, sure: bool =
     try:
         word, meaning = teachable(name, meaning, book.notes.words, sure=sure)
     except TradeWordError as error:
-        return asking(known, str(error), replace(known.memo, teach=(name, meaning)))
+        return asking(known, str(error), teach=(name, meaning))
     spoken = lines.TAUGHT.format(word=word, meaning=meaning)
     spoken = f"{spoken[:1].upper()}{spoken[1:]}"
     return changed(known, (book.keep_word(word, meaning),), spoken)
 
 
 def _usual_green(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-    green = read(f"the greens are {told.rest}", desk.bag.player).situation.green
+    green = read(f"the greens are {told.rest or told.name}", desk.bag.player).situation.green
     parts = {"stimp_ft": green.stimp_ft, "firmness": green.firmness}
     new = {key: value for key, value in parts.items() if value is not None}
     if not new:
@@ -253,7 +276,7 @@ def _rate(step: int) -> "Wish":
 
 
 def _round_over(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-    after = known.afresh().on_the_day(out=(), hole=None)
+    after = known.afresh().on_the_day(out=(), hole=None, before_round=())
     return Said(after, lines.ROUND_OVER, step=True)
 
 
@@ -269,6 +292,7 @@ WISHES: dict[str, Wish] = {
     "show_all": _show_all,
     "forget_hole": _forget,
     "forget_word": _forget,
+    "forget_course": _forget,
     "forget_all": _forget,
     "mean": _mean,
     "call_shot": _call_shot,

@@ -8,10 +8,11 @@ from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import in_trade_words
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
+from caddie.talk.note_goes_on import gone_on
 from caddie.talk.note_offer import offered
-from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, refused
+from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, readable, refused
 from caddie.talk.note_which import which
-from caddie.talk.note_wishes import CORRECT_NOTE, WISHES, corrects_note, holes_noted, teach
+from caddie.talk.note_wishes import WISHES, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Expecting, Intent, understand
@@ -47,7 +48,7 @@ def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
     if desk.notebook is None:
         return said
     if heeded.said is None and said.known.memo.about is not None:
-        said = replace(said, known=said.known.changed(memo=replace(said.known.memo, about=None)))
+        said = replace(said, known=said.known.changed(memo=replace(said.known.memo, about=None, told=None)))
     said = learned_on_the_walk(desk, before, said)
     if desk.mode is Mode.COMPETITION and heeded.told.hole is not None and heeded.said is None:
         said = read_in_competition(desk, said)
@@ -60,7 +61,9 @@ def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
 
 def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
     player, names = desk.bag.player, book.notes.names(course_of(book, known))
-    told = read_note(text, names=names, unit=player.distances_in, pace_m=player.pace_m)
+    # Own words as they are kept, whatever hyphens and apostrophes they were written with.
+    as_kept = in_trade_words(text, {word: word for word in book.notes.words})
+    told = read_note(as_kept, names=names, unit=player.distances_in, pace_m=player.pace_m)
     if told.wish not in _AS_SAID:
         text = in_trade_words(text, book.notes.words)
         told = read_note(text, names=names, unit=player.distances_in, pace_m=player.pace_m)
@@ -68,8 +71,7 @@ def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
         said = _answer(desk, book, known, text)
         if said is not None:
             return Heeded(known, text, said)
-    if told.wish is None and corrects_note(known, told, read(told.rest, player)):
-        told = told.model_copy(update={"wish": CORRECT_NOTE})
+    told = gone_on(known, told, player)
     if told.wish is not None:
         return Heeded(known, text, _marked(WISHES[told.wish](desk, book, known, told)))
     if told.hole is None and told.course is None:
@@ -99,7 +101,7 @@ def _arrived(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Heeded
             after, "", Said(after, lines.COURSE.format(course=course, count=holes), step=True, intent=INTENT)
         )
     note = note_of(book, course, told.hole)
-    spoken, written = read_back(note, book)
+    spoken, written = read_back(readable(desk, after, note), book)
     return Heeded(
         after, "", Said(after.changed(spoken=spoken), spoken, written or None, step=True, intent=INTENT)
     )
@@ -127,7 +129,9 @@ def _erased(book: Notebook, known: Known, told: NoteSaid) -> Said:
     if told.wish == "forget_all":
         book.erase_all()
         return Said(Known(), lines.ERASED)
-    if told.wish == "forget_word":
+    if told.wish == "forget_course":
+        done = book.erase_course(told.course or book.notes.course) > 0
+    elif told.wish == "forget_word":
         done = book.erase_word(told.taught or "")
     else:
         done = told.hole is not None and book.erase_hole(told.course or book.notes.course, told.hole)

@@ -8,15 +8,16 @@ from caddie.log.shot import Mode
 from caddie.notes.fill import filled
 from caddie.notes.learn import contradictions, facts_told, learned, settled
 from caddie.notes.models import HoleNote, Today, Usual
+from caddie.notes.sheet import Edit
 from caddie.reply.situation import distance_said
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.situation import Situation
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
-from caddie.talk.note_told import hole_in_play, hole_said, read_back
+from caddie.talk.note_told import hole_in_play, hole_said, read_back, readable
 from caddie.talk.state import Day, Desk, Known, Question, Said, merged
-from caddie.units import Unit
+from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding
 from caddie.words.note_phrases import LAST_HOLE
 
@@ -75,7 +76,7 @@ def next_hole(desk: Desk, known: Known) -> Said:
     after = after.on_the_day(hole=1 if number >= LAST_HOLE else number + 1)
     note = hole_in_play(desk, after)
     assert note is not None
-    spoken, written = read_back(note, desk.notebook)
+    spoken, written = read_back(readable(desk, after, note), desk.notebook)
     if not written:
         spoken = sentences([f"next, {hole_said(note)}", talk_lines.NEXT_HOLE.split(". ")[1].rstrip(".")])
     elif desk.mode is Mode.COMPETITION:
@@ -89,7 +90,7 @@ def read_in_competition(desk: Desk, said: Said) -> Said:
     book, note = desk.notebook, hole_in_play(desk, said.known)
     if book is None or note is None:
         return said
-    spoken, written = read_back(note, book, lines.OWN_NOTE)
+    spoken, written = read_back(readable(desk, said.known, note), book, lines.OWN_NOTE)
     if not written:
         return said
     told = f"{said.spoken} {spoken}"
@@ -112,12 +113,25 @@ def learned_on_the_walk(desk: Desk, before: Known, said: Said) -> Said:
     return replace(said, known=said.known.changed(memo=memo))
 
 
-def undone(desk: Desk, known: Known, before: Known) -> None:
-    """Take back what a turn changed in the notes."""
+def undone(desk: Desk, known: Known, before: Known) -> str:
+    """Take back what a turn changed in the notes; what it was, or nothing."""
     changes = known.memo.changes
-    if desk.notebook is not None and changes != before.memo.changes:
-        for change in reversed(changes):
-            desk.notebook.take_back(change)
+    if desk.notebook is None or changes == before.memo.changes:
+        return ""
+    for change in reversed(changes):
+        desk.notebook.take_back(change)
+    return " and ".join(_what(change) for change in changes)
+
+
+def _what(change: Edit) -> str:
+    """What an edit is of, as it is named aloud."""
+    match change.sheet:
+        case "holes":
+            return f"hole {spoken_number(int(change.key[1]))}"
+        case "words":
+            return f"the word {change.key[0]}"
+        case _:
+            return lines.SETTINGS[change.key[0]]
 
 
 def the_day(desk: Desk) -> Day:
@@ -131,6 +145,7 @@ def the_day(desk: Desk) -> Day:
         unit=Unit(usual.unit) if usual.unit else None,
         course=today.course,
         hole=today.hole,
+        before_round=today.before_round,
     )
 
 
@@ -140,7 +155,9 @@ def keep_day(desk: Desk, known: Known) -> str:
     if book is None:
         return ""
     try:
-        book.keep_today(Today(day=book.day, course=day.course, hole=day.hole, out=day.out))
+        book.keep_today(
+            Today(day=book.day, course=day.course, hole=day.hole, out=day.out, before_round=day.before_round)
+        )
     except CaddieError as error:
         return str(error)
     return ""

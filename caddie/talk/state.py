@@ -8,6 +8,7 @@ from caddie.bag import Bag
 from caddie.bag.models import Handed
 from caddie.log.shot import Mode
 from caddie.log.store import Log
+from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
@@ -49,6 +50,8 @@ class Day:
     """The course being played, as the player calls it."""
     hole: int | None = None
     """The hole being played, as last said."""
+    before_round: tuple[HoleNote, ...] = ()
+    """Holes noted during a competition round, as their notes were before it."""
     offered: frozenset[str] = frozenset()
     """Words that were offered to be remembered, and are not offered again."""
 

@@ -131,6 +131,14 @@ def ends(node: Node, said: Said, at: int, found: SlotsFilled) -> Iterator[Filled
     return reached(node, (at, found), word, lambda name, filled: _slot(name, said, *filled))
 
 
+def stands_apart(said: Said, end: int) -> bool:
+    """Whether a phrase that ends here is on its own: a pause, a number or a word that goes on follows, or nothing."""
+    if end == len(said.tokens) or said.tokens[end].after_break:
+        return True
+    number = "{length}" in said.kinds[end] and said.tokens[end - 1].text not in NUMBER_WORDS
+    return number or said.tokens[end].text in note_data()["going_on"].split()
+
+
 def _goes_on(said: Said, at: int, found: SlotsFilled) -> bool:
     """Whether no pause stands between a template's words before ``at`` and those after; ``{rest}`` minds none."""
     return at == found.start or at >= len(said.tokens) or not said.tokens[at].after_break

@@ -4,12 +4,14 @@ import random
 from collections.abc import Iterator, Sequence
 
 from caddie.units import spoken_number
-from caddie.words.note_phrases import LAST_HOLE, Names, lines, note_data, ordinal
+from caddie.words.note_phrases import LAST_HOLE, Names, PhraseLine, lines, note_data, ordinal
 from caddie.words.sample import sample
 from caddie.words.templates import Node, Slot, parse, say
 
 WAYS = 6
 """Ways of saying one phrase that a recogniser is taught."""
+OWN_WORDS_TIMES = 8
+"""How often each sentence with a word of the player's own is taught, as no other sentence of the grammar has it."""
 _DEPTHS = range(15, 41)
 _OWN = ("hole", "course", "taught")
 
@@ -25,15 +27,23 @@ def sampled_notes(names: Names, seed: int = 0) -> list[str]:
     rests = sample(60, seed)
     own = {"hole": tuple(names.holes), "course": tuple(names.courses), "taught": tuple(names.words)}
     found = {
-        " ".join(say(node, chance, lambda slot: _filled(slot, chance, rests, own)).split())
+        _in_place(line, say(node, chance, lambda slot: _filled(slot, chance, rests, own)), chance)
         for place in ("lead", "whole", "part")
         for line in lines(place)
         for node, _ in line.nodes
         if _can_be_said(node, own)
         for _ in range(WAYS)
     }
-    found |= {frame.format(word=word) for word in names.words for frame in note_data()["frames"]}
-    return sorted(found)
+    framed = [frame.format(word=word) for word in names.words for frame in note_data()["frames"]]
+    return sorted([*found, *framed * OWN_WORDS_TIMES])
+
+
+def _in_place(line: PhraseLine, said: str, chance: random.Random) -> str:
+    """A phrase behind the wish that it is said with, and before a word that has to follow it."""
+    follows = str(line.facts.get("before", "")).split()
+    return " ".join(
+        [str(line.facts.get("with", "")), *said.split(), *([chance.choice(follows)] if follows else [])]
+    ).strip()
 
 
 def _can_be_said(node: Node, own: dict[str, tuple[str, ...]]) -> bool:
@@ -52,9 +62,9 @@ def _filled(slot: str, chance: random.Random, rests: Sequence[str], own: dict[st
             return f"{spoken_number(chance.choice(_DEPTHS)).replace('-', ' ')}{chance.choice(('', ' yards'))}"
         case "rest":
             return chance.choice(rests)
-        case "place":
+        case "place" | "any_place":
             written = parse(
-                f"({'|'.join(each for each in note_data()['places']['place'] if '{hole}' not in each)})"
+                f"({'|'.join(each for each in note_data()['places'][slot] if '{hole}' not in each)})"
             )
             return say(written, chance, lambda inner: _filled(inner, chance, rests, own))
         case _:

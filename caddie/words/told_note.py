@@ -25,6 +25,7 @@ from caddie.words.note_phrases import (
     laid_out,
     lines,
     note_data,
+    stands_apart,
 )
 from caddie.words.reduction import reducer
 from caddie.words.spelling import LONGEST_TEXT, Token
@@ -48,6 +49,8 @@ class NoteSaid(Frozen):
     """A word of the player's own."""
     depth_m: float | None = None
     height_m: float | None = None
+    turned: bool = False
+    """Said that it falls the other way."""
     rest: str = ""
     """What is left, in plain words."""
 
@@ -131,13 +134,11 @@ def _led(said: Said) -> tuple[str | None, Said]:
 
 def _taken_out(said: Said, line: PhraseLine) -> tuple[Said, dict[str, Any]]:
     """The utterance without the first stretch that ``line`` explains, and what that tells."""
-    count, going_on = len(said.tokens), note_data()["going_on"].split()
     best: tuple[int, int, SlotsFilled] | None = None
-    for start in range(count):
+    for start in range(1 if line.facts.get("begins") and said.tokens else len(said.tokens)):
         for node in line.beginning(said, start):
             for end, found in ends(node, said, start, SlotsFilled(start)):
-                apart = end == count or said.tokens[end].after_break or said.tokens[end].text in going_on
-                if end == start or (line.facts.get("apart") and not apart):
+                if end == start or not _may_end(line, said, end):
                     continue
                 if best is None or (start == best[0] and end > best[1]):
                     best = (start, end, found)
@@ -156,6 +157,13 @@ def _taken_out(said: Said, line: PhraseLine) -> tuple[Said, dict[str, Any]]:
     return said.with_tokens((*said.tokens[:start], *leaves, *after)), told
 
 
+def _may_end(line: PhraseLine, said: Said, end: int) -> bool:
+    """Whether what follows a phrase is what its line asks for: a pause, or one of its words."""
+    if "before" in line.facts:
+        return end < len(said.tokens) and said.tokens[end].text in line.facts["before"].split()
+    return not line.facts.get("apart") or stands_apart(said, end)
+
+
 def _told(names: str, found: SlotsFilled) -> dict[str, Any]:
     match names:
         case "hole":
@@ -166,5 +174,7 @@ def _told(names: str, found: SlotsFilled) -> dict[str, Any]:
             return {"depth_m": found.length_m}
         case "raised":
             return {"height_m": found.length_m}
+        case "turned":
+            return {"turned": True}
         case _:
             return {"height_m": None if found.length_m is None else -found.length_m}

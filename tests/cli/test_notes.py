@@ -6,8 +6,15 @@ import tomllib
 
 import pytest
 
+from caddie.bag.file import load_bag
 from caddie.cli.notes_reading import note_sentences
+from caddie.errors import CaddieError
+from caddie.log.holes import OnHole, add_on_hole
+from caddie.log.shot import ROUNDS, Shot
+from caddie.log.store import Log
+from caddie.notes.misses import FEWEST_ON_A_HOLE
 from caddie.places import shipped
+from caddie.situation import Finish, Result, Side
 
 COURSE = str(shipped("demo_bag/marram_links.toml"))
 
@@ -32,7 +39,7 @@ def test_a_course_goes_in_and_comes_out_the_same(noted, tmp_path):
 
 def test_a_course_may_get_another_name(caddie):
     assert caddie("notes", "import", COURSE, "--course", "The Links", "--yes").code == 0
-    assert "the Dell of The Links" in caddie("notes", "hole", "4").out
+    assert "the Dell, of The Links" in caddie("notes", "hole", "4").out
 
 
 def test_a_hole_is_told_shown_and_taken_back(caddie):
@@ -83,7 +90,14 @@ def test_ears_expect_own_words_and_names(noted):
     assert any("marram links" in each for each in said)
 
 
-def test_a_word_that_no_ear_can_know_is_told_so(caddie):
+def test_a_word_that_no_ear_can_know_is_told_so(caddie, monkeypatch):
+    """The neural ear spells: no word is unknown to it."""
+    assert not caddie("notes", "words", "--teach", "gubbins=heavy rough").err
+
+    def lacking():
+        raise CaddieError("not installed")
+
+    monkeypatch.setattr("caddie.voice.neural.files.network_files", lacking)
     assert "badlands" not in caddie("notes", "words", "--teach", "badlands=heavy rough").err
     assert "sound of wibblewood" in caddie("notes", "words", "--teach", "wibblewood=heavy rough").err
 
@@ -140,4 +154,25 @@ def test_a_full_disk_costs_no_note(noted, tmp_path, monkeypatch):
 def test_the_log_says_nothing_of_a_hole_from_two_shots(noted):
     typed = "on the fourth at Marram Links, seventy to the flag, fairway\nfinished ten feet short\n"
     noted("talk", "--json", typed=typed)
-    assert "say nothing yet" in noted("notes", "hole", "4").out
+    assert "too few to say" in noted("notes", "hole", "4").out
+
+
+def test_the_page_says_how_shots_ended_where_there_are_enough(noted, tmp_path):
+    """Wilson's 95 % interval of 8 in 8: its lower end is n / (n + z**2), 67.6 % (the formula with a share of one)."""
+    player = load_bag().player.name
+    with Log() as log:
+        for _ in range(FEWEST_ON_A_HOLE):
+            shot = Shot(
+                player=player, mode=ROUNDS[0], result=Result(side=(Side.SHORT,), finish=Finish.BUNKER)
+            )
+            add_on_hole(log, shot, OnHole("Marram Links", 4))
+        add_on_hole(
+            log,
+            Shot(player=player, mode=ROUNDS[0], result=Result(side=(Side.LEFT,))),
+            OnHole("Marram Links", 5),
+        )
+    out = tmp_path / "course.html"
+    assert noted("notes", "course", "--out", str(out)).code == 0
+    page = out.read_text()
+    assert page.count("Your shots: ") == 1
+    assert f"Your shots: {FEWEST_ON_A_HOLE} shots: {FEWEST_ON_A_HOLE} short (68 to 100 %)" in page

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from caddie.notes.holes import HEADER, holes_sheet, notes_in, read_hole, written_hole
-from caddie.notes.models import HoleNote, Trouble
+from caddie.notes.models import HoleNote, Today, Trouble
+from caddie.notes.notebook import Notebook
 from caddie.notes.sheet import folder, problems
 from caddie.situation import Fall, Firmness, HazardKind, Side
 from caddie.units import YARD_M, Unit
@@ -157,3 +158,20 @@ def test_what_is_erased_is_in_no_file(home) -> None:
 def test_a_length_is_read_in_any_unit() -> None:
     for key, value in (("depth_yards", 28), ("depth_feet", 84), ("depth_metres", 25.6032)):
         assert read_hole({"hole": [{"number": 1, key: value}]})[1].depth_m == pytest.approx(28 * YARD_M)
+
+
+def test_a_hole_noted_in_competition_is_kept_as_it_was_before_the_round(home) -> None:
+    day = date(2026, 5, 2)
+    note = HoleNote(course="Marram Links", number=4, depth_m=25.6, trouble=(Trouble(kind=HazardKind.BUNKER),))
+    before = (note, HoleNote(number=5, height_m=-3.0))
+    book = Notebook(day=day)
+    book.keep_today(Today(day=day, hole=4, before_round=before))
+    again = Notebook(day=day).notes
+    assert [each.key for each in again.today.before_round] == [each.key for each in before]
+    assert again.today.before_round[0].trouble == note.trouble
+    assert again.today.before_round[0].depth_m == pytest.approx(note.depth_m, abs=0.01)
+    assert not again.problems
+    assert Notebook(day=date(2026, 5, 3)).notes.today.before_round == ()
+    book.keep_hole(note)
+    assert book.erase_hole("Marram Links", 4)
+    assert "bunker" not in "".join(path.read_text() for path in (home / "notes").iterdir() if path.is_file())

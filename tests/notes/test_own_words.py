@@ -4,7 +4,7 @@ import pytest
 
 from caddie.errors import CaddieError
 from caddie.notes.own_words import TradeWordError, in_trade_words, teachable
-from caddie.situation import Lie
+from caddie.situation import Fall, Lie
 from caddie.words import understand
 
 
@@ -22,6 +22,18 @@ def test_a_taught_word_is_read_as_what_it_means(name: str, meaning: str, lie: Li
     heard = understand(said)
     assert (heard.situation.lie, heard.left_over) == (lie, ())
     assert understand(f"forty yards, {kept}, flag back").situation == heard.situation
+
+
+@pytest.mark.parametrize(
+    "said", ["grandad's carpet", "grandads carpet", "Grandad’s carpet", "grandad is carpet"]
+)
+def test_an_apostrophe_is_no_other_word(said: str) -> None:
+    for taught in ("grandad's carpet", "grandad is carpet"):
+        word, meaning = teachable(taught, "the fringe", {})
+        assert word == "grandads carpet"
+        assert (
+            in_trade_words(f"ten yards, {said}, flag back", {word: meaning}) == "ten yards, fringe, flag back"
+        )
 
 
 def test_a_taught_word_may_mean_another() -> None:
@@ -54,3 +66,13 @@ def test_a_trade_word_is_taught_only_when_the_player_is_sure() -> None:
     assert teachable("the beach", "heavy rough", {}, sure=True) == ("beach", "heavy rough")
     with pytest.raises(CaddieError, match="know"):
         teachable("the beach", "bunker", {})
+
+
+def test_a_word_may_name_the_flag_or_the_green() -> None:
+    word, meaning = teachable("the dingle", "the green", {})
+    said = in_trade_words("forty yards to the flag, the dingle falls away", {word: meaning})
+    assert understand(said).situation.green.fall is Fall.AWAY
+    with pytest.raises(CaddieError, match="know"):
+        teachable("the stick", "the flag", {})
+    with pytest.raises(TradeWordError):
+        teachable("the stick", "the green", {})

@@ -5,9 +5,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from caddie.log.store import Log
+from caddie.notes.notebook import Notebook, read_notes
 from caddie.talk.answer import answer
 from caddie.talk.conversation import Conversation
 from caddie.words import sentences, understand, vocabulary
+from caddie.words.note_phrases import Names
+from caddie.words.note_sample import sampled_notes
 
 NUMBERS = [
     "0",
@@ -26,9 +29,13 @@ NUMBERS = [
 ]
 WORDS = st.sampled_from([*sorted(vocabulary()), *NUMBERS, ",", ".", "yards", "metres", "no"])
 SITUATIONS = st.sampled_from(sentences(300, seed=11))
+NOTES = st.sampled_from(
+    sampled_notes(Names(holes={"dell": 4}, courses=("marram links",), words=("badlands",)), seed=11)
+)
 anything = st.one_of(
     SITUATIONS,
-    st.tuples(SITUATIONS, st.lists(WORDS, max_size=6).map(" ".join)).map(" ".join),
+    NOTES,
+    st.tuples(st.one_of(SITUATIONS, NOTES), st.lists(WORDS, max_size=6).map(" ".join)).map(" ".join),
     st.lists(WORDS, max_size=40).map(" ".join),
     st.text(st.characters(), max_size=200),
 )
@@ -57,12 +64,13 @@ def test_anything_said_is_answered(text, speech, bag, watched):
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
 )
 @given(texts=st.lists(anything, min_size=1, max_size=4))
-def test_anything_said_in_a_row_is_answered_and_can_be_kept(texts, bag, tmp_path, watched):
+def test_anything_said_in_a_row_is_answered_and_can_be_kept(texts, bag, home, tmp_path, watched):
     with Log(tmp_path / "log.sqlite3") as log:
-        conversation = Conversation(bag, log=log)
+        conversation = Conversation(bag, log=log, notebook=Notebook())
         for text in [*texts, "finished eight feet past"]:
             watched(lambda text=text: conversation.turn(text).model_dump_json())
         log.shots()
+        assert not read_notes().problems
 
 
 @pytest.mark.parametrize("odd", ["\ud800", "\x00", "\x1b[2J", "\u202e"])
