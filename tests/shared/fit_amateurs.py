@@ -60,7 +60,8 @@ MORE_BANDS = {"50-75 yd": (5.0, 10.0, 15.0), "75-100 yd": (5.0, 10.0, 15.0)}
 UNTRUE = ("putts 3-5 ft: made",)
 """Another service's users make fewer from 3-5 ft than these from 6-9 ft allow with any spread of the line."""
 HEADER = """# What amateurs on the course add to a tour player's pattern, by handicap: "tour" is the figure of
-# a tour player (handicap -5), "stroke" what each stroke above adds. What each is: caddie/bag/amateurs.py.
+# a tour player (handicap -5), "stroke" what each stroke above adds, for sand_heavy by how much it multiplies. What
+# each is: caddie/bag/amateurs.py.
 # Fitted on {date} by tests/shared/fit_amateurs.py to tests/published/amateur_by_handicap.csv: averages
 # that articles print of tracking services' users, read in 2026 (greens hit, distance left, strokes and short
 # misses from 50-100 yd, bunkers, putts made, holes per three-putt), over the mix of tests/shared/fair_mix.py.
