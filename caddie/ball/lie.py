@@ -81,7 +81,6 @@ def modified(
     dirty_grooves: bool = False,
     sitting_up: bool = False,
     sitting_down: bool = False,
-    embedded: bool = False,
 ) -> Contact:
     """The contact with what else lies between face and ball.
 
@@ -96,8 +95,6 @@ def modified(
         friction *= 0.75
     if sitting_up:
         friction, speed, loft = 0.5 * (1.0 + friction), 0.5 * (1.0 + speed), loft + 0.02
-    if embedded:
-        friction, speed, loft = 0.6 * friction, 0.75 * speed, loft - 0.06
     if sitting_down:
         friction, speed, loft = 0.7 * friction, 0.93 * speed, loft - 0.03
     return replace(contact, friction_share=friction, speed_share=speed, loft_change_rad=loft)

@@ -24,7 +24,7 @@ from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import chosen_of, practised, trust_in
-from caddie.plan.unplayable import after_drop, is_unplayable, penalised
+from caddie.plan.unplayable import after_drop, before_the_drop, is_dropped
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
 from caddie.situation import Lie, Situation
 
@@ -44,8 +44,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
         CaddieError: when the distance is not known, the bag has no measured carry, or nothing in ``only`` can be
             played from there.
     """
-    if is_unplayable(situation) and situation.lie is not Lie.GREEN:
-        return penalised(advise(after_drop(situation), bag, seed, only), situation)
+    if is_dropped(situation) and situation.lie is not Lie.GREEN:
+        return before_the_drop(advise(after_drop(situation), bag, seed, only), situation, bag)
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
         from caddie.plan.putt.choose import plan_putt
@@ -86,8 +86,8 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
 
 
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
-    meant, aim_left_m, finishes = putts_onto_green(scene, bag, draw(BALLS, seed))
-    strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
+    putts = putts_onto_green(scene, bag, draw(BALLS, seed))
+    strokes = strokes_of(scene, putts.finishes, hole_out_table(bag.player.handicap))
     score = rank_scores(strokes, bag.player.risk)
     i = int(np.argmin(score))
     return Option(
@@ -99,14 +99,15 @@ def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
         family=Family.PUTT,
         flight=Flight.LOW,
         carry_m=0.0,
-        run_m=round(float(meant[i]), 3),
+        run_m=round(float(putts.meant_m[i]), 3),
+        roll_m=round(float(putts.rolls_m[i]), 3),
         land_short_of_pin_m=round(scene.pin_m, 3),
-        aim_left_m=round(float(aim_left_m[i]), 3),
+        aim_left_m=round(float(putts.aim_left_m[i]), 3),
         heavy=0.0,
         thin=0.0,
         trust=trust_in(Family.PUTT, bag),
         rank_score=round(float(score[i]), 4),
-        **_expected(scene, finishes, strokes, i),
+        **_expected(scene, putts.finishes, strokes, i),
     )
 
 

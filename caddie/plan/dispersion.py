@@ -118,7 +118,7 @@ def pooled_spread(measured_m: Floats, prior_m: Floats, shots: Floats) -> Floats:
 def lie_spread(situation: Situation) -> float:
     """How much wider the pattern gets from this lie and stance."""
     factor = SPREAD_BY_LIE[situation.lie or Lie.FAIRWAY]
-    if situation.sitting in (Sitting.DOWN, Sitting.EMBEDDED):
+    if situation.sitting is Sitting.DOWN:
         factor *= 1.3
     elif situation.sitting is Sitting.UP:
         factor *= 0.9

@@ -68,7 +68,7 @@ def sideways(scene: Scene, bag: Bag) -> Option | None:
         swing=min(bag.swings, key=lambda swing: abs(swing.share - SHARE)).name,
         share=SHARE,
         family=Family.SPLASH if in_sand else Family.CHIP,
-        flight=Flight.STOCK,
+        flight=Flight.LOW if situation.lie is Lie.PLUGGED else Flight.STOCK,
         sideways=True,
         carry_m=round(0.7 * aside_m, 3),
         run_m=round(0.3 * aside_m, 3),

@@ -11,7 +11,7 @@ from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
 from caddie.plan.dispersion import GRASS_BITE_M_S, Draws, aim_bias, length_bias
 from caddie.plan.launches import Rows
-from caddie.plan.scene import Scene
+from caddie.plan.scene import Barrier, Scene
 from caddie.situation import Lie
 
 HEAVY_SPEED = (0.5, 0.95)
@@ -136,9 +136,9 @@ def finish(
     bias = rows.run_bias_m(row, speed_m_s)
     if bias is not None:
         finishes = _run_on(finishes, scene, azimuth_rad, bias)
-    if scene.tree_x_m is None:
+    if scene.barrier is None:
         return finishes
-    return _caught_by_trees(finishes, scene, rows, row, speed_m_s, azimuth_rad, kick)
+    return _caught(finishes, scene.barrier, rows, row, speed_m_s, azimuth_rad, kick)
 
 
 def _run_on(finishes: Finishes, scene: Scene, azimuth_rad: Floats, bias_m: Floats) -> Finishes:
@@ -204,31 +204,31 @@ def _azimuths(scene: Scene, shots: Candidates, draws: Draws, bag: Bag) -> Floats
     return np.arctan(np.clip(side / reach, -2.0, 2.0)) + np.arctan(shots.aim_left_m / scene.pin_m)[:, None]
 
 
-def _caught_by_trees(
+def _caught(
     finishes: Finishes,
-    scene: Scene,
+    barrier: Barrier,
     rows: Rows,
     row: Ints,
     speed: Floats,
     azimuth: Floats,
     deviate: Floats,
 ) -> Finishes:
-    """Balls that meet the trees on the way too low to clear them, or too high to pass under, drop there.
+    """Balls that meet trees or a lip on the way too low to clear them, or too high to pass under, drop there.
 
     How high a ball starts goes astray by :data:`LAUNCH_SD_RAD`, here by the same ``deviate`` that kicks it later.
     """
-    assert scene.tree_x_m is not None and rows.tree_height_m is not None
+    assert rows.barrier_height_m is not None
     height = np.empty_like(speed)
     for each in distinct(row):
         mine = row == each
-        height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.tree_height_m[each])
-    height = height + LAUNCH_SD_RAD * scene.tree_x_m * deviate
-    in_branches = (height < scene.tree_height_m) & (height > scene.tree_clear_m)
-    caught = in_branches & (finishes.land_x_m > scene.tree_x_m)
+        height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.barrier_height_m[each])
+    height = height + LAUNCH_SD_RAD * barrier.x_m * deviate
+    met = (height < barrier.height_m) & (height >= barrier.clear_m)
+    caught = met & (finishes.land_x_m > barrier.x_m)
     return Finishes(
-        x_m=np.where(caught, scene.tree_x_m, finishes.x_m),
-        y_m=np.where(caught, scene.tree_x_m * np.tan(azimuth), finishes.y_m),
-        surface=np.where(caught, int(Surface.TREES), finishes.surface),
+        x_m=np.where(caught, barrier.drop_x_m, finishes.x_m),
+        y_m=np.where(caught, barrier.drop_x_m * np.tan(azimuth), finishes.y_m),
+        surface=np.where(caught, int(barrier.surface), finishes.surface),
         holed=finishes.holed & ~caught,
         land_x_m=finishes.land_x_m,
         clean=finishes.clean,

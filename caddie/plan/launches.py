@@ -14,7 +14,7 @@ from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
-from caddie.plan.scene import Scene
+from caddie.plan.scene import Scene, before_a_lip
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
 from caddie.situation import Lie, Sand, Sitting, Situation, Stance
@@ -97,8 +97,8 @@ class Rows:
     """Carry at each of them, non-decreasing, shape ``(m, k)``."""
     wind: WindError
     """What they carry without the wind, and how far its error takes them."""
-    tree_height_m: Floats | None
-    """Height of each launch over the trees that must be flown, the shape of ``launch``."""
+    barrier_height_m: Floats | None
+    """Height of each launch where trees or a lip stand, the shape of ``launch``."""
 
     def __len__(self) -> int:
         return len(self.kinds)
@@ -178,15 +178,9 @@ def tabulate_launches(
         contact_of(scene.situation, bag.player.handed),
         scene.air,
         scene.landing_height_m,
-        scene.tree_x_m,
+        scene.barrier.x_m if scene.barrier else None,
         _relief_m(scene) > WAYS_BEYOND_M or before_a_lip(scene.situation),
     )
-
-
-def before_a_lip(situation: Situation) -> bool:
-    """Whether the ball lies in sand before a face that was spoken of."""
-    in_bunker = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
-    return in_bunker and bool(situation.lip_m or situation.under_lip)
 
 
 def _relief_m(scene: Scene) -> float:
@@ -201,7 +195,7 @@ def _tabulated(
     contact: Contact,
     today: Air,
     landing_height_m: float,
-    tree_x_m: float | None,
+    barrier_x_m: float | None,
     ways: bool,
 ) -> Rows:
     kinds = launch_kinds(curves, allows)
@@ -240,7 +234,7 @@ def _tabulated(
         speed_m_s=speed,
         carry_m=carry,
         wind=wind_error(_stacked(clean), today, landing_height_m, carry),
-        tree_height_m=None if tree_x_m is None else _height_over(tree_x_m, launch, today),
+        barrier_height_m=None if barrier_x_m is None else _height_over(barrier_x_m, launch, today),
     )
 
 
@@ -311,7 +305,6 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
         dirty_grooves=bool(situation.dirty_grooves),
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,
-        embedded=situation.sitting is Sitting.EMBEDDED,
     )
     stances = set(situation.stance)
     uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)

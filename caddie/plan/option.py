@@ -86,6 +86,8 @@ class Option(Frozen):
     """Chosen because the player trusts it, though another is better by numbers within their margin."""
     rank_score: float
     """What the options are ranked by: strokes, moved toward the bad tail by the player's risk dial."""
+    roll_m: float | None = None
+    """Putts from off the green: the length of the flat putt on the green that is struck as hard."""
     pace_m: float | None = None
     """Putts only: the length of the flat putt of the same pace."""
     make: Chance | None = None

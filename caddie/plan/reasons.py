@@ -10,7 +10,6 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
-from caddie.plan.unplayable import DROPPED_FREE, is_embedded
 from caddie.situation import Against, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
@@ -88,8 +87,6 @@ def reasons_for(
         reasons.append(CLEAN_THE_GROOVES)
     if situation.mud_on_ball:
         reasons.append(MUD_ON_THE_BALL)
-    if is_embedded(situation):
-        reasons.insert(0, DROPPED_FREE)
     if situation.against is Against.COLLAR:
         reasons.append(AGAINST_THE_COLLAR)
     return tuple(reasons)
@@ -251,4 +248,6 @@ def share_text(share: float) -> str:
     >>> share_text(0.004), share_text(0.31)
     ('hardly ever', '31 % of the time')
     """
+    if share > 0.99:
+        return "nearly always"
     return "hardly ever" if share < 0.01 else f"{share:.0%}".replace("%", " % of the time")

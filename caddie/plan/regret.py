@@ -45,6 +45,6 @@ def regret(situation: Situation, option: Option, bag: Bag, seed: int, rows: Rows
 def _putter_score(scene: Scene, bag: Bag, seed: int) -> float | None:
     if not can_putt(scene, bag):
         return None
-    _, _, finishes = putts_onto_green(scene, bag, draw(PUTTS, seed))
+    finishes = putts_onto_green(scene, bag, draw(PUTTS, seed)).finishes
     strokes = strokes_of(scene, finishes, hole_out_table(bag.player.handicap))
     return float(rank_scores(strokes, bag.player.risk).min())

@@ -35,9 +35,13 @@ SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
 LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
 """Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
 FACE_SLOPE = 0.5
+LIP_LEAN = 0.3
+"""A lip stands so far behind the foot of the face, as a share of its height: faces are steep (common practice)."""
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
 STEEPEST_BANK = 0.5
+MOST_OF_THE_RISE = 0.06
+"""A green is no steeper than this because the flag stands above or below the ball (common practice, no source)."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
@@ -88,6 +92,19 @@ _WIND = {
 
 
 @dataclass(frozen=True)
+class Barrier:
+    """Trees or a bunker's lip across the way: a ball that meets it drops there."""
+
+    x_m: float
+    height_m: float
+    clear_m: float = 0.0
+    """Height under the lowest branch that a ball can pass through."""
+    drop_x_m: float = 0.0
+    """Where a ball that meets it comes to lie."""
+    surface: Surface = Surface.TREES
+
+
+@dataclass(frozen=True)
 class Scene:
     """A complete situation as the physics sees it; the ball at the origin, the flag at ``(pin_m, 0)``."""
 
@@ -99,11 +116,8 @@ class Scene:
     front_m: float
     back_m: float
     landing_height_m: float
-    tree_x_m: float | None
-    """Distance to trees that must be flown."""
-    tree_height_m: float
-    tree_clear_m: float
-    """Height under the lowest branch that a ball can pass through."""
+    barrier: Barrier | None
+    """What the ball must fly over or under."""
 
     def step_m(self, x_m: Floats, y_m: Floats) -> Floats:
         """How far balls on the green lie above or below the hole's own slope [m]: a tier or a ridge is between."""
@@ -126,7 +140,6 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
     back_m = pin_m + room_behind(situation)
     today = bag.today or bag.measured_in
     along, across = _wind(situation)
-    trees = [h for h in situation.hazards if h.kind is HazardKind.TREES and h.side in (Side.SHORT, None)]
     return Scene(
         situation=situation,
         ground=Ground.of_strips(
@@ -140,10 +153,31 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         front_m=front_m,
         back_m=back_m,
         landing_height_m=green_height(situation),
-        tree_x_m=carry_needed_m(trees[0], situation) if trees else None,
-        tree_height_m=(trees[0].height_m or usual_tree_m(trees[0])) if trees else 0.0,
-        tree_clear_m=(trees[0].clear_m or 0.0) if trees else 0.0,
+        barrier=_barrier(situation),
     )
+
+
+def before_a_lip(situation: Situation) -> bool:
+    """Whether the ball lies in sand before a face that was spoken of."""
+    in_bunker = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    return in_bunker and bool(situation.lip_m or situation.under_lip)
+
+
+def _barrier(situation: Situation) -> Barrier | None:
+    """The lip that a ball in sand lies before, or the trees in the way."""
+    if before_a_lip(situation):
+        height_m, level_m = face_of(situation)
+        return Barrier(
+            x_m=level_m + LIP_LEAN * height_m,
+            height_m=height_m,
+            drop_x_m=0.7 * level_m,
+            surface=Surface.SAND,
+        )
+    for hazard in situation.hazards:
+        if hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None):
+            x_m = carry_needed_m(hazard, situation)
+            return Barrier(x_m, hazard.height_m or usual_tree_m(hazard), hazard.clear_m or 0.0, x_m)
+    return None
 
 
 def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
@@ -189,7 +223,15 @@ def _green_slopes(situation: Situation) -> tuple[float, float]:
             across += slope or 0.0
         elif fall is Fall.RIGHT_TO_LEFT:
             across -= slope or 0.0
-    return along, across
+    return along + _rest_of_the_rise(situation), across
+
+
+def _rest_of_the_rise(situation: Situation) -> float:
+    """Slope of the green that holds what the bank before it cannot of a height said of the flag."""
+    if not situation.elevation_m or not situation.room_m or situation.lie is Lie.GREEN:
+        return 0.0
+    rest_m = situation.elevation_m - green_height(situation)
+    return float(np.clip(rest_m / situation.room_m, -MOST_OF_THE_RISE, MOST_OF_THE_RISE))
 
 
 def _half_widths(situation: Situation) -> tuple[float, float]:

@@ -91,6 +91,7 @@ def _sand_curve(
         run_bias_m=run_bias,
         course=course,
         names=tuple(names[share] for share in knots[1:].tolist()),
+        marks=curve.marks,
         lie=Lie.BUNKER,
         # Its speeds are those from sand already: what any lie takes is given back before it is taken.
         splash_speed=1.0 / SAND_KEEPS,

@@ -110,7 +110,7 @@ def strike_rates(
         # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
         loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
-    down = {Sitting.DOWN: 1.25, Sitting.EMBEDDED: 2.0}.get(situation.sitting or Sitting.UP, 1.0)
+    down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
     common = _of_family(family, share) * down

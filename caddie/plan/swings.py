@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from caddie.arrays import Floats
 from caddie.bag import Bag, Carry, Club, ClubKind, SwingLength
 from caddie.bag.curve import expected_spread_m, share_of_speed, speed_fraction, swing_fraction
+from caddie.bag.models import STANDARD_SWINGS
 from caddie.bag.sand import SPLASH_SPEED
 from caddie.ball.air import Air
 from caddie.ball.launch import speed_for_carry
@@ -30,6 +31,8 @@ HALF_KNOWN_SHOTS = 3.0
 OWNED_WITHIN = 0.012
 """Shares of a full swing nearer than this to a measured one are that swing."""
 JUST_WITHIN = 0.06
+SAME_MARK = 0.12
+"""A standard swing length nearer than this to one of the player's is that one."""
 SHORTEST_SHARE = 0.06
 AT_REST = 0.7
 """Spread of the shortest strokes as a share of the prior at no carry at all."""
@@ -56,6 +59,8 @@ class SwingCurve:
     """Share of what the course adds by handicap that the player's own shots there have not replaced."""
     names: tuple[str, ...]
     """Swing length at each knot but the first."""
+    marks: tuple[SwingLength, ...]
+    """Every swing length that the player knows, measured with this club or not, shortest first."""
     lie: Lie = Lie.FAIRWAY
     """Where the spread was measured."""
     splash: "SwingCurve | None" = None
@@ -113,16 +118,30 @@ class SwingCurve:
 
     def name_at(self, share: float) -> str:
         """The swing as said: ``"chest"``, ``"just past chest"``, ``"hip to chest"`` or ``"under hip"``."""
-        nearest = self.nearest(share)
-        gap = share - float(self.share[1 + nearest])
+        nearest = min(self.marks, key=lambda mark: abs(mark.share - share))
+        gap = share - nearest.share
         if abs(gap) <= OWNED_WITHIN:
-            return self.names[nearest]
+            return nearest.name
         if abs(gap) <= JUST_WITHIN:
-            return f"just {'past' if gap > 0 else 'short of'} {self.names[nearest]}"
-        if share < self.share[1]:
-            return f"under {self.names[0]}"
-        above = int(np.searchsorted(self.share[1:], share))
-        return f"{self.names[above - 1]} to {self.names[above]}"
+            return f"just {'past' if gap > 0 else 'short of'} {nearest.name}"
+        if share < self.marks[0].share:
+            return f"under {self.marks[0].name}"
+        above = next(i for i, mark in enumerate(self.marks) if mark.share >= share)
+        return f"{self.marks[above - 1].name} to {self.marks[above].name}"
+
+
+def known_swings(swings: tuple[SwingLength, ...]) -> tuple[SwingLength, ...]:
+    """The player's swing lengths, shortest first, with the standard ones where theirs leave a wide gap.
+
+    A swing below a full one and no more is nothing that a player can hear and make.
+    """
+    known = list(swings)
+    for mark in STANDARD_SWINGS:
+        if all(abs(mark.share - swing.share) > SAME_MARK for swing in swings) and mark.name not in {
+            swing.name for swing in swings
+        }:
+            known.append(mark)
+    return tuple(sorted(known, key=lambda swing: swing.share))
 
 
 def swing_curves(bag: Bag, measured_air: Air) -> tuple[SwingCurve, ...]:
@@ -166,6 +185,7 @@ def _curves(
                 run_bias_m=np.array([0.0, *(cells[i][1].run_bias_m for i in mine)]),
                 course=course_share(np.array([0.0, *(cells[i][1].course_shots or 0 for i in mine)])),
                 names=tuple(cells[i][1].swing for i in mine),
+                marks=known_swings(swings),
             )
         )
     return tuple(curves)

@@ -6,7 +6,9 @@ the first two stay inside it, and for two strokes the ball comes out, back on th
 in the general area is dropped free, within a club-length of right behind it (Rule 16.3).
 """
 
+from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
+from caddie.plan.reasons import reasons_for
 from caddie.situation import Against, Lie, Sitting, Situation
 
 PENALTY = 1.0
@@ -30,8 +32,13 @@ DROPPED_FREE = (
 )
 
 
-def is_unplayable(situation: Situation) -> bool:
+def is_dropped(situation: Situation) -> bool:
     """Whether the ball is to be dropped before it is played."""
+    return is_unplayable(situation) or is_embedded(situation)
+
+
+def is_unplayable(situation: Situation) -> bool:
+    """Whether dropping it costs a stroke."""
     return bool(situation.unplayable) or situation.against in HARD
 
 
@@ -46,22 +53,22 @@ def after_drop(situation: Situation) -> Situation:
     return situation.model_copy(update=changes)
 
 
-def penalised(plan: Plan, situation: Situation) -> Plan:
-    """The plan of the shot after the drop with the stroke added, and what the Rules offer first."""
-    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
-    reasons = [OPTIONS_IN_SAND if in_sand else OPTIONS]
-    if situation.against in HARD:
-        reasons.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))
+def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
+    """The plan of the shot after the drop with what the Rules ask for it, and what they offer said first."""
     told = plan.situation.model_copy(
-        update={"against": situation.against, "unplayable": situation.unplayable}
+        update={name: getattr(situation, name) for name in ("against", "unplayable", "sitting")}
     )
+    if not is_unplayable(situation):
+        return plan.model_copy(update={"situation": told, "reasons": (DROPPED_FREE, *plan.reasons)})
+    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    first = [OPTIONS_IN_SAND if in_sand else OPTIONS]
+    if situation.against in HARD:
+        first.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))
+    options = tuple(_with_penalty(option) for option in plan.options)
+    chosen = _with_penalty(plan.chosen)
+    reasons = (*first, *reasons_for(chosen, options[0], options, plan.situation, bag))
     return plan.model_copy(
-        update={
-            "situation": told,
-            "options": tuple(_with_penalty(option) for option in plan.options),
-            "chosen": _with_penalty(plan.chosen),
-            "reasons": (*reasons, *plan.reasons),
-        }
+        update={"situation": told, "options": options, "chosen": chosen, "reasons": reasons}
     )
 
 

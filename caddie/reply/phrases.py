@@ -5,6 +5,7 @@ from caddie.ball.launch import Flight
 from caddie.plan.option import Option
 from caddie.plan.scene import carry_needed_m
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
+from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
 from caddie.reply.putt import line_said
 from caddie.situation import Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
@@ -127,7 +128,11 @@ def lay_up_said(option: Option, bag: Bag) -> str:
 
 
 def rolled_said(option: Option, verb: str = "roll it") -> str:
-    """The pace of a putt from off the green, by where it would stop."""
+    """The pace of a putt from off the green: as long a flat putt, or else by where it would stop."""
+    if option.roll_m is not None:
+        feet = 5 * max(round(option.roll_m / FOOT_M / 5), 1)
+        length = spoken_number(feet).removeprefix("a ")
+        return f"{verb} as {'an' if length.startswith('eight') else 'a'} {length}-footer"
     past_ft = round((option.run_m - option.land_short_of_pin_m) / FOOT_M)
     if past_ft <= 0:
         return f"{verb} to die at the hole"
@@ -201,6 +206,15 @@ def aim_said(option: Option, bag: Bag) -> str:
     side = "left" if option.aim_left_m > 0 else "right"
     aside = spoken_length(option.aim_left_m, Unit.FEET) if feet < AIM_FEET else said(option.aim_left_m, bag)
     return f"aim {aside} {side}"
+
+
+def drop_said(situation: Situation) -> str:
+    """What is done before the stroke when the ball is not played as it lies."""
+    if situation.against in HARD:
+        return "Spare your wrists: drop clear, one stroke"
+    if is_unplayable(situation):
+        return "Unplayable: drop clear, one stroke"
+    return "Embedded: drop it free" if is_embedded(situation) else ""
 
 
 def toward_middle(option: Option, situation: Situation) -> bool:

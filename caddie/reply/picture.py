@@ -10,6 +10,7 @@ import numpy as np
 from caddie.bag import Bag
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.option import Plan
+from caddie.plan.scene import Barrier
 from caddie.plan.view import View, surface_name, view_of
 from caddie.reply.phrases import club_written, swing_said
 from caddie.reply.svg import (
@@ -107,9 +108,19 @@ def _count(length_m: float, bag: Bag) -> str:
     return length_text(length_m, bag.player.distances_in, bag.player.pace_m)
 
 
+def _tree_top_m(view: View) -> float:
+    barrier = view.scene.barrier
+    return barrier.height_m if barrier is not None and barrier.surface is Surface.TREES else 0.0
+
+
+def _open_px(barrier: Barrier, scale: Scale) -> float:
+    """How much of a tree is left out at its foot, where the ball may pass."""
+    return scale.foot_px - scale.y(barrier.clear_m) if barrier.clear_m else 0.0
+
+
 def _side_scale(view: View, start_m: float, per_m: float) -> Scale:
     """Heights at the scale of lengths where they fit, so that the flight keeps its true shape."""
-    top_m = max(float(view.flight_z_m.max()), view.scene.tree_height_m, float(view.ground_z_m.max()))
+    top_m = max(float(view.flight_z_m.max()), _tree_top_m(view), float(view.ground_z_m.max()))
     low_m = min(float(view.ground_z_m.min()), 0.0)
     room_px = MOST_SIDE - GROUND_PX - FLAG_PX / 2
     tall = min(per_m, room_px / (top_m - low_m))
@@ -119,9 +130,10 @@ def _side_scale(view: View, start_m: float, per_m: float) -> Scale:
 
 def _side(view: View, plan: Plan, bag: Bag, scale: Scale) -> list[str]:
     parts = _ground_profile(view, scale)
-    if view.scene.tree_x_m is not None:
-        x, top = scale.x(view.scene.tree_x_m), scale.y(view.scene.tree_height_m)
-        parts.append(rect(x - 6, top, 12, scale.foot_px - top, _FILL[Surface.TREES]))
+    barrier = view.scene.barrier
+    if barrier is not None and barrier.surface is Surface.TREES:
+        x, top, foot = scale.x(barrier.x_m), scale.y(barrier.height_m), scale.foot_px
+        parts.append(rect(x - 6, top, 12, foot - top - _open_px(barrier, scale), _FILL[Surface.TREES]))
     flight = [(scale.x(x), scale.y(z)) for x, z in zip(view.flight_x_m, view.flight_z_m, strict=True)]
     run = plan.chosen.run_m
     after = f"runs {_count(run, bag)}" if run > 0.7 else ("comes back" if run < -0.7 else "stops")

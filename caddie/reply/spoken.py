@@ -9,12 +9,14 @@ from caddie.reply.phrases import (
     aim_said,
     ball_said,
     club_said,
+    drop_said,
     flight_said,
     landing_said,
     landing_short,
     rolled_said,
     said,
     shot_said,
+    swing_said,
     toward_middle,
     trouble_said,
     trouble_that_matters,
@@ -53,6 +55,7 @@ def speak(
         return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
+    start = f"{start}. {drop}" if (drop := drop_said(situation)) else start
     if option.family is Family.PUTT:
         return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
     return _shortest_with(left, _flown(plan, bag, start, end, asks=bool(question)))
@@ -91,7 +94,8 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
     named_alone = trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
-    brief = ", ".join(filter(None, (flight_said(option), option.swing)))
+    swing = swing_said(option).removeprefix("hands ")
+    brief = ", ".join(filter(None, (flight_said(option), swing)))
     return [
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],

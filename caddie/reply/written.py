@@ -40,12 +40,17 @@ def _shot_lines(plan: Plan, bag: Bag) -> list[str]:
         _heading(plan, bag),
         f"Shot:  {shot_line(option, bag)}",
         f"Ball:  {_ball_line(option, bag)}",
-        f"Odds:  on the green {option.on_green:.0%}, in trouble {option.in_trouble:.0%}, half within "
+        f"Odds:  on the green {_chance(option.on_green)}, in trouble {option.in_trouble:.0%}, half within "
         f"{max(option.leave_m / FOOT_M, 1):.0f} ft; {option.strokes:.2f} strokes to hole out "
         f"(± {option.strokes_se:.2f})",
         *(f"Why:   {reason}" for reason in plan.reasons),
         *_others(plan, bag),
     ]
+
+
+def _chance(share: float) -> str:
+    """A chance of which nothing is certain."""
+    return "over 99%" if share > 0.99 else f"{share:.0%}"
 
 
 def shot_line(option: Option, bag: Bag) -> str:

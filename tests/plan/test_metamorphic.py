@@ -400,7 +400,7 @@ def test_trees_are_flown_over_by_a_ball_struck_as_meant(height_m):
     rows = launch_rows(lay_out(situation, BY_NUMBERS), BY_NUMBERS, Only(club=shot.club))
     row = [(kind.flight, kind.wide_open) for kind in rows.kinds].index((shot.flight, shot.wide_open))
     speed = float(rows.curve_of(row).speed_at(np.array([shot.share]))[0] * rows.geometry[row])
-    assert np.interp(speed, rows.launch.speed_m_s[row], rows.tree_height_m[row]) > height_m + 0.5
+    assert np.interp(speed, rows.launch.speed_m_s[row], rows.barrier_height_m[row]) > height_m + 0.5
     assert shot.carry_m > 25.0
 
 

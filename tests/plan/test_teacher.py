@@ -149,16 +149,17 @@ def test_the_putter_is_never_meant_to_stay_short(lie: Lie):
 
 def even(draws):
     still = np.zeros_like(draws.distance)
-    return replace(draws, distance=still, direction=still)
+    return replace(draws, distance=still, direction=still, strike=still + 0.5)
 
 
 def test_a_putt_from_off_the_green_struck_as_meant_dies_at_the_hole():
     """The pace is found on the bare ground: a hole would hold every speed that drops into it."""
     scene = scene_of(at(10, Lie.FRINGE))
-    meant, _, finishes = putts_onto_green(scene, BAG, even(draw(8, seed=1)))
+    putts = putts_onto_green(scene, BAG, even(draw(8, seed=1)))
+    finishes = putts.finishes
     distance = np.hypot(scene.pin_m - finishes.x_m, finishes.y_m)
     assert np.all(finishes.holed[0] | (distance[0] < 0.3))
-    assert meant[0] == scene.pin_m
+    assert putts.meant_m[0] == scene.pin_m
 
 
 def test_a_bank_makes_the_putter_the_less_certain():
@@ -166,7 +167,7 @@ def test_a_bank_makes_the_putter_the_less_certain():
 
     def miss_m(height_m: float) -> float:
         scene = scene_of(at(20, Lie.FAIRWAY, room_m=4 * YARD_M, elevation_m=height_m))
-        _, _, finishes = putts_onto_green(scene, BAG, draw(400, seed=1))
+        finishes = putts_onto_green(scene, BAG, draw(400, seed=1)).finishes
         return float(np.median(np.hypot(scene.pin_m - finishes.x_m[0], finishes.y_m[0])))
 
     assert miss_m(2.0) > 1.6 * miss_m(0.0)

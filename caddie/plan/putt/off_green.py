@@ -1,11 +1,15 @@
 """The putter from off the green: rolled through fringe or short grass with the player's own putting."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from caddie.arrays import Floats
 from caddie.bag import Bag, Club, ClubKind
 from caddie.ball.flight import Landing
+from caddie.ball.ground import Ground, flat
 from caddie.ball.roll import Rest, settle
+from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.plan.dispersion import Draws
 from caddie.plan.finish import Finishes
 from caddie.plan.putt.skill import skill_for
@@ -14,12 +18,20 @@ from caddie.situation import Lie
 
 PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_OFF_GREEN_M = 30.0
+MOST_GRASS_M = 9.0
+"""So much other grass before the green is too much for a putter (common practice, no source)."""
 THROUGH_GRASS = 1.3
 THROUGH_GRASS_PER_M = 0.12
 """Spread of the length rolled, against a putt: more for every metre of longer grass on the way
 (common practice, no source)."""
 PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
+BANK_MISREAD = 0.25
+"""Error with which a bank or a step on the way is judged, as a share of its height (common practice, no source)."""
+STUBBED, STUBBED_PER_M = 0.01, 0.006
+"""Strokes that catch the grass, and so many more for every metre of it (common practice, no source)."""
+STUBBED_ENERGY = (0.25, 0.7)
+"""Share of the meant energy that they give."""
 AIM_ROUNDS = 3
 LEAST_ENERGY = 0.02
 """Share of the meant energy that the poorest stroke still gives."""
@@ -37,12 +49,24 @@ def can_putt(scene: Scene, bag: Bag) -> bool:
         putter_of(bag) is not None
         and scene.situation.lie in PUTTER_LIES
         and scene.pin_m <= FARTHEST_OFF_GREEN_M
+        and scene.front_m <= MOST_GRASS_M
     )
 
 
-def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floats, Finishes]:
-    """Roll the putter with several paces: lengths meant [m] and aims left of the hole [m], both (p,), and the
-    finishes (p, n)."""
+@dataclass(frozen=True)
+class OffGreenPutts:
+    """Putts from off the green with several paces (p,), and what became of each (p, n)."""
+
+    meant_m: Floats
+    """Length meant."""
+    rolls_m: Floats
+    """Length of the flat putt on the green that leaves the putter as fast."""
+    aim_left_m: Floats
+    finishes: Finishes
+
+
+def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
+    """Roll the putter with several paces."""
     skill = skill_for(bag.player.handicap)
     # Past the hole, not into it: a hole would hold every speed that drops at its own distance.
     reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S), covered=True).x_m
@@ -51,8 +75,16 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floa
     wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
-    energy = np.maximum(1.0 + wider * skill.distance_sd * draws.distance, LEAST_ENERGY)
     pace = np.interp(meant, reach, SPEEDS_M_S)
+    level = _settled(flat(stimp_ft=scene.ground.stimp_ft), None, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
+    rolls_m = np.interp(pace, SPEEDS_M_S, np.maximum.accumulate(level))
+    resist = float(deceleration(scene.ground.stimp_ft))
+    misread = BANK_MISREAD * _relief_m(scene) * ROLL_GRAVITY_M_S2 / resist / rolls_m
+    sd = np.hypot(wider * skill.distance_sd, misread)[:, None]
+    energy = np.maximum(1.0 + sd * draws.distance, LEAST_ENERGY)
+    stubbed = draws.strike < STUBBED + STUBBED_PER_M * scene.front_m
+    least, most = STUBBED_ENERGY
+    energy = np.where(stubbed, least + (most - least) * draws.quality, energy)
     start = _against_the_fall(scene, pace)
     speed = pace[:, None] * np.sqrt(energy)
     rest = _roll(scene, speed, start[:, None] + wider * skill.angle_sd_rad * draws.direction)
@@ -64,7 +96,16 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> tuple[Floats, Floa
         land_x_m=np.zeros_like(rest.x_m),
         clean=np.ones(speed.shape, dtype=bool),
     )
-    return meant, scene.pin_m * np.tan(start), finishes
+    return OffGreenPutts(meant, rolls_m, scene.pin_m * np.tan(start), finishes)
+
+
+def _relief_m(scene: Scene) -> float:
+    """Height that is climbed and fallen between ball and hole beside the hole's own slope [m]."""
+    ground = scene.ground
+    starts = np.clip(ground.start_m, 0.0, scene.pin_m)
+    lengths = np.diff(starts, append=scene.pin_m)
+    along, _ = ground.slope_at(np.array([scene.pin_m]))
+    return float(np.abs((ground.slope - along) * lengths).sum())
 
 
 def _against_the_fall(scene: Scene, speed_m_s: Floats) -> Floats:
@@ -77,6 +118,12 @@ def _against_the_fall(scene: Scene, speed_m_s: Floats) -> Floats:
 
 
 def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats, covered: bool = False) -> Rest:
+    return _settled(scene.ground, None if covered else (scene.pin_m, 0.0), speed_m_s, azimuth_rad)
+
+
+def _settled(
+    ground: Ground, hole: tuple[float, float] | None, speed_m_s: Floats, azimuth_rad: Floats
+) -> Rest:
     zero = np.zeros_like(speed_m_s)
     start = Landing(
         **{
@@ -85,4 +132,4 @@ def _roll(scene: Scene, speed_m_s: Floats, azimuth_rad: Floats, covered: bool = 
             "vy_m_s": speed_m_s * np.sin(azimuth_rad),
         }
     )
-    return settle(start, scene.ground, hole=None if covered else (scene.pin_m, 0.0))
+    return settle(start, ground, hole=hole)
