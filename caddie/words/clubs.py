@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from caddie.bag.models import Family
-from caddie.words.distances import names_a_club
 from caddie.words.mentions import Mention
+from caddie.words.roles import names_a_club
 from caddie.words.scene import Scene
 
 

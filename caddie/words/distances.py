@@ -6,25 +6,29 @@ from dataclasses import dataclass, field
 from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
 from caddie.words.clauses import is_strange
-from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
-from caddie.words.quantities import LOFTS, Quantity
+from caddie.words.quantities import Quantity
+from caddie.words.roles import (
+    BARE,
+    COUNTED,
+    LOOSE,
+    OUTRIGHT,
+    PLAYS,
+    is_small_beside_yards,
+    measures,
+    rank_of,
+    role_of,
+)
 from caddie.words.scene import Scene
 
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
 _FURTHER = frozenset({"more", "another", "further"})
-_FAR_OFF = frozenset({"away", "off", "out"})
-_COUNTED = (Unit.METRES, Unit.YARDS)
 SAME = 0.02
 """Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
 EDGE_M = 12.0
 """Up to here "five yards off" is off the green; "thirty yards off" is off the flag."""
-
-
-PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
-"""How plainly it is the flag's: "plays like 65", "at 65", "65 yards", "65 out", "65 to the flag"."""
 
 
 @dataclass
@@ -72,22 +76,17 @@ def unit_meant(scene: Scene) -> Unit:
         m.quantity.unit
         for m in scene.having("distance")
         if m.quantity is not None
-        and (m.quantity.unit in _COUNTED or (m.quantity.unit == Unit.FEET and m.get("distance") == "pin"))
+        and (m.quantity.unit in COUNTED or (m.quantity.unit == Unit.FEET and m.get("distance") == "pin"))
         and m.get("distance") != "height"
     }
     said |= {
         p.quantity.unit
         for at, p in enumerate(scene.pieces)
         if p.quantity is not None
-        and p.quantity.unit in _COUNTED
+        and p.quantity.unit in COUNTED
         and not any(m.start <= at < m.end for m in scene.facts)
     }
     return Unit(str(said.pop())) if len(said) == 1 else scene.unit
-
-
-def names_a_club(quantity: Quantity) -> bool:
-    """Whether a number may be a wedge's loft."""
-    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
 
 
 def read_distances(
@@ -100,23 +99,23 @@ def read_distances(
     scene.used.update(
         at
         for m in mentions
-        if not _measures(m)
+        if not measures(m)
         for at in range(m.start, m.end)
         if scene.pieces[at].quantity is not None
     )
     off_m: float | None = None
     for mention in mentions:
-        role = _role(scene, mention, mentions, on_green)
+        role = role_of(scene, mention, mentions, on_green)
         if role is None or mention.quantity is None or mention.quantity_at is None:
             continue
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
-        rank = _rank(scene, mention, role)
+        rank = rank_of(scene, mention, role)
         if (
             role == "pin"
             and rank == OUTRIGHT
             and not on_green
-            and _is_small_beside_yards(scene, mention.quantity_at)
+            and is_small_beside_yards(scene, mention.quantity_at)
         ):
             rank = BARE
         if rank == BARE:
@@ -137,7 +136,7 @@ def read_distances(
     for at, quantity in loose:
         read_off = at > 0 and scene.pieces[at - 1].text == "READING"
         rank = OUTRIGHT if read_off else LOOSE if quantity.unit else BARE
-        if not on_green and _is_small_beside_yards(scene, at):
+        if not on_green and is_small_beside_yards(scene, at):
             rank = PLAYS
         if said.pin_rank < rank and said.problem is None and quantity.is_length:
             scene.used.add(at)
@@ -200,21 +199,6 @@ def _goes_on(scene: Scene, said: Distances, at: int) -> bool:
     return not words.isdisjoint(_FURTHER)
 
 
-def _of_trouble(scene: Scene, mention: Mention) -> bool:
-    """ "70 yards, trees in front, twenty yards away": how far the trouble is, once the flag's distance was told."""
-    if scene.pieces[mention.end - 1].text not in _FAR_OFF or mention.end - mention.start != 2:
-        return False
-    trouble = next((at for at in range(mention.start - 1, -1, -1) if scene.is_trouble(at)), None)
-    if trouble is None or any(p.text == "FLAG" for p in scene.pieces[trouble : mention.start]):
-        return False
-    return any(p.quantity is not None and p.quantity.unit in _COUNTED for p in scene.pieces[:trouble])
-
-
-def _measures(mention: Mention) -> bool:
-    """Whether the number in a mention is a measure, not part of a name such as "three quarter"."""
-    return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
-
-
 def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantity]]:
     for at, piece in enumerate(scene.pieces):
         if piece.text != "#" or piece.quantity is None or at in scene.used | scene.denied or at in others:
@@ -230,99 +214,6 @@ def _is_of_something_else(scene: Scene, at: int) -> bool:
     """ "Four hundred yards of cable": a length of what no golfer plays over."""
     following = scene.pieces[at + 1 : at + 3]
     return len(following) == 2 and following[0].text == "of" and is_strange(scene, at + 2)
-
-
-def _is_small_beside_yards(scene: Scene, at: int) -> bool:
-    """ "Ball above my feet, about a foot, 50 yards": feet and inches that nobody named, beside yards or metres."""
-    quantity = scene.pieces[at].quantity
-    if quantity is None or quantity.unit not in (Unit.FEET, Unit.INCHES):
-        return False
-    carries = {m.quantity_at for m in scene.having("distance") if m.get("distance") not in ("pin", "plays")}
-    return any(
-        other.text == "#"
-        and other.quantity is not None
-        and other.quantity.unit in _COUNTED
-        and i not in carries
-        for i, other in enumerate(scene.pieces)
-    )
-
-
-def _role(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
-    quantity = mention.quantity
-    if quantity is None or not quantity.is_length:
-        return None
-    if "elevation" in mention and "distance" not in mention:
-        if _is_distance_up_or_down(scene, mention, mentions, on_green):
-            return "pin"
-        return None
-    role = mention.get("distance")
-    if (
-        mention.get("club") == "number"
-        and names_a_club(quantity)
-        and scene.pieces[mention.start].text != "at"
-    ):
-        return None
-    if mention.get("last") and not (
-        mention.end == len(scene.pieces)
-        or scene.pieces[mention.end].after_break
-        or scene.pieces[mention.end].text == "and"
-    ):
-        return None
-    if role in (None, "carry", "height"):
-        return None
-    if role == "across":
-        return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
-    if role == "beside":
-        return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
-    if role == "pin" and _of_trouble(scene, mention):
-        return "ignore"
-    if role == "front" and _places_the_flag(scene, mention):
-        return "ignore"
-    return str(role)
-
-
-def _places_the_flag(scene: Scene, mention: Mention) -> bool:
-    """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green."""
-    words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
-    if words not in (["from", "edge"], ["off", "edge"]) or not scene.pieces[mention.start].after_break:
-        return False
-    first = next(at for at in range(mention.start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
-    placed = any(first <= m.start and m.end == mention.start for m in scene.having("where"))
-    return placed and any(piece.text == "FLAG" for piece in scene.pieces[first : mention.start])
-
-
-def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
-    """ "Pin high, fourteen yards right of the hole" is how far; "a bunker five yards left of the flag" is not."""
-    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
-    named = any(
-        scene.is_trouble(at) or scene.pieces[at].text in ("GREEN", "edge", "back", "front")
-        for at in range(first, mention.start)
-        if not any(m.start <= at < m.end and "lie" in m for m in scene.facts)
-    )
-    return scene.pieces[mention.end - 1].text == "FLAG" and not named
-
-
-def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> bool:
-    """Seventy yards uphill is how far; ten feet above me is how high."""
-    words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
-    if not words & {"uphill", "downhill", "up", "down"} or mention.quantity is None:
-        return False
-    if any("distance" in other and other.get("distance") not in ("plays", "ignore") for other in mentions):
-        return False
-    alone = sum(p.quantity is not None and p.quantity.is_length for p in scene.pieces) == 1
-    return on_green or scene.length_m(mention.quantity) > 12 or (alone and mention.quantity.unit != Unit.FEET)
-
-
-def _rank(scene: Scene, mention: Mention, role: str) -> int:
-    if role == "plays":
-        return PLAYS
-    if mention.get("distance") == "beside":
-        return BARE
-    named = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
-    if named:
-        return TO_THE_FLAG
-    led = scene.pieces[mention.start].text in ("at", "from") and mention.end - mention.start == 2
-    return BARE if led and mention.quantity is not None and mention.quantity.unit is None else OUTRIGHT
 
 
 def _take(

@@ -18,7 +18,7 @@ _FALL_TO = {
     Side.LONG: Fall.AWAY,
     Side.SHORT: Fall.TOWARD,
 }
-_UNDER_THE_BALL = frozenset(
+_NOT_GREEN = frozenset(
     {
         "BUNKER",
         "ground",
@@ -33,6 +33,9 @@ _UNDER_THE_BALL = frozenset(
         "fairway",
         "hardpan",
         "soil",
+        "breeze",
+        "wind",
+        "air",
     }
 )
 _HOLES_UP = 10
@@ -205,6 +208,8 @@ def _heights(
             if 0 <= metres <= HIGHEST_M:
                 said.elevation_m = sign * metres
                 scene.used.add(at)
+            elif hilly and said.elevation_m is None:
+                said.elevation_m = sign * HEIGHTS_M["clear"]
         elif hilly and near and not on_green:
             targets["fall"] = mention
             said.hill = sign
@@ -285,9 +290,12 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
         if "stimp" in mention and mention.quantity is not None and mention.quantity_at is not None:
             if mention.quantity_at in scene.used or mention.quantity.unit not in (None, Unit.FEET):
                 continue
-            scene.used.add(mention.quantity_at)
             reading = mention.quantity.middle
-            if STIMP_FT[0] <= reading <= STIMP_FT[1]:
+            possible = STIMP_FT[0] <= reading <= STIMP_FT[1]
+            if not possible and mention.quantity.unit is not None:
+                continue  # "The green's a foot up" tells no speed.
+            scene.used.add(mention.quantity_at)
+            if possible:
                 return reading
             said.problem = (
                 f"a stimp reading of {reading:.10g} is outside {STIMP_FT[0]:.0f} to {STIMP_FT[1]:.0f} feet: "
@@ -311,11 +319,11 @@ def _of_the_lie(scene: Scene, mention: Mention) -> bool:
         return True
     after = mention.end
     while after < len(texts) and after - mention.end < 2 and not scene.pieces[after].after_break:
-        if texts[after] in _UNDER_THE_BALL:
+        if texts[after] in _NOT_GREEN:
             return True
         after += 1
     before = mention.start - 1
-    return before >= 0 and not scene.pieces[mention.start].after_break and texts[before] in _UNDER_THE_BALL
+    return before >= 0 and not scene.pieces[mention.start].after_break and texts[before] in _NOT_GREEN
 
 
 def _firmness(scene: Scene) -> Firmness | None:

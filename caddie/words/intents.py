@@ -10,11 +10,11 @@ from caddie.words.distances import Distances
 from caddie.words.facts import Intent
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid
+from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
 from caddie.words.scene import Scene
-from caddie.words.trouble import TroubleSaid
 from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})

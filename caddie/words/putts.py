@@ -8,11 +8,11 @@ from caddie.units import Unit
 from caddie.words.clubs import ShotNamed
 from caddie.words.distances import Distances
 from caddie.words.green import GreenSaid
+from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid
 from caddie.words.mentions import Mention
 from caddie.words.quantities import LENGTHS
 from caddie.words.scene import Scene
-from caddie.words.trouble import TroubleSaid
 
 FARTHEST_BREAK_M = 20.0
 """A break from farther away is the green's, seen from off it."""

@@ -6,6 +6,7 @@ from functools import lru_cache
 from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
+from caddie.words.carries import carried_to
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
 from caddie.words.corrections import contrasts, put_right
@@ -15,6 +16,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import with_asks
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
+from caddie.words.heads import TroubleSaid
 from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
@@ -30,7 +32,7 @@ from caddie.words.results import read_commitment, read_result, read_strokes
 from caddie.words.sayings import bare, begins, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
-from caddie.words.trouble import TroubleSaid, carried_to, read_trouble
+from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
 
 

@@ -56,7 +56,7 @@ _REWRITES = tuple(
         (r"(?<=\d|[a-z]) 2 (?=(?:the )?(?:pin|flag|hole|stick|cup|green|front)\b)", " to "),
         (r"(?<=\b(?:what|need|want)) 2 (?=[a-z])|(?<=\b(?:wot|how|got)) 2 (?=[a-z])", " to "),
         (r"(?<=\d\d)/(?=\d\d)", " to "),
-        (r"\bh2o\b", " water "),
+        (r"\bh2[o0]\b", " water "),
         (r"\bkm/h\b|\bkm/hr\b", " kph "),
         (r"\bm/s\b", " mps "),
         (r"\b(l|r)(?: ?- ?| )to(?: ?- ?| )(l|r)\b", r" \1 to \2 "),

@@ -1,57 +1,19 @@
 """Where the pin is cut, and what stands short, long, left or right of it."""
 
-from dataclasses import dataclass, field
-
-from caddie.situation import FARTHEST_M, Hazard, HazardKind, PinPosition, Side
-from caddie.units import Unit
+from caddie.situation import Hazard, HazardKind, PinPosition, Side
+from caddie.words.carries import read_apart, read_carries, read_heights
+from caddie.words.heads import Head, TroubleSaid, head_at, heads_of
 from caddie.words.mentions import Mention
-from caddie.words.quantities import Quantity
 from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_KIND_OF = {"SCRUB": HazardKind.TREES, "BRANCH": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 _USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
-_UPWARD = frozenset({"high", "tall", "deep"})
 _OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
 """Before a lie that an utterance begins with, they tell where the ball is."""
-_FAR_OFF = frozenset({"away", "off", "out", "ahead"})
-
-
-@dataclass
-class Head:
-    """Something that can have a place: the pin, or one piece of trouble."""
-
-    start: int
-    end: int
-    kind: HazardKind | None
-    places: list[str] = field(default_factory=list)
-    carry_m: float | None = None
-    height_m: float | None = None
-    down: bool | None = None
-    overhead: bool = False
-    """Its height is how high the way underneath is open."""
-    several: bool = False
-    screens: bool = False
-    """The flag stands behind it, so a further place is the flag's."""
-    mine: bool = False
-    """The ball lies in it: it takes its own places, and is no trouble."""
-
-
-@dataclass
-class TroubleSaid:
-    """The pin's position and the hazards, in the order they were said."""
-
-    pin_position: PinPosition | None = None
-    hazards: tuple[Hazard, ...] = ()
-    front_m: float | None = None
-    """A carry with nothing named to carry: to the front edge."""
-    lip_m: float | None = None
-    """Height of the face of the bunker that the ball lies in."""
-    problem: str | None = None
 
 
 def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
@@ -63,11 +25,11 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     """
     broken = break_places(scene)
     places = [m for m in scene.having("where", "side") if "hazard" not in m and m.start not in broken]
-    heads = _heads(scene, not_hazards, places)
+    heads = heads_of(scene, not_hazards, places)
     said = TroubleSaid()
     for mention in places:
         if mention.get("with") == "trouble" and mention.trouble_at is not None:
-            head = _head_at(heads, mention.trouble_at)
+            head = head_at(heads, mention.trouble_at)
             if head is not None:
                 head.places.append(_place(mention))
                 head.screens = scene.pieces[mention.start].text in ("behind", "over") and any(
@@ -78,11 +40,11 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
             _attach_to_it(heads, mention)
         elif mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
-    _told_apart(scene, heads)
-    _carries(scene, heads, said)
-    _heights(scene, heads)
+    read_apart(scene, heads)
+    read_carries(scene, heads, said)
+    read_heights(scene, heads)
     for mention in scene.having("tier"):
-        head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
+        head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is not None:
             head.down = mention.get("tier") == "down"
     heads = [head for head in heads if not head.mine]
@@ -95,29 +57,6 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     return said
 
 
-def carried_to(scene: Scene, said: TroubleSaid, front_m: float | None) -> tuple[Hazard, ...]:
-    """ "Burn ten yards short of the green, front edge 70": the carry is what is left of the distance to the edge."""
-    hazards = list(said.hazards)
-    for mention in scene.having("before_green"):
-        if front_m is None or mention.quantity is None or mention.trouble_at is None:
-            continue
-        kind = _kind_at(scene, mention.trouble_at)
-        carry_m = front_m - scene.length_m(mention.quantity)
-        if not any(p.text == "FLAG" for p in scene.pieces[mention.start : mention.end]) and carry_m > 0:
-            hazards = [
-                h.model_copy(update={"carry_m": carry_m})
-                if (h.kind, h.side, h.carry_m) == (kind, Side.SHORT, None)
-                else h
-                for h in hazards
-            ]
-    return tuple(hazards)
-
-
-def _kind_at(scene: Scene, at: int) -> HazardKind:
-    text = scene.pieces[at].text
-    return _KIND_OF.get(text) or HazardKind(text.lower())
-
-
 def break_places(scene: Scene) -> dict[int, str]:
     """Left and right that tell which way a putt breaks, by where they stand: "breaks a lot to the left"."""
     found: dict[int, str] = {}
@@ -128,39 +67,6 @@ def break_places(scene: Scene) -> dict[int, str]:
             if near and way in ("left", "right"):
                 found[mention.start] = str(way)
     return found
-
-
-def _heads(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
-    inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
-    inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
-    on_slope = {at for m in scene.having("stance", "height", "elevation") for at in range(m.start, m.end)}
-    heads: list[Head] = []
-    for at, piece in enumerate(scene.pieces):
-        if at in scene.denied:
-            continue
-        if piece.text == "FLAG" and at not in inside:
-            heads.append(Head(at, at + 1, None))
-        elif scene.is_trouble(at) and at not in on_slope:
-            kind, several = _kind_at(scene, at), piece.value == "several"
-            overhead = piece.text == "BRANCH"
-            mine = at in not_hazards
-            heads.append(Head(at, at + 1, kind, several=several, mine=mine, overhead=overhead))
-    heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
-    for mention in scene.facts:
-        head = next((h for h in heads if mention.start <= h.start < mention.end), None)
-        if head is not None:
-            head.start, head.end = min(head.start, mention.start), max(head.end, mention.end)
-    return heads
-
-
-def _another(heads: list[Head], mention: Mention) -> Head | None:
-    """ "A bunker on the left and another one on the right"."""
-    before = [head for head in heads if head.kind and head.end <= mention.start]
-    return Head(mention.start, mention.end, before[-1].kind) if before else None
-
-
-def _head_at(heads: list[Head], at: int) -> Head | None:
-    return next((head for head in heads if head.start <= at < head.end and head.kind), None)
 
 
 def _place(mention: Mention) -> str:
@@ -231,101 +137,6 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
 def _complementary(first: str, second: str) -> bool:
     across = ("left", "right")
     return (first in across) != (second in across) and "_" not in first + second
-
-
-def _carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
-    for mention in scene.having("distance"):
-        role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
-        if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
-            continue
-        if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
-            continue
-        hazards = [head for head in heads if head.kind and not head.mine]
-        head = _head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
-        if role == "carry" and head is not None and head.mine and mention.end - mention.start == 2:
-            continue  # "bunker 14": how far from the sand the ball lies in
-        scene.used.add(at)
-        if head is None and hazards:
-            head = min(
-                hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
-            )
-        if role == "height" or (head is not None and head.overhead and quantity.unit is Unit.FEET):
-            if head is not None:
-                head.height_m = _height(scene, quantity)
-            elif scene.having("lie"):
-                said.lip_m = min(_height(scene, quantity) or 0.0, 8.0) or None
-            continue
-        metres = scene.length_m(quantity)
-        if not 0 <= metres <= FARTHEST_M:
-            from caddie.words.distances import refusal
-
-            said.problem = refusal(quantity, scene.unit, metres, scene.pace_m)
-        elif head is None:
-            said.front_m = metres
-        else:
-            head.carry_m = metres
-
-
-def _told_apart(scene: Scene, heads: list[Head]) -> None:
-    """ "Trees in front, twenty feet high, twenty yards away": clauses of a length tell of the trouble before."""
-    for mention in scene.having("distance"):
-        at, quantity = mention.quantity_at, mention.quantity
-        head = _last_named(scene, heads, mention)
-        if head is None or quantity is None or at is None or at in scene.used or not quantity.is_length:
-            continue
-        ending = scene.pieces[mention.end - 1].text
-        if ending in _UPWARD and quantity.unit not in (Unit.PACES, Unit.YARDS):
-            head.height_m = _height(scene, quantity)
-        elif ending in _FAR_OFF and mention.end - mention.start == 2 and _another_length(scene, at):
-            head.carry_m = scene.length_m(quantity)
-        else:
-            continue
-        scene.used.add(at)
-
-
-def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
-    """What the clauses before were of, if of trouble: the flag or another length in between ends them."""
-    high = scene.pieces[mention.end - 1].text in _UPWARD
-    if not (scene.pieces[mention.start].after_break or high):
-        return None
-    before = [head for head in heads if head.end <= mention.start]
-    last = max(before, key=lambda head: head.start, default=None)
-    if last is None or last.kind is None or last.mine:
-        return None
-    between = range(last.end, mention.start)
-    lost = any(scene.pieces[at].text == "FLAG" for at in between)
-    return (
-        None if lost or any(scene.pieces[at].text == "#" and at not in scene.used for at in between) else last
-    )
-
-
-def _another_length(scene: Scene, at: int) -> bool:
-    """Whether another length is left to tell how far the flag is."""
-    return any(
-        other != at
-        and piece.text == "#"
-        and piece.quantity is not None
-        and piece.quantity.is_length
-        and other not in scene.used
-        and piece.quantity.unit not in (Unit.FEET, Unit.INCHES)
-        for other, piece in enumerate(scene.pieces)
-    )
-
-
-def _heights(scene: Scene, heads: list[Head]) -> None:
-    """ "A twenty foot tree" is how high it is."""
-    for at, piece in enumerate(scene.pieces[:-1]):
-        head = _head_at(heads, at + 1) if scene.is_trouble(at + 1) else None
-        if piece.quantity is None or piece.quantity.unit != Unit.FEET or at in scene.used or head is None:
-            continue
-        if not (head.several or scene.pieces[at + 1].after_break):
-            head.height_m = _height(scene, piece.quantity)
-            scene.used.add(at)
-
-
-def _height(scene: Scene, quantity: Quantity) -> float | None:
-    metres = scene.length_m(quantity, Unit.FEET)
-    return metres if 0 <= metres <= 30 else None
 
 
 def _hazards(head: Head) -> list[Hazard]:

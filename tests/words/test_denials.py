@@ -28,3 +28,8 @@ def test_a_no_before_a_pause_denies_nothing_behind_it(scene_of: Scenes, text: st
 def test_a_wind_denied_is_a_calm(scene_of: Scenes) -> None:
     assert scene_of("70 yards without any wind").wind_denied
     assert not scene_of("no bunker, wind behind").wind_denied
+
+
+def test_a_lie_said_and_then_denied_was_not_said(scene_of: Scenes) -> None:
+    lies = [m.get("lie") for m in scene_of("plugged, well, not plugged, in the bunker").having("lie")]
+    assert lies == ["bunker"]

@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from caddie.units import YARD_M, Unit
-from caddie.words.distances import Distances, names_a_club, read_distances, refusal, unit_meant
+from caddie.words.distances import Distances, read_distances, refusal, unit_meant
 from caddie.words.quantities import Quantity
+from caddie.words.roles import names_a_club
 from caddie.words.scene import Scene
 
 REGISTRY = pint.UnitRegistry()

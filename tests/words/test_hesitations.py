@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from caddie.words.hesitations import guesses_marked, hesitations_judged
+from caddie.words.hesitations import afterthoughts_led, guesses_marked, hesitations_judged
 from caddie.words.quantities import Piece
 
 Pieces = Callable[[str], list[Piece]]
@@ -27,6 +27,8 @@ def test_a_guess_makes_its_number_rough(pieces_of: Pieces, text: str) -> None:
         ("sixty yards, er, rough", False),
         ("sixty um five yards", False),
         ("fifty, er, 120 yards", False),
+        ("two metres above me, hmm, three metres", True),
+        ("two metres above me, hmm, forty metres", False),
     ],
 )
 def test_a_sound_of_thinking_corrects_only_between_like_things(
@@ -35,3 +37,18 @@ def test_a_sound_of_thinking_corrects_only_between_like_things(
     said = [piece.text for piece in hesitations_judged(pieces_of(text))]
     assert ("CORRECTION" in said) is corrects
     assert "hesitation" not in said
+
+
+@pytest.mark.parametrize(
+    ("text", "led"),
+    [
+        ("in the rough, the fairway rather", True),
+        ("bunker on the left, on the right I should say", True),
+        ("70 yards, in fact in the rough, 50 to the front", False),
+        ("bunker left, seventy yards sorry", False),
+        ("it's rather wet, seventy yards", False),
+    ],
+)
+def test_what_takes_back_behind_its_clause_is_put_before_it(pieces_of: Pieces, text: str, led: bool) -> None:
+    said = [piece.text for piece in afterthoughts_led(pieces_of(text))]
+    assert ("CORRECTION" in said and said[-1] != "CORRECTION") is led

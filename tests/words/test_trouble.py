@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from caddie.situation import Hazard
+from caddie.words.heads import TroubleSaid
 from caddie.words.lies import read_lie
 from caddie.words.scene import Scene
-from caddie.words.trouble import TroubleSaid, read_trouble
+from caddie.words.trouble import read_trouble
 
 REGISTRY = pint.UnitRegistry()
 Scenes = Callable[[str], Scene]

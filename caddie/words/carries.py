@@ -1,0 +1,125 @@
+"""How far it is to clear trouble, and how high it stands."""
+
+from caddie.situation import FARTHEST_M, Hazard, Side
+from caddie.units import Unit
+from caddie.words.distances import refusal
+from caddie.words.heads import Head, TroubleSaid, head_at, kind_at
+from caddie.words.mentions import Mention
+from caddie.words.quantities import Quantity
+from caddie.words.scene import Scene
+
+_UPWARD = frozenset({"high", "tall", "deep"})
+_HIGHEST_LIP_M = 8.0
+_FAR_OFF = frozenset({"away", "off", "out", "ahead"})
+
+
+def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
+    """Give each piece of trouble the carries and heights said of it."""
+    for mention in scene.having("distance"):
+        role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
+        if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
+            continue
+        if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
+            continue
+        hazards = [head for head in heads if head.kind and not head.mine]
+        head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
+        if role == "carry" and head is not None and head.mine and mention.end - mention.start == 2:
+            continue  # "bunker 14": how far from the sand the ball lies in
+        scene.used.add(at)
+        if head is None and hazards:
+            head = min(
+                hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
+            )
+        if role == "height" or (head is not None and head.overhead and quantity.unit is Unit.FEET):
+            if head is not None:
+                head.height_m = _height(scene, quantity)
+            elif scene.having("lie"):
+                said.lip_m = min(_height(scene, quantity) or 0.0, _HIGHEST_LIP_M) or None
+            continue
+        metres = scene.length_m(quantity)
+        if not 0 <= metres <= FARTHEST_M:
+            said.problem = refusal(quantity, scene.unit, metres, scene.pace_m)
+        elif head is None:
+            said.front_m = metres
+        else:
+            head.carry_m = metres
+
+
+def read_apart(scene: Scene, heads: list[Head]) -> None:
+    """ "Trees in front, twenty feet high, twenty yards away": clauses of a length tell of the trouble before."""
+    for mention in scene.having("distance"):
+        at, quantity = mention.quantity_at, mention.quantity
+        head = _last_named(scene, heads, mention)
+        if head is None or quantity is None or at is None or at in scene.used or not quantity.is_length:
+            continue
+        ending = scene.pieces[mention.end - 1].text
+        if ending in _UPWARD and quantity.unit not in (Unit.PACES, Unit.YARDS):
+            head.height_m = _height(scene, quantity)
+        elif ending in _FAR_OFF and mention.end - mention.start == 2 and _another_length(scene, at):
+            head.carry_m = scene.length_m(quantity)
+        else:
+            continue
+        scene.used.add(at)
+
+
+def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
+    """What the clauses before were of, if of trouble: the flag or another length in between ends them."""
+    high = scene.pieces[mention.end - 1].text in _UPWARD
+    if not (scene.pieces[mention.start].after_break or high):
+        return None
+    before = [head for head in heads if head.end <= mention.start]
+    last = max(before, key=lambda head: head.start, default=None)
+    if last is None or last.kind is None or last.mine:
+        return None
+    between = range(last.end, mention.start)
+    lost = any(scene.pieces[at].text == "FLAG" for at in between)
+    return (
+        None if lost or any(scene.pieces[at].text == "#" and at not in scene.used for at in between) else last
+    )
+
+
+def _another_length(scene: Scene, at: int) -> bool:
+    """Whether another length is left to tell how far the flag is."""
+    return any(
+        other != at
+        and piece.text == "#"
+        and piece.quantity is not None
+        and piece.quantity.is_length
+        and other not in scene.used
+        and piece.quantity.unit not in (Unit.FEET, Unit.INCHES)
+        for other, piece in enumerate(scene.pieces)
+    )
+
+
+def read_heights(scene: Scene, heads: list[Head]) -> None:
+    """ "A twenty foot tree" is how high it is."""
+    for at, piece in enumerate(scene.pieces[:-1]):
+        head = head_at(heads, at + 1) if scene.is_trouble(at + 1) else None
+        if piece.quantity is None or piece.quantity.unit != Unit.FEET or at in scene.used or head is None:
+            continue
+        if not (head.several or scene.pieces[at + 1].after_break):
+            head.height_m = _height(scene, piece.quantity)
+            scene.used.add(at)
+
+
+def _height(scene: Scene, quantity: Quantity) -> float | None:
+    metres = scene.length_m(quantity, Unit.FEET)
+    return metres if 0 <= metres <= 30 else None
+
+
+def carried_to(scene: Scene, said: TroubleSaid, front_m: float | None) -> tuple[Hazard, ...]:
+    """ "Burn ten yards short of the green, front edge 70": the carry is what is left of the distance to the edge."""
+    hazards = list(said.hazards)
+    for mention in scene.having("before_green"):
+        if front_m is None or mention.quantity is None or mention.trouble_at is None:
+            continue
+        kind = kind_at(scene, mention.trouble_at)
+        carry_m = front_m - scene.length_m(mention.quantity)
+        if not any(p.text == "FLAG" for p in scene.pieces[mention.start : mention.end]) and carry_m > 0:
+            hazards = [
+                h.model_copy(update={"carry_m": carry_m})
+                if (h.kind, h.side, h.carry_m) == (kind, Side.SHORT, None)
+                else h
+                for h in hazards
+            ]
+    return tuple(hazards)

@@ -1,0 +1,84 @@
+"""The flag and each piece of trouble in an utterance: what can have a place, a carry and a height."""
+
+from dataclasses import dataclass, field
+
+from caddie.situation import Hazard, HazardKind, PinPosition
+from caddie.words.mentions import Mention
+from caddie.words.scene import Scene
+
+_KIND_OF = {"SCRUB": HazardKind.TREES, "BRANCH": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
+
+
+@dataclass
+class Head:
+    """Something that can have a place: the pin, or one piece of trouble."""
+
+    start: int
+    end: int
+    kind: HazardKind | None
+    places: list[str] = field(default_factory=list)
+    carry_m: float | None = None
+    height_m: float | None = None
+    down: bool | None = None
+    """Whether the ball comes down it: a tier."""
+    overhead: bool = False
+    """Its height is how high the way underneath is open."""
+    several: bool = False
+    screens: bool = False
+    """The flag stands behind it, so a further place is the flag's."""
+    mine: bool = False
+    """The ball lies in it: it takes its own places, and is no trouble."""
+
+
+@dataclass
+class TroubleSaid:
+    """The pin's position and the hazards, in the order they were said."""
+
+    pin_position: PinPosition | None = None
+    hazards: tuple[Hazard, ...] = ()
+    front_m: float | None = None
+    """A carry with nothing named to carry: to the front edge."""
+    lip_m: float | None = None
+    """Height of the face of the bunker that the ball lies in."""
+    problem: str | None = None
+
+
+def heads_of(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -> list[Head]:
+    """The flag and the trouble named, in order, with what tells of each in the same phrase."""
+    inside = {at for m in places if m.get("with") != "trouble" for at in range(m.start, m.end)}
+    inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
+    on_slope = {at for m in scene.having("stance", "height", "elevation") for at in range(m.start, m.end)}
+    heads: list[Head] = []
+    for at, piece in enumerate(scene.pieces):
+        if at in scene.denied:
+            continue
+        if piece.text == "FLAG" and at not in inside:
+            heads.append(Head(at, at + 1, None))
+        elif scene.is_trouble(at) and at not in on_slope:
+            kind, several = kind_at(scene, at), piece.value == "several"
+            overhead = piece.text == "BRANCH"
+            mine = at in not_hazards
+            heads.append(Head(at, at + 1, kind, several=several, mine=mine, overhead=overhead))
+    heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
+    for mention in scene.facts:
+        head = next((h for h in heads if mention.start <= h.start < mention.end), None)
+        if head is not None:
+            head.start, head.end = min(head.start, mention.start), max(head.end, mention.end)
+    return heads
+
+
+def _another(heads: list[Head], mention: Mention) -> Head | None:
+    """ "A bunker on the left and another one on the right"."""
+    before = [head for head in heads if head.kind and head.end <= mention.start]
+    return Head(mention.start, mention.end, before[-1].kind) if before else None
+
+
+def head_at(heads: list[Head], at: int) -> Head | None:
+    """The trouble named at a piece."""
+    return next((head for head in heads if head.start <= at < head.end and head.kind), None)
+
+
+def kind_at(scene: Scene, at: int) -> HazardKind:
+    """The kind of trouble that a piece names."""
+    text = scene.pieces[at].text
+    return _KIND_OF.get(text) or HazardKind(text.lower())

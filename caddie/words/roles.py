@@ -1,0 +1,127 @@
+"""What the number of a mention measures, and how plainly it is said to be the flag's."""
+
+from caddie.units import Unit
+from caddie.words.mentions import Mention
+from caddie.words.quantities import LOFTS, Quantity
+from caddie.words.scene import Scene
+
+_FAR_OFF = frozenset({"away", "off", "out"})
+COUNTED = (Unit.METRES, Unit.YARDS)
+
+PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
+"""How plainly it is the flag's: "plays like 65", "at 65", "65 yards", "65 out", "65 to the flag"."""
+
+
+def names_a_club(quantity: Quantity) -> bool:
+    """Whether a number may be a wedge's loft."""
+    return quantity.unit in (None, "degrees") and quantity.low == quantity.high and quantity.low in LOFTS
+
+
+def measures(mention: Mention) -> bool:
+    """Whether the number in a mention is a measure, not part of a name such as "three quarter"."""
+    return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
+
+
+def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
+    """What the number of a mention measures: the pin, the front, the room, or nothing of them."""
+    quantity = mention.quantity
+    if quantity is None or not quantity.is_length:
+        return None
+    if "elevation" in mention and "distance" not in mention:
+        if _is_distance_up_or_down(scene, mention, mentions, on_green):
+            return "pin"
+        return None
+    role = mention.get("distance")
+    if (
+        mention.get("club") == "number"
+        and names_a_club(quantity)
+        and scene.pieces[mention.start].text != "at"
+    ):
+        return None
+    if mention.get("last") and not (
+        mention.end == len(scene.pieces)
+        or scene.pieces[mention.end].after_break
+        or scene.pieces[mention.end].text == "and"
+    ):
+        return None
+    if role in (None, "carry", "height"):
+        return None
+    if role == "across":
+        return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
+    if role == "beside":
+        return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
+    if role == "pin" and _of_trouble(scene, mention):
+        return "ignore"
+    if role == "front" and _places_the_flag(scene, mention):
+        return "ignore"
+    return str(role)
+
+
+def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "Pin high, fourteen yards right of the hole" is how far; "a bunker five yards left of the flag" is not."""
+    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
+    named = any(
+        scene.is_trouble(at) or scene.pieces[at].text in ("GREEN", "edge", "back", "front")
+        for at in range(first, mention.start)
+        if not any(m.start <= at < m.end and "lie" in m for m in scene.facts)
+    )
+    return scene.pieces[mention.end - 1].text == "FLAG" and not named
+
+
+def _places_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green."""
+    words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
+    if words not in (["from", "edge"], ["off", "edge"]) or not scene.pieces[mention.start].after_break:
+        return False
+    first = next(at for at in range(mention.start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
+    placed = any(first <= m.start and m.end == mention.start for m in scene.having("where"))
+    return placed and any(piece.text == "FLAG" for piece in scene.pieces[first : mention.start])
+
+
+def _of_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "70 yards, trees in front, twenty yards away": how far the trouble is, once the flag's distance was told."""
+    if scene.pieces[mention.end - 1].text not in _FAR_OFF or mention.end - mention.start != 2:
+        return False
+    trouble = next((at for at in range(mention.start - 1, -1, -1) if scene.is_trouble(at)), None)
+    if trouble is None or any(p.text == "FLAG" for p in scene.pieces[trouble : mention.start]):
+        return False
+    return any(p.quantity is not None and p.quantity.unit in COUNTED for p in scene.pieces[:trouble])
+
+
+def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> bool:
+    """Seventy yards uphill is how far; ten feet above me is how high."""
+    words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
+    if not words & {"uphill", "downhill", "up", "down"} or mention.quantity is None:
+        return False
+    if any("distance" in other and other.get("distance") not in ("plays", "ignore") for other in mentions):
+        return False
+    alone = sum(p.quantity is not None and p.quantity.is_length for p in scene.pieces) == 1
+    return on_green or scene.length_m(mention.quantity) > 12 or (alone and mention.quantity.unit != Unit.FEET)
+
+
+def rank_of(scene: Scene, mention: Mention, role: str) -> int:
+    """How plainly a mention says that its length is the flag's."""
+    if role == "plays":
+        return PLAYS
+    if mention.get("distance") == "beside":
+        return BARE
+    named = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
+    if named:
+        return TO_THE_FLAG
+    led = scene.pieces[mention.start].text in ("at", "from") and mention.end - mention.start == 2
+    return BARE if led and mention.quantity is not None and mention.quantity.unit is None else OUTRIGHT
+
+
+def is_small_beside_yards(scene: Scene, at: int) -> bool:
+    """ "Ball above my feet, about a foot, 50 yards": feet and inches that nobody named, beside yards or metres."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None or quantity.unit not in (Unit.FEET, Unit.INCHES):
+        return False
+    carries = {m.quantity_at for m in scene.having("distance") if m.get("distance") not in ("pin", "plays")}
+    return any(
+        other.text == "#"
+        and other.quantity is not None
+        and other.quantity.unit in COUNTED
+        and i not in carries
+        for i, other in enumerate(scene.pieces)
+    )
