@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from caddie.cli.spoken import learning_once, told
+from caddie.cli.spoken import learning_once, own_voice_or_none, told
 
 if TYPE_CHECKING:
     from caddie.voice.ears import Heard, Recogniser
@@ -84,7 +84,7 @@ def partner(
     from caddie.voice.loudspeaker import Loudspeaker
     from caddie.voice.mouth import Mouth
 
-    ears = told(choose_recogniser(sentences, on_first_use=learning_once, asked=True))
+    ears = told(choose_recogniser(sentences, on_first_use=learning_once, asked=True, own=own_voice_or_none()))
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
     return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
 

@@ -13,6 +13,7 @@ from caddie.voice.hear import hear_samples
 from caddie.voice.loudspeaker import Loudspeaker
 from caddie.voice.microphone import Microphone
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
+from caddie.voice.own_voice import OwnVoice
 from caddie.voice.sound import BLOCK_S, SAMPLE_RATE_HZ, level_dbfs, start_tone
 
 LISTEN_S = 2.0
@@ -42,6 +43,7 @@ def check_voice(
     settings: MouthSettings | None = None,
     further: Sequence[str] = (),
     tell: Callable[[str], None] | None = None,
+    own: OwnVoice | None = None,
 ) -> list[Finding]:
     """Try recogniser, speech, loudspeaker and microphone in turn.
 
@@ -54,6 +56,7 @@ def check_voice(
         settings: speed, voice and volume of the speech.
         further: more of what to expect, for an ear that learns from more.
         tell: called before each trial with a line for the screen.
+        own: what a trial with the player's own voice found.
 
     Returns:
         A finding each; later trials are made whether or not earlier ones worked.
@@ -61,7 +64,7 @@ def check_voice(
     say = tell or (lambda _line: None)
     findings = []
     say("starting the recogniser (the first time it learns its words, which takes some seconds)")
-    ears, finding = _try_recogniser(sentences, model_dir, engine, further)
+    ears, finding = _try_recogniser(sentences, model_dir, engine, further, own)
     findings.append(finding)
     with Mouth(settings) as mouth:
         say("speaking a sentence to it")
@@ -74,11 +77,15 @@ def check_voice(
 
 
 def _try_recogniser(
-    sentences: Sequence[str], model_dir: str | Path | None, engine: str | None, further: Sequence[str]
+    sentences: Sequence[str],
+    model_dir: str | Path | None,
+    engine: str | None,
+    further: Sequence[str],
+    own: OwnVoice | None,
 ) -> tuple[Recogniser | None, Finding]:
     begun = time.monotonic()
     try:
-        chosen = choose_recogniser(sentences, model_dir, engine, further=further)
+        chosen = choose_recogniser(sentences, model_dir, engine, further=further, own=own)
     except CaddieError as error:
         return None, Finding("recogniser", False, str(error), "type the situations until it is repaired")
     name = type(chosen.recogniser).__name__.removesuffix("Ears")
@@ -103,7 +110,9 @@ def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str])
         return [*found, Finding("understanding", False, pace, "the machine is too slow or busy for talk")]
     wanted = set(sentence.split())
     shared = len(wanted & set(heard.text.split())) / len(wanted)
-    advice = "" if shared >= 0.5 else "a robotic voice is hard to understand; try your own with a recording"
+    advice = (
+        "" if shared >= 0.5 else "a robotic voice is hard to understand; try your own with `caddie voice try`"
+    )
     return [*found, Finding("understanding", shared >= 0.5, pace, advice)]
 
 

@@ -48,6 +48,9 @@ class Heard:
     """Whether it is talk that the recogniser was trained for."""
     reason: str | None = None
     """Why it was not accepted: "silence", "noise", "off the topic" or "unsure"."""
+    margin: float | None = None
+    """By how much it passed what talk on the topic must pass, negative when it failed [nat]; None where an engine has
+    no such figure."""
 
 
 @runtime_checkable

@@ -232,9 +232,9 @@ class NeuralEars:
         sound = sum(one.sound for one in decodings) / tokens
         doubt = rule.sound_weight * min(sound - rule.doubtful_sound, 0.0)
         confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin + doubt, 9.0), -9.0)))
-        if margin + doubt < 0:
-            return Heard(text, words, confidence, reason="off the topic" if margin < 0 else "noise")
-        return Heard(text, words, confidence, accepted=True)
+        accepted = margin + doubt >= 0
+        reason = None if accepted else "off the topic" if margin < 0 else "noise"
+        return Heard(text, words, confidence, accepted, reason, margin + doubt)
 
 
 def _text(decodings: Sequence[_Decoding]) -> str:

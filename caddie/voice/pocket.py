@@ -141,6 +141,5 @@ class PocketEars:
         if text in self._sentences or text in self._answers:
             margin += ASKED.whole_sentence if text in self._answers else rule.whole_sentence
         confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin, 9.0), -9.0)))
-        if margin < 0:
-            return Heard(text, words, confidence, reason="off the topic")
-        return Heard(text, words, confidence, accepted=True)
+        accepted = margin >= 0
+        return Heard(text, words, confidence, accepted, None if accepted else "off the topic", margin)
