@@ -40,7 +40,7 @@ def page(
     from caddie.page.listening import Sound
     from caddie.page.server import serve
     from caddie.page.service import Wanted
-    from caddie.voice.mouth import Mouth
+    from caddie.voice.choose_mouth import choose_mouth
 
     told: list[str] = []
 
@@ -56,4 +56,4 @@ def page(
 
     wanted = Wanted(bag=bag, log=log_file, no_log=no_log, competition=competition, seed=seed)
     how = settings(rate, voice_name, volume)
-    serve(wanted, port, tell, Sound(lambda address: ears(model, engine, address), lambda: Mouth(how)))
+    serve(wanted, port, tell, Sound(lambda address: ears(model, engine, address), lambda: choose_mouth(how)))

@@ -81,12 +81,12 @@ def partner(
         CaddieError: when no recogniser, loudspeaker or speech engine can be started.
     """
     from caddie.voice.choose_ears import choose_recogniser
+    from caddie.voice.choose_mouth import choose_mouth
     from caddie.voice.loudspeaker import Loudspeaker
-    from caddie.voice.mouth import Mouth
 
     ears = told(choose_recogniser(sentences, on_first_use=learning_once, asked=True, own=own_voice_or_none()))
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
-    return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
+    return Partner(ears, choose_mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
 
 
 @dataclass(frozen=True)

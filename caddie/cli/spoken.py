@@ -147,10 +147,10 @@ def speak_reply(text: str, say: bool, out: "Output | None", how: "MouthSettings"
     Raises:
         CaddieError: when there is no speech engine or loudspeaker, or the file cannot be written.
     """
-    from caddie.voice.mouth import Mouth
+    from caddie.voice.choose_mouth import choose_mouth
     from caddie.voice.sound import wav
 
-    with Mouth(how) as mouth:
+    with choose_mouth(how) as mouth:
         if out is not None:
             out.write(wav(*mouth.render(text)))
         if say:

@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from threading import Event, Thread
 from typing import TYPE_CHECKING
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from caddie.cli.spoken import answers_about, ears, usual_rate
+from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -98,10 +100,18 @@ def _reply(
 
 
 def _mouth(how: Aloud) -> "Mouth":
+    from caddie.voice.choose_mouth import choose_mouth
     from caddie.voice.loudspeaker import Loudspeaker
-    from caddie.voice.mouth import Mouth
 
-    return Mouth(how.settings, Loudspeaker(how.loudspeaker))
+    mouth = choose_mouth(how.settings, Loudspeaker(how.loudspeaker))
+    Thread(target=_get_ready, args=(mouth,), daemon=True).start()
+    return mouth
+
+
+def _get_ready(mouth: "Mouth") -> None:
+    """Start the speech engine while nobody speaks; a machine without one is told at the first reply."""
+    with suppress(CaddieError):
+        mouth.get_ready()
 
 
 def _follow_key(key: "Key", ended: Event) -> None:

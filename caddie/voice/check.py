@@ -7,6 +7,7 @@ from pathlib import Path
 
 from caddie.errors import CaddieError
 from caddie.voice.choose_ears import choose_recogniser
+from caddie.voice.choose_mouth import choose_mouth, natural_is_installed
 from caddie.voice.devices import READ_INSTEAD
 from caddie.voice.ears import Heard, Recogniser
 from caddie.voice.hear import hear_samples
@@ -66,7 +67,7 @@ def check_voice(
     say("starting the recogniser (the first time it learns its words, which takes some seconds)")
     ears, finding = _try_recogniser(sentences, model_dir, engine, further, own)
     findings.append(finding)
-    with Mouth(settings) as mouth:
+    with choose_mouth(settings) as mouth:
         say("speaking a sentence to it")
         findings += _try_speech(mouth, ears, sentences)
     say("playing a tone: you should hear it")
@@ -99,7 +100,10 @@ def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str])
         samples = render_at(mouth, sentence, SAMPLE_RATE_HZ)
     except CaddieError as error:
         return [Finding("speech", False, str(error), f"pip install espeakng-loader, or {READ_INSTEAD}")]
-    found = [Finding("speech", True, f"a sentence of {samples.size / SAMPLE_RATE_HZ:.1f} s was made")]
+    voice = "the natural voice" if mouth.has_preferred else "the usual voice"
+    why = "" if mouth.has_preferred else f", {_why_usual(mouth)}"
+    made = f"{voice} made a sentence of {samples.size / SAMPLE_RATE_HZ:.1f} s{why}"
+    found = [Finding("speech", True, made)]
     if ears is None:
         return found
     begun = time.monotonic()
@@ -114,6 +118,12 @@ def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str])
         "" if shared >= 0.5 else "a robotic voice is hard to understand; try your own with `caddie voice try`"
     )
     return [*found, Finding("understanding", shared >= 0.5, pace, advice)]
+
+
+def _why_usual(mouth: Mouth) -> str:
+    if not natural_is_installed():
+        return "as the natural one is not installed"
+    return "asked for by name" if mouth.settings.voice else "as the natural one does not start"
 
 
 def _try_loudspeaker(name: str | None) -> Finding:

@@ -51,6 +51,8 @@ class Heard:
     margin: float | None = None
     """By how much it passed what talk on the topic must pass, negative when it failed [nat]; None where an engine has
     no such figure."""
+    rivals: tuple[str, ...] = ()
+    """What may have been said instead, hardly less likely."""
 
 
 @runtime_checkable

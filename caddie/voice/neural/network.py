@@ -1,5 +1,6 @@
 """The neural network run with onnxruntime: an encoder of sound, and a decoder that says what token comes next."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -23,7 +24,7 @@ class Memory:
     """What the decoder remembers: of each hypothesis its tokens, and of all the sound they share."""
 
     features: Array
-    """The encoder's view of the sound, the same in each row, shape (rows, steps, width), rows for each hypothesis."""
+    """The encoder's view of the sound, the same in each row, shape (rows, steps, width)."""
     of_sound: list[Array]
     """Keys and values of the sound by layer, the same in each row, shape (rows, heads, steps, head size)."""
     of_tokens: list[Array]
@@ -77,7 +78,7 @@ class Network:
 
     def begin(self, features: Array) -> tuple[Array, Memory]:
         """Log chances of the first token, shape (1, tokens), and the memory to go on from."""
-        scores, memory = self._first(features, [BEGIN_TOKEN])
+        scores, memory = self._first(features, np.array([[BEGIN_TOKEN]], np.int64))
         return log_chances(scores[:, -1]), memory
 
     def go_on(self, tokens: list[int], memory: Memory) -> tuple[Array, Memory]:
@@ -99,19 +100,36 @@ class Network:
 
     def chances_of(self, features: Array, tokens: list[int]) -> Array:
         """Log chance of each of these tokens and of the end after them, shape (tokens + 1,)."""
-        scores, _ = self._first(features, [BEGIN_TOKEN, *tokens])
-        wanted = [*tokens, END_TOKEN]
-        chosen: Array = log_chances(scores[0])[np.arange(len(wanted)), wanted]
-        return chosen
+        told, ends = self.chances_of_each(features, [tokens])[0]
+        chances: Array = np.append(told, ends[-1])
+        return chances
 
-    def _first(self, features: Array, tokens: list[int]) -> tuple[Array, Memory]:
+    def chances_of_each(self, features: Array, rows: Sequence[list[int]]) -> list[tuple[Array, Array]]:
+        """Of each row of tokens the log chance of each, and that of the end before each and after the last.
+
+        Returns:
+            Shapes (tokens,) and (tokens + 1,) a row.
+        """
+        longest = max(map(len, rows))
+        fed = np.full((len(rows), longest + 1), BEGIN_TOKEN, np.int64)
+        for number, tokens in enumerate(rows):
+            fed[number, 1 : len(tokens) + 1] = tokens
+        scores, _ = self._first(np.repeat(features, len(rows), 0), fed)
+        found = []
+        for number, tokens in enumerate(rows):
+            chances = log_chances(scores[number, : len(tokens) + 1])
+            found.append((chances[np.arange(len(tokens)), tokens], chances[:, END_TOKEN]))
+        return found
+
+    def _first(self, features: Array, tokens: Array) -> tuple[Array, Memory]:
+        rows = tokens.shape[0]
         fed: dict[str, Array] = {
-            "input_ids": np.array([tokens], np.int64),
+            "input_ids": tokens,
             "encoder_hidden_states": features,
-            "encoder_attention_mask": np.ones((1, 1), np.int64),
+            "encoder_attention_mask": np.ones((rows, 1), np.int64),
             "use_cache_branch": np.array([False]),
         }
-        nothing = np.zeros((1, _HEADS, 0, _HEAD_SIZE), np.float32)
+        nothing = np.zeros((rows, _HEADS, 0, _HEAD_SIZE), np.float32)
         sources = [(layer, source, side) for layer, side in _SIDES for source in ("decoder", "encoder")]
         fed |= {f"past_key_values.{layer}.{source}.{side}": nothing for layer, source, side in sources}
         wanted = [
