@@ -45,6 +45,7 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     Raises:
         CaddieError: when there is no microphone or no recogniser to begin with.
     """
+    from caddie.talk.which_number import Doubt, Doubts
     from caddie.voice.handsfree import Key, listen
     from caddie.voice.microphone import Microphone
 
@@ -55,8 +56,15 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     mouth = None if how.quiet else _mouth(how)
     began_at = usual_rate(conversation.desk.notebook)
 
+    doubts = Doubts()
+
     def on_heard(heard: "Heard") -> str | None:
-        reply = _reply(conversation, heard, how, show, ended)
+        taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
+        if isinstance(taken, Doubt):
+            recogniser.expect(taken.answers)
+            typer.echo(f"{CLEAR_LINE}{taken.question}")
+            return taken.question
+        reply = _reply(conversation, replace(heard, text=taken), how, show, ended)
         rate = usual_rate(conversation.desk.notebook)
         if mouth is not None and rate is not None and rate != began_at:
             mouth.settings = replace(how.settings, words_per_minute=rate)

@@ -9,7 +9,7 @@ import asyncio
 import json
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from threading import Event
 from typing import Any
@@ -21,6 +21,7 @@ from caddie.errors import CaddieError
 from caddie.page.keys import Keys
 from caddie.page.limits import LARGEST_SOUND_BYTES
 from caddie.page.service import Service
+from caddie.talk.which_number import Doubt, Doubts
 from caddie.voice.ears import Heard, Recogniser
 from caddie.voice.handsfree import HandsFree, Key, State
 from caddie.voice.mouth import Mouth
@@ -194,8 +195,16 @@ class Listening:
         recogniser.reset()
         self._mouth.loudspeaker = speaker
 
+        doubts = Doubts()
+
         def on_heard(heard: Heard) -> str | None:
-            return self._answer(heard, wire)
+            taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
+            if isinstance(taken, Doubt):
+                recogniser.expect(taken.answers)
+                wire.send({"partial": taken.question})
+                return taken.question
+            recogniser.expect(())
+            return self._answer(replace(heard, text=taken), wire)
 
         return HandsFree(
             recogniser,

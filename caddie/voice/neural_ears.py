@@ -36,7 +36,7 @@ _CONFIDENCE_SLOPE = 2.0
 class OffTopic:
     """How talk off the topic, and noise, are told from talk on it."""
 
-    least_ratio: float = -0.6
+    least_ratio: float = -0.75
     """How much likelier a word must be in the expected language than in general English [nat]."""
     whole_sentence: float = 0.5
     """Added when the words are one of the sentences from end to end."""
