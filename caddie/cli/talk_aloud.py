@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.spoken import answers_about, ears, usual_rate
+from caddie.cli.spoken import answers_about, ears, training, usual_rate
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
@@ -45,9 +45,11 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     Raises:
         CaddieError: when there is no microphone or no recogniser to begin with.
     """
+    from caddie.talk.said_enough import said_enough
     from caddie.talk.which_number import Doubt, Doubts
     from caddie.voice.handsfree import Key, listen
     from caddie.voice.microphone import Microphone
+    from caddie.words.endings import Endings
 
     ended = Event()
     recogniser = ears(how.model_dir, how.engine, how.address_word)
@@ -56,7 +58,7 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     mouth = None if how.quiet else _mouth(how)
     began_at = usual_rate(conversation.desk.notebook)
 
-    doubts = Doubts()
+    doubts, endings = Doubts(), Endings(training())
 
     def on_heard(heard: "Heard") -> str | None:
         taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
@@ -86,6 +88,10 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
             on_state=_show_state,
             key=key,
             stop=ended,
+            said_enough=lambda words: (
+                doubts.is_open
+                or said_enough(words, conversation.known, conversation.desk.bag.player, endings)
+            ),
         )
     finally:
         if mouth is not None:

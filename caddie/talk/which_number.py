@@ -65,6 +65,11 @@ class Doubts:
         """Nothing is in doubt yet."""
         self._open: Doubt | None = None
 
+    @property
+    def is_open(self) -> bool:
+        """Whether a question about a number waits for its answer."""
+        return self._open is not None
+
     def take(self, text: str, rivals: Sequence[str]) -> Doubt | str:
         """What an utterance is to be taken for, or the doubt that is to be asked about first.
 

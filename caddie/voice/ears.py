@@ -68,6 +68,9 @@ class Recogniser(Protocol):
     def expect_end(self) -> None:
         """The player has paused and may have finished: what takes long may begin."""
 
+    def so_far(self) -> str | None:
+        """The words up to the pause last told by `expect_end`; None as long as they are not known."""
+
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
 

@@ -15,6 +15,12 @@ from caddie.voice.mouth import RENDERED_RATE_HZ, Mouth
 from caddie.voice.sound import Samples, end_tone, start_tone
 
 TRY_AGAIN_S = 1.0
+PAUSE_S = 0.21
+"""Silence from which on the words so far are read, as speech may have ended [s]."""
+FINISHED_SILENCE_S = 0.3
+"""Silence that ends an utterance whose words are a whole thing to say [s]."""
+UNFINISHED_SILENCE_S = 0.8
+"""Silence that ends any other where that can be told [s]."""
 
 _WORDS_BEFORE = 2
 
@@ -85,8 +91,11 @@ class HandsFree:
         on_state: Callable[[State], None] | None = None,
         end_of_speech: EndOfSpeech | None = None,
         tones: bool = True,
+        said_enough: Callable[[str], bool] | None = None,
     ) -> None:
         self._tones = tones
+        self._said_enough = said_enough
+        self._asked_enough = True
         self._recogniser = recogniser
         self._on_heard = on_heard
         self._mouth = mouth
@@ -94,7 +103,9 @@ class HandsFree:
         self._key = key
         self._on_partial = on_partial
         self._on_state = on_state
-        self._ends = end_of_speech or EndOfSpeech()
+        self._ends = end_of_speech or (
+            EndOfSpeech(silence_s=UNFINISHED_SILENCE_S, pause_s=PAUSE_S) if said_enough else EndOfSpeech()
+        )
         self._state: State | None = None
         self._pressed = False
         self._reply: Thread | None = None
@@ -127,8 +138,30 @@ class HandsFree:
             self._feed(stretch.samples)
         if stretch.pausing:
             self._recogniser.expect_end()
+            self._asked_enough = False
         if stretch.ended:
             self._answer()
+        elif self._is_over():
+            self._ends.reset()
+            self._answer()
+
+    def _is_over(self) -> bool:
+        """Whether a short silence ends the utterance, because the words up to it are a whole thing to say."""
+        silent_s = self._ends.silent_s
+        if self._said_enough is None or self._asked_enough or not self._ends.in_speech:
+            return False
+        if silent_s < PAUSE_S:
+            # The player has gone on.
+            self._asked_enough = True
+            return False
+        words = self._recogniser.so_far() if silent_s >= FINISHED_SILENCE_S else None
+        if words is None:
+            return False
+        self._asked_enough = True
+        if self._address_word is not None:
+            addressed = without_address(Heard(words), self._address_word)
+            words = addressed.text if addressed is not None else ""
+        return words != "" and self._said_enough(words)
 
     def _feed(self, samples: Samples) -> None:
         partial = self._recogniser.feed(samples)
@@ -264,6 +297,7 @@ def listen(
     stop: Event | None = None,
     end_of_speech: EndOfSpeech | None = None,
     tones: bool = True,
+    said_enough: Callable[[str], bool] | None = None,
 ) -> None:
     """Listen and answer until the microphone ends or ``stop`` is set.
 
@@ -281,12 +315,23 @@ def listen(
         stop: set it from another thread to end the loop.
         end_of_speech: another rule for where utterances end.
         tones: a short rising tone when the key is pressed, a falling one when talk has been understood.
+        said_enough: whether words, the address word taken away, are a whole thing to say; a shorter silence then
+            ends the utterance, and a longer one any other.
 
     Raises:
         CaddieError: if there is no microphone to begin with. One that goes later is waited for.
     """
     loop = HandsFree(
-        recogniser, on_heard, mouth, address_word, key, on_partial, on_state, end_of_speech, tones
+        recogniser,
+        on_heard,
+        mouth,
+        address_word,
+        key,
+        on_partial,
+        on_state,
+        end_of_speech,
+        tones,
+        said_enough,
     )
     ended = stop or Event()
     microphone.open()

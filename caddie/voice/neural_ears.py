@@ -1,6 +1,7 @@
 """The neural network as ears: what it hears is weighed against the language that is expected."""
 
 import math
+import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
@@ -19,11 +20,13 @@ from caddie.voice.neural.writing import writings
 from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part
 
-BEAM = 16
+BEAM, BEAM_WHERE_SLOW = 16, 8
 NEARLY_AS_LIKELY = 1.5
 """Words this little behind may have been said instead [nat]. Where their first number was another one, the number taken
 was wrong in 4 of 9 sentences (in 11 of all 130), so a question is worth it; at 3 nat it was in 5 of 21."""
 
+_SLOW = 0.25
+"""Processor time a second of sound from which a machine is slow: the reply would wait a second and more."""
 _KEPT_AROUND_S = 0.5
 _LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
 """Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
@@ -48,6 +51,8 @@ class OffTopic:
     """Whether each of the sentences is an answer to what is asked each time."""
     sound_weight: float = 6.0
     """What is missing to that counts so much: of noise the network makes "you" or "thank you"."""
+    few_words: int = 3
+    """In proportion less where there are more words than this: noise makes no long sentences of those expected."""
 
 
 OFF_TOPIC_UNASKED = OffTopic()
@@ -131,8 +136,17 @@ class NeuralEars:
 
     def expect_end(self) -> None:
         """Begin the last search now, because the player has paused and may have finished."""
+        if self._early:
+            # What was read at an earlier pause is of no use any more.
+            self._early[1].cancel()
         if self._blocks:
             self._early = (self._samples, self._submit(self._stretch()))
+
+    def so_far(self) -> str | None:
+        """The words up to the pause last told by `expect_end`; None as long as they are not known."""
+        if self._early is None or not self._early[1].done():
+            return None
+        return _text([*self._done, self._early[1].result()])
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
@@ -179,6 +193,7 @@ class NeuralEars:
         self._early = None
 
     def _decode(self, samples: Samples, begun: int) -> _Decoding:
+        began_s = time.thread_time()
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
         if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or level_range_db(sound) < _LEAST_RANGE_DB:
@@ -193,6 +208,8 @@ class NeuralEars:
         called = with_address(found[0] if found else (), other, self._addressed)
         if called:
             candidates = sorted(judge.scored(called), key=lambda one: -one.score)
+        if time.thread_time() - began_s > _SLOW * sound.size / SAMPLE_RATE_HZ:
+            self._search.beam = BEAM_WHERE_SLOW
         if not candidates:
             return _Decoding()
         times = _spread(candidates[0].words, begun + spoken.start, begun + spoken.stop)
@@ -237,7 +254,8 @@ class NeuralEars:
         margin = self._language.ratio(text.split()) - rule.least_ratio
         margin += rule.whole_sentence * (text in self._sentences) + rule.answer * (text in self._answers)
         sound = sum(one.sound * len(one.words) for one in decodings) / len(words)
-        doubt = rule.sound_weight * min(sound - rule.doubtful_sound, 0.0)
+        weight = rule.sound_weight * min(1.0, rule.few_words / len(words))
+        doubt = weight * min(sound - rule.doubtful_sound, 0.0)
         confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin + doubt, 9.0), -9.0)))
         accepted = margin + doubt >= 0
         reason = None if accepted else "off the topic" if margin < 0 else "noise"

@@ -71,7 +71,7 @@ class Search:
             beam: how many hypotheses are followed at a time.
         """
         self._network = network
-        self._beam = beam
+        self.beam = beam
         tokens = network.tokens
         self._unsaid = np.array([letters is None for letters in tokens.letters])
         self._unsaid[END_TOKEN] = False
@@ -139,7 +139,7 @@ class Search:
 
     def _kept(self, paths: list[_Path], done: dict[Words, Hypothesis]) -> list[_Path]:
         """The paths to follow; none when no path can overtake what is done."""
-        kept = [path for path in paths[: self._beam] if path.score > paths[0].score - _BEHIND]
+        kept = [path for path in paths[: self.beam] if path.score > paths[0].score - _BEHIND]
         if not done or not kept:
             return kept
         best = max(found.score for found in done.values())
