@@ -24,7 +24,7 @@ def enough(endings):
 
 WHOLE = (
     "seventy yards from light rough", "forty yards in the bunker pin at the back", "what about the gap wedge",
-    "finished six feet short", "twelve foot putt uphill", "fifty yards with a bunker left",
+    "finished six feet short", "twelve foot putt uphill", "fifty yards bunker short",
 )  # fmt: skip
 
 
