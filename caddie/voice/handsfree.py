@@ -9,20 +9,13 @@ from threading import Event, Thread
 from caddie.errors import CaddieError
 from caddie.voice.devices import DeviceLostError
 from caddie.voice.ears import Heard, Recogniser
+from caddie.voice.end_by_meaning import PAUSE_S, UNFINISHED_SILENCE_S, EndByMeaning, without_address
 from caddie.voice.endpoint import EndOfSpeech, Stretch
 from caddie.voice.microphone import Source
 from caddie.voice.mouth import RENDERED_RATE_HZ, Mouth
 from caddie.voice.sound import Samples, end_tone, start_tone
 
 TRY_AGAIN_S = 1.0
-PAUSE_S = 0.21
-"""Silence from which on the words so far are read, as speech may have ended [s]."""
-FINISHED_SILENCE_S = 0.3
-"""Silence that ends an utterance whose words are a whole thing to say [s]."""
-UNFINISHED_SILENCE_S = 0.8
-"""Silence that ends any other where that can be told [s]."""
-
-_WORDS_BEFORE = 2
 
 
 class State(Enum):
@@ -59,24 +52,6 @@ class Key:
         self.held.clear()
 
 
-def without_address(heard: Heard, address_word: str) -> Heard | None:
-    """The utterance after the address word, or None if it was not said.
-
-    The word may come first or after a word or two ("right, caddie, ..."), or at the end. Anywhere else it
-    is more often misheard than said.
-    """
-    address = address_word.casefold().split()
-    texts = [word.text.casefold() for word in heard.words] or heard.text.casefold().split()
-    last = len(texts) - len(address)
-    for place in range(last + 1):
-        if texts[place : place + len(address)] == address and (place <= _WORDS_BEFORE or place == last):
-            after = place + len(address)
-            rest = texts[after:] if after < len(texts) else texts[:place]
-            words = heard.words[after:] if after < len(texts) else heard.words[:place]
-            return Heard(" ".join(rest), words, heard.confidence, heard.accepted, heard.reason)
-    return None
-
-
 class HandsFree:
     """The loop's state between blocks; `listen` drives it from a microphone."""
 
@@ -94,8 +69,7 @@ class HandsFree:
         said_enough: Callable[[str], bool] | None = None,
     ) -> None:
         self._tones = tones
-        self._said_enough = said_enough
-        self._asked_enough = True
+        self._meaning = EndByMeaning(recogniser, said_enough, address_word) if said_enough else None
         self._recogniser = recogniser
         self._on_heard = on_heard
         self._mouth = mouth
@@ -138,30 +112,15 @@ class HandsFree:
             self._feed(stretch.samples)
         if stretch.pausing:
             self._recogniser.expect_end()
-            self._asked_enough = False
+            if self._meaning is not None:
+                self._meaning.paused()
         if stretch.ended:
             self._answer()
-        elif self._is_over():
+        elif (
+            self._meaning is not None and self._ends.in_speech and self._meaning.is_over(self._ends.silent_s)
+        ):
             self._ends.reset()
             self._answer()
-
-    def _is_over(self) -> bool:
-        """Whether a short silence ends the utterance, because the words up to it are a whole thing to say."""
-        silent_s = self._ends.silent_s
-        if self._said_enough is None or self._asked_enough or not self._ends.in_speech:
-            return False
-        if silent_s < PAUSE_S:
-            # The player has gone on.
-            self._asked_enough = True
-            return False
-        words = self._recogniser.so_far() if silent_s >= FINISHED_SILENCE_S else None
-        if words is None:
-            return False
-        self._asked_enough = True
-        if self._address_word is not None:
-            addressed = without_address(Heard(words), self._address_word)
-            words = addressed.text if addressed is not None else ""
-        return words != "" and self._said_enough(words)
 
     def _feed(self, samples: Samples) -> None:
         partial = self._recogniser.feed(samples)

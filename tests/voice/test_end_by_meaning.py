@@ -4,13 +4,9 @@ import numpy as np
 import pytest
 
 from caddie.voice.ears import Heard, Partial
+from caddie.voice.end_by_meaning import FINISHED_SILENCE_S, PAUSE_S, UNFINISHED_SILENCE_S
 from caddie.voice.endpoint import EndOfSpeech, Stretch
-from caddie.voice.handsfree import (
-    FINISHED_SILENCE_S,
-    PAUSE_S,
-    UNFINISHED_SILENCE_S,
-    HandsFree,
-)
+from caddie.voice.handsfree import HandsFree
 from caddie.voice.sound import BLOCK_S, Samples
 
 SILENCE = np.zeros(480, np.int16)
