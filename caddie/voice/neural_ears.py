@@ -18,7 +18,7 @@ from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.search import Search
 from caddie.voice.neural.writing import writings
 from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part, without_rumble
 
 BEAM, BEAM_WHERE_SLOW = 16, 8
 NEARLY_AS_LIKELY = 1.5
@@ -32,6 +32,9 @@ _LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
 """Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
 _LEAST_RANGE_DB = 5.0
 """Sound steadier than this is nobody's speech: speech 10 dB above white noise ranges over 15 dB."""
+_LEAST_RANGE_ABOVE_RUMBLE_DB = 4.3
+"""The same without its lowest part, when but a word or two were made of it, as the network does of wind: rumble alone
+ranges over 3.5 dB, speech 10 dB above white noise over 5."""
 _CONFIDENCE_SLOPE = 2.0
 
 
@@ -210,7 +213,8 @@ class NeuralEars:
             candidates = sorted(judge.scored(called), key=lambda one: -one.score)
         if time.thread_time() - began_s > _SLOW * sound.size / SAMPLE_RATE_HZ:
             self._search.beam = BEAM_WHERE_SLOW
-        if not candidates:
+        few = candidates and len(candidates[0].words) <= self._rejection.few_words
+        if not candidates or (few and level_range_db(without_rumble(sound)) < _LEAST_RANGE_ABOVE_RUMBLE_DB):
             return _Decoding()
         times = _spread(candidates[0].words, begun + spoken.start, begun + spoken.stop)
         return self._decoding(candidates, features, times)
