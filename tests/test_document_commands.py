@@ -33,6 +33,7 @@ NOT_RUN_HERE = {
     "caddie talk --push": SOUND,
     "caddie practice range --voice": SOUND,
     "caddie voice check": SOUND,
+    "caddie voice try": SOUND,
     "caddie page": "serves until it is ended; tests/page runs it with a browser",
     "caddie page --lan": "serves until it is ended; tests/page/test_lan.py lets a phone in",
     "caddie voice model --fetch": "uses the network; tests/voice/test_model.py fetches from a local server",

@@ -59,7 +59,7 @@ def page(
     from caddie.page.hearing import Sound
     from caddie.page.server import serve
     from caddie.page.service import Wanted
-    from caddie.voice.mouth import Mouth
+    from caddie.voice.choose_mouth import choose_mouth
 
     if address is not None and not lan:
         raise CaddieError("--address is for --lan: without it this machine alone is answered")
@@ -68,7 +68,7 @@ def page(
     sound = Sound(
         lambda word: ears(model, engine, word),
         lambda sentences: answers_only(sentences, model, engine),
-        lambda: Mouth(how),
+        lambda: choose_mouth(how),
     )
     serve(wanted, port, _told(no_open), sound, local_address(address) if lan else None)
 

@@ -80,12 +80,12 @@ def partner(
     Raises:
         CaddieError: when no recogniser, loudspeaker or speech engine can be started.
     """
+    from caddie.voice.choose_mouth import choose_mouth
     from caddie.voice.loudspeaker import Loudspeaker
-    from caddie.voice.mouth import Mouth
 
     ears = answers_only(sentences)
     typer.echo(KEEP_ONE_EAR_FREE, err=True)
-    return Partner(ears, Mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
+    return Partner(ears, choose_mouth(loudspeaker=Loudspeaker(loudspeaker)), microphone, understood)
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from caddie.voice.choose_ears import Chosen
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.mouth import Mouth, MouthSettings
+    from caddie.voice.own_voice import OwnVoice
 
 TRAINING_SENTENCES = 20_000
 """Sentences drawn from the grammar to teach the recogniser."""
@@ -82,7 +83,36 @@ def ears(model_dir: Path | None, engine: str | None, address_word: str | None = 
         expected = [f"{address_word} {sentence}" for sentence in expected] + expected
         further = [f"{address_word} {sentence}" for sentence in further] + further
     words = (address_word or "").split()
-    return told(choose_recogniser(expected, model_dir, engine, words, learning_once, further=further))
+    return told(
+        choose_recogniser(
+            expected, model_dir, engine, words, learning_once, further=further, own=own_voice_or_none()
+        )
+    )
+
+
+def usual_ears(model_dir: Path | None, engine: str) -> "Recogniser":
+    """A recogniser that expects what the grammar says, as for a voice of which nothing is known.
+
+    Raises:
+        CaddieError: when it cannot be started.
+    """
+    from caddie.voice.choose_ears import choose_recogniser
+
+    chosen = choose_recogniser(
+        training(), model_dir, engine, on_first_use=learning_once, further=further_training()
+    )
+    return chosen.recogniser
+
+
+def own_voice_or_none() -> "OwnVoice | None":
+    """What a trial with the player's own voice found; a line says so where that cannot be read."""
+    from caddie.voice.own_voice import own_voice
+
+    try:
+        return own_voice()
+    except CaddieError as error:
+        typer.echo(str(error), err=True)
+        return None
 
 
 def answers_only(
@@ -95,7 +125,10 @@ def answers_only(
     """
     from caddie.voice.choose_ears import choose_recogniser
 
-    return told(choose_recogniser(sentences, model_dir, engine, on_first_use=learning_once, asked=True))
+    own = own_voice_or_none()
+    return told(
+        choose_recogniser(sentences, model_dir, engine, on_first_use=learning_once, asked=True, own=own)
+    )
 
 
 def told(chosen: "Chosen") -> "Recogniser":
@@ -132,10 +165,10 @@ def speak_reply(text: str, say: bool, out: "Output | None", how: "MouthSettings"
     Raises:
         CaddieError: when there is no speech engine or loudspeaker, or the file cannot be written.
     """
-    from caddie.voice.mouth import Mouth
+    from caddie.voice.choose_mouth import choose_mouth
     from caddie.voice.sound import wav
 
-    with Mouth(how) as mouth:
+    with choose_mouth(how) as mouth:
         if out is not None:
             out.write(wav(*mouth.render(text)))
         if say:

@@ -2,13 +2,15 @@
 
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from threading import Event, Thread
 from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.spoken import answers_about, ears, usual_rate
+from caddie.cli.spoken import answers_about, ears, training, usual_rate
+from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -43,8 +45,11 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     Raises:
         CaddieError: when there is no microphone or no recogniser to begin with.
     """
+    from caddie.talk.said_enough import said_enough
+    from caddie.talk.which_number import Doubt, Doubts
     from caddie.voice.handsfree import Key, listen
     from caddie.voice.microphone import Microphone
+    from caddie.words.endings import Endings
 
     ended = Event()
     recogniser = ears(how.model_dir, how.engine, how.address_word)
@@ -53,8 +58,15 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     mouth = None if how.quiet else _mouth(how)
     began_at = usual_rate(conversation.desk.notebook)
 
+    doubts, endings = Doubts(), Endings(training())
+
     def on_heard(heard: "Heard") -> str | None:
-        reply = _reply(conversation, heard, how, show, ended)
+        taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
+        if isinstance(taken, Doubt):
+            recogniser.expect(taken.answers)
+            typer.echo(f"{CLEAR_LINE}{taken.question}")
+            return taken.question
+        reply = _reply(conversation, replace(heard, text=taken), how, show, ended)
         rate = usual_rate(conversation.desk.notebook)
         if mouth is not None and rate is not None and rate != began_at:
             mouth.settings = replace(how.settings, words_per_minute=rate)
@@ -76,6 +88,10 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
             on_state=_show_state,
             key=key,
             stop=ended,
+            said_enough=lambda words: (
+                doubts.is_open
+                or said_enough(words, conversation.known, conversation.desk.bag.player, endings)
+            ),
         )
     finally:
         if mouth is not None:
@@ -98,10 +114,18 @@ def _reply(
 
 
 def _mouth(how: Aloud) -> "Mouth":
+    from caddie.voice.choose_mouth import choose_mouth
     from caddie.voice.loudspeaker import Loudspeaker
-    from caddie.voice.mouth import Mouth
 
-    return Mouth(how.settings, Loudspeaker(how.loudspeaker))
+    mouth = choose_mouth(how.settings, Loudspeaker(how.loudspeaker))
+    Thread(target=_get_ready, args=(mouth,), daemon=True).start()
+    return mouth
+
+
+def _get_ready(mouth: "Mouth") -> None:
+    """Start the speech engine while nobody speaks; a machine without one is told at the first reply."""
+    with suppress(CaddieError):
+        mouth.get_ready()
 
 
 def _follow_key(key: "Key", ended: Event) -> None:

@@ -25,11 +25,13 @@ from caddie.cli.spoken import (
     Voice,
     Volume,
 )
+from caddie.cli.voice_trial import try_voice
 from caddie.errors import CaddieError
 
 app = typer.Typer(
     name="voice", help="Microphone, recogniser, loudspeaker and speech models.", no_args_is_help=True
 )
+app.command(name="try")(try_voice)
 
 SMALL_ENGLISH_MODEL = "https://alphacephei.com/vosk/models/vosk-model-small-en-us-0.15.zip"
 TRIED = "seventy yards to the flag from the fairway"
@@ -92,7 +94,7 @@ def check(
     loudspeaker: Loudspeaker = None,
 ) -> None:
     """Try recogniser, loudspeaker and microphone, and say what to do about each: caddie voice check."""
-    from caddie.cli.spoken import further_training, training
+    from caddie.cli.spoken import further_training, own_voice_or_none, training
     from caddie.voice.check import check_voice
 
     findings = check_voice(
@@ -102,6 +104,7 @@ def check(
         microphone,
         loudspeaker,
         further=further_training(),
+        own=own_voice_or_none(),
         tell=None if as_json else lambda line: typer.echo(f"... {line}"),
     )
     if as_json:

@@ -1,11 +1,12 @@
 """What becomes of what is heard: a turn of the talk, or a word about the ball that is practised."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from caddie.errors import CaddieError
 from caddie.page.service import Service
+from caddie.talk.which_number import Doubt, Doubts
 from caddie.voice.ears import Heard, Recogniser
 from caddie.voice.mouth import Mouth
 
@@ -37,6 +38,8 @@ class Hearing(NamedTuple):
     address: str | None
     answer: Callable[[Heard], str | None]
     """The reply to be spoken, or None."""
+    asks_which: bool = False
+    """Whether a number of which two ears hear two is asked about first."""
 
 
 def of_talk(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:
@@ -54,7 +57,25 @@ def of_talk(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hea
         send({"talk": state})
         return str(state["turns"][-1]["spoken"])
 
-    return Hearing(f"talk {address}", lambda: sound.ears(address), address, answer)
+    return Hearing(f"talk {address}", lambda: sound.ears(address), address, answer, asks_which=True)
+
+
+def asking_which(
+    answer: Callable[[Heard], str | None], ears: Recogniser, send: Send
+) -> Callable[[Heard], str | None]:
+    """The same answer, after the one question where a number that matters may be another."""
+    doubts = Doubts()
+
+    def asked(heard: Heard) -> str | None:
+        taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
+        if isinstance(taken, Doubt):
+            ears.expect(taken.answers)
+            send({"partial": taken.question})
+            return taken.question
+        ears.expect(())
+        return answer(replace(heard, text=taken))
+
+    return asked
 
 
 def of_practice(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:

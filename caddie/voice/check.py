@@ -7,12 +7,14 @@ from pathlib import Path
 
 from caddie.errors import CaddieError
 from caddie.voice.choose_ears import choose_recogniser
+from caddie.voice.choose_mouth import choose_mouth, natural_is_installed
 from caddie.voice.devices import READ_INSTEAD
 from caddie.voice.ears import Heard, Recogniser
 from caddie.voice.hear import hear_samples
 from caddie.voice.loudspeaker import Loudspeaker
 from caddie.voice.microphone import Microphone
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
+from caddie.voice.own_voice import OwnVoice
 from caddie.voice.sound import BLOCK_S, SAMPLE_RATE_HZ, level_dbfs, start_tone
 
 LISTEN_S = 2.0
@@ -42,6 +44,7 @@ def check_voice(
     settings: MouthSettings | None = None,
     further: Sequence[str] = (),
     tell: Callable[[str], None] | None = None,
+    own: OwnVoice | None = None,
 ) -> list[Finding]:
     """Try recogniser, speech, loudspeaker and microphone in turn.
 
@@ -54,6 +57,7 @@ def check_voice(
         settings: speed, voice and volume of the speech.
         further: more of what to expect, for an ear that learns from more.
         tell: called before each trial with a line for the screen.
+        own: what a trial with the player's own voice found.
 
     Returns:
         A finding each; later trials are made whether or not earlier ones worked.
@@ -61,9 +65,9 @@ def check_voice(
     say = tell or (lambda _line: None)
     findings = []
     say("starting the recogniser (the first time it learns its words, which takes some seconds)")
-    ears, finding = _try_recogniser(sentences, model_dir, engine, further)
+    ears, finding = _try_recogniser(sentences, model_dir, engine, further, own)
     findings.append(finding)
-    with Mouth(settings) as mouth:
+    with choose_mouth(settings) as mouth:
         say("speaking a sentence to it")
         findings += _try_speech(mouth, ears, sentences)
     say("playing a tone: you should hear it")
@@ -74,11 +78,15 @@ def check_voice(
 
 
 def _try_recogniser(
-    sentences: Sequence[str], model_dir: str | Path | None, engine: str | None, further: Sequence[str]
+    sentences: Sequence[str],
+    model_dir: str | Path | None,
+    engine: str | None,
+    further: Sequence[str],
+    own: OwnVoice | None,
 ) -> tuple[Recogniser | None, Finding]:
     begun = time.monotonic()
     try:
-        chosen = choose_recogniser(sentences, model_dir, engine, further=further)
+        chosen = choose_recogniser(sentences, model_dir, engine, further=further, own=own)
     except CaddieError as error:
         return None, Finding("recogniser", False, str(error), "type the situations until it is repaired")
     name = type(chosen.recogniser).__name__.removesuffix("Ears")
@@ -92,7 +100,10 @@ def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str])
         samples = render_at(mouth, sentence, SAMPLE_RATE_HZ)
     except CaddieError as error:
         return [Finding("speech", False, str(error), f"pip install espeakng-loader, or {READ_INSTEAD}")]
-    found = [Finding("speech", True, f"a sentence of {samples.size / SAMPLE_RATE_HZ:.1f} s was made")]
+    voice = "the natural voice" if mouth.has_preferred else "the usual voice"
+    why = "" if mouth.has_preferred else f", {_why_usual(mouth)}"
+    made = f"{voice} made a sentence of {samples.size / SAMPLE_RATE_HZ:.1f} s{why}"
+    found = [Finding("speech", True, made)]
     if ears is None:
         return found
     begun = time.monotonic()
@@ -103,8 +114,16 @@ def _try_speech(mouth: Mouth, ears: Recogniser | None, sentences: Sequence[str])
         return [*found, Finding("understanding", False, pace, "the machine is too slow or busy for talk")]
     wanted = set(sentence.split())
     shared = len(wanted & set(heard.text.split())) / len(wanted)
-    advice = "" if shared >= 0.5 else "a robotic voice is hard to understand; try your own with a recording"
+    advice = (
+        "" if shared >= 0.5 else "a robotic voice is hard to understand; try your own with `caddie voice try`"
+    )
     return [*found, Finding("understanding", shared >= 0.5, pace, advice)]
+
+
+def _why_usual(mouth: Mouth) -> str:
+    if not natural_is_installed():
+        return "as the natural one is not installed"
+    return "asked for by name" if mouth.settings.voice else "as the natural one does not start"
 
 
 def _try_loudspeaker(name: str | None) -> Finding:

@@ -1,11 +1,12 @@
 """The best ears this machine has."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from caddie.errors import CaddieError
 from caddie.voice.ears import Recogniser
+from caddie.voice.own_voice import OwnVoice
 
 ENGINES = ("neural", "pocketsphinx", "vosk")
 
@@ -21,6 +22,25 @@ class Chosen:
     """What kept the usual ear from being used, in one line; None when nothing did."""
 
 
+@dataclass(frozen=True)
+class Listening:
+    """What ears are to listen for."""
+
+    sentences: Sequence[str]
+    """What to expect, lower-case words."""
+    extra_words: Sequence[str] = ()
+    """Further words to understand, such as an address word."""
+    further: Sequence[str] = ()
+    """More sentences of the same kind, for an ear that learns from them in no time."""
+    asked: bool = False
+    """Whether the player answers a question each time, in a word or two: a whole expected sentence is then taken
+    more readily."""
+    leniency: float = 0.0
+    """How much less talk must pass to be taken [nat]."""
+    on_first_use: Callable[[], None] | None = None
+    """Called once before PocketSphinx is taught these sentences, which takes seconds."""
+
+
 def choose_recogniser(
     sentences: Sequence[str],
     model_dir: str | Path | None = None,
@@ -29,8 +49,12 @@ def choose_recogniser(
     on_first_use: Callable[[], None] | None = None,
     asked: bool = False,
     further: Sequence[str] = (),
+    own: OwnVoice | None = None,
 ) -> Chosen:
-    """The best recogniser this machine has: Vosk where a model is present, else the neural ear, else PocketSphinx.
+    """The best recogniser this machine has.
+
+    That is the one a trial of the player's own voice found, else Vosk where a model is present, else the neural ear,
+    else PocketSphinx.
 
     Args:
         sentences: what to expect, lower-case words.
@@ -38,67 +62,81 @@ def choose_recogniser(
         engine: "neural", "pocketsphinx" or "vosk" to insist on one.
         extra_words: further words to understand, such as an address word.
         asked: whether the player answers a question each time, in a word or two; a whole expected sentence is
-            then taken more readily, and PocketSphinx comes before the neural ear.
+            then taken more readily.
         on_first_use: called once before PocketSphinx is taught these sentences, which takes seconds.
         further: more sentences of the same kind, for an ear that learns from them in no time.
+        own: what a trial with the player's own voice found.
 
     Raises:
         CaddieError: for an unknown engine, or one that cannot be started.
     """
-    from caddie.voice.model import find
-
     if engine not in (None, *ENGINES):
         raise CaddieError(f"no recogniser is called {engine}: use {', '.join(ENGINES[:-1])} or {ENGINES[-1]}")
-    found = find(model_dir) if engine in (None, "vosk") else None
-    if found is not None:
-        from caddie.voice.vosk_ears import VoskEars
+    wanted = Listening(sentences, extra_words, further, asked, on_first_use=on_first_use)
+    if engine is not None:
+        lenient = replace(wanted, leniency=own.leniency) if own and own.ear == engine else wanted
+        return Chosen(_started(engine, lenient, model_dir), "asked for by name")
+    lacking = None
+    if own is not None and model_dir is None:
+        try:
+            recogniser = _started(own.ear, replace(wanted, leniency=own.leniency), model_dir)
+            return Chosen(recogniser, "the best for your voice")
+        except CaddieError as error:
+            lacking = f"the ear that heard your voice best is not there: {error}"
+    return _usual(wanted, model_dir, lacking)
 
-        return Chosen(VoskEars(sentences, found, extra_words), f"the Vosk model in {found}")
-    if engine == "vosk":
+
+def _usual(wanted: Listening, model_dir: str | Path | None, lacking: str | None) -> Chosen:
+    """The best one when nothing is known of the voice."""
+    from caddie.voice.model import find
+
+    found = find(model_dir)
+    if found is not None:
+        return Chosen(_vosk(wanted, found), f"the Vosk model in {found}", lacking)
+    try:
+        return Chosen(_neural(wanted), "the best one here", lacking)
+    except CaddieError as error:
+        lacking = lacking or f"PocketSphinx listens: {error}"
+    return Chosen(_pocket(wanted), "the neural ear cannot be used here", lacking)
+
+
+def _started(engine: str, wanted: Listening, model_dir: str | Path | None) -> Recogniser:
+    """The ear of this name.
+
+    Raises:
+        CaddieError: if it cannot be started.
+    """
+    from caddie.voice.model import find
+
+    if engine == "neural":
+        return _neural(wanted)
+    if engine == "pocketsphinx":
+        return _pocket(wanted)
+    found = find(model_dir)
+    if found is None:
         raise CaddieError(
             "vosk has no model to listen with: run `caddie voice model --fetch`, or give --model DIR"
         )
-    # The neural ear refuses a word alone, such as "thin".
-    short = asked and engine is None
-    lacking = None
-    if engine != "pocketsphinx" and not short:
-        try:
-            return Chosen(
-                _neural(sentences, extra_words, asked, on_first_use, further),
-                _why(engine, "the best one here"),
-            )
-        except CaddieError as error:
-            if engine == "neural":
-                raise
-            lacking = f"PocketSphinx listens: {error}"
-    why = _why(engine, "the surer of short answers" if short else "the neural ear cannot be used here")
-    return Chosen(_pocket(sentences, extra_words, asked, on_first_use), why, lacking)
+    return _vosk(wanted, found)
 
 
-def _why(engine: str | None, otherwise: str) -> str:
-    return "asked for by name" if engine else otherwise
+def _vosk(wanted: Listening, model: Path) -> Recogniser:
+    from caddie.voice.vosk_ears import VoskEars
+
+    return VoskEars(wanted.sentences, model, wanted.extra_words)
 
 
-def _neural(
-    sentences: Sequence[str],
-    extra_words: Sequence[str],
-    asked: bool,
-    on_first_use: Callable[[], None] | None,
-    further: Sequence[str],
-) -> Recogniser:
+def _neural(wanted: Listening) -> Recogniser:
     from caddie.voice.neural_ears import OFF_TOPIC_UNASKED, OFF_TOPIC_WHEN_ASKED, NeuralEars
 
-    return NeuralEars(
-        sentences, extra_words, OFF_TOPIC_WHEN_ASKED if asked else OFF_TOPIC_UNASKED, on_first_use, further
-    )
+    rule = OFF_TOPIC_WHEN_ASKED if wanted.asked else OFF_TOPIC_UNASKED
+    rule = replace(rule, least_ratio=rule.least_ratio - wanted.leniency)
+    return NeuralEars(wanted.sentences, wanted.extra_words, rule, wanted.on_first_use, wanted.further)
 
 
-def _pocket(
-    sentences: Sequence[str],
-    extra_words: Sequence[str],
-    asked: bool,
-    on_first_use: Callable[[], None] | None,
-) -> Recogniser:
+def _pocket(wanted: Listening) -> Recogniser:
     from caddie.voice.pocket import ASKED, REJECTION, PocketEars
 
-    return PocketEars(sentences, extra_words, ASKED if asked else REJECTION, on_first_use)
+    rule = ASKED if wanted.asked else REJECTION
+    rule = replace(rule, least=rule.least - wanted.leniency)
+    return PocketEars(wanted.sentences, wanted.extra_words, rule, wanted.on_first_use)

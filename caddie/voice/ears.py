@@ -48,6 +48,11 @@ class Heard:
     """Whether it is talk that the recogniser was trained for."""
     reason: str | None = None
     """Why it was not accepted: "silence", "noise", "off the topic" or "unsure"."""
+    margin: float | None = None
+    """By how much it passed what talk on the topic must pass, negative when it failed [nat]; None where an engine has
+    no such figure."""
+    rivals: tuple[str, ...] = ()
+    """What may have been said instead, hardly less likely."""
 
 
 @runtime_checkable
@@ -62,6 +67,9 @@ class Recogniser(Protocol):
 
     def expect_end(self) -> None:
         """The player has paused and may have finished: what takes long may begin."""
+
+    def so_far(self) -> str | None:
+        """The words up to the pause last told by `expect_end`; None as long as they are not known."""
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""

@@ -49,7 +49,7 @@ class Stretch:
     started: bool = False
     """Speech began with this block."""
     pausing: bool = False
-    """Speech may have ended: half of the closing silence has just passed."""
+    """Speech may have ended: it has just been silent for as long as a pause."""
     ended: bool = False
     """Speech ended: the closing silence is over."""
 
@@ -63,18 +63,24 @@ class EndOfSpeech:
     """
 
     def __init__(
-        self, silence_s: float = SILENCE_S, longest_s: float = LONGEST_S, margin_db: float = 6.0
+        self,
+        silence_s: float = SILENCE_S,
+        longest_s: float = LONGEST_S,
+        margin_db: float = 6.0,
+        pause_s: float | None = None,
     ) -> None:
         """Start in silence.
 
         Args:
             silence_s: silence that ends an utterance [s].
+            pause_s: silence that may be its end [s]; half of the other when None.
             longest_s: longest utterance; then it is ended whatever is heard [s].
             margin_db: how far above the noise floor a voice must be [dB].
         """
         self.noise_floor = NoiseFloor()
         self._margin_db = margin_db
         self._end_window = max(2, round(silence_s / BLOCK_S))
+        self._pause = self._end_window // 2 if pause_s is None else max(1, round(pause_s / BLOCK_S))
         self._longest = round(longest_s / BLOCK_S)
         self._lead: deque[Samples] = deque(maxlen=_LEAD_BLOCKS)
         self._voiced: deque[bool] = deque(maxlen=max(self._end_window, _START_WINDOW))
@@ -109,10 +115,15 @@ class EndOfSpeech:
         ended = self._length >= self._longest or (
             self._length >= self._end_window and recent.count(False) >= _END_SHARE * self._end_window
         )
-        pausing = not ended and self._silent_run == self._end_window // 2
+        pausing = not ended and self._silent_run == self._pause
         if ended:
             self.reset()
         return Stretch(block, pausing=pausing, ended=ended)
+
+    @property
+    def silent_s(self) -> float:
+        """How long it has been silent since the last voiced block of speech [s]."""
+        return self._silent_run * BLOCK_S
 
     def reset(self) -> None:
         """Forget speech that has begun; the noise floor is kept."""

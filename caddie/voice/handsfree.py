@@ -9,14 +9,13 @@ from threading import Event, Thread
 from caddie.errors import CaddieError
 from caddie.voice.devices import DeviceLostError
 from caddie.voice.ears import Heard, Recogniser
+from caddie.voice.end_by_meaning import PAUSE_S, UNFINISHED_SILENCE_S, EndByMeaning, without_address
 from caddie.voice.endpoint import EndOfSpeech, Stretch
 from caddie.voice.microphone import Source
 from caddie.voice.mouth import RENDERED_RATE_HZ, Mouth
 from caddie.voice.sound import Samples, end_tone, start_tone
 
 TRY_AGAIN_S = 1.0
-
-_WORDS_BEFORE = 2
 
 
 class State(Enum):
@@ -53,24 +52,6 @@ class Key:
         self.held.clear()
 
 
-def without_address(heard: Heard, address_word: str) -> Heard | None:
-    """The utterance after the address word, or None if it was not said.
-
-    The word may come first or after a word or two ("right, caddie, ..."), or at the end. Anywhere else it
-    is more often misheard than said.
-    """
-    address = address_word.casefold().split()
-    texts = [word.text.casefold() for word in heard.words] or heard.text.casefold().split()
-    last = len(texts) - len(address)
-    for place in range(last + 1):
-        if texts[place : place + len(address)] == address and (place <= _WORDS_BEFORE or place == last):
-            after = place + len(address)
-            rest = texts[after:] if after < len(texts) else texts[:place]
-            words = heard.words[after:] if after < len(texts) else heard.words[:place]
-            return Heard(" ".join(rest), words, heard.confidence, heard.accepted, heard.reason)
-    return None
-
-
 class HandsFree:
     """The loop's state between blocks; `listen` drives it from a microphone."""
 
@@ -85,8 +66,10 @@ class HandsFree:
         on_state: Callable[[State], None] | None = None,
         end_of_speech: EndOfSpeech | None = None,
         tones: bool = True,
+        said_enough: Callable[[str], bool] | None = None,
     ) -> None:
         self._tones = tones
+        self._meaning = EndByMeaning(recogniser, said_enough, address_word) if said_enough else None
         self._recogniser = recogniser
         self._on_heard = on_heard
         self._mouth = mouth
@@ -94,7 +77,9 @@ class HandsFree:
         self._key = key
         self._on_partial = on_partial
         self._on_state = on_state
-        self._ends = end_of_speech or EndOfSpeech()
+        self._ends = end_of_speech or (
+            EndOfSpeech(silence_s=UNFINISHED_SILENCE_S, pause_s=PAUSE_S) if said_enough else EndOfSpeech()
+        )
         self._state: State | None = None
         self._pressed = False
         self._reply: Thread | None = None
@@ -127,7 +112,14 @@ class HandsFree:
             self._feed(stretch.samples)
         if stretch.pausing:
             self._recogniser.expect_end()
+            if self._meaning is not None:
+                self._meaning.paused()
         if stretch.ended:
+            self._answer()
+        elif (
+            self._meaning is not None and self._ends.in_speech and self._meaning.is_over(self._ends.silent_s)
+        ):
+            self._ends.reset()
             self._answer()
 
     def _feed(self, samples: Samples) -> None:
@@ -264,6 +256,7 @@ def listen(
     stop: Event | None = None,
     end_of_speech: EndOfSpeech | None = None,
     tones: bool = True,
+    said_enough: Callable[[str], bool] | None = None,
 ) -> None:
     """Listen and answer until the microphone ends or ``stop`` is set.
 
@@ -281,12 +274,23 @@ def listen(
         stop: set it from another thread to end the loop.
         end_of_speech: another rule for where utterances end.
         tones: a short rising tone when the key is pressed, a falling one when talk has been understood.
+        said_enough: whether words, the address word taken away, are a whole thing to say; a shorter silence then
+            ends the utterance, and a longer one any other.
 
     Raises:
         CaddieError: if there is no microphone to begin with. One that goes later is waited for.
     """
     loop = HandsFree(
-        recogniser, on_heard, mouth, address_word, key, on_partial, on_state, end_of_speech, tones
+        recogniser,
+        on_heard,
+        mouth,
+        address_word,
+        key,
+        on_partial,
+        on_state,
+        end_of_speech,
+        tones,
+        said_enough,
     )
     ended = stop or Event()
     microphone.open()

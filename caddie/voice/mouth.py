@@ -3,6 +3,7 @@
 import contextlib
 import json
 import queue
+import re
 import subprocess
 import sys
 import tempfile
@@ -20,6 +21,7 @@ START_PATIENCE_S = 15.0
 RENDER_PATIENCE_S = 10.0
 RENDERED_RATE_HZ = 22_050
 
+_BETWEEN_SENTENCES = re.compile(r"(?<=[.?!])\s+")
 _HOW_TO_REPAIR = f"run `caddie voice check`, or {READ_INSTEAD}"
 
 
@@ -64,7 +66,7 @@ class MouthSettings:
 
 
 class Mouth:
-    """Speaks. One sentence at a time; any thread may call any method.
+    """Speaks. One reply at a time, sentence by sentence; any thread may call any method.
 
     The engine lives in a child process that is started at first use, watched, and started again when it
     hangs or dies, so that the next sentence is spoken in any case.
@@ -76,6 +78,7 @@ class Mouth:
         loudspeaker: SoundPlayer | None = None,
         patience_s: float = RENDER_PATIENCE_S,
         command: list[str] | None = None,
+        rather: list[str] | None = None,
     ) -> None:
         """Nothing is started yet.
 
@@ -84,11 +87,13 @@ class Mouth:
             loudspeaker: what plays; without one `say` refuses and `render` works.
             patience_s: longest wait for one sentence before the child is started again [s].
             command: another speech process that speaks the same lines.
+            rather: one to be preferred; where it does not start, the other speaks from then on.
         """
         self.settings = settings or MouthSettings()
         self.loudspeaker = loudspeaker
         self._patience_s = patience_s
-        self._command = command or [sys.executable, "-P", str(Path(__file__).with_name("speech_process.py"))]
+        self._rather = rather
+        self._commands = [*([rather] if rather else []), command or speech_command("robotic")]
         self._child: subprocess.Popen[str] | None = None
         self._answers: queue.Queue[dict[str, Any] | None] = queue.Queue()
         self._lock = threading.Lock()
@@ -154,11 +159,30 @@ class Mouth:
         if self.loudspeaker is None:
             raise CaddieError("no loudspeaker was given to speak through: give the mouth one")
         self._silenced.clear()
-        samples, rate_hz = self.render(text)
-        if self._silenced.is_set():
-            return False
-        self.loudspeaker.play(samples, rate_hz)
-        return self.loudspeaker.wait() if wait else True
+        if not wait:
+            self.loudspeaker.play(*self.render(text))
+            return True
+        first, *rest = sentences_of(text)
+        ready = self.render(first)
+        for following in (*rest, None):
+            if self._silenced.is_set():
+                return False
+            self.loudspeaker.play(*ready)
+            if following is not None:
+                # Made while the one before it sounds.
+                ready = self.render(following)
+            if not self.loudspeaker.wait():
+                return False
+        return True
+
+    def get_ready(self) -> None:
+        """Start the engine, so that the first reply need not wait for it.
+
+        Raises:
+            CaddieError: if no speech engine works on this machine.
+        """
+        with self._lock:
+            self._running_child()
 
     def stop(self) -> None:
         """Cut off the sentence being spoken."""
@@ -170,6 +194,11 @@ class Mouth:
     def speaking(self) -> bool:
         """Whether a sentence sounds now."""
         return self.loudspeaker is not None and self.loudspeaker.playing
+
+    @property
+    def has_preferred(self) -> bool:
+        """Whether the preferred speech process speaks, as far as is known; it may not have been started yet."""
+        return self._rather is not None and self._commands[0] == self._rather
 
     def voices(self) -> list[dict[str, str]]:
         """The engine's voices: ``id``, ``name`` and ``languages`` of each.
@@ -220,10 +249,19 @@ class Mouth:
     def _running_child(self) -> subprocess.Popen[str]:
         if self._child is not None and self._child.poll() is None:
             return self._child
+        while True:
+            try:
+                return self._start_child(self._commands[0])
+            except CaddieError:
+                if len(self._commands) == 1:
+                    raise
+                del self._commands[0]
+
+    def _start_child(self, command: list[str]) -> subprocess.Popen[str]:
         self._end_child()
         answers: queue.Queue[dict[str, Any] | None] = queue.Queue()
         child = subprocess.Popen(
-            self._command,
+            command,
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
@@ -260,6 +298,21 @@ class Mouth:
             if pipe is not None:
                 with contextlib.suppress(OSError):
                     pipe.close()
+
+
+def speech_command(engine: str) -> list[str]:
+    """What starts a speech process with this engine."""
+    return [sys.executable, "-P", str(Path(__file__).with_name("speech_process.py")), engine]
+
+
+def sentences_of(text: str) -> list[str]:
+    """The sentences of a reply, each with something to say; all of it where there is no end of one.
+
+    >>> sentences_of("Fifty yards. Gap wedge, 2.5 ft on! ...")
+    ['Fifty yards.', 'Gap wedge, 2.5 ft on!']
+    """
+    parts = [part for part in _BETWEEN_SENTENCES.split(text) if any(map(str.isalnum, part))]
+    return parts or [text]
 
 
 def _read_answers(child: subprocess.Popen[str], answers: queue.Queue[dict[str, Any] | None]) -> None:

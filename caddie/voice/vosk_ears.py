@@ -94,6 +94,10 @@ class VoskEars:
     def expect_end(self) -> None:
         """Nothing: what was fed is decoded already."""
 
+    def so_far(self) -> str | None:
+        """The words so far, which are decoded as they are fed."""
+        return self._partial
+
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
         if self._fed_samples == self._start_samples:

@@ -125,6 +125,20 @@ def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> lis
     return pieces
 
 
+def first_number(text: str) -> float | None:
+    """The first number said in lower-case words; "one" alone is mostly a pronoun and is passed over.
+
+    >>> first_number("this one is fifty six yards and twenty to the front"), first_number("over the back")
+    (56.0, None)
+    """
+    words = text.split()
+    for at in range(len(words)):
+        number = read_number(words, at)
+        if number is not None and words[at : at + number.words] != ["one"]:
+            return number.value
+    return None
+
+
 def _quantity(
     tokens: Sequence[Token], words: list[str], at: int, units: Mapping[tuple[str, ...], str]
 ) -> tuple[Quantity, int] | None:

@@ -8,6 +8,7 @@ import os
 import statistics
 import tempfile
 import time
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -15,12 +16,17 @@ from rows import Part, Row, Size, times_row, values_row
 from speech_set import NOISES_DB, clips, in_noise, usual_ears, voices
 
 from caddie.bag import Bag, load_bag
+from caddie.cli.spoken import training
 from caddie.errors import CaddieError
 from caddie.talk.answer import answer
+from caddie.talk.said_enough import said_enough
+from caddie.talk.state import Known
+from caddie.voice.end_by_meaning import PAUSE_S, UNFINISHED_SILENCE_S, EndByMeaning
 from caddie.voice.endpoint import EndOfSpeech
 from caddie.voice.mouth import Mouth
 from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.sound import BLOCK_S, SAMPLE_RATE_HZ, blocks
+from caddie.words.endings import Endings
 
 TEACH, START = "the recogniser taught for the first time", "the recogniser started, taught before"
 PACE = "recognise: processor time over the sound's own"
@@ -52,14 +58,18 @@ def measure(size: Size) -> list[Row]:
     kept: dict[str, list[float]] = {
         name: [] for name in ("pace", "final", "render", "render pace", *STAGES.values())
     }
-    ears = usual_ears()
+    ears, endings = usual_ears(), Endings(training())
+
+    def whole(words: str) -> bool:
+        return said_enough(words, Known(), bag.player, endings)
+
     with Mouth() as mouth:
         mouth.render("ready")
         reply_to(said[0].text, bag)
         for seed, clip in enumerate(said):
             samples = in_noise(clip, NOISES_DB["clean"], seed)
             busy = time.process_time()
-            ended = feed_in_real_time(ears, samples)
+            ended = feed_in_real_time(ears, samples, whole)
             marks = [time.perf_counter()]
             heard = ears.finish()
             marks.append(time.perf_counter())
@@ -112,12 +122,15 @@ def reply_to(text: str, bag: Bag) -> str:
     return str((found.advice["spoken"] if found.advice else found.question) or found.note or "ready")
 
 
-def feed_in_real_time(ears: NeuralEars, samples: Any) -> tuple[float, float] | None:
+def feed_in_real_time(
+    ears: NeuralEars, samples: Any, whole: Callable[[str], bool]
+) -> tuple[float, float] | None:
     """Feed a clip as a microphone would until the end of speech is found.
 
     Returns when that was, and how much of the clip had been fed [s]: they differ where listening lags behind.
     """
-    ends = EndOfSpeech()
+    ends = EndOfSpeech(silence_s=UNFINISHED_SILENCE_S, pause_s=PAUSE_S)
+    meaning = EndByMeaning(ears, whole)
     rng = np.random.default_rng(0)
     for _ in range(40):
         ends.feed(rng.normal(0, 30, 480).astype(np.int16))
@@ -130,7 +143,8 @@ def feed_in_real_time(ears: NeuralEars, samples: Any) -> tuple[float, float] | N
             ears.feed(stretch.samples)
         if stretch.pausing:
             ears.expect_end()
-        if stretch.ended:
+            meaning.paused()
+        if stretch.ended or (ends.in_speech and meaning.is_over(ends.silent_s)):
             return time.perf_counter() - begun, number * BLOCK_S
     return None
 

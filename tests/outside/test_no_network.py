@@ -61,9 +61,10 @@ COMMANDS = {
     "notes forget": (["--all", "--yes"], ""),
     "page devices": ([], ""),
     "voice check": ([], ""),
+    "voice try": (["--yes"], ""),
     "voice model": (["--from", "model.zip", "--yes"], ""),
 }
-MAY_FAIL = ("hear", "voice check", "bag new")
+MAY_FAIL = ("hear", "voice check", "voice try", "bag new")
 """A machine without sound, or words that this recogniser does not hear, are told with exit code 2."""
 SERVES = "page"
 """It goes on until it is stopped, and is tried on its own."""

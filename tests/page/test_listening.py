@@ -77,6 +77,22 @@ def test_what_was_not_caught_is_asked_for_again_and_not_acted_on(browser, ears, 
     assert browser.get("/api/talk").json()["turns"] == []
 
 
+def test_a_number_in_doubt_is_asked_for_before_anything_is_planned(browser, ears, mouth):
+    ears.next, ears.rivals = "fifteen yards light rough", ("fifty yards light rough",)
+    with connected(browser) as socket:
+        hello(browser, socket)
+        spoken(socket)
+        assert heard(socket, "partial", "Fifteen or fifty?")
+        assert {"fifteen", "fifty"} <= set(ears.expected)
+        assert browser.get("/api/talk").json()["turns"] == []
+        ears.next, ears.rivals = "fifty", ()
+        spoken(socket)
+        turn = heard(socket, "talk")["turns"][-1]
+    assert turn["heard"] == "fifty yards light rough"
+    assert mouth.said == ["Fifteen or fifty?", turn["spoken"]]
+    assert ears.expected == []
+
+
 def test_a_socket_that_drops_in_mid_sentence_says_nothing(browser, ears):
     with connected(browser) as socket:
         hello(browser, socket)

@@ -28,6 +28,7 @@ class ScriptedEars:
     def __init__(self) -> None:
         self.next = "seventy yards light rough bunker short"
         self.accepted = True
+        self.rivals = ()
         self.fed = 0
         self.resets = 0
 
@@ -35,11 +36,15 @@ class ScriptedEars:
         self.fed += block.size
         return Partial(self.next.split()[0])
 
+    def expect(self, answers):
+        self.expected = list(answers)
+
     def expect_end(self):
         pass
 
     def finish(self):
-        return Heard(self.next, accepted=self.accepted, reason=None if self.accepted else "unsure")
+        reason = None if self.accepted else "unsure"
+        return Heard(self.next, accepted=self.accepted, reason=reason, rivals=self.rivals)
 
     def reset(self):
         self.fed = 0

@@ -17,6 +17,7 @@ import pytest
 
 from caddie.cli.spoken import training
 from caddie.voice.mouth import Mouth
+from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.pocket import PocketEars
 
 
@@ -77,6 +78,13 @@ def off_topic() -> list[str]:
 @pytest.fixture(scope="session")
 def ears(caddie_home: Path, sentences: list[str]) -> Iterator[PocketEars]:
     one = PocketEars(sentences, extra_words=["caddie"])
+    yield one
+    one.close()
+
+
+@pytest.fixture(scope="session")
+def neural(caddie_home: Path, sentences: list[str]) -> Iterator[NeuralEars]:
+    one = NeuralEars(sentences, extra_words=["caddie"])
     yield one
     one.close()
 

@@ -17,6 +17,7 @@ from caddie.voice.ears import Heard, Partial, Recogniser
 from caddie.voice.hear import hear_file, hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.neural_ears import NeuralEars
+from caddie.voice.own_voice import OwnVoice
 from caddie.voice.pocket import PocketEars
 from caddie.voice.sound import blocks
 from caddie.voice.vosk_ears import VoskEars
@@ -186,6 +187,20 @@ def test_the_engine_is_chosen_by_what_is_there(caddie_home: Path, monkeypatch: p
         assert isinstance(choose_recogniser(KOREAN).recogniser, VoskEars)
     finally:
         installed.unlink()
+
+
+def test_a_voice_that_was_tried_has_its_own_ear_and_threshold(caddie_home: Path) -> None:
+    chosen = choose_recogniser(ENGLISH, own=OwnVoice(ear="pocketsphinx", leniency=0.3))
+    assert isinstance(chosen.recogniser, PocketEars)
+    assert chosen.why == "the best for your voice"
+    usual = choose_recogniser(ENGLISH, engine="pocketsphinx").recogniser
+    clip = np.random.default_rng(1).normal(0, 900, 16000).astype(np.int16)
+    own, plain = (hear_samples(clip, ears).margin for ears in (chosen.recogniser, usual))  # type: ignore[arg-type]
+    assert own is plain is None or own == pytest.approx(plain + 0.3)
+    gone = choose_recogniser(ENGLISH, own=OwnVoice(ear="vosk"))
+    assert isinstance(gone.recogniser, NeuralEars)
+    assert gone.lacking is not None
+    assert gone.lacking.startswith("the ear that heard your voice best is not there: vosk has no model")
 
 
 @pytest.mark.parametrize(

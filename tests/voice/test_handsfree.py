@@ -10,8 +10,9 @@ import pytest
 from caddie.errors import CaddieError
 from caddie.voice.devices import DeviceLostError
 from caddie.voice.ears import Heard, HeardWord, Partial
+from caddie.voice.end_by_meaning import without_address
 from caddie.voice.endpoint import EndOfSpeech, Stretch
-from caddie.voice.handsfree import Key, State, listen, without_address
+from caddie.voice.handsfree import Key, State, listen
 from caddie.voice.sound import Samples
 
 SILENCE = np.zeros(480, np.int16)

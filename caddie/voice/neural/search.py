@@ -71,7 +71,7 @@ class Search:
             beam: how many hypotheses are followed at a time.
         """
         self._network = network
-        self._beam = beam
+        self.beam = beam
         tokens = network.tokens
         self._unsaid = np.array([letters is None for letters in tokens.letters])
         self._unsaid[END_TOKEN] = False
@@ -116,12 +116,14 @@ class Search:
     def _further(self, paths: list[_Path], chances: Array, language: Language) -> list[_Path]:
         """Each path with each token worth trying, the best one for the same letters."""
         found: dict[tuple[Words, str], _Path] = {}
+        looked_at = np.argpartition(chances, -_LOOKED_AT, axis=1)[:, -_LOOKED_AT:]
+        likely = np.take_along_axis(chances, looked_at, axis=1)
+        tried = likely >= likely.max(axis=1, keepdims=True) - _UNLIKELY
         for number, path in enumerate(paths):
-            row = chances[number]
-            tried = np.argpartition(row, -_LOOKED_AT)[-_LOOKED_AT:]
-            least = row[tried].max() - _UNLIKELY
-            for token in tried[row[tried] >= least].tolist():
-                step = self._step(path, token, float(row[token]), number, language)
+            worth = tried[number]
+            pairs = zip(looked_at[number][worth].tolist(), likely[number][worth].tolist(), strict=True)
+            for token, chance in pairs:
+                step = self._step(path, token, chance, number, language)
                 known = found.get((step.words, step.begun))
                 if known is None or step.score > known.score:
                     found[step.words, step.begun] = step
@@ -137,7 +139,7 @@ class Search:
 
     def _kept(self, paths: list[_Path], done: dict[Words, Hypothesis]) -> list[_Path]:
         """The paths to follow; none when no path can overtake what is done."""
-        kept = [path for path in paths[: self._beam] if path.score > paths[0].score - _BEHIND]
+        kept = [path for path in paths[: self.beam] if path.score > paths[0].score - _BEHIND]
         if not done or not kept:
             return kept
         best = max(found.score for found in done.values())
