@@ -17,7 +17,7 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said, putt_unit, putt_versions, slope_said
+from caddie.reply.putt import pace_said, putt_unit, putt_versions, slope_said, start_said
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
@@ -130,7 +130,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> st
     option, situation = plan.chosen, plan.situation
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
-    line, pace = line_said(option.aim_left_m), pace_said(option, situation, putt_unit(bag))
+    line, pace = start_said(option), pace_said(option, situation, putt_unit(bag))
     return shortest(
         [
             [f"{length}{slope_said(situation)}", line, pace, question],

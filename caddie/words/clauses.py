@@ -6,6 +6,7 @@ from itertools import pairwise
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.mentions import Mention
+from caddie.words.quantities import COUNTS
 from caddie.words.scene import Scene
 
 STRANGE = 0.9
@@ -144,4 +145,6 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
         )
     if any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False
-    return quantity.unit == "other" or (quantity.is_length and quantity.low >= _NO_LENGTH)
+    if any(m.quantity_at == at and "borrow" in m for m in scene.facts):
+        return False
+    return quantity.unit in COUNTS or (quantity.is_length and quantity.low >= _NO_LENGTH)

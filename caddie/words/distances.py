@@ -13,6 +13,7 @@ from caddie.words.scene import Scene
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
+_MEASURED = ("distance", "elevation", "stimp", "slope", "wind_number", "club", "borrow")
 _FURTHER = frozenset({"more", "another", "further"})
 _FAR_OFF = frozenset({"away", "off", "out"})
 _COUNTED = (Unit.METRES, Unit.YARDS)
@@ -155,8 +156,9 @@ def break_amounts(scene: Scene) -> set[int]:
     before = {m.start - 2 for m in breaks if m.start > 1 and scene.pieces[m.start - 1].text == "of"}
     before |= {m.start - 1 for m in breaks if m.start and scene.pieces[m.start].text == "of"}
     after = {m.end for m in breaks if m.end < len(scene.pieces) and not scene.pieces[m.end].after_break}
+    told = {m.quantity_at for m in scene.having("borrow") if m.quantity_at is not None}
     amounts = lengths & (
-        before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
+        told | before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
     )
     return amounts if lengths - amounts else set()
 
@@ -202,7 +204,7 @@ def _of_trouble(scene: Scene, mention: Mention) -> bool:
 
 def _measures(mention: Mention) -> bool:
     """Whether the number in a mention is a measure, not part of a name such as "three quarter"."""
-    return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
+    return any(key in mention for key in _MEASURED)
 
 
 def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantity]]:

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from caddie.situation import Fall, Firmness, Green, Hazard, Side
+from caddie.situation import Borrow, Fall, Firmness, Green, Hazard, Side
 from caddie.units import Unit
+from caddie.words.borrow import read_borrow
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 from caddie.words.trouble import break_places
@@ -18,6 +19,7 @@ _FALL_TO = {
     Side.LONG: Fall.AWAY,
     Side.SHORT: Fall.TOWARD,
 }
+_FALL_FROM = {Side.LEFT: Fall.LEFT_TO_RIGHT, Side.RIGHT: Fall.RIGHT_TO_LEFT}
 _UNDER_THE_BALL = frozenset(
     {
         "BUNKER",
@@ -58,6 +60,7 @@ class GreenSaid:
     """1 for uphill and -1 for downhill to a flag near by."""
     breaks: bool = False
     """Whether a break was named: only putts break."""
+    borrow: Borrow | None = None
 
 
 @dataclass
@@ -87,6 +90,8 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
             _falls(scene, mention, said, ways, hill_is_fall=near or on_green)
             _breaks(mention, said, ways)
     _breaks_apart(scene, said, ways)
+    if on_green:
+        _own_read(scene, said, ways)
     _heights(scene, said, ways.told_by, on_green=on_green, near=near)
     _settle_height(said, ways, on_green=on_green)
     said.green = _surface(scene, said, ways, on_green=on_green)
@@ -126,6 +131,16 @@ def _breaks(mention: Mention, said: GreenSaid, ways: _Ways) -> None:
         said.breaks = True
 
 
+def _own_read(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
+    """ "A cup outside the left": how far out, and that the left is the high side."""
+    told = read_borrow(scene, sideways=ways.side is not None)
+    if told is None:
+        return
+    said.borrow = told.borrow
+    if told.high is not None and told.mention is not None:
+        ways.side, ways.told_by["side"] = _FALL_FROM[told.high], told.mention
+
+
 def _breaks_apart(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
     """ "Breaks a lot to the left": what breaks, and a word or two later the way."""
     for way in break_places(scene).values():
@@ -159,6 +174,7 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
         side_slope=None if only_sideways else side_slope,
         stimp_ft=_stimp(scene, said),
         firmness=_firmness(scene),
+        borrow=said.borrow,
     )
 
 
@@ -217,7 +233,7 @@ def _steepness(
                 scene.used.add(mention.quantity_at)
             continue
         word = mention.get("degree")
-        if word is None:
+        if word is None or (name == "side" and said.borrow is not None):
             continue
         if name == "height" and said.elevation_m is not None:
             said.elevation_m = HEIGHTS_M[str(word)] * (1 if said.elevation_m > 0 else -1)

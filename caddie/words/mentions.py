@@ -9,7 +9,7 @@ from caddie.words.grammar import Entry, Fact, Grammar, grammar
 from caddie.words.kept import kept
 from caddie.words.patterns import Patterns, patterns
 from caddie.words.phrases import PhraseFinder
-from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
+from caddie.words.quantities import BORROWED_IN, COUNTS, IRONS, LOFTS, SPEEDS, STROKES, Piece, Quantity
 from caddie.words.reduction import reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
@@ -119,7 +119,9 @@ def _counts(slot: str, quantity: Quantity) -> bool:
         case "clock":
             return quantity.unit == "oclock"
         case "strokes":
-            return quantity.unit in (None, "other") and quantity.middle in STROKES
+            return (quantity.unit is None or quantity.unit in COUNTS) and quantity.middle in STROKES
+        case "borrow":
+            return quantity.unit in BORROWED_IN and not quantity.footer
         case "slope":
             return quantity.unit in ("percent", "degrees")
         case "loft":
