@@ -124,6 +124,20 @@ def borrow_said(borrow: Borrow, aim_left_m: float) -> str:
     return f"{amount} {where}".capitalize()
 
 
+def amount_said(borrow: Borrow) -> str:
+    """The player's own read without its side.
+
+    >>> from caddie.situation import BorrowUnit
+    >>> amount_said(Borrow(amount=1.5, unit=BorrowUnit.BALLS, outside=True))
+    'a ball and a half outside'
+    """
+    if borrow.aim_m == 0:
+        return "straight"
+    if borrow.outside and borrow.amount <= 0:
+        return "at the edge" if borrow.amount == 0 else "inside the edge"
+    return f"{_count_said(borrow.amount, borrow.unit)} {'outside' if borrow.outside else 'of break'}"
+
+
 def _count_said(amount: float, unit: BorrowUnit) -> str:
     """A count to the nearest half: "a cup and a half", "half a ball", "two feet"."""
     one = {BorrowUnit.FEET: "foot", BorrowUnit.INCHES: "inch"}.get(unit, unit.value.removesuffix("s"))

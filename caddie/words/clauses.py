@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from caddie.words.borrow import counts_alone
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.mentions import Mention
@@ -145,6 +146,6 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
         )
     if any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False
-    if any(m.quantity_at == at and "borrow" in m for m in scene.facts):
+    if any(m.quantity_at == at and "borrow" in m for m in scene.facts) or at in counts_alone(scene):
         return False
     return quantity.unit in COUNTS or (quantity.is_length and quantity.low >= _NO_LENGTH)

@@ -13,6 +13,8 @@ from caddie.words.scene import Scene
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
+MOST_BREAK_M = 2.0
+"""A longer break told alone is the putt's length: "twelve feet, breaking left"."""
 _MEASURED = ("distance", "elevation", "stimp", "slope", "wind_number", "club", "borrow")
 _FURTHER = frozenset({"more", "another", "further"})
 _FAR_OFF = frozenset({"away", "off", "out"})
@@ -148,7 +150,7 @@ def read_distances(
 
 
 def break_amounts(scene: Scene) -> set[int]:
-    """Where the numbers stand that say how much a putt breaks, when another says how long it is."""
+    """Where the numbers stand that say how much a putt breaks, when another says how long it is, or plainly."""
     lengths = {
         at for at, p in enumerate(scene.pieces) if p.text == "#" and p.quantity and p.quantity.is_length
     }
@@ -160,7 +162,13 @@ def break_amounts(scene: Scene) -> set[int]:
     amounts = lengths & (
         told | before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
     )
-    return amounts if lengths - amounts else set()
+    if lengths - amounts:
+        return amounts
+    return {
+        m.quantity_at
+        for m in scene.having("plainly")
+        if m.quantity_at in amounts and m.quantity is not None and scene.length_m(m.quantity) <= MOST_BREAK_M
+    }
 
 
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:

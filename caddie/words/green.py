@@ -74,7 +74,9 @@ class _Ways:
     """What told the "fall", the "side" and the "height": a slope belongs to the nearest."""
 
 
-def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool, near: bool) -> GreenSaid:
+def read_green(
+    scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool, near: bool, putts: bool = False
+) -> GreenSaid:
     """The green as said.
 
     Parameters:
@@ -82,6 +84,7 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         hazards: trouble that the green may run toward.
         on_green: the shot is a putt.
         near: the shot is a chip or a putt, so uphill means the fall of the green.
+        putts: a putter may be played from off the green, and the player may tell its line.
     """
     said, ways = GreenSaid(), _Ways()
     for mention in scene.facts:
@@ -90,7 +93,7 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
             _falls(scene, mention, said, ways, hill_is_fall=near or on_green)
             _breaks(mention, said, ways)
     _breaks_apart(scene, said, ways)
-    if on_green:
+    if on_green or putts:
         _own_read(scene, said, ways)
     _heights(scene, said, ways.told_by, on_green=on_green, near=near)
     _settle_height(said, ways, on_green=on_green)
@@ -133,6 +136,8 @@ def _breaks(mention: Mention, said: GreenSaid, ways: _Ways) -> None:
 
 def _own_read(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
     """ "A cup outside the left": how far out, and that the left is the high side."""
+    for mention in scene.having("last_break"):
+        ways.side, ways.told_by["side"] = Fall(str(mention.get("last_break"))), mention
     told = read_borrow(scene, sideways=ways.side is not None)
     if told is None:
         return

@@ -39,7 +39,7 @@ def reads_as_putt(
     scene: Scene, lie: LieSaid, distances: Distances, trouble: TroubleSaid, green: GreenSaid
 ) -> bool:
     """A flag so many feet away, or a break near by, with nothing in sight that lies off the green."""
-    placed = trouble.pin_position is not None and not any(scene.having("high"))
+    placed = trouble.pin_position is not None and not _tells_line(scene)
     if lie.lie is not None or distances.front_m is not None or placed:
         return False
     breaks = break_amounts(scene)
@@ -108,6 +108,12 @@ def _speaks_of_green(scene: Scene) -> bool:
         or bool(texts & {"low", "high", "side", "lower", "higher"})
         or any(scene.having("firmness"))
     )
+
+
+def _tells_line(scene: Scene) -> bool:
+    """ "Left centre" and "dead centre" tell the line of a putt, where no flag is said to be there."""
+    flagged = any(piece.text == "FLAG" for piece in scene.pieces)
+    return any(scene.having("high")) or (not flagged and any(scene.having("straight")))
 
 
 def _counts_break(scene: Scene) -> bool:

@@ -154,7 +154,8 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
     distances = read_distances(scene, on_green=on_green, from_speech=from_speech, others=_of_the_green(scene))
     chips = lie.lie is Lie.FRINGE or bool(lie.greenside) or shot.family is Family.CHIP
     near = is_near(distances.pin_m, distances.front_m, chips=chips)
-    green = read_green(scene, trouble.hazards, on_green=on_green, near=near)
+    putts = lie.lie is Lie.FRINGE
+    green = read_green(scene, trouble.hazards, on_green=on_green, near=near, putts=putts)
     if on_green:
         trouble.hazards = tiers_told(scene, trouble)
     if distances.front_m is None:

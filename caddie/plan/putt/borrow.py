@@ -5,7 +5,9 @@ so that odds, spot and what is left of a miss are those of the green which the p
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -96,6 +98,12 @@ def with_side_slope(situation: Situation, slope: float) -> Situation:
 def side_slope_field(situation: Situation) -> str:
     """The dotted name of the field that holds the slope of the sideways fall."""
     return "green.fall_slope" if situation.green.fall in _SIDEWAYS else "green.side_slope"
+
+
+def side_slope_taken(situation: Situation, assumed: Mapping[str, Any]) -> dict[str, float]:
+    """The slope of the sideways fall by its field, when it was assumed and not told."""
+    field, across = side_slope_field(situation), falls(situation).get("across")
+    return {field: round(across[1], 4)} if across is not None and field in assumed else {}
 
 
 def as_read(situation: Situation, bag: Bag) -> Situation:

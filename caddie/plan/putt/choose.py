@@ -16,7 +16,14 @@ from caddie.errors import CaddieError
 from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.after import Putts, next_chance, simulate
 from caddie.plan.putt.aim_range import aim_range
-from caddie.plan.putt.borrow import OwnRead, own_read, read_disagrees, side_slope_field, with_side_slope
+from caddie.plan.putt.borrow import (
+    OwnRead,
+    own_read,
+    read_disagrees,
+    side_slope_field,
+    side_slope_taken,
+    with_side_slope,
+)
 from caddie.plan.putt.green import LONGEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of, usual_heights
 from caddie.plan.putt.off_green import putter_of
 from caddie.plan.putt.player import errors, stroke_for
@@ -81,8 +88,7 @@ def _as_told(situation: Situation, assumed: dict[str, Any], read: OwnRead, bag: 
     option = _option(green, choice, (at_pace.aim_left_m, at_pace.aim_left_m), bag, told)
     field = side_slope_field(situation)
     said = with_side_slope(situation, 0.0) if field in assumed else situation
-    if field in assumed:
-        assumed = assumed | {field: round(at_pace.side_slope, 4)}
+    assumed = assumed | side_slope_taken(seen, assumed)
     return _plan(seen, assumed, option, green, seed, read_disagrees(said, at_pace, bag))
 
 
