@@ -119,7 +119,7 @@ class Firmness(StrEnum):
     FIRM = "firm"
 
 
-BALL_M = 0.04267
+BALL_ACROSS_M = 0.04267
 """Diameter of the ball: the least that the Rules of Golf allow (Equipment Rules, 1.680 in)."""
 CUP_M = 0.108
 """Diameter of the hole: the Rules of Golf, Definitions, "Hole" (4 1/4 in)."""
@@ -136,7 +136,7 @@ class BorrowUnit(StrEnum):
 
 _BORROW_UNIT_M = {
     BorrowUnit.CUPS: CUP_M,
-    BorrowUnit.BALLS: BALL_M,
+    BorrowUnit.BALLS: BALL_ACROSS_M,
     BorrowUnit.INCHES: 0.0254,
     BorrowUnit.FEET: 0.3048,
 }

@@ -13,12 +13,11 @@ import numpy as np
 
 from caddie.bag import Bag
 from caddie.ball.turf import steepest_hold
+from caddie.plan.putt.after import STEEPEST_SHARE
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.read import read_putt
 from caddie.situation import Borrow, Fall, Situation
 
-STEEPEST_SHARE = 0.7
-"""Of the slope that a ball can stop on: holes are cut on no steeper one (common practice, no source)."""
 READ_AT_M = 0.3
 """Pace at which a slope is compared with a told break: to finish a foot past."""
 APART = 2.0

@@ -14,7 +14,7 @@ from caddie.plan.putt.borrow import as_read, break_left_m, own_read
 from caddie.plan.putt.clue import telling_clue
 from caddie.plan.putt.green import green_of
 from caddie.situation import (
-    BALL_M,
+    BALL_ACROSS_M,
     CUP_M,
     Borrow,
     BorrowUnit,
@@ -55,9 +55,9 @@ def clue(situation):
 def test_cups_and_balls_are_those_of_the_rules():
     """The hole is 4 1/4 in (Rules of Golf, Definitions), the ball 1.680 in (Equipment Rules)."""
     assert pytest.approx(4.25 * INCH_M, abs=1e-4) == CUP_M == 2 * HOLE_RADIUS_M
-    assert pytest.approx(1.68 * INCH_M, abs=1e-5) == BALL_M
+    assert pytest.approx(1.68 * INCH_M, abs=1e-5) == BALL_ACROSS_M
     assert Borrow(amount=2, unit=BorrowUnit.BALLS, outside=True).aim_m == pytest.approx(
-        CUP_M / 2 + 2 * BALL_M
+        CUP_M / 2 + 2 * BALL_ACROSS_M
     )
     assert Borrow(amount=-1, unit=BorrowUnit.CUPS, outside=True).aim_m == 0
     assert FOOT.aim_m == FOOT_M
