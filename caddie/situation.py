@@ -142,6 +142,50 @@ class Firmness(StrEnum):
     FIRM = "firm"
 
 
+BALL_ACROSS_M = 0.04267
+"""Diameter of the ball: the least that the Rules of Golf allow (Equipment Rules, 1.680 in)."""
+CUP_M = 0.108
+"""Diameter of the hole: the Rules of Golf, Definitions, "Hole" (4 1/4 in)."""
+
+
+class BorrowUnit(StrEnum):
+    """What a borrow is counted in: the cup's width, the ball's, or a length."""
+
+    CUPS = "cups"
+    BALLS = "balls"
+    INCHES = "inches"
+    FEET = "feet"
+
+
+_BORROW_UNIT_M = {
+    BorrowUnit.CUPS: CUP_M,
+    BorrowUnit.BALLS: BALL_ACROSS_M,
+    BorrowUnit.INCHES: 0.0254,
+    BorrowUnit.FEET: 0.3048,
+}
+
+
+class Borrow(Frozen):
+    """The player's own read: how far to the high side of the hole a putt is started.
+
+    The high side is the one that the green's sideways fall tells. Cups and balls are counted from the edge of
+    the hole, a length of break from its middle, as most players mean them (common practice, no source).
+
+    >>> round(Borrow(amount=1, unit=BorrowUnit.CUPS, outside=True).aim_m, 3)
+    0.162
+    """
+
+    amount: Annotated[float, Field(ge=-1, le=120)]
+    unit: BorrowUnit
+    outside: bool = False
+    """Counted outward from the hole's edge, where less than nothing is inside it; else from its middle."""
+
+    @property
+    def aim_m(self) -> float:
+        """How far from the hole's middle the ball is started."""
+        return max(self.amount * _BORROW_UNIT_M[self.unit] + (CUP_M / 2 if self.outside else 0.0), 0.0)
+
+
 class Green(Frozen):
     """The putting surface."""
 
@@ -152,6 +196,7 @@ class Green(Frozen):
     side_slope: Annotated[float, Field(ge=0, le=0.4)] | None = None
     stimp_ft: Annotated[float, Field(ge=3, le=16)] | None = None
     firmness: Firmness | None = None
+    borrow: Borrow | None = None
 
 
 class WindFrom(StrEnum):

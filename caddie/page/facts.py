@@ -17,6 +17,7 @@ from caddie.errors import CaddieError
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.reply.situation import LIE_SAID
 from caddie.situation import (
+    BorrowUnit,
     Fall,
     Firmness,
     Frozen,
@@ -30,7 +31,15 @@ from caddie.situation import (
     Stance,
     WindFrom,
 )
-from caddie.units import SpeedUnit, Unit, from_metres, from_metres_per_second, to_metres, to_metres_per_second
+from caddie.units import (
+    INCH_M,
+    SpeedUnit,
+    Unit,
+    from_metres,
+    from_metres_per_second,
+    to_metres,
+    to_metres_per_second,
+)
 
 FALL_SAID = {
     Fall.TOWARD: "falls toward you",
@@ -39,6 +48,7 @@ FALL_SAID = {
     Fall.RIGHT_TO_LEFT: "falls right to left",
 }
 _MOST_TROUBLE = 8
+_PUTTED_FROM = (Lie.GREEN, Lie.FRINGE)
 
 
 class FactChoice(Frozen):
@@ -88,7 +98,7 @@ _CHOICES: dict[str, tuple[str, type[StrEnum], str]] = {
 _SAID: dict[str, dict[Any, str]] = {"lie": dict(LIE_SAID), "green.fall": dict(FALL_SAID)}
 _ORDER = (
     "pin_m", "lie", "sitting", "trouble", "pin_position", "front_m", "room_m", "stance", "green.fall",
-    "green.firmness", "green.stimp_ft", "wind.from", "wind.speed_m_s", "elevation_m",
+    "green.borrow", "green.firmness", "green.stimp_ft", "wind.from", "wind.speed_m_s", "elevation_m",
 )  # fmt: skip
 
 
@@ -98,6 +108,8 @@ def facts_of(situation: Situation, player: Player) -> list[ShownFact]:
     for name in _ORDER:
         if name == "trouble":
             found += _trouble(situation.hazards)
+        elif name == "green.borrow":
+            found += [_borrow(situation)] if situation.lie in _PUTTED_FROM else []
         elif name in _CHOICES:
             found.append(_choice(name, situation))
         else:
@@ -125,7 +137,9 @@ def with_fact(situation: Situation, name: str, value: float | str | None, player
             # They were told or derived with the old distance.
             content |= {"front_m": None, "room_m": None}
         if name == "green.fall" and value is None:
-            place |= {"fall_slope": None, "side_fall": None, "side_slope": None}
+            place |= {"fall_slope": None, "side_fall": None, "side_slope": None, "borrow": None}
+        if name == "green.borrow" and value is not None:
+            place[inside] = {"amount": value, "unit": BorrowUnit.INCHES}
     try:
         return Situation.model_validate(content)
     except ValidationError as error:
@@ -163,6 +177,14 @@ def _choice(name: str, situation: Situation) -> ShownFact:
     return ShownFact(
         name=name, label=label, shown=text.format(named) if named else None, value=value, choices=choices
     )
+
+
+def _borrow(situation: Situation) -> ShownFact:
+    """Where the player starts a putt, in inches from the hole's middle to its high side."""
+    borrow = situation.green.borrow
+    inches = None if borrow is None else round(borrow.aim_m / INCH_M, 1)
+    told = None if inches is None else f"borrow {inches:g} inches" if inches else "straight"
+    return ShownFact(name="green.borrow", label="Borrow", shown=told, value=inches, unit="inches")
 
 
 def _number(name: str, situation: Situation, player: Player) -> ShownFact:

@@ -11,7 +11,7 @@ from caddie.page.facts import facts_of, shown, with_fact
 from caddie.page.limits import DoneRequests
 from caddie.page.tapped import pick, set_facts, tell
 from caddie.plan.option import Option, Plan
-from caddie.reply.putt import line_said
+from caddie.reply.putt import start_said
 from caddie.reply.spoken import sentences
 from caddie.reply.written import shot_line
 from caddie.situation import Finish, Result, Side, Strike
@@ -196,7 +196,7 @@ def option_shown(option: Option, bag: Bag) -> dict[str, Any]:
 
 
 def _name(option: Option, bag: Bag) -> str:
-    return shot_line(option, bag) if option.line is None else sentences([line_said(option.aim_left_m)])
+    return shot_line(option, bag) if option.line is None else sentences([start_said(option)])
 
 
 def _result(told: dict[str, Any]) -> tuple[Result, str]:

@@ -7,7 +7,6 @@ from caddie.situation import (
     FARTHEST_M,
     Fall,
     Firmness,
-    Green,
     Hazard,
     HazardKind,
     Lie,
@@ -93,19 +92,17 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
     position = situation.pin_position or taken.setdefault("pin_position", _position(situation))
     pin_m, front_m, room_m = _distances(situation, position, lie, taken)
     green = situation.green
-    filled = Green(
-        fall=green.fall,
-        fall_slope=_slope("green.fall_slope", green.fall, green.fall_slope, taken),
-        side_fall=green.side_fall,
-        side_slope=_slope("green.side_slope", green.side_fall, green.side_slope, taken),
-        stimp_ft=green.stimp_ft or taken.setdefault("green.stimp_ft", _speed_ft(situation, lie)),
-        firmness=green.firmness
+    surface = {
+        "fall_slope": _slope("green.fall_slope", green.fall, green.fall_slope, taken),
+        "side_slope": _slope("green.side_slope", green.side_fall, green.side_slope, taken),
+        "stimp_ft": green.stimp_ft or taken.setdefault("green.stimp_ft", _speed_ft(situation, lie)),
+        "firmness": green.firmness
         or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
-    )
+    }
     wind = _wind(situation.wind, taken)
     elevation_m = situation.elevation_m
     if elevation_m is None:
-        elevation_m = taken.setdefault("elevation_m", 0.0)
+        elevation_m = 0.0 if _told_by_fall(situation, lie) else taken.setdefault("elevation_m", 0.0)
     done = situation.model_copy(
         update={
             "pin_m": pin_m,
@@ -113,13 +110,20 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "room_m": room_m,
             "lie": lie,
             "pin_position": position,
-            "green": filled,
+            "green": green.model_copy(update=surface),
             "wind": wind,
             "elevation_m": elevation_m,
             "hazards": _grown(_placed(situation.hazards, lie, pin_m), front_m, taken),
         }
     )
     return done, taken
+
+
+def _told_by_fall(situation: Situation, lie: Lie) -> bool:
+    """Whether the fall of the green under a putt says already how the hole lies to the ball."""
+    return lie in (Lie.GREEN, Lie.FRINGE) and bool(
+        {Fall.TOWARD, Fall.AWAY} & {situation.green.fall, situation.green.side_fall}
+    )
 
 
 def _wind(wind: Wind, taken: dict[str, Any]) -> Wind:

@@ -5,9 +5,10 @@ from numpy.typing import NDArray
 
 from caddie.arrays import Floats, Ints, distinct
 from caddie.bag import Bag, Club, ClubKind, Family
+from caddie.bag.curve import skill_factor
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course, skill_factor
+from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option

@@ -51,6 +51,11 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
         from caddie.plan.putt.choose import plan_putt
 
         return plan_putt(complete_situation, assumed, bag, seed)
+    if complete_situation.green.borrow is not None:
+        from caddie.plan.putt.borrow import as_read, side_slope_taken
+
+        complete_situation = as_read(complete_situation, bag)
+        assumed |= side_slope_taken(complete_situation, assumed)
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]

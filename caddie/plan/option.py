@@ -6,7 +6,7 @@ from pydantic import Field
 
 from caddie.bag import Family
 from caddie.ball.launch import Flight
-from caddie.situation import Frozen, Situation
+from caddie.situation import Borrow, Frozen, Situation
 
 Chance = Annotated[float, Field(ge=0, le=1)]
 
@@ -34,6 +34,8 @@ class PuttLine(Frozen):
     """Share of the misses that pass or stop on the low side."""
     holds: bool
     """False where the green is steeper than a ball can stop on."""
+    told: Borrow | None = None
+    """The player's own read, when it is the line."""
 
 
 class Option(Frozen):

@@ -73,7 +73,8 @@ def comes_down(hazard: Hazard, situation: Situation) -> bool:
     """Whether the ball comes down it: as said, or from the green to a flag on the lower tier at the front."""
     if hazard.down is not None or hazard.kind is not HazardKind.TIER:
         return bool(hazard.down)
-    return situation.lie is Lie.GREEN and _flag_at_front(situation)
+    beyond = hazard.side is Side.LONG or (hazard.side is None and _flag_at_front(situation))
+    return situation.lie is Lie.GREEN and beyond
 
 
 def _flag_at_front(situation: Situation) -> bool:

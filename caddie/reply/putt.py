@@ -3,10 +3,11 @@
 from caddie.bag import Bag
 from caddie.ball.hole import HOLE_RADIUS_M
 from caddie.plan.option import Option, Plan, PuttLine
+from caddie.plan.putt.borrow import lacks_side, told_aim_left_m
 from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shapes import comes_down
 from caddie.reply.cue import Cue
-from caddie.situation import HazardKind, Situation
+from caddie.situation import Borrow, BorrowUnit, Hazard, HazardKind, Situation
 from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
 
 HOLE_M = 2 * HOLE_RADIUS_M
@@ -27,13 +28,25 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     assert plan.situation.pin_m is not None
     length = spoken_length(plan.situation.pin_m, putt_unit(bag))
     slope = slope_said(plan.situation)
-    warning = "" if line.holds else f"Too steep to stop: a miss {_runs(line)}"
-    start, pace = line_said(option.aim_left_m), pace_said(option, plan.situation)
+    warning = _warning(plan, line)
+    start, pace = start_said(option), pace_said(option, plan.situation)
     return [
         [f"{length}{slope}", start, pace, warning, cue.say],
+        [f"{length}{_shapes_said(plan.situation)}", start, pace, warning, cue.say],
         [length, start, pace, warning, cue.say],
         [length, start, pace, warning],
     ]
+
+
+def _warning(plan: Plan, line: PuttLine) -> str:
+    """Of a slope too steep to stop on, or of a told break that no green gives."""
+    if not line.holds:
+        return f"Too steep to stop: a miss {_runs(line)}"
+    borrow = plan.situation.green.borrow
+    if borrow is not None and lacks_side(plan.situation):
+        return f"{_count_said(borrow.amount, borrow.unit)} of break, but to which side?"
+    told_m = told_aim_left_m(plan.situation)
+    return "More break than a green gives: look again" if told_m and line.told is None else ""
 
 
 def putt_lines(plan: Plan, bag: Bag) -> list[str]:
@@ -43,7 +56,7 @@ def putt_lines(plan: Plan, bag: Bag) -> list[str]:
     assert situation.pin_m is not None
     return [
         f"Putt of {situation.pin_m / FOOT_M:.0f} feet{slope_said(situation)}",
-        f"Line:  {line_said(option.aim_left_m)}{_measured(option.aim_left_m)}",
+        f"Line:  {start_said(option)}{_measured(option.aim_left_m)}",
         f"Spot:  {_spot(line, bag)}",
         f"Pace:  {pace_said(option, situation)}",
         f"Odds:  holed {option.make or 0:.0%}, three putts {option.three_putt or 0:.0%}; "
@@ -64,10 +77,74 @@ def slope_said(situation: Situation) -> str:
     """
     found = falls(situation)
     said = [fall_words(found[axis][0]) for axis in ("along", "across") if axis in found]
-    tier = next((hazard for hazard in situation.hazards if hazard.kind is HazardKind.TIER), None)
-    if tier is not None:
-        said.append("down a tier" if comes_down(tier, situation) else "up a tier")
-    return "".join(f", {each}" for each in said)
+    return _shapes_said(situation) + "".join(f", {each}" for each in said)
+
+
+def _shapes_said(situation: Situation) -> str:
+    shapes = [_shape_said(hazard, situation) for hazard in situation.hazards]
+    return "".join(f", {shape}" for shape in shapes if shape)
+
+
+def _shape_said(hazard: Hazard, situation: Situation) -> str | None:
+    if hazard.kind is HazardKind.TIER:
+        return "down a tier" if comes_down(hazard, situation) else "up a tier"
+    return {HazardKind.RIDGE: "over a ridge", HazardKind.SWALE: "through a swale"}.get(hazard.kind)
+
+
+def start_said(option: Option) -> str:
+    """Where to start it: as the player read it, when that is the line."""
+    told = option.line.told if option.line is not None else None
+    if told is None:
+        return line_said(option.aim_left_m)
+    return f"{borrow_said(told, option.aim_left_m)}, as you read it"
+
+
+def borrow_said(borrow: Borrow, aim_left_m: float) -> str:
+    """The player's own read in the player's own measure.
+
+    >>> from caddie.situation import BorrowUnit
+    >>> borrow_said(Borrow(amount=1, unit=BorrowUnit.CUPS, outside=True), 0.162)
+    'A cup outside the left'
+    >>> borrow_said(Borrow(amount=6, unit=BorrowUnit.INCHES), -0.1524)
+    'Six inches right of the middle'
+    """
+    side = "left" if aim_left_m > 0 else "right"
+    if aim_left_m == 0:
+        return "Straight at the middle"
+    if borrow.outside and borrow.amount <= 0:
+        return f"{side.capitalize()} edge" if borrow.amount == 0 else f"Just inside the {side} edge"
+    if not borrow.outside and borrow.aim_m < HOLE_M / 2:
+        return f"{side.capitalize()} half of the hole"
+    amount = _count_said(borrow.amount, borrow.unit)
+    where = f"outside the {side}" if borrow.outside else f"{side} of the middle"
+    return f"{amount} {where}".capitalize()
+
+
+def amount_said(borrow: Borrow) -> str:
+    """The player's own read without its side.
+
+    >>> from caddie.situation import BorrowUnit
+    >>> amount_said(Borrow(amount=1.5, unit=BorrowUnit.BALLS, outside=True))
+    'a ball and a half outside'
+    """
+    if borrow.aim_m == 0:
+        return "straight"
+    if borrow.outside and borrow.amount <= 0:
+        return "at the edge" if borrow.amount == 0 else "inside the edge"
+    return f"{_count_said(borrow.amount, borrow.unit)} {'outside' if borrow.outside else 'of break'}"
+
+
+def _count_said(amount: float, unit: BorrowUnit) -> str:
+    """A count to the nearest half: "a cup and a half", "half a ball", "two feet"."""
+    one = {BorrowUnit.FEET: "foot", BorrowUnit.INCHES: "inch"}.get(unit, unit.value.removesuffix("s"))
+    article = "an" if unit is BorrowUnit.INCHES else "a"
+    halves = max(round(2 * amount), 1)
+    whole, half = divmod(halves, 2)
+    if whole == 0:
+        return f"half {article} {one}"
+    if whole == 1:
+        return f"{article} {one}{' and a half' if half else ''}"
+    return f"{spoken_number(whole)}{' and a half' if half else ''} {unit.value}"
 
 
 def line_said(aim_left_m: float) -> str:

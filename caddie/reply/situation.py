@@ -2,7 +2,7 @@
 
 from caddie.bag import Bag
 from caddie.reply.phrases import HAZARD_SAID, said
-from caddie.reply.putt import putt_unit
+from caddie.reply.putt import amount_said, putt_unit
 from caddie.situation import Fall, Hazard, Lie, Situation, Stance, WindFrom
 from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
 
@@ -89,6 +89,8 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
     parts += [hazard_said(hazard, bag) for hazard in situation.hazards]
     parts += [_STANCE[stance] for stance in situation.stance]
     parts += [_FALL[fall] for fall in (green.fall, green.side_fall) if fall]
+    if green.borrow is not None:
+        parts.append(amount_said(green.borrow))
     if green.firmness is not None:
         parts.append(f"green {green.firmness.value}")
     if green.stimp_ft is not None:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
+from caddie.plan.putt.green import fall_words
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import (
     aim_said,
@@ -21,8 +22,8 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said, putt_unit, putt_versions, slope_said
-from caddie.situation import HazardKind
+from caddie.reply.putt import pace_said, putt_unit, putt_versions, slope_said, start_said
+from caddie.situation import Fall, HazardKind, Lie
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
@@ -57,8 +58,15 @@ def speak(
     start, end = distance or said(situation.pin_m, bag), question or cue.say
     start = f"{start}. {drop}" if (drop := drop_said(situation)) else start
     if option.family is Family.PUTT:
-        return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
+        return _shortest_with(left, _from_off_the_green(plan, bag, f"{start}{_way_said(plan)}", end))
     return _shortest_with(left, _flown(plan, bag, start, end, asks=bool(question)))
+
+
+def _way_said(plan: Plan) -> str:
+    """Up or down, when it was told of a putt from off the green."""
+    green = plan.situation.green
+    along = next((fall for fall in (green.fall, green.side_fall) if fall in (Fall.TOWARD, Fall.AWAY)), None)
+    return "" if along is None or plan.situation.lie is not Lie.FRINGE else f", {fall_words(along)}"
 
 
 def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list[str]]:
@@ -153,7 +161,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> st
     option, situation = plan.chosen, plan.situation
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
-    line, pace = line_said(option.aim_left_m), pace_said(option, situation, putt_unit(bag))
+    line, pace = start_said(option), pace_said(option, situation, putt_unit(bag))
     return shortest(
         [
             [f"{length}{slope_said(situation)}", line, pace, question],

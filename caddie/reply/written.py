@@ -8,7 +8,7 @@ from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import putt_lines
 from caddie.situation import Lie
-from caddie.units import FOOT_M, SpeedUnit, from_metres, from_metres_per_second, length_text
+from caddie.units import FOOT_M, INCH_M, SpeedUnit, from_metres, from_metres_per_second, length_text
 
 _LIES = {
     Lie.FIRST_CUT: "in the first cut",
@@ -118,6 +118,8 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
 
 
 def _field(name: str) -> str:
+    if name.startswith("hazards."):
+        return f"{name.split('.')[1].replace('_', ' ')} height"
     return {
         "pin_m": "flag",
         "front_m": "green from",
@@ -143,6 +145,8 @@ def _value(name: str, value: object, bag: Bag) -> str:
     if name == "wind.known_by":
         return "as a forecast has it 10 metres up"
     if isinstance(value, int | float):
+        if name.startswith("hazards."):
+            return f"{value / INCH_M:.0f} inches"
         if name.endswith("slope"):
             return f"{value:.0%}"
         if name.endswith("stimp_ft"):

@@ -26,7 +26,7 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import line_said, pace_said, putt_unit
+from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import times_in_ten
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
@@ -143,7 +143,7 @@ def aim(plan: Plan, bag: Bag) -> list[str]:
     """The line."""
     option = plan.chosen
     if option.line is not None:
-        return [line_said(option.aim_left_m)]
+        return [start_said(option)]
     aimed = aim_said(option, bag) or "aim at the flag"
     if option.family is Family.PUTT:
         return [aimed]

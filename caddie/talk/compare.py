@@ -13,7 +13,7 @@ from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
-from caddie.reply.putt import line_said, pace_said, putt_unit
+from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import Lie, Situation, Wind
@@ -224,7 +224,10 @@ def told(
 
 def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Comparison:
     """A putt on a green that lies otherwise."""
-    read = [f"then {line_said(other.aim_left_m).lower()}", pace_said(other, there, putt_unit(bag))]
+    read = [
+        f"then {start_said(other)[:1].lower()}{start_said(other)[1:]}",
+        pace_said(other, there, putt_unit(bag)),
+    ]
     spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])
     written = (
         f"{spoken}\n{other.strokes:.2f} putts against {advised.strokes:.2f}: "

@@ -1,6 +1,7 @@
 """The facts of a situation as plain lines, for the eye."""
 
 from caddie.bag import Player
+from caddie.reply.putt import amount_said
 from caddie.situation import Hazard, Situation
 from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, from_metres_per_second
 from caddie.words import Understanding
@@ -48,6 +49,7 @@ def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str
         ("Speed", f"stimp {green.stimp_ft:g} ft" if green.stimp_ft else None),
         ("Fall", _fall(_words(green.fall), green.fall_slope)),
         ("Side fall", _fall(_words(green.side_fall), green.side_slope)),
+        ("Borrow", amount_said(green.borrow) if green.borrow is not None else None),
         ("Wind", _wind(_words(wind.from_), wind.speed_m_s)),
     ]
     return [(label, value) for label, value in facts if value]

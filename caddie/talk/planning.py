@@ -13,7 +13,7 @@ from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
 from caddie.reply.phrases import shot_said
-from caddie.reply.putt import line_said, putt_unit
+from caddie.reply.putt import putt_unit, start_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
 from caddie.situation import HazardKind, Lie, Side, Situation, Wind
@@ -185,7 +185,7 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     """Club, swing and cue: the shortest form of the advice."""
     option = plan.chosen
     if option.line is not None:
-        return sentences([line_said(option.aim_left_m), cue])
+        return sentences([start_said(option), cue])
     return sentences([shot_said(option, bag), cue])
 
 

@@ -231,6 +231,8 @@ def same_hole(before: Situation) -> Situation:
 def _greens(before: Green, now: Green) -> Green:
     """The green as known with what was just said of it; each axis keeps its own fall."""
     update = {name: value for name, value in _parts_said(now).items() if name not in _FALLS}
+    if now.borrow is None and _reads_anew(before, now):
+        update["borrow"] = None
     if now.fall is None and now.side_fall is None and now.fall_slope == 0:
         # "Flat" takes every fall away.
         flat = {"fall": None, "fall_slope": 0.0, "side_fall": None, "side_slope": now.side_slope}
@@ -247,6 +249,13 @@ def _greens(before: Green, now: Green) -> Green:
         values = [part for fall in [*found, (None, None)][:2] for part in fall]
         update |= dict(zip(_FALLS, values, strict=True))
     return before.model_copy(update=update)
+
+
+def _reads_anew(before: Green, now: Green) -> bool:
+    """Whether a line told before no longer holds: a break after "straight", or how steep it falls to the side."""
+    across = _falls(now).get("across")
+    straight = before.borrow is not None and before.borrow.aim_m == 0
+    return now.side_slope is not None or (across is not None and (straight or across[1] is not None))
 
 
 def _falls(green: Green) -> dict[str, tuple[Fall | None, float | None]]:

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from caddie.units import Unit
+from caddie.words.borrow import counts_alone
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.mentions import Mention
+from caddie.words.quantities import COUNTS
 from caddie.words.scene import Scene
 
 STRANGE = 0.9
@@ -150,4 +152,6 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
         )
     if any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False
-    return quantity.unit == "other" or (quantity.is_length and quantity.low >= _NO_LENGTH)
+    if any(m.quantity_at == at and "borrow" in m for m in scene.facts) or at in counts_alone(scene):
+        return False
+    return quantity.unit in COUNTS or (quantity.is_length and quantity.low >= _NO_LENGTH)

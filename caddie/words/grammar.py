@@ -30,6 +30,7 @@ NUMBER_SLOTS = frozenset(
         "iron",
         "clock",
         "strokes",
+        "borrow",
     }
 )
 """Slots that a number fills; the names differ so that sampled sentences hold likely numbers."""

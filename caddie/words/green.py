@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from caddie.situation import Fall, Firmness, Green, Hazard, Side
+from caddie.situation import Borrow, Fall, Firmness, Green, Hazard, Side
 from caddie.units import Unit
+from caddie.words.borrow import read_borrow
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 from caddie.words.trouble import break_places
@@ -18,6 +19,7 @@ _FALL_TO = {
     Side.LONG: Fall.AWAY,
     Side.SHORT: Fall.TOWARD,
 }
+_FALL_FROM = {Side.LEFT: Fall.LEFT_TO_RIGHT, Side.RIGHT: Fall.RIGHT_TO_LEFT}
 _NOT_GREEN = frozenset(
     {
         "BUNKER",
@@ -61,6 +63,7 @@ class GreenSaid:
     """1 for uphill and -1 for downhill to a flag near by."""
     breaks: bool = False
     """Whether a break was named: only putts break."""
+    borrow: Borrow | None = None
 
 
 @dataclass
@@ -74,7 +77,9 @@ class _Ways:
     """What told the "fall", the "side" and the "height": a slope belongs to the nearest."""
 
 
-def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool, near: bool) -> GreenSaid:
+def read_green(
+    scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool, near: bool, putts: bool = False
+) -> GreenSaid:
     """The green as said.
 
     Parameters:
@@ -82,6 +87,7 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
         hazards: trouble that the green may run toward.
         on_green: the shot is a putt.
         near: the shot is a chip or a putt, so uphill means the fall of the green.
+        putts: a putter may be played from off the green, and the player may tell its line.
     """
     said, ways = GreenSaid(), _Ways()
     for mention in scene.facts:
@@ -91,6 +97,8 @@ def read_green(scene: Scene, hazards: tuple[Hazard, ...] = (), *, on_green: bool
             _goes(scene, mention, ways, on_green=on_green)
             _breaks(mention, said, ways)
     _breaks_apart(scene, said, ways)
+    if on_green or putts:
+        _own_read(scene, said, ways)
     _heights(scene, said, ways.told_by, on_green=on_green, near=near)
     _settle_height(said, ways, on_green=on_green)
     said.green = _surface(scene, said, ways, on_green=on_green)
@@ -138,6 +146,18 @@ def _breaks(mention: Mention, said: GreenSaid, ways: _Ways) -> None:
         said.breaks = True
 
 
+def _own_read(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
+    """ "A cup outside the left": how far out, and that the left is the high side."""
+    for mention in scene.having("last_break"):
+        ways.side, ways.told_by["side"] = Fall(str(mention.get("last_break"))), mention
+    told = read_borrow(scene, sideways=ways.side is not None)
+    if told is None:
+        return
+    said.borrow = told.borrow
+    if told.high is not None and told.mention is not None:
+        ways.side, ways.told_by["side"] = _FALL_FROM[told.high], told.mention
+
+
 def _breaks_apart(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
     """ "Breaks a lot to the left": what breaks, and a word or two later the way."""
     for way in break_places(scene).values():
@@ -171,6 +191,7 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
         side_slope=None if only_sideways else side_slope,
         stimp_ft=_stimp(scene, said),
         firmness=_firmness(scene),
+        borrow=said.borrow,
     )
 
 
@@ -254,7 +275,7 @@ def _steepness(
                 scene.used.add(mention.quantity_at)
             continue
         word = mention.get("degree")
-        if word is None:
+        if word is None or (name == "side" and said.borrow is not None):
             continue
         if name == "height" and said.elevation_m is not None:
             said.elevation_m = HEIGHTS_M[str(word)] * (1 if said.elevation_m > 0 else -1)

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 
 from caddie.situation import Hazard
 from caddie.words.grammar import grammar
+from caddie.words.quantities import COUNTS
 from caddie.words.scene import Scene
 
 _PRONOUNS = frozenset({"he", "she", "him", "his", "her", "hers"})
@@ -50,7 +51,7 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
 
 def _number_explained(scene: Scene, at: int) -> bool:
     quantity = scene.pieces[at].quantity
-    if quantity is not None and quantity.unit == "other":
+    if quantity is not None and quantity.unit in COUNTS:
         # Minutes, dollars and strokes say themselves that they are no length.
         return True
     if at in scene.aside or quantity is None:

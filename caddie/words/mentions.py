@@ -9,7 +9,16 @@ from caddie.words.grammar import Entry, Fact, Grammar, grammar
 from caddie.words.kept import kept
 from caddie.words.patterns import Patterns, patterns
 from caddie.words.phrases import PhraseFinder
-from caddie.words.quantities import IRONS, LOFTS, SPEEDS, STROKES, STROKES_BY_NAME, Piece, Quantity
+from caddie.words.quantities import (
+    BORROWED_IN,
+    IRONS,
+    LOFTS,
+    SPEEDS,
+    STROKES,
+    STROKES_BY_NAME,
+    Piece,
+    Quantity,
+)
 from caddie.words.reduction import reducer
 
 Domain = Literal["facts", "results", "intents", "wholes"]
@@ -121,6 +130,8 @@ def _counts(slot: str, quantity: Quantity, said: str) -> bool:
         case "strokes":
             counted = quantity.unit is None or said.split(" ")[-1] in STROKES_BY_NAME
             return counted and quantity.middle in STROKES
+        case "borrow":
+            return quantity.unit in BORROWED_IN and not quantity.footer
         case "slope":
             return quantity.unit in ("percent", "degrees")
         case "loft":

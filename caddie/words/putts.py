@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 
 from caddie.bag.models import Family
-from caddie.situation import HazardKind, Lie
+from caddie.situation import Hazard, HazardKind, Lie, PinPosition, Side
 from caddie.units import Unit
+from caddie.words.borrow import counts_alone
 from caddie.words.clubs import ShotNamed
-from caddie.words.distances import Distances
+from caddie.words.distances import Distances, break_amounts
 from caddie.words.green import GreenSaid
 from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid
 from caddie.words.mentions import Mention
-from caddie.words.quantities import LENGTHS
+from caddie.words.quantities import COUNTS, LENGTHS
 from caddie.words.scene import Scene
 
 FARTHEST_BREAK_M = 20.0
@@ -20,6 +21,7 @@ FARTHEST_IN_FEET_M = 40.0
 """Feet from farther away are no putt's."""
 LEVEL_PUTT_M = 3.0
 """Up to here "straight" is said of a putt."""
+_WAY_TO = {PinPosition.BACK: "up", PinPosition.FRONT: "down"}
 _ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 _OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
 
@@ -38,11 +40,21 @@ def reads_as_putt(
     scene: Scene, lie: LieSaid, distances: Distances, trouble: TroubleSaid, green: GreenSaid
 ) -> bool:
     """A flag so many feet away, or a break near by, with nothing in sight that lies off the green."""
-    if lie.lie is not None or distances.front_m is not None or trouble.pin_position is not None:
+    placed = trouble.pin_position is not None and not _tells_line(scene)
+    if lie.lie is not None or distances.front_m is not None or placed:
         return False
-    lengths = [p.quantity.unit for p in scene.pieces if p.quantity is not None and p.quantity.unit in LENGTHS]
+    breaks = break_amounts(scene)
+    lengths = [
+        p.quantity.unit
+        for at, p in enumerate(scene.pieces)
+        if p.quantity is not None and p.quantity.unit in LENGTHS and at not in breaks
+    ]
     off_green = (m for m in scene.having(*_OFF_GREEN) if not _says_how_far(scene, m, lengths))
-    if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards) or any(off_green):
+    if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards):
+        return False
+    if _counts_break(scene) and Unit.YARDS not in lengths:
+        return True
+    if any(off_green):
         return False
     in_feet = any(_says_how_far(scene, m, lengths) for m in scene.having("elevation"))
     if (distances.pin_m is None or _in_yards(lengths)) and not in_feet and _speaks_of_green(scene):
@@ -59,6 +71,25 @@ def reads_as_putt(
     return (
         distances.pin_m is not None and distances.pin_m <= FARTHEST_IN_FEET_M and set(lengths) == {Unit.FEET}
     )
+
+
+def tiers_told(scene: Scene, trouble: TroubleSaid) -> tuple[Hazard, ...]:
+    """The trouble of a putt, its tier with the way over it: up is short of the hole, down beyond the step.
+
+    A flag at the back of a green with tiers is on the upper one, a flag at the front on the lower one.
+    """
+    hazards = trouble.hazards
+    said = [str(m.get("tier_way")) for m in scene.having("tier_way")]
+    tiers = [hazard for hazard in hazards if hazard.kind is HazardKind.TIER]
+    if tiers and not said and trouble.pin_position in _WAY_TO:
+        said = [_WAY_TO[trouble.pin_position]]
+    if not said:
+        return hazards
+    side = Side.LONG if said[-1] == "down" else Side.SHORT
+    told = (tiers[0] if tiers else Hazard(kind=HazardKind.TIER)).model_copy(
+        update={"side": side, "down": side is Side.LONG}
+    )
+    return (*(hazard for hazard in hazards if hazard.kind is not HazardKind.TIER), told)
 
 
 def _in_yards(lengths: Sequence[str | None]) -> bool:
@@ -80,6 +111,18 @@ def _speaks_of_green(scene: Scene) -> bool:
         or bool(texts & {"low", "high", "side", "lower", "higher"})
         or any(scene.having("firmness"))
     )
+
+
+def _tells_line(scene: Scene) -> bool:
+    """ "Left centre" and "dead centre" tell the line of a putt, where no flag is said to be there."""
+    flagged = any(piece.text == "FLAG" for piece in scene.pieces)
+    return any(scene.having("high")) or (not flagged and any(scene.having("straight")))
+
+
+def _counts_break(scene: Scene) -> bool:
+    """ "Two cups", "six inches of break": nothing else is told so."""
+    counts = (m.quantity.unit for m in scene.having("borrow") if m.quantity is not None)
+    return any(unit in COUNTS for unit in counts) or bool(counts_alone(scene) or break_amounts(scene))
 
 
 def _speaks_of_break(scene: Scene) -> bool:

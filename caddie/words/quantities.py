@@ -16,6 +16,10 @@ from caddie.words.numbers import DIGITS, read_number
 from caddie.words.spelling import Token
 
 LENGTHS = frozenset(unit.value for unit in Unit)
+COUNTS = frozenset({"other", "cups", "balls"})
+"""Units of what is counted: minutes, dollars, cups. Such a number is no length."""
+BORROWED_IN = frozenset({"cups", "balls", Unit.INCHES.value, Unit.FEET.value})
+"""What the break of a putt is told in."""
 IRONS = range(3, 10)
 STROKES = range(1, 13)
 STROKES_BY_NAME = frozenset({"strokes", "shots", "putts"})
@@ -34,6 +38,12 @@ _AFTER_ONE_STEP = frozenset(
 """What tells "a step", a pace, from a step in the green."""
 _COUNTED_FROM = frozenset({"under", "over", "short", "inside", "past", "less", "more"})
 """After "a couple", which is then counted from the number that follows: "a couple under fifty"."""
+_ONE_OF = {"cup": "cups", "ball": "balls"}
+_OF_A_BREAK = (
+    ("outside",), ("inside",), ("wide",), ("or", "two"), ("and", "a", "half"), ("out", "on"), ("out", "to"),
+    ("out", "left"), ("out", "right"), ("of", "break"), ("of", "borrow"), ("left", "of"), ("right", "of"),
+)  # fmt: skip
+"""What follows "a ball" that tells how far a putt breaks; "a cup" tells nothing else."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -160,6 +170,8 @@ def _quantity(
     if after < len(words) and words[after] in ("ish", "odd", "something"):
         ish = 1
     unit, used = _unit(words, after + ish, units, digits=words[at][0].isdigit())
+    if unit is None and value <= 1 and (one := _one_of(words, after)):
+        unit, used = one, 1
     if words[at] == "one" and number.words == 1 and unit is None:
         return None
     if words[at] == "couple" and unit is None and not _COUNTED_FROM & set(words[after : after + 1]):
@@ -229,24 +241,38 @@ def _unit(
     return None, 0
 
 
+def _one_of(words: list[str], at: int) -> str | None:
+    """The unit of "a cup" and of "a ball outside the left"."""
+    unit = _ONE_OF.get(words[at]) if at < len(words) else None
+    if unit == "balls" and not any(tuple(words[at + 1 : at + 1 + len(p)]) == p for p in _OF_A_BREAK):
+        return None
+    return unit
+
+
 def _counted_by_article(
     words: list[str], at: int, units: Mapping[tuple[str, ...], str]
 ) -> tuple[Quantity, int] | None:
     """A yard, half a pace, a few feet, a pace and a half."""
     counts = {("a", "few"): 3.0, ("few",): 3.0, ("half", "a"): 0.5, ("half",): 0.5, ("a",): 1.0, ("an",): 1.0}
+    counts |= {("a", "good"): 1.0, ("a", "full"): 1.0}
     for phrase, value in counts.items():
         size = len(phrase)
         if tuple(words[at : at + size]) != phrase:
             continue
         unit, used = _unit(words, at + size, units, digits=False)
-        if unit is None or unit not in LENGTHS:
+        if one := _one_of(words, at + size):
+            unit, used = one, 1
+        if unit is None or (unit not in LENGTHS and not one):
             continue
         end = at + size + used
         if phrase == ("a",) and words[end - 1] == "step" and not _AFTER_ONE_STEP & set(words[end : end + 1]):
             continue
+        most = value
         if words[end : end + 3] == ["and", "a", "half"]:
-            value, end = value + 0.5, end + 3
+            value, most, end = value + 0.5, value + 0.5, end + 3
+        elif one and words[end : end + 2] == ["or", "two"]:
+            most, end = 2.0, end + 2
         footer = words[end - 1] in ("footer", "footers")
-        quantity = Quantity(value, value, unit, approximate="few" in phrase, footer=footer)
+        quantity = Quantity(value, most, unit, approximate="few" in phrase, footer=footer)
         return quantity, end - at
     return None

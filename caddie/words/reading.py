@@ -24,7 +24,7 @@ from caddie.words.lies import LieSaid, read_lie
 from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.others import set_others_apart
-from caddie.words.putts import reads_as_putt, says_putt
+from caddie.words.putts import reads_as_putt, says_putt, tiers_told
 from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
 from caddie.words.reduction import reducer
@@ -161,7 +161,10 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
     distances = read_distances(scene, on_green=on_green, from_speech=from_speech, others=_of_the_green(scene))
     chips = lie.lie is Lie.FRINGE or bool(lie.greenside) or shot.family is Family.CHIP
     near = is_near(distances.pin_m, distances.front_m, chips=chips)
-    green = read_green(scene, trouble.hazards, on_green=on_green, near=near)
+    putts = lie.lie is Lie.FRINGE
+    green = read_green(scene, trouble.hazards, on_green=on_green, near=near, putts=putts)
+    if on_green:
+        trouble.hazards = tiers_told(scene, trouble)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
     trouble.hazards = carried_to(scene, trouble, distances.front_m)
@@ -211,7 +214,8 @@ def _situation(
         against=lie.against,
         unplayable=lie.unplayable,
         stance=lie.stance,
-        pin_position=trouble.pin_position,
+        # Of a putt, "left centre" is the line.
+        pin_position=None if green.borrow is not None else trouble.pin_position,
         elevation_m=green.elevation_m,
         hazards=trouble.hazards,
         green=green.green,

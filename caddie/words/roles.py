@@ -19,7 +19,9 @@ def names_a_club(quantity: Quantity) -> bool:
 
 def measures(mention: Mention) -> bool:
     """Whether the number in a mention is a measure, not part of a name such as "three quarter"."""
-    return any(key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club"))
+    return any(
+        key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club", "borrow")
+    )
 
 
 def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from caddie.range.told import CarryAsSaid
 from caddie.words.asked_for import Answer
 from caddie.words.grammar import grammar
-from caddie.words.quantities import Piece
+from caddie.words.quantities import COUNTS, Piece
 from caddie.words.reduction import reducer
 from caddie.words.replies import Reply
 
@@ -202,7 +202,9 @@ def read_handicap(answer: Answer) -> Reply:
         return Reply(heard=answer.text, handicap=float(alone))
     pieces = answer.scene.pieces
     numbers = [
-        at for at, p in enumerate(pieces) if p.quantity is not None and p.quantity.unit in (None, "other")
+        at
+        for at, p in enumerate(pieces)
+        if p.quantity is not None and (p.quantity.unit is None or p.quantity.unit in COUNTS)
     ]
     if len(numbers) != 1:
         return Reply(heard=answer.text)

@@ -6,7 +6,7 @@ from caddie.words.asked_for import Answer
 from caddie.words.facts import Intent, Understanding
 from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
-from caddie.words.quantities import LENGTHS, STROKES, Quantity
+from caddie.words.quantities import COUNTS, LENGTHS, STROKES, Quantity
 from caddie.words.reading import read
 from caddie.words.replies import Reply
 from caddie.words.results import own_mentions, read_strokes
@@ -102,7 +102,9 @@ def _counts(answer: Answer) -> list[int]:
     pieces = answer.scene.pieces
     counted = [
         pieces[at].quantity
-        for at in answer.numbers(lambda said: said.unit in (None, "other") and said.middle in STROKES)
+        for at in answer.numbers(
+            lambda said: (said.unit is None or said.unit in COUNTS) and said.middle in STROKES
+        )
     ]
     return [int(quantity.middle) for quantity in counted if quantity is not None]
 

@@ -62,10 +62,18 @@ def test_each_kind_of_fact_is_set_and_taken_out(browser, name, value, now):
     assert shown(fact(browser, name, value)) == now
 
 
+def test_where_a_putt_is_started_is_set_in_inches_and_taken_out_with_its_fall(browser):
+    browser.say("twelve foot putt, a cup outside the left")
+    assert shown(fact(browser, "green.borrow", 10))[-1] == "borrow 10 inches"
+    assert "borrow 10 inches" not in shown(fact(browser, "green.fall", None))
+    assert shown(fact(browser, "green.borrow", 0))[-1] == "straight"
+
+
 @pytest.mark.parametrize(
     ("name", "value"),
     [("pin_m", -5), ("pin_m", 900), ("pin_m", "far"), ("lie", "moon"), ("lie", 5), ("nothing", 1), ("trouble.7", None),
-     ("trouble", "bunker"), ("trouble", "dragon.left"), ("green.stimp_ft", 900), ("__class__", 1)],
+     ("trouble", "bunker"), ("trouble", "dragon.left"), ("green.stimp_ft", 900),
+     ("green.borrow", 900), ("green.borrow", "cup"), ("__class__", 1)],
 )  # fmt: skip
 def test_what_cannot_be_is_refused_and_nothing_changes(browser, name, value):
     before = browser.say(SHOT)

@@ -28,7 +28,7 @@ SUBJECTS = (
 ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
-    "families 6", "families 7", "fresh 5", "answers",
+    "families 6", "families 7", "fresh 5", "own read", "answers",
 )  # fmt: skip
 _UNITS = {
     "yd": Unit.YARDS,
@@ -286,6 +286,8 @@ def _figures(said: Understanding) -> Facts:
         "stimp": situation.green.stimp_ft,
     }
     facts: Facts = {key: round(value, 2) for key, value in numbers.items() if value is not None}
+    if (borrow := situation.green.borrow) is not None:
+        facts["borrow"] = f"{borrow.amount:g} {borrow.unit.value}{' out' if borrow.outside else ''}"
     facts |= {key: round(value, 3) for key, value in slopes.items() if value is not None}
     if said.pin_range_m:
         facts["range"] = tuple(round(end, 2) for end in said.pin_range_m)

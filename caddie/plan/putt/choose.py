@@ -16,13 +16,21 @@ from caddie.errors import CaddieError
 from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.after import Putts, next_chance, simulate
 from caddie.plan.putt.aim_range import aim_range
-from caddie.plan.putt.green import LONGEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of
+from caddie.plan.putt.borrow import (
+    OwnRead,
+    own_read,
+    read_disagrees,
+    side_slope_field,
+    side_slope_taken,
+    with_side_slope,
+)
+from caddie.plan.putt.green import LONGEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of, usual_heights
 from caddie.plan.putt.off_green import putter_of
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import PASTS_M, pace_m, read_putt
 from caddie.plan.putt.reasons import putt_reasons
 from caddie.plan.trust import trust_in
-from caddie.situation import Situation
+from caddie.situation import Borrow, Situation
 from caddie.units import FOOT_M
 
 HIGHER_M = np.array([-0.02, 0.0, 0.02, 0.04])
@@ -54,17 +62,51 @@ def plan_putt(situation: Situation, assumed: dict[str, Any], bag: Bag, seed: int
     if pin_m is None or not NEAREST_PUTT_M <= pin_m <= LONGEST_PUTT_M:
         feet = "of unknown length" if pin_m is None else f"of {pin_m / FOOT_M:.3g} feet"
         raise CaddieError(f"a putt {feet}: say a length from half a foot to 150 feet")
+    assumed |= usual_heights(situation)
+    read = own_read(situation, bag)
+    if read is not None:
+        return _as_told(situation, assumed, read, bag, seed)
     green = green_of(situation, bag)
     choice = choose_putt(green, bag.player.handicap, seed)
     aim_left_m = pin_m * math.tan(choice.azimuth_rad)
     ends = aim_range(situation, assumed, bag, choice.past_flat_m, aim_left_m)
-    option = _option(green, choice, ends, bag)
+    return _plan(situation, assumed, _option(green, choice, ends, bag), green, seed)
+
+
+def _as_told(situation: Situation, assumed: dict[str, Any], read: OwnRead, bag: Bag, seed: int) -> Plan:
+    """The plan on the player's own line: its pace is chosen, and the side slope is the one that suits both."""
+    handicap = bag.player.handicap
+    first = choose_putt(green_of(with_side_slope(situation, read.side_slope), bag), handicap, seed)
+    at_pace = own_read(situation, bag, first.past_flat_m) or read
+    seen = with_side_slope(situation, at_pace.side_slope)
+    green = green_of(seen, bag)
+    azimuth = np.array(math.atan2(at_pace.aim_left_m, green.pin_m))
+    speed, _ = read_putt(green.ground, green.pin_m).at(first.past_flat_m)
+    putts = simulate(green, stroke_for(handicap), speed, azimuth, errors(FINE_PUTTS, seed), handicap)
+    choice = ChosenPutt(float(speed), float(azimuth), first.past_flat_m, putts)
+    told = at_pace.borrow if at_pace.allowed else None
+    option = _option(green, choice, (at_pace.aim_left_m, at_pace.aim_left_m), bag, told)
+    field = side_slope_field(situation)
+    said = with_side_slope(situation, 0.0) if field in assumed else situation
+    assumed = assumed | side_slope_taken(seen, assumed)
+    return _plan(seen, assumed, option, green, seed, read_disagrees(said, at_pace, bag))
+
+
+def _plan(
+    situation: Situation,
+    assumed: dict[str, Any],
+    option: Option,
+    green: PuttGreen,
+    seed: int,
+    disagrees: str | None = None,
+) -> Plan:
+    reasons = putt_reasons(option, situation, green)
     return Plan(
         situation=situation,
         assumed=assumed,
         options=(option,),
         chosen=option,
-        reasons=putt_reasons(option, situation, green),
+        reasons=(disagrees, *reasons) if disagrees else reasons,
         considered=PASTS_M.size + 3 * HIGHER_M.size,
         seed=seed,
     )
@@ -97,7 +139,9 @@ def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tu
     return float(end.x_m[0]), float(end.y_m[0])
 
 
-def _option(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], bag: Bag) -> Option:
+def _option(
+    green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], bag: Bag, told: Borrow | None = None
+) -> Option:
     putter = putter_of(bag)
     rolled, strokes = choice.putts.rolled.end, choice.putts.strokes
     missed = ~rolled.holed
@@ -133,11 +177,17 @@ def _option(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], bag
         pace_m=round(pace_m(choice.speed_m_s, choice.past_flat_m, green.stimp_ft), 3),
         make=round(float(rolled.holed.mean()), 4),
         three_putt=round(float(three.mean()), 4),
-        line=_line(green, choice, ends, bag.player.pace_m),
+        line=_line(green, choice, ends, bag.player.pace_m, told),
     )
 
 
-def _line(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], pace_ahead_m: float) -> PuttLine:
+def _line(
+    green: PuttGreen,
+    choice: ChosenPutt,
+    ends: tuple[float, float],
+    pace_ahead_m: float,
+    told: Borrow | None,
+) -> PuttLine:
     rolled, passing = choice.putts.rolled.end, choice.putts.rolled.passing
     missed = ~rolled.holed
     stop_x, stop_y = covered_roll_m(green, choice.speed_m_s, choice.azimuth_rad)
@@ -159,4 +209,5 @@ def _line(green: PuttGreen, choice: ChosenPutt, ends: tuple[float, float], pace_
         short=round(float((missed & (passing.farthest_x_m < green.pin_m)).mean()), 4),
         low=round(float(low.sum() / max(missed.sum(), 1)), 4),
         holds=green.holds,
+        told=told,
     )

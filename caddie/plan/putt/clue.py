@@ -10,14 +10,16 @@ from caddie.bag import Bag
 from caddie.plan.assume import complete
 from caddie.plan.option import Plan, PuttLine
 from caddie.plan.putt.after import simulate
+from caddie.plan.putt.borrow import as_read, lacks_side
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.situation import Fall, Lie, Situation
+from caddie.situation import Fall, HazardKind, Lie, Situation
 
 PUTT_WORTH_ASKING = 0.03
 """Putts: a question is asked only when not knowing costs this much on average."""
 PUTTS_AN_ANSWER = 200
+HIGH_SIDE = "Which side of the hole is higher?"
 _GENTLE, _USUAL, _STEEP = 0.01, 0.02, 0.035
 
 FilledIn = Callable[[Situation], Situation]
@@ -39,6 +41,8 @@ def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
     line = plan.chosen.line
     if situation.lie is not Lie.GREEN or line is None:
         return None
+    if lacks_side(situation):
+        return HIGH_SIDE
     weighed = [
         (sum(share * _cost(change(situation), line, plan, bag) for share, change in clue.answers), -i, clue)
         for i, clue in enumerate(_clues(situation))
@@ -63,15 +67,17 @@ def _clues(situation: Situation) -> list[Clue]:
     if green.fall is None and green.fall_slope == 0:
         # Said to be flat or straight.
         return [_SPEED] if green.stimp_ft is None else []
-    if "across" not in found:
+    if green.borrow is not None and (green.borrow.aim_m == 0 or "across" in found):
+        pass
+    elif "across" not in found:
         sides = (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT)
-        clues.append(
-            Clue("Which side of the hole is higher?", tuple((0.35, _falls(side, _USUAL)) for side in sides))
-        )
+        clues.append(Clue(HIGH_SIDE, tuple((0.35, _falls(side, _USUAL)) for side in sides)))
     elif _slope_unsaid(situation, found["across"][0]):
         steepness = tuple((0.3, _falls(found["across"][0], slope)) for slope in (_GENTLE, _STEEP))
         clues.append(Clue("How steep is that side slope: slight, clear or severe?", steepness))
-    if "along" not in found and not situation.elevation_m:
+    if _told_by_shape(situation):
+        pass
+    elif "along" not in found and not situation.elevation_m:
         ways = (Fall.TOWARD, Fall.AWAY)
         clues.append(Clue("Is it uphill or downhill?", tuple((0.35, _falls(way, _USUAL)) for way in ways)))
     elif "along" in found and _slope_unsaid(situation, found["along"][0]):
@@ -83,6 +89,15 @@ def _clues(situation: Situation) -> list[Clue]:
 
 
 _WAY = {Fall.TOWARD: "uphill", Fall.AWAY: "downhill"}
+
+
+def _told_by_shape(situation: Situation) -> bool:
+    """Whether a ridge, a swale or a tier up or down tells the way already."""
+    return any(
+        hazard.kind in (HazardKind.RIDGE, HazardKind.SWALE)
+        or (hazard.kind is HazardKind.TIER and hazard.side is not None)
+        for hazard in situation.hazards
+    )
 
 
 def _slope_unsaid(situation: Situation, fall: Fall) -> bool:
@@ -111,7 +126,7 @@ _SPEED = Clue("Are the greens slow, medium or quick?", ((0.25, _speed(8.0)), (0.
 
 def _cost(truth: Situation, line: PuttLine, plan: Plan, bag: Bag) -> float:
     """What the planned putt costs [putts] against the right one when ``truth`` is how the green lies."""
-    green = green_of(complete(truth)[0], bag)
+    green = green_of(as_read(complete(truth)[0], bag), bag)
     past = np.array([line.past_flat_m])
     right_speed, right_line = read_putt(green.ground, green.pin_m, past).at(past)
     speed: Floats = np.array([line.speed_m_s, float(right_speed[0])])

@@ -10,7 +10,8 @@ from caddie.ball.ground import Ground
 from caddie.ball.turf import deceleration, steepest_hold
 from caddie.plan.assume import WET_STIMP
 from caddie.plan.scene import lay_out
-from caddie.situation import Fall, Situation
+from caddie.plan.shapes import HEIGHT_M
+from caddie.situation import Fall, HazardKind, Side, Situation
 from caddie.units import FOOT_M
 
 NEAREST_PUTT_M = 0.5 * FOOT_M
@@ -79,13 +80,26 @@ def green_of(situation: Situation, bag: Bag) -> PuttGreen:
     return PuttGreen(ground, situation.pin_m, float(along), float(across))
 
 
+def usual_heights(situation: Situation) -> dict[str, float]:
+    """What is taken for the height of a ridge, a tier or a swale on the way, by the field that was not said."""
+    return {
+        f"hazards.{hazard.kind.value}.height_m": HEIGHT_M[hazard.kind]
+        for hazard in situation.hazards
+        if hazard.kind in HEIGHT_M and not hazard.height_m
+    }
+
+
 def with_green(situation: Situation, **changes: object) -> Situation:
     """The situation with fields of its green changed."""
     return situation.model_copy(update={"green": situation.green.model_copy(update=changes)})
 
 
 def settle_clues(situation: Situation) -> Situation:
-    """One fall for each axis: the fall said first wins; a height difference counts when no fall says it."""
+    """One fall for each axis: the fall said first wins; a height difference counts when no fall says it.
+
+    A tier of which neither up nor down was said goes down where the putt does.
+    """
+    situation = _tier_settled(situation)
     green = situation.green
     if green.fall and green.side_fall and _AXIS[green.fall] == _AXIS[green.side_fall]:
         situation = with_green(situation, side_fall=None, side_slope=None)
@@ -96,6 +110,20 @@ def settle_clues(situation: Situation) -> Situation:
     if situation.green.fall is None:
         return with_green(situation, fall=climbs, fall_slope=min(abs(rise), 0.4))
     return with_green(situation, side_fall=climbs, side_slope=min(abs(rise), 0.4))
+
+
+def _tier_settled(situation: Situation) -> Situation:
+    if not any(hazard.kind is HazardKind.TIER and hazard.side is None for hazard in situation.hazards):
+        return situation
+    along = falls(situation).get("along")
+    side = Side.LONG if along is not None and along[0] is Fall.AWAY else Side.SHORT
+    hazards = tuple(
+        hazard.model_copy(update={"side": side})
+        if hazard.kind is HazardKind.TIER and hazard.side is None
+        else hazard
+        for hazard in situation.hazards
+    )
+    return situation.model_copy(update={"hazards": hazards})
 
 
 def disagreement(situation: Situation) -> str | None:

@@ -3,7 +3,7 @@
 from caddie.ball.turf import steepest_hold
 from caddie.plan.option import Option
 from caddie.plan.putt.green import PuttGreen, disagreement, fall_words, falls
-from caddie.situation import Situation
+from caddie.situation import HazardKind, Situation
 from caddie.units import FOOT_M, MPH_M_S
 
 FELT_WIND_M_S = 15 * MPH_M_S
@@ -33,6 +33,9 @@ def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tupl
             f"It breaks {fall_words(across[0])}, {abs(option.aim_left_m) / FOOT_M:.1f} feet at this pace; "
             f"{line.low:.0%} of the misses are on the low side."
         )
+    if line.told is not None and across and across[1]:
+        reasons.append(f"Your line is that of a side slope of {across[1]:.1%}.")
+    reasons += _shape_reasons(situation)
     if line.holds:
         reasons.append(_where_it_stops(option))
     if (situation.wind.speed_m_s or 0.0) >= FELT_WIND_M_S:
@@ -40,6 +43,14 @@ def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tupl
     if situation.wet:
         reasons.append("Wet grass: a tenth is taken off the green's speed.")
     return tuple(reasons)
+
+
+def _shape_reasons(situation: Situation) -> list[str]:
+    there_and_back = {
+        HazardKind.RIDGE: "What the climb of the ridge takes, the far side gives back: see that it tops the crest.",
+        HazardKind.SWALE: "What the swale gives on the way down, it takes on the way up.",
+    }
+    return [there_and_back[hazard.kind] for hazard in situation.hazards if hazard.kind in there_and_back]
 
 
 def _runs_off(past_m: float) -> str:
