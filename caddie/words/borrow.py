@@ -4,10 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from caddie.situation import Borrow, BorrowUnit, Side
-from caddie.words.distances import break_amounts
+from caddie.units import Unit
 from caddie.words.mentions import Mention
 from caddie.words.quantities import LENGTHS
 from caddie.words.scene import Scene
+
+MOST_BREAK_M = 2.0
+"""A longer break told alone is the putt's length: "twelve feet, breaking left"."""
 
 MOST = 120.0
 FROM_THE_EDGE = ("cups", "balls")
@@ -84,3 +87,25 @@ def _told(scene: Scene) -> Iterator[BorrowSaid]:
             None if high is None else Side(str(high)),
             mention,
         )
+
+
+def break_amounts(scene: Scene) -> set[int]:
+    """Where the numbers stand that say how much a putt breaks, when another says how long it is, or plainly."""
+    lengths = {
+        at for at, p in enumerate(scene.pieces) if p.text == "#" and p.quantity and p.quantity.is_length
+    }
+    breaks = list(scene.having("break_lead", "break"))
+    before = {m.start - 2 for m in breaks if m.start > 1 and scene.pieces[m.start - 1].text == "of"}
+    before |= {m.start - 1 for m in breaks if m.start and scene.pieces[m.start].text == "of"}
+    after = {m.end for m in breaks if m.end < len(scene.pieces) and not scene.pieces[m.end].after_break}
+    told = {m.quantity_at for m in scene.having("borrow") if m.quantity_at is not None}
+    amounts = lengths & (
+        told | before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
+    )
+    if lengths - amounts:
+        return amounts
+    return {
+        m.quantity_at
+        for m in scene.having("plainly")
+        if m.quantity_at in amounts and m.quantity is not None and scene.length_m(m.quantity) <= MOST_BREAK_M
+    }

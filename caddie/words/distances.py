@@ -24,8 +24,6 @@ from caddie.words.scene import Scene
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
 MOST_ROOM_M = 60.0
-MOST_BREAK_M = 2.0
-"""A longer break told alone is the putt's length: "twelve feet, breaking left"."""
 _FURTHER = frozenset({"more", "another", "further"})
 SAME = 0.02
 """Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
@@ -155,28 +153,6 @@ def read_distances(
             said.settle(role, at, before, scene.length_m(quantity, default))
     said.approximate = said.approximate or said.pin_approximate
     return said
-
-
-def break_amounts(scene: Scene) -> set[int]:
-    """Where the numbers stand that say how much a putt breaks, when another says how long it is, or plainly."""
-    lengths = {
-        at for at, p in enumerate(scene.pieces) if p.text == "#" and p.quantity and p.quantity.is_length
-    }
-    breaks = list(scene.having("break_lead", "break"))
-    before = {m.start - 2 for m in breaks if m.start > 1 and scene.pieces[m.start - 1].text == "of"}
-    before |= {m.start - 1 for m in breaks if m.start and scene.pieces[m.start].text == "of"}
-    after = {m.end for m in breaks if m.end < len(scene.pieces) and not scene.pieces[m.end].after_break}
-    told = {m.quantity_at for m in scene.having("borrow") if m.quantity_at is not None}
-    amounts = lengths & (
-        told | before | {at for at in after if (q := scene.pieces[at].quantity) and q.unit == Unit.FEET}
-    )
-    if lengths - amounts:
-        return amounts
-    return {
-        m.quantity_at
-        for m in scene.having("plainly")
-        if m.quantity_at in amounts and m.quantity is not None and scene.length_m(m.quantity) <= MOST_BREAK_M
-    }
 
 
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:

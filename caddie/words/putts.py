@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from caddie.bag.models import Family
 from caddie.situation import Hazard, HazardKind, Lie, PinPosition, Side
 from caddie.units import Unit
-from caddie.words.borrow import counts_alone
+from caddie.words.borrow import break_amounts, counts_alone
 from caddie.words.clubs import ShotNamed
-from caddie.words.distances import Distances, break_amounts
+from caddie.words.distances import Distances
 from caddie.words.green import GreenSaid
 from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid

@@ -6,12 +6,13 @@ from functools import lru_cache
 from caddie.bag.models import Family
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.units import Unit
+from caddie.words.borrow import break_amounts
 from caddie.words.carries import carried_to
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
 from caddie.words.corrections import contrasts, put_right
 from caddie.words.denials import deny
-from caddie.words.distances import Distances, break_amounts, read_distances, unit_meant
+from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import with_asks
 from caddie.words.grammar import grammar
