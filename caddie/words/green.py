@@ -36,6 +36,12 @@ _NOT_GREEN = frozenset(
         "breeze",
         "wind",
         "air",
+        "lob",
+        "pitch",
+        "chip",
+        "shot",
+        "hands",
+        "swing",
     }
 )
 _HOLES_UP = 10
@@ -205,7 +211,7 @@ def _heights(
             ):
                 continue
             metres = scene.length_m(quantity)
-            if 0 <= metres <= HIGHEST_M:
+            if abs(metres) <= HIGHEST_M:
                 said.elevation_m = sign * metres
                 scene.used.add(at)
             elif hilly and said.elevation_m is None:

@@ -96,7 +96,8 @@ class Evidence:
                 p.text not in words.plain and p.text not in _NUMBER_COMPANY and at not in scene.aside
                 for at, p in enumerate(scene.pieces)
             ),
-            _is_scenery(scene, points + named, lie, trouble),
+            _is_scenery(scene, points + named, lie, trouble)
+            or _is_place_of_nothing(scene, points + named, trouble),
             scene.plain,
         )
 
@@ -115,6 +116,18 @@ def _is_scenery(scene: Scene, points: float, lie: LieSaid, trouble: TroubleSaid)
     from_trouble = _points_of_hazards(trouble) + 0.8 * (lie.lie is Lie.BUNKER)
     if not from_trouble or points > from_trouble or any(p.text in _OF_THE_HOLE for p in scene.pieces):
         return False
+    return _says_besides(scene)
+
+
+def _is_place_of_nothing(scene: Scene, points: float, trouble: TroubleSaid) -> bool:
+    """ "Two birdies and a double on the front": a place, nothing that has it, and words besides."""
+    if trouble.pin_position is None or points > 1.0 or any(p.text in _OF_THE_HOLE for p in scene.pieces):
+        return False
+    return _says_besides(scene)
+
+
+def _says_besides(scene: Scene) -> bool:
+    """Whether a word is neither plain nor part of what was told."""
     return any(
         piece.text.isalpha()
         and piece.text.islower()
