@@ -40,6 +40,8 @@ _FIRST_OF_TWO = (
 
 
 _JOINING = frozenset({"plus"})
+_OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "wind_lead"})
+"""What the question of a club may hold: how it is swung, and a "with" before it."""
 _OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
 
 
@@ -233,11 +235,14 @@ def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
 
 
 def _told_after_question(scene: Scene) -> bool:
-    """ "Can I use my 60 here? It's 25 yards": a length with its unit told behind a question that has none."""
+    """ "Can I use my 60 here? It's 25 yards": a length told behind a question that has none, with unit or lie."""
     pause = next((at for at, piece in enumerate(scene.pieces) if at and piece.after_break), None)
-    if pause is None or any(m.start < pause and "club" not in m for m in scene.facts):
+    if pause is None or any(m.start < pause and _OF_A_SHOT.isdisjoint(m.readings[0]) for m in scene.facts):
         return False
+    lies = any(m.start > pause and "lie" in m for m in scene.facts)
     lengths = [
-        at for at in scene.used if (q := scene.pieces[at].quantity) is not None and q.is_length and q.unit
+        at
+        for at in scene.used
+        if (q := scene.pieces[at].quantity) is not None and q.is_length and (q.unit or lies)
     ]
     return bool(lengths) and min(lengths) >= pause
