@@ -148,7 +148,7 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
         return False
     if quantity.unit == "oclock":
         return at not in scene.used and not any(
-            "wind_clock" in m and m.quantity_at == at for m in scene.facts
+            "wind_clock" in m and m.start <= at < m.end for m in scene.facts
         )
     if any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False

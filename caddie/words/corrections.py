@@ -186,6 +186,8 @@ def _another_number(said: _Correction) -> list[Piece] | None:
     for thing in said.before:
         if thing.number is None or thing.number_at is None:
             continue
+        if said.pieces[said.at].text == CALL and thing.role not in (None, "pin") and thing.end < said.at - 1:
+            continue  # "Front's at 64, pin's in the middle, call it 74": the flag's, not the front's.
         adjoins = thing.end >= said.at - 1 and instead.number.unit is None
         if adjoins or _counts_like(thing.number, instead.number):
             number = _in_unit_of(thing.number, said.pieces[instead.number_at])

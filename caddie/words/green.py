@@ -38,6 +38,12 @@ _NOT_GREEN = frozenset(
         "breeze",
         "wind",
         "air",
+        "lob",
+        "pitch",
+        "chip",
+        "shot",
+        "hands",
+        "swing",
     }
 )
 _HOLES_UP = 10
@@ -226,7 +232,7 @@ def _heights(
             ):
                 continue
             metres = scene.length_m(quantity)
-            if 0 <= metres <= HIGHEST_M:
+            if abs(metres) <= HIGHEST_M:
                 said.elevation_m = sign * metres
                 scene.used.add(at)
             elif hilly and said.elevation_m is None:

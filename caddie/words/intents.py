@@ -40,6 +40,8 @@ _FIRST_OF_TWO = (
 
 
 _JOINING = frozenset({"plus"})
+_OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "wind_lead"})
+"""What the question of a club may hold: how it is swung, and a "with" before it."""
 _OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
 
 
@@ -98,7 +100,8 @@ class Evidence:
                 p.text not in words.plain and p.text not in _NUMBER_COMPANY and at not in scene.aside
                 for at, p in enumerate(scene.pieces)
             ),
-            _is_scenery(scene, points + named, lie, trouble),
+            _is_scenery(scene, points + named, lie, trouble)
+            or _is_place_of_nothing(scene, points + named, trouble),
             scene.plain,
         )
 
@@ -117,6 +120,18 @@ def _is_scenery(scene: Scene, points: float, lie: LieSaid, trouble: TroubleSaid)
     from_trouble = _points_of_hazards(trouble) + 0.8 * (lie.lie is Lie.BUNKER)
     if not from_trouble or points > from_trouble or any(p.text in _OF_THE_HOLE for p in scene.pieces):
         return False
+    return _says_besides(scene)
+
+
+def _is_place_of_nothing(scene: Scene, points: float, trouble: TroubleSaid) -> bool:
+    """ "Two birdies and a double on the front": a place, nothing that has it, and words besides."""
+    if trouble.pin_position is None or points > 1.0 or any(p.text in _OF_THE_HOLE for p in scene.pieces):
+        return False
+    return _says_besides(scene)
+
+
+def _says_besides(scene: Scene) -> bool:
+    """Whether a word is neither plain nor part of what was told."""
     return any(
         piece.text.isalpha()
         and piece.text.islower()
@@ -222,11 +237,14 @@ def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
 
 
 def _told_after_question(scene: Scene) -> bool:
-    """ "Can I use my 60 here? It's 25 yards": a length with its unit told behind a question that has none."""
+    """ "Can I use my 60 here? It's 25 yards": a length told behind a question that has none, with unit or lie."""
     pause = next((at for at, piece in enumerate(scene.pieces) if at and piece.after_break), None)
-    if pause is None or any(m.start < pause and "club" not in m for m in scene.facts):
+    if pause is None or any(m.start < pause and _OF_A_SHOT.isdisjoint(m.readings[0]) for m in scene.facts):
         return False
+    lies = any(m.start > pause and "lie" in m for m in scene.facts)
     lengths = [
-        at for at in scene.used if (q := scene.pieces[at].quantity) is not None and q.is_length and q.unit
+        at
+        for at in scene.used
+        if (q := scene.pieces[at].quantity) is not None and q.is_length and (q.unit or lies)
     ]
     return bool(lengths) and min(lengths) >= pause

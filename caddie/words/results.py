@@ -99,7 +99,7 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
     if len(sides) > 1:
         rest = [piece for piece in rest if piece.text not in scene.troubles]
-    if any(piece.text not in ("and", "of", "it", "to", "#", "by") for piece in rest):
+    if any(piece.text not in ("and", "of", "it", "me", "to", "#", "by") for piece in rest):
         return any("near" in m and m.end - m.start == len(scene.pieces) for m in mentions)
     feet = any(piece.quantity is not None and piece.quantity.unit == Unit.FEET for piece in scene.pieces)
     if any("pin_high" in m for m in mentions) and not feet:

@@ -79,7 +79,10 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     costs = [(_distance(scene, heads, head, mention), index) for index, head in enumerate(wanted)]
     cost, index = min(costs, default=(99.0, -1))
     place = _place(mention)
-    if cost <= _FARTHEST_ATTACHED:
+    names_flag = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
+    if names_flag and "where" in mention and "side" not in mention:
+        heads.append(Head(mention.start, mention.end, None, [place]))
+    elif cost <= _FARTHEST_ATTACHED:
         head = wanted[index]
         head.places.append(place)
         if head.several:

@@ -60,10 +60,11 @@ def read_wind(scene: Scene) -> WindSaid:
                 scene.facts.remove(mention)
         if speed is None and (said := mention.get("wind_speed")) is not None:
             speed = float(said)
-        if "wind_clock" in mention and mention.quantity is not None and mention.quantity_at is not None:
-            hour = mention.quantity.middle
-            origin = next((way for way, hours in _HOURS.items() if hour in hours), origin)
-            scene.used.add(mention.quantity_at)
+        hour_at = _hour_at(scene, mention) if "wind_clock" in mention else None
+        if hour_at is not None:
+            hour = scene.pieces[hour_at].quantity
+            origin = next((way for way, hours in _HOURS.items() if hour and hour.middle in hours), origin)
+            scene.used.add(hour_at)
     if origin is None:
         origin = _led(scene, mentions, speeds)
     if origin is None or crosses:
@@ -126,6 +127,12 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
     return any(other is not mention for other in mentions) or bool(speeds) or _is_spoken_of(scene)
 
 
+def _hour_at(scene: Scene, mention: Mention) -> int | None:
+    """Where the hour of a wind by the clock stands; its speed may stand beside it."""
+    within = range(mention.start, mention.end)
+    return next((at for at in within if (q := scene.pieces[at].quantity) and q.unit == "oclock"), None)
+
+
 def _is_likely_speed(scene: Scene, at: int) -> bool:
     """ "Into 10": small, nothing behind it, and another number tells how far."""
     quantity = scene.pieces[at].quantity
@@ -156,7 +163,8 @@ def _leads(scene: Scene, at: int, mentions: list[Mention], speeds: list[int]) ->
 def _led(scene: Scene, mentions: list[Mention], speeds: list[int]) -> WindFrom | None:
     winds = [m for m in mentions if "wind_from" not in m or _is_wind(scene, m, mentions, speeds)]
     for lead in scene.having("wind_lead"):
-        if _leads(scene, lead.end, winds, speeds):
+        apart = lead.end < len(scene.pieces) and scene.pieces[lead.end].after_break
+        if not apart and _leads(scene, lead.end, winds, speeds):
             return WindFrom(str(lead.get("wind_lead")))
     return None
 
@@ -205,7 +213,7 @@ def _way(scene: Scene, mention: Mention) -> WindFrom | None:
 
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
-    numbers = [m.quantity_at for m in mentions if _is_bare_speed(m) and m.quantity_at is not None]
+    numbers = [m.quantity_at for m in mentions if _is_bare_speed(scene, m) and m.quantity_at is not None]
     for at in [*speeds, *numbers, *_said_after(scene, mentions)]:
         quantity = scene.pieces[at].quantity
         if quantity is None or at in scene.used:
@@ -286,9 +294,11 @@ def _is_a_speed(scene: Scene, at: int, mentions: list[Mention]) -> bool:
     return farther and any(mention.end == at for mention in mentions)
 
 
-def _is_bare_speed(mention: Mention) -> bool:
+def _is_bare_speed(scene: Scene, mention: Mention) -> bool:
     if "wind_number" not in mention or mention.quantity is None or mention.quantity.unit is not None:
         return False
+    if scene.pieces[mention.start].text == "#" and mention.quantity.middle > LIKELY_MPH:
+        return False  # "The bunker is forty-eight, the wind left to right": said of what stood before.
     return "distance" not in mention and "slope" not in mention
 
 
