@@ -180,6 +180,9 @@ def motion(plan: Plan, bag: Bag) -> list[str]:
     """Setup and motion of this kind of shot."""
     if plan.situation.lie is Lie.PLUGGED:
         return [technique("plugged")]
+    if plan.situation.stance and plan.chosen.family is not Family.PUTT:
+        # What the slope asks for is what differs from the stock shot.
+        return [technique(plan.situation.stance[0].value)]
     return [technique(plan.chosen.family.value)]
 
 
@@ -214,8 +217,8 @@ def face(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     if option.family is Family.PUTT:
         return [lines.SQUARE_PUTTER]
-    opened = "open" in (how_set := shot_said(option, bag)) and "face" in how_set
-    return [f"yes, {how_set}" if opened else f"no, square face: {how_set}"]
+    how_set = shot_said(option, bag)
+    return [how_set if " face" in how_set or "face " in how_set else f"square face: {how_set}"]
 
 
 def curve(plan: Plan, bag: Bag) -> list[str]:

@@ -19,7 +19,7 @@ from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, no_shot, odds, same_shot
 from caddie.talk.compare import another, asked_for, compared_with, told
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.words import Understanding, understand
 from caddie.words.sayings import compared, plain
 
@@ -101,14 +101,18 @@ def _seen_from_the_flag(option: Option, shift_m: float) -> Option:
     )
 
 
-def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """What getting out sideways costs beside going for it."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    option = plan.chosen
-    spoken = lines.SIDEWAYS.format(strokes=f"{option.strokes:.1f}", worst=f"{option.bad_tail:.1f}")
-    return Said(known.changed(spoken=spoken, question=None), spoken)
+def a_stroke_spent(line: str) -> Handler:
+    """What a stroke given away, to get out sideways or to drop, buys beside going for it; ``line`` says so."""
+
+    def cost(desk: Desk, known: Known, heard: Understanding) -> Said:
+        plan = in_play(known)
+        if plan is None:
+            return no_shot(known)
+        option = plan.chosen
+        spoken = line.format(strokes=f"{option.strokes:.1f}", worst=f"{option.bad_tail:.1f}")
+        return Said(known.changed(spoken=spoken, question=None), spoken)
+
+    return cost
 
 
 def lower(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -82,6 +82,9 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
     if strike.end == len(scene.pieces):
         return strike.start == 0
     far = any("result_distance" in m or "result_side" in m for m in mentions)
+    if strike.end - strike.start > 1:
+        # "Bit fat, short of the bunker"; a bare "heavy" may be the grass.
+        far = far or any(scene.having("where", "side"))
     return strike.start == 0 and scene.pieces[strike.end].after_break and far
 
 
@@ -156,13 +159,16 @@ def read_strokes(scene: Scene) -> int | None:
                 return int(float(mention.get("down_in") or 0))
             number = mention.quantity.middle
             return int(number)
-    return TWO if _holed_the_next(scene) else None
+    if not _holed_the_next(scene):
+        return None
+    between = any("not_left" in m and "result_side" not in m for m in own_mentions(scene))
+    return TWO + between
 
 
 def _holed_the_next(scene: Scene) -> bool:
     """ "Left it a foot short, tapped in": the ball told about stopped, and the next one dropped."""
     mentions = own_mentions(scene)
-    missed = [m.start for m in mentions if "result_distance" in m and "result_side" in m]
+    missed = [m.start for m in mentions if "result_distance" in m and ("result_side" in m or "played" in m)]
     holed = [m.start for m in mentions if m.get("finish") == Finish.HOLED.value]
     return bool(missed and holed) and max(holed) > min(missed)
 
@@ -264,6 +270,7 @@ def _is_strike(scene: Scene, lie: Mention) -> bool:
     return any(strike.start <= lie.start and lie.end <= strike.end for strike in strikes)
 
 
+_GOT_PAST = [[word] for word in ("over", "past", "beyond", "flew", "cleared", "carried", "missed", "avoided")]
 _AWAY_FROM = frozenset({"out", "from"})
 
 
@@ -272,7 +279,7 @@ def _passed_by(scene: Scene, at: int) -> bool:
     if scene.pieces[at].text in _AWAY_FROM:
         return True
     before = [piece.text for piece in scene.pieces[max(at - 2, 0) : at]]
-    return before in (["short", "of"], ["out", "of"]) or before[-1:] in (["over"], ["past"], ["beyond"])
+    return before in (["short", "of"], ["out", "of"]) or before[-1:] in _GOT_PAST
 
 
 def _finish(scene: Scene) -> Finish | None:
@@ -285,5 +292,7 @@ def _finish(scene: Scene) -> Finish | None:
     if found is not None:
         return found
     passed = {at for m in own_mentions(scene) if "on_its_way" in m for at in range(m.start, m.end)}
-    named = (p.text for at, p in enumerate(scene.pieces) if at not in scene.denied and at not in passed)
-    return next((_FINISH_OF_TROUBLE[text] for text in named if text in _FINISH_OF_TROUBLE), None)
+    passed |= scene.denied
+    named = (at for at, p in enumerate(scene.pieces) if p.text in _FINISH_OF_TROUBLE and at not in passed)
+    there = next((at for at in named if not _passed_by(scene, at)), None)
+    return None if there is None else _FINISH_OF_TROUBLE[scene.pieces[there].text]

@@ -13,6 +13,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import gists_of, intent_of, is_question
 from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
+from caddie.words.results import TWO
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
 
 MOST_PARTS = 3
@@ -21,6 +22,7 @@ MOST_WORDS = 60
 NEXT = "next"
 ADOPTS = "adopt_lead"
 UNDO = "undo"
+TWO_PUTTS = "two_putts"
 NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
@@ -58,6 +60,9 @@ def _results_together(parts: list[Understanding], understood: Reader) -> list[Un
             both = understood(f"{found[-1].heard} {part.heard}")
             if both.intent is Intent.RESULT and both.down_in is not None and not both.asks:
                 found[-1] = both
+                continue
+            if found[-1].result is not None and part.asks[:1] == (TWO_PUTTS,):
+                found[-1] = found[-1].model_copy(update={"down_in": TWO})
                 continue
         found.append(part)
     return found
