@@ -99,6 +99,8 @@ BY_SAYING: dict[str, Kind] = {
     "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),
     "high": Kind(choices.higher, WHAT_IF, _free),
+    "most_loft": Kind(choices.by_loft(max), WHAT_IF, _in_play),
+    "least_loft": Kind(choices.by_loft(min), WHAT_IF, _in_play),
     "either": Kind(choices.either, WHAT_IF, _in_play),
     "worse": Kind(choices.worse),
     "best": Kind(choices.best),

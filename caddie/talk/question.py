@@ -36,7 +36,9 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     words = len(plain(bare(heard.heard)).split())
     if words > (2 if heard.intent is Intent.WHAT_IF else MOST_WORDS):
         return heard
-    if heard.intent in (Intent.SITUATION, Intent.CORRECT) and answers(question.field, heard.situation):
+    if heard.intent in (Intent.SITUATION, Intent.CORRECT, Intent.PUTT) and answers(
+        question.field, heard.situation
+    ):
         return heard
     if question.field == PUTT:
         found = putt_answer(question.text, heard.heard, player)

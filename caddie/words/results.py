@@ -1,5 +1,7 @@
 """What became of the shot: strike, where it finished, how far from the hole."""
 
+from itertools import pairwise
+
 from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
 from caddie.units import Unit
 from caddie.words.mentions import Mention
@@ -42,6 +44,8 @@ _SAID_OF_IT = frozenset(
 _OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG, Side.LONG: Side.SHORT}
 _OF_A_HABIT = frozenset({"those", "these", "always", "usually", "tend", "would", "might", "could", "should"})
 """Words of what a player does as a rule, or only thinks of: "I always chunk those", "I would not trust it"."""
+_FEARED = frozenset({"not", "to", "can", "cannot", "could", "will", "never"})
+_HELPING = frozenset({"do", "to", "can", "should", "would", "could", "not"})
 _STILL_TO_DO = frozenset(
     {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
 )
@@ -59,11 +63,12 @@ def is_result(scene: Scene) -> bool:
     mentions = own_mentions(scene)
     if not _OF_A_HABIT.isdisjoint(piece.text for piece in scene.pieces):
         return False
-    if tells_a_shot_to_come(scene, mentions):
+    if tells_a_shot_to_come(scene, mentions) or _asks_how(scene):
         return False
     if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
         return True
-    if any(("strike" in m or "finish" in m) and "weak" not in m and _ends_there(scene, m) for m in mentions):
+    told = (m for m in mentions if ("strike" in m or "finish" in m) and "weak" not in m)
+    if any(_ends_there(scene, m) and not _only_thought_of(scene, m) for m in told):
         return True
     if any("weak" in m and _tells(scene, m, mentions) for m in mentions):
         return True
@@ -73,8 +78,33 @@ def is_result(scene: Scene) -> bool:
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
-    where = where or any(scene.having("where"))
+    where = where or any(scene.having("where")) or _putt_left(scene)
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _asks_how(scene: Scene) -> bool:
+    """ "How do I not fluff it" asks; "oh how lovely, it's in" does not."""
+    texts = [piece.text for piece in scene.pieces]
+    return any(first == "how" and then in _HELPING for first, then in pairwise(texts))
+
+
+def _only_thought_of(scene: Scene, mention: Mention) -> bool:
+    """ "Something I can't chunk": feared, and not done."""
+    at = mention.start - 1
+    if at < 0 or scene.pieces[mention.start].after_break or "finish" in mention:
+        return False
+    return scene.pieces[at].text in _FEARED
+
+
+def _putt_left(scene: Scene) -> bool:
+    """ "Lagged it, eighteen inches": a length of its own in what putts are counted in."""
+    return any(
+        piece.quantity is not None
+        and piece.quantity.unit in (Unit.FEET, Unit.INCHES)
+        and (at == 0 or piece.after_break)
+        and (at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break)
+        for at, piece in enumerate(scene.pieces)
+    )
 
 
 def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:

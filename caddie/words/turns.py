@@ -103,7 +103,10 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
     """
     kept: list[Understanding] = []
     for at, part in enumerate(parts):
-        if part.intent is Intent.READY and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
+        before_it = part.intent is Intent.READY or any(
+            name in turn_data()["before_a_result"] for name in part.asks[:1]
+        )
+        if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
         told = part.intent in _TOLD and not part.asks
         if told or all(_means(part) != _means(each) for each in kept):
@@ -199,7 +202,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         name = saying_of(tail, _follows()) if starts else None
         if name is None or not bare(head):
             continue
-        if not apart and _takes_more(head, tokens[at], understood):
+        if not apart and (
+            tokens[at] in turn_data()["needs_stop"] or _takes_more(head, tokens[at], understood)
+        ):
             continue
         before = _kind(head, understood)
         if before is None or (before is Intent.RESULT and name == "ready"):
