@@ -51,7 +51,7 @@ _CALLED = {
 _NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
 _CAUGHT = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
 """What an option calls the trouble that catches it."""
-STRAIGHT_M = 0.05
+GOES_STRAIGHT_M = 0.05
 """Aimed off by less, a ball goes straight as far as anyone sees."""
 NEAREST_SPLASH_M = 6.0
 USUAL_SPLASH_M = 12.0
@@ -224,7 +224,7 @@ def face(plan: Plan, bag: Bag) -> list[str]:
 def curve(plan: Plan, bag: Bag) -> list[str]:
     """Which way the ball goes off the slope, in the wind or on the green."""
     left_m = plan.chosen.aim_left_m
-    if abs(left_m) < STRAIGHT_M:
+    if abs(left_m) < GOES_STRAIGHT_M:
         return ["it goes straight", *aim(plan, bag)[:1]]
     return [f"it moves to the {'right' if left_m > 0 else 'left'}", *aim(plan, bag)[:1]]
 
