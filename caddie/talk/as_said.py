@@ -5,17 +5,21 @@ import re
 from caddie.bag import Bag, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
-from caddie.situation import Finish, Lie, Situation
+from caddie.situation import Finish, Lie, Result, Situation
+from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known, merged
 from caddie.units import Unit, from_metres
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import begins, compared, says_in_part
+from caddie.words.sayings import bare, begins, compared, says_in_part
 
 WEDGE_LOFTS = range(44, 65)
 """Numbers that wedges are called by (common practice, no source)."""
+IRON_NUMBERS = range(5, 10)
+IRON_IS_NO_LENGTH = 3.0
+"""A number so many times smaller than the shot may be an iron's."""
 AFTER_THE_SHOT_M = 12.0
 """A ball told nearer than this, right after the swing, is the one just hit (common practice, no source)."""
 SAME_LENGTH = 0.1
@@ -47,16 +51,21 @@ def handed_as_said(known: Known, heard: Understanding) -> Known:
 
 
 def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
-    """ "52?" with a shot in play: a club by its number, and no new distance."""
-    asks = heard.heard.rstrip().endswith("?") and heard.intent is Intent.SITUATION
-    pin_m = heard.situation.pin_m
-    if not asks or pin_m is None or known.plan is None or known.played or unit_said(heard.heard):
+    """ "52?" or "nine it is" with a shot in play: a club by its number, and no new distance."""
+    pin_m, plan = heard.situation.pin_m, known.plan
+    if pin_m is None or plan is None or known.played or unit_said(heard.heard):
         return heard
-    number = from_metres(pin_m, bag.player.distances_in, bag.player.pace_m)
-    alone = heard.situation == Situation(pin_m=pin_m)
-    if not alone or abs(number - round(number)) > 0.01 or round(number) not in WEDGE_LOFTS:
+    number = round(from_metres(pin_m, bag.player.distances_in, bag.player.pace_m), 2)
+    if heard.situation != Situation(pin_m=pin_m) or heard.intent not in (Intent.SITUATION, Intent.WHAT_IF):
         return heard
-    read = {"intent": Intent.WHAT_IF, "situation": Situation(), "club": str(round(number))}
+    of_a_wedge = number in WEDGE_LOFTS and heard.heard.rstrip().endswith("?")
+    assert plan.situation.pin_m is not None
+    no_distance = pin_m < plan.situation.pin_m / IRON_IS_NO_LENGTH
+    of_an_iron = number in IRON_NUMBERS and no_distance and says_in_part(heard.heard, "iron_by_number")
+    if not of_a_wedge and not of_an_iron:
+        return heard
+    club = f"{number:.0f}" if of_a_wedge else f"{number:.0f}i"
+    read = {"intent": Intent.WHAT_IF, "situation": Situation(), "club": club}
     return heard.model_copy(update=read)
 
 
@@ -131,6 +140,9 @@ def goes_on_supposing(heard: Understanding, known: Known) -> Understanding:
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
     ended, now = known.result, heard.situation
+    if _is_how_far_on_the_green(ended, now) and heard.intent is Intent.SITUATION:
+        putt = now.model_copy(update={"lie": Lie.GREEN})
+        return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
     if ended is None or ended.distance_m is None or now.pin_m is None or now.lie is not None:
         return heard
     near = (
@@ -140,6 +152,13 @@ def where_it_lies(heard: Understanding, known: Known) -> Understanding:
         return heard
     putt = now.model_copy(update={"lie": Lie.GREEN})
     return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
+
+
+def _is_how_far_on_the_green(ended: Result | None, now: Situation) -> bool:
+    """ "Maybe ten big steps" of a ball that was only told to be on the green."""
+    if ended is None or ended.finish is not Finish.GREEN or ended.distance_m is not None:
+        return False
+    return now.pin_m is not None and now.lie is None and now.pin_m <= FARTHEST_PUTT_M
 
 
 def as_said(heard: Understanding, known: Known, player: Player) -> Understanding:
@@ -156,7 +175,13 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     far = (now.pin_m or 0.0) > min(AFTER_THE_SHOT_M, NEARER * plan.situation.pin_m)
     if far or says_in_part(heard.heard, "next_putt"):
         return heard
-    reply = understand(heard.heard, unit=player.distances_in, pace_m=player.pace_m, expecting=Expecting.LEFT)
+    if now == Situation(lie=Lie.GREEN) and plan.situation.lie is not Lie.GREEN:
+        on_it = Result(finish=Finish.GREEN)
+        return Understanding(heard=heard.heard, intent=Intent.RESULT, result=on_it)
+    for words in (heard.heard, bare(heard.heard)):
+        reply = understand(words, unit=player.distances_in, pace_m=player.pace_m, expecting=Expecting.LEFT)
+        if reply.result is not None:
+            break
     told = reply.result
     if told is None or told.distance_m is None:
         return heard

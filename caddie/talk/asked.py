@@ -52,7 +52,7 @@ _CALLED = {
 _NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
 _CAUGHT = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
 """What an option calls the trouble that catches it."""
-STRAIGHT_M = 0.05
+GOES_STRAIGHT_M = 0.05
 """Aimed off by less, a ball goes straight as far as anyone sees."""
 NEAREST_SPLASH_M = 6.0
 USUAL_SPLASH_M = 12.0
@@ -181,6 +181,9 @@ def motion(plan: Plan, bag: Bag) -> list[str]:
     """Setup and motion of this kind of shot."""
     if plan.situation.lie is Lie.PLUGGED:
         return [technique("plugged")]
+    if plan.situation.stance and plan.chosen.family is not Family.PUTT:
+        # What the slope asks for is what differs from the stock shot.
+        return [technique(plan.situation.stance[0].value)]
     return [technique(plan.chosen.family.value)]
 
 
@@ -215,14 +218,14 @@ def face(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     if option.family is Family.PUTT:
         return [lines.SQUARE_PUTTER]
-    opened = "open" in (how_set := shot_said(option, bag)) and "face" in how_set
-    return [f"yes, {how_set}" if opened else f"no, square face: {how_set}"]
+    how_set = shot_said(option, bag)
+    return [how_set if " face" in how_set or "face " in how_set else f"square face: {how_set}"]
 
 
 def curve(plan: Plan, bag: Bag) -> list[str]:
     """Which way the ball goes off the slope, in the wind or on the green."""
     left_m = plan.chosen.aim_left_m
-    if abs(left_m) < STRAIGHT_M:
+    if abs(left_m) < GOES_STRAIGHT_M:
         return ["it goes straight", *aim(plan, bag)[:1]]
     return [f"it moves to the {'right' if left_m > 0 else 'left'}", *aim(plan, bag)[:1]]
 

@@ -2,8 +2,9 @@
 
 import math
 import re
+from collections.abc import Callable
 
-from caddie.bag import Family, Risk
+from caddie.bag import Club, ClubKind, Family, Risk
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY, Only
@@ -13,13 +14,13 @@ from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import shot_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said, times_in_ten
-from caddie.situation import PinPosition
+from caddie.situation import PinPosition, Situation
 from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, no_shot, odds, same_shot
-from caddie.talk.compare import another, asked_for, compared_with, told
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.compare import another, asked_for, compared_with, told, what_if
+from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.words import Understanding, understand
 from caddie.words.sayings import compared, plain
 
@@ -101,14 +102,18 @@ def _seen_from_the_flag(option: Option, shift_m: float) -> Option:
     )
 
 
-def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """What getting out sideways costs beside going for it."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    option = plan.chosen
-    spoken = lines.SIDEWAYS.format(strokes=f"{option.strokes:.1f}", worst=f"{option.bad_tail:.1f}")
-    return Said(known.changed(spoken=spoken, question=None), spoken)
+def a_stroke_spent(line: str) -> Handler:
+    """What a stroke given away, to get out sideways or to drop, buys beside going for it; ``line`` says so."""
+
+    def cost(desk: Desk, known: Known, heard: Understanding) -> Said:
+        plan = in_play(known)
+        if plan is None:
+            return no_shot(known)
+        option = plan.chosen
+        spoken = line.format(strokes=f"{option.strokes:.1f}", worst=f"{option.bad_tail:.1f}")
+        return Said(known.changed(spoken=spoken, question=None), spoken)
+
+    return cost
 
 
 def lower(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -202,6 +207,20 @@ def why(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 
 _THAT = "that"
+
+
+def by_loft(pick: Callable[..., Club]) -> Handler:
+    """The club with the most or the least loft, asked about by that: compared as if it were named."""
+
+    def ask(desk: Desk, known: Known, heard: Understanding) -> Said:
+        club = pick((club for club in desk.bag.clubs if club.kind is not ClubKind.PUTTER), key=_loft_deg)
+        return what_if(desk, known, heard.model_copy(update={"club": club.id, "situation": Situation()}))
+
+    return ask
+
+
+def _loft_deg(club: Club) -> float:
+    return club.loft_deg
 
 
 def best(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -55,8 +55,8 @@ def _on_the_green(known: Known, text: str) -> bool:
     return _in_play(known, text) and known.plan is not None and known.plan.chosen.line is not None
 
 
-def _over(known: Known, text: str) -> bool:
-    return known.played
+def _begun(known: Known, text: str) -> bool:
+    return known.played or known.plan is not None
 
 
 def _compared(known: Known, text: str) -> bool:
@@ -68,6 +68,7 @@ def _waits(known: Known, text: str) -> bool:
 
 
 _NOT_HIT = "not_hit"
+_HIT_DONE = "hit_done"
 RESULT = Intent.RESULT.value
 WHAT_IF = Intent.WHAT_IF.value
 _COMMITMENT = Kind(commit_told, RESULT, tells_commitment, advises=False)
@@ -94,9 +95,12 @@ BY_SAYING: dict[str, Kind] = {
     "safer": Kind(choices.safer),
     "bolder": Kind(choices.bolder, when=_free),
     "middle": Kind(choices.middle, when=_free),
-    "sideways": Kind(choices.sideways, when=_in_play),
+    "sideways": Kind(choices.a_stroke_spent(lines.SIDEWAYS), when=_in_play),
+    "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),
     "high": Kind(choices.higher, WHAT_IF, _free),
+    "most_loft": Kind(choices.by_loft(max), WHAT_IF, _in_play),
+    "least_loft": Kind(choices.by_loft(min), WHAT_IF, _in_play),
     "either": Kind(choices.either, WHAT_IF, _in_play),
     "worse": Kind(choices.worse),
     "best": Kind(choices.best),
@@ -105,6 +109,7 @@ BY_SAYING: dict[str, Kind] = {
     "shot": Kind(about.the_shot, Intent.REPEAT.value),
     "shorter": Kind(about.shorter, Intent.SHORTER.value),
     "known": Kind(about.known_so_far, "known"),
+    _HIT_DONE: Kind(about.one_line(lines.WHERE_IS_IT), Intent.READY.value, _in_play, advises=False),
     "adopt": Kind(about.adopted, "adopt", _in_play),
     "adopt_other": Kind(about.adopted, "adopt", _compared),
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
@@ -125,8 +130,8 @@ BY_SAYING: dict[str, Kind] = {
     "quit": _COMMITMENT,
     "rush": _COMMITMENT,
     "rules": Kind(about.one_line(lines.RULES_ASKED), Intent.HELP.value, advises=False),
-    "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, _over, advises=False),
-    "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, _over, advises=False),
+    "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, _begun, advises=False),
+    "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, _begun, advises=False),
     "sunk": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
     "holed": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, advises=False),
     "missed": Kind(told_as(Result()), RESULT, _putting, advises=False),
@@ -154,11 +159,15 @@ BY_INTENT: dict[Intent, Handler] = {
 """What answers an utterance that is no saying, by how its words were read."""
 
 
+_FIRST = _HIT_DONE
+"""Before "I'll hit it" goes "I hit it"."""
+
+
 def kind_said(heard: Understanding, known: Known) -> Kind | None:
     """The kind of turn that what was asked is, or None."""
     if _adopts(heard, known):
         return BY_SAYING["adopt"]
-    for name in heard.asks:
+    for name in sorted(heard.asks, key=_FIRST.__ne__):
         kind = BY_SAYING.get(name)
         if kind is not None and kind.when(known, heard.heard):
             return kind
@@ -169,6 +178,8 @@ def kind_said(heard: Understanding, known: Known) -> Kind | None:
 
 def _adopts(heard: Understanding, known: Known) -> bool:
     """ "I'm going to hit it" takes the shot that was just compared, and is else the word that one is ready."""
+    if _HIT_DONE in heard.asks:
+        return False
     return not {"adopt", "adopt_other"}.isdisjoint(heard.asks) and _compared(known, heard.heard)
 
 

@@ -181,7 +181,7 @@ def says_lead(text: str) -> bool:
 
 def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "What's the putt?" after a shot: advice from where it ended; None when that is not asked or not known."""
-    what_if = heard.intent is Intent.WHAT_IF
+    what_if = heard.intent is Intent.WHAT_IF and not heard.asks
     if not known.played or (ASKS_FOR_ADVICE.isdisjoint(heard.asks) and not what_if):
         return None
     there = _next_situation(known)
@@ -314,7 +314,7 @@ def _next_situation(known: Known) -> Situation:
     """Where the next stroke is played from, when only its result is told: from where the last one ended."""
     ended = known.result or Result()
     if ended.finish is Finish.BUNKER:
-        stayed = known.situation.pin_m if known.situation.lie is Lie.BUNKER else None
+        stayed = known.situation.pin_m if known.situation.lie in (Lie.BUNKER, Lie.PLUGGED) else None
         return Situation(pin_m=ended.distance_m or stayed, lie=Lie.BUNKER)
     if ended.finish in _LIE_THERE:
         return Situation(pin_m=ended.distance_m or None, lie=_LIE_THERE[ended.finish])

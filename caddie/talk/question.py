@@ -30,13 +30,15 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     question = known.question
     if question is None:
         return _said_of_the_shot(heard, known, player)
-    if heard.intent not in _MAY_ANSWER or heard.problem:
+    if heard.intent not in _MAY_ANSWER or heard.problem or _tells_how_far(heard):
         return heard
     # A word or two that name a shot ("high") may still be an answer; more are a question of the player's own.
     words = len(plain(bare(heard.heard)).split())
     if words > (2 if heard.intent is Intent.WHAT_IF else MOST_WORDS):
         return heard
-    if heard.intent in (Intent.SITUATION, Intent.CORRECT) and answers(question.field, heard.situation):
+    if heard.intent in (Intent.SITUATION, Intent.CORRECT, Intent.PUTT) and answers(
+        question.field, heard.situation
+    ):
         return heard
     if question.field == PUTT:
         found = putt_answer(question.text, heard.heard, player)
@@ -45,6 +47,11 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
             bare(heard.heard), question.field, player
         )
     return _said_of_the_shot(heard, known, player) if found is None else understood(heard, found)
+
+
+def _tells_how_far(heard: Understanding) -> bool:
+    """ "Four feet past" answers no question about the shot: it is over."""
+    return heard.result is not None and heard.result.distance_m is not None and bool(heard.result.side)
 
 
 def _said_of_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:

@@ -17,6 +17,8 @@ from caddie.words import Understanding
 from caddie.words.sayings import compared
 
 MOST_SHOTS = 300
+USUAL_FAULT = "short"
+"""What players do most of all (common practice, no source)."""
 UP_AND_DOWN = 2
 _OF_THE_LAST = frozenset(
     {"wrong", "did", "stop", "quit", "avoid", "cure", "fix", "that", "not", "never", "why"}
@@ -86,7 +88,7 @@ def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
         told = [shot.result.strike, *shot.result.side]
         found.update(_FAULT[each] for each in told if each is not None and each in _FAULT)
     if len(shots) < FEWEST_TO_TELL or not found:
-        return Said(known, lines.PRACTISE_UNKNOWN)
+        return Said(known, lines.PRACTISE_UNKNOWN.format(drill=practice_for(USUAL_FAULT)))
     fault, count = found.most_common(1)[0]
     spoken = sentences(
         [f"{spoken_number(count)} of your last {spoken_number(len(shots))} were {fault}", practice_for(fault)]

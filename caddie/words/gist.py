@@ -28,6 +28,8 @@ _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
 GAP = ".."
 _BEST = "best"
+_LEADS = "_lead"
+"""Ends the names of words that only lead into something."""
 MOST_BETWEEN = 6
 LONGEST_GIST = 10
 MOST_WORDS = 32
@@ -40,7 +42,8 @@ Found = tuple[int, frozenset[int]]
 
 def with_asks(heard: Understanding) -> Understanding:
     """What was heard, with what it asks, and with the intent that this has when the words alone gave none."""
-    asks = sayings_of(heard.heard) or _hinted(heard)
+    said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
+    asks = said or _hinted(heard)
     if not asks:
         return heard
     intent = intent_of(asks[0]) if heard.intent in _GIVES_WAY else None

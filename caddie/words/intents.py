@@ -12,6 +12,7 @@ from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid
 from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid
+from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
 from caddie.words.scene import Scene
@@ -207,12 +208,21 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
 
 def whole_intent(scene: Scene) -> Intent | None:
     """The intent of an utterance that is nothing but such phrases."""
-    covered = {at for mention in scene.wholes for at in range(mention.start, mention.end)}
+    wholes = [m for m in scene.wholes if not _is_part_of_more(scene, m)]
+    covered = {at for mention in wholes for at in range(mention.start, mention.end)}
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     if not covered or any(piece.text not in grammar().along for piece in rest) or len(rest) > len(covered):
         return None
-    said = {Intent(str(reading["intent"])) for mention in scene.wholes for reading in mention.readings}
+    said = {Intent(str(reading["intent"])) for mention in wholes for reading in mention.readings}
     return next((intent for intent in _FIRST_OF_TWO if intent in said), None)
+
+
+def _is_part_of_more(scene: Scene, whole: Mention) -> bool:
+    """ "Less" of "less club" is no wish for fewer words."""
+    return any(
+        m.start <= whole.start and whole.end <= m.end and m.end - m.start > whole.end - whole.start
+        for m in scene.intents
+    )
 
 
 def _asks_about_a_shot(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:

@@ -1,5 +1,7 @@
 """What became of the shot: strike, where it finished, how far from the hole."""
 
+from itertools import pairwise
+
 from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
 from caddie.units import Unit
 from caddie.words.mentions import Mention
@@ -43,6 +45,8 @@ _SAID_OF_IT = frozenset(
 _OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG, Side.LONG: Side.SHORT}
 _OF_A_HABIT = frozenset({"those", "these", "always", "usually", "tend", "would", "might", "could", "should"})
 """Words of what a player does as a rule, or only thinks of: "I always chunk those", "I would not trust it"."""
+_FEARED = frozenset({"not", "to", "can", "cannot", "could", "will", "never"})
+_HELPING = frozenset({"do", "to", "can", "should", "would", "could", "not"})
 _STILL_TO_DO = frozenset(
     {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
 )
@@ -61,11 +65,12 @@ def is_result(scene: Scene) -> bool:
     mentions = own_mentions(scene)
     if not _OF_A_HABIT.isdisjoint(piece.text for piece in scene.pieces):
         return False
-    if tells_a_shot_to_come(scene, mentions):
+    if tells_a_shot_to_come(scene, mentions) or _asks_how(scene):
         return False
     if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
         return True
-    if any(("strike" in m or "finish" in m) and "weak" not in m and _ends_there(scene, m) for m in mentions):
+    told = (m for m in mentions if ("strike" in m or "finish" in m) and "weak" not in m)
+    if any(_ends_there(scene, m) and not _only_thought_of(scene, m) for m in told):
         return True
     if any("weak" in m and _tells(scene, m, mentions) for m in mentions):
         return True
@@ -75,8 +80,33 @@ def is_result(scene: Scene) -> bool:
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
-    where = where or any(scene.having("where"))
+    where = where or any(scene.having("where")) or _putt_left(scene)
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _asks_how(scene: Scene) -> bool:
+    """ "How do I not fluff it" asks; "oh how lovely, it's in" does not."""
+    texts = [piece.text for piece in scene.pieces]
+    return any(first == "how" and then in _HELPING for first, then in pairwise(texts))
+
+
+def _only_thought_of(scene: Scene, mention: Mention) -> bool:
+    """ "Something I can't chunk": feared, and not done."""
+    at = mention.start - 1
+    if at < 0 or scene.pieces[mention.start].after_break or "finish" in mention:
+        return False
+    return scene.pieces[at].text in _FEARED
+
+
+def _putt_left(scene: Scene) -> bool:
+    """ "Lagged it, eighteen inches": a length of its own in what putts are counted in."""
+    return any(
+        piece.quantity is not None
+        and piece.quantity.unit in (Unit.FEET, Unit.INCHES)
+        and (at == 0 or piece.after_break)
+        and (at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break)
+        for at, piece in enumerate(scene.pieces)
+    )
 
 
 def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
@@ -84,6 +114,9 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
     if strike.end == len(scene.pieces):
         return strike.start == 0
     far = any("result_distance" in m or "result_side" in m for m in mentions)
+    if strike.end - strike.start > 1:
+        # "Bit fat, short of the bunker"; a bare "heavy" may be the grass.
+        far = far or any(scene.having("where", "side"))
     return strike.start == 0 and scene.pieces[strike.end].after_break and far
 
 
@@ -158,13 +191,16 @@ def read_strokes(scene: Scene) -> int | None:
                 return int(float(mention.get("down_in") or 0))
             number = mention.quantity.middle
             return int(number)
-    return TWO if _holed_the_next(scene) else None
+    if not _holed_the_next(scene):
+        return None
+    between = any("not_left" in m and "result_side" not in m for m in own_mentions(scene))
+    return TWO + between
 
 
 def _holed_the_next(scene: Scene) -> bool:
     """ "Left it a foot short, tapped in": the ball told about stopped, and the next one dropped."""
     mentions = own_mentions(scene)
-    missed = [m.start for m in mentions if "result_distance" in m and "result_side" in m]
+    missed = [m.start for m in mentions if "result_distance" in m and ("result_side" in m or "played" in m)]
     holed = [m.start for m in mentions if m.get("finish") == Finish.HOLED.value]
     return bool(missed and holed) and max(holed) > min(missed)
 
@@ -266,6 +302,7 @@ def _is_strike(scene: Scene, lie: Mention) -> bool:
     return any(strike.start <= lie.start and lie.end <= strike.end for strike in strikes)
 
 
+_GOT_PAST = [[word] for word in ("over", "past", "beyond", "flew", "cleared", "carried", "missed", "avoided")]
 _AWAY_FROM = frozenset({"out", "from"})
 
 
@@ -274,7 +311,7 @@ def _passed_by(scene: Scene, at: int) -> bool:
     if scene.pieces[at].text in _AWAY_FROM:
         return True
     before = [piece.text for piece in scene.pieces[max(at - 2, 0) : at]]
-    return before in (["short", "of"], ["out", "of"]) or before[-1:] in (["over"], ["past"], ["beyond"])
+    return before in (["short", "of"], ["out", "of"]) or before[-1:] in _GOT_PAST
 
 
 def _finish(scene: Scene) -> Finish | None:
@@ -287,5 +324,7 @@ def _finish(scene: Scene) -> Finish | None:
     if found is not None:
         return found
     passed = {at for m in own_mentions(scene) if "on_its_way" in m for at in range(m.start, m.end)}
-    named = (p.text for at, p in enumerate(scene.pieces) if at not in scene.denied and at not in passed)
-    return next((_FINISH_OF_TROUBLE[text] for text in named if text in _FINISH_OF_TROUBLE), None)
+    passed |= scene.denied
+    named = (at for at, p in enumerate(scene.pieces) if p.text in _FINISH_OF_TROUBLE and at not in passed)
+    there = next((at for at in named if not _passed_by(scene, at)), None)
+    return None if there is None else _FINISH_OF_TROUBLE[scene.pieces[there].text]

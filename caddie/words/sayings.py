@@ -21,7 +21,7 @@ _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
 _WORD = re.compile(r"(?<![{a-z0-9_])[a-z0-9]+(?![}a-z0-9_])")
 _MOST_AROUND = 6
 """Most words of one thing that stands around a saying."""
-WAYS_TAUGHT = 7
+WAYS_TAUGHT = 6
 """Ways of saying one template that a recogniser is taught."""
 
 

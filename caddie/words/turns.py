@@ -13,6 +13,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import gists_of, intent_of, is_question
 from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
+from caddie.words.results import TWO
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
 
 MOST_PARTS = 3
@@ -21,6 +22,7 @@ MOST_WORDS = 60
 NEXT = "next"
 ADOPTS = "adopt_lead"
 UNDO = "undo"
+TWO_PUTTS = "two_putts"
 NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
@@ -58,6 +60,9 @@ def _results_together(parts: list[Understanding], understood: Reader) -> list[Un
             both = understood(f"{found[-1].heard} {part.heard}")
             if both.intent is Intent.RESULT and both.down_in is not None and not both.asks:
                 found[-1] = both
+                continue
+            if found[-1].result is not None and part.asks[:1] == (TWO_PUTTS,):
+                found[-1] = found[-1].model_copy(update={"down_in": TWO})
                 continue
         found.append(part)
     return found
@@ -98,7 +103,10 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
     """
     kept: list[Understanding] = []
     for at, part in enumerate(parts):
-        if part.intent is Intent.READY and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
+        before_it = part.intent is Intent.READY or any(
+            name in turn_data()["before_a_result"] for name in part.asks[:1]
+        )
+        if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
         told = part.intent in _TOLD and not part.asks
         if told or all(_means(part) != _means(each) for each in kept):
@@ -194,7 +202,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         name = saying_of(tail, _follows()) if starts else None
         if name is None or not bare(head):
             continue
-        if not apart and _takes_more(head, tokens[at], understood):
+        if not apart and (
+            tokens[at] in turn_data()["needs_stop"] or _takes_more(head, tokens[at], understood)
+        ):
             continue
         before = _kind(head, understood)
         if before is None or (before is Intent.RESULT and name == "ready"):
