@@ -20,6 +20,7 @@ for profile, drawn in {
     "repeatable": {"derandomize": True, "max_examples": 30},
     "many": {"derandomize": True, "max_examples": 100},
     "wide": {"max_examples": 1000},
+    "long": {"max_examples": 12_500},
 }.items():
     settings.register_profile(profile, deadline=None, suppress_health_check=[HealthCheck.too_slow], **drawn)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "repeatable"))

@@ -96,10 +96,11 @@ def clips(speak: SPEAK, count: int) -> list[Clip]:
         # Both carriers and both kinds of number stay in.
         numbers = numbers[::3]
     wanted = {"held out": UNSEEN[:count], "off topic": UNSEEN_OFF_TOPIC[:count], "numbers": numbers}
-    return [_clip(kind, text, speak(text)) for kind, texts in wanted.items() for text in texts]
+    return [padded(kind, text, speak(text)) for kind, texts in wanted.items() for text in texts]
 
 
-def _clip(kind: str, text: str, speech: Samples) -> Clip:
+def padded(kind: str, text: str, speech: Samples) -> Clip:
+    """A sentence with the silence before and after it that a microphone hears."""
     loud = np.nonzero(np.abs(speech) > 0.05 * np.abs(speech).max())[0]
     lead, tail = int(_LEAD_S * SAMPLE_RATE_HZ), int(_TAIL_S * SAMPLE_RATE_HZ)
     said = speech[loud[0] : loud[-1] + 1]

@@ -8,6 +8,8 @@ from kills import RUNS, Killed, kill, made_home
 from caddie.bag.file import load_bag, save_bag
 
 KILLS = int(os.environ.get("CADDIE_KILLS", "2"))
+MANY = {"notes": 200}
+"""So many kills where the many are run; 60 of each other command."""
 
 
 @pytest.mark.parametrize("command", RUNS)
@@ -15,6 +17,16 @@ def test_a_kill_loses_nothing_acknowledged_and_leaves_nothing_half_written(comma
     monkeypatch.setenv("CADDIE_HOME", "restored at the end")
     came = kill(command, KILLS, seed=1)
     assert came.kills == KILLS
+    assert not came.lost
+    assert not came.half
+
+
+@pytest.mark.rare
+@pytest.mark.parametrize("command", RUNS)
+def test_many_kills_lose_nothing_acknowledged_and_leave_nothing_half_written(command, monkeypatch):
+    monkeypatch.setenv("CADDIE_HOME", "restored at the end")
+    came = kill(command, MANY.get(command, 60), seed=7)
+    assert came.acknowledged
     assert not came.lost
     assert not came.half
 
