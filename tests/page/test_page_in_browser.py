@@ -479,7 +479,7 @@ def without_sound(tmp_path):
 def test_a_ball_of_practice_is_told_aloud_to_a_machine_without_sound(playwright, without_sound, tmp_path):
     shutil.copy(ROOT / "demo_bag" / "bag.toml", tmp_path / "bag.toml")
     with Mouth(MouthSettings()) as mouth:
-        speech = resample(*mouth.render("six feet short"), SAMPLE_RATE_HZ)
+        speech = resample(*mouth.render("ten feet left"), SAMPLE_RATE_HZ)
     length_s = recording(tmp_path / "said.wav", speech)
     running = PageServer(tmp_path, **without_sound)
     running.start()
@@ -492,10 +492,10 @@ def test_a_ball_of_practice_is_told_aloud_to_a_machine_without_sound(playwright,
         expect(page.locator("#listen-ball")).to_be_visible()
         page.focus("#listen-ball")
         page.keyboard.press("Enter")
-        expect(page.locator("#hearing-ball")).to_contain_text("six", timeout=90_000)
+        expect(page.locator("#hearing-ball")).to_contain_text("ten feet left", timeout=90_000)
         page.wait_for_timeout(length_s * 1000)
         page.keyboard.press("Enter")
-        expect(page.locator("#practice .answered")).to_contain_text("Six feet")
+        expect(page.locator("#practice .answered")).to_contain_text("Ten feet")
         expect(page.locator("body[data-spoken]")).to_be_attached()
         assert page.problems == []
     finally:
