@@ -15,11 +15,12 @@ from page_server import PageServer
 from playwright.sync_api import expect, sync_playwright
 
 from caddie.bag.file import load_bag
+from caddie.cli.spoken import ears
 from caddie.log.store import Log
 from caddie.range.sessions import kept_sessions, read_session
 from caddie.talk.conversation import Conversation
 from caddie.voice.mouth import Mouth, MouthSettings
-from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, resample, wav
+from caddie.voice.sound import SAMPLE_RATE_HZ, blocks, read_sound, resample, wav
 
 pytestmark = pytest.mark.browser
 
@@ -28,6 +29,8 @@ PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 800}
 SHOT = "70 yards, light rough, bunker short"
 PATIENCE_MS = 20_000
+FIRST_SENTENCE_S = 1.3
+MOST_MEMORY_MB = 500
 VIEWS = ("talk", "bag", "practice", "shots", "notes", "papers")
 
 
@@ -232,6 +235,16 @@ def test_a_game_is_played_by_tap(page):
     page.locator(".big button", has_text="2").tap()
     expect(page.locator("#practice .answered")).to_contain_text("Two strokes. Two points.")
     assert page.evaluate("document.activeElement.textContent") == "2"
+    assert page.problems == []
+
+
+def test_the_report_and_the_card_open_by_themselves(page):
+    view(page, "papers")
+    for link, word in (("Report of an invented season", "Rowan Fenwick"), ("Carry card", "56")):
+        with page.expect_popup() as opening:
+            page.get_by_role("link", name=link, exact=True).click()
+        expect(opening.value.locator("body")).to_contain_text(word)
+        opening.value.close()
     assert page.problems == []
 
 
@@ -442,8 +455,21 @@ def hearing(playwright, said):
     return launched(playwright, *MICROPHONE, f"--use-file-for-fake-audio-capture={said}%noloop")
 
 
-def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, tmp_path):
+def heard_back(sound, path):
+    """What ears make of the first sentence of a reply; it says the distance back."""
+    path.write_bytes(sound)
+    speech = read_sound(path, SAMPLE_RATE_HZ)[: round(FIRST_SENTENCE_S * SAMPLE_RATE_HZ)]
+    quiet = np.zeros(SAMPLE_RATE_HZ // 2, np.int16)
+    listening = ears(None, None)
+    listening.reset()
+    for block in blocks(np.concatenate([quiet, speech, quiet])):
+        listening.feed(block)
+    return listening.finish().text
+
+
+def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, tmp_path, monkeypatch):
     home = tmp_path / "home"
+    monkeypatch.setenv("CADDIE_HOME", str(home))
     shutil.copytree(recogniser_files, home, copy_function=os.link)
     shutil.copy(ROOT / "demo_bag" / "bag.toml", home / "bag.toml")
     length_s = recording(tmp_path / "said.wav")
@@ -453,6 +479,8 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
     try:
         context = browser.new_context(viewport=PHONE, permissions=["microphone"])
         page = opened(context, running)
+        sounds = []
+        page.on("websocket", lambda socket: socket.on("framereceived", lambda frame: sounds.append(frame)))
         page.focus("#listen")
         page.keyboard.press("Enter")
         expect(page.locator("#hearing")).to_contain_text("yards", timeout=90_000)
@@ -463,6 +491,9 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
         )
         expect(page.locator("body[data-spoken]")).to_be_attached()
         assert page.problems == []
+        (reply,) = (sound for sound in sounds if isinstance(sound, bytes))
+        assert heard_back(reply, tmp_path / "reply.wav") == "seventy yards"
+        assert running.memory_mb() < MOST_MEMORY_MB
     finally:
         browser.close()
         running.kill()
