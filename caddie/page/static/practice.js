@@ -16,7 +16,7 @@ export function drawPractice(now) {
   const open = place.querySelector("details[open]")?.id;
   const held = place.contains(document.activeElement) ? named(document.activeElement) : "";
   place.replaceChildren(
-    el("h2", { id: "practice-title", tabindex: -1 }, "Practice"),
+    el("h2", { id: "practice-title", tabindex: -1, css: now.on ? "unseen" : "" }, "Practice"),
     ...(now.on ? playing(now) : beginning(now, open)),
   );
   // Told to a screen reader, whose place on the page stays the button that was pressed.
@@ -117,8 +117,9 @@ function playing(now) {
   const words = el("input", { id: "told", name: "text", type: "text", maxlength: 200, value: kept, on: { input: () => (kept = words.value) } });
   return [
     el("p", { css: "large" }, now.prompt),
-    el("p", { css: now.played ? "answered" : "quiet" }, now.line),
+    now.played ? el("p", { css: "answered" }, now.line) : "",
     ...answersTo(now, tell),
+    now.played ? "" : el("p", { css: "quiet" }, now.line),
     el("form", { on: { submit: typed } },
       el("label", { for: "told" }, "Or in words"),
       words,
