@@ -79,7 +79,7 @@ CHANGES: dict[str, PageChange] = {
     "/api/bag/cell": _of_the_bag(asked.Cell, lambda views, cell: views.bag.set_cell(cell)),
     "/api/bag/undo": _of_the_bag(asked.SeenBag, lambda views, seen: views.bag.undo(seen.digest)),
     "/api/bag/table": _change(asked.TableSent, lambda views, sent: views.bag.table_seen(sent)),
-    "/api/bag/table/keep": _change(asked.TableSent, lambda views, sent: views.bag.keep_table(sent)),
+    "/api/bag/table/keep": _of_the_bag(asked.TableSent, lambda views, sent: views.bag.keep_table(sent)),
     "/api/bag/fit": _of_the_bag(asked.SeenBag, lambda views, seen: views.bag.fit(seen.digest, seen.shots)),
     "/api/shots/remove": _change(asked.ShotNumber, _remove),
     "/api/shots/teach": _of_the_bag(asked.SeenBag, _teach),

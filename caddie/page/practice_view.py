@@ -1,13 +1,13 @@
 """Practice as the page shows it: one thing at a time, the ball to play, and what became of those before."""
 
 from datetime import datetime
-from pathlib import Path
 from typing import Any
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.store import Log
 from caddie.page.asked import PracticeWanted
+from caddie.page.bag_place import BagPlace
 from caddie.page.limits import DoneRequests
 from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
 from caddie.practice.drills import LAYOUTS, layout
@@ -26,9 +26,9 @@ NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'cad
 class PracticeView:
     """One rehearsal, game, drill or range session at a time."""
 
-    def __init__(self, log: Log | None, bag_path: Path | None) -> None:
-        """``log`` gives the situations met, and keeps the balls; ``bag_path`` is the player's own bag, if any."""
-        self._log, self._bag_path = log, bag_path
+    def __init__(self, log: Log | None, place: BagPlace) -> None:
+        """``log`` gives the situations met, and keeps the balls; ``place`` tells where the bag is, if there is one."""
+        self._log, self._place = log, place
         self._now: Practising | None = None
         self._line = ""
         self._done = DoneRequests()
@@ -101,7 +101,7 @@ class PracticeView:
     def _choices(self, bag: Bag) -> dict[str, Any]:
         """What may be begun."""
         try:
-            waits = unfinished() is not None and self._bag_path is not None
+            waits = unfinished() is not None and self._place.path is not None
         except CaddieError:
             # Going on with it tells what is wrong.
             waits = True
@@ -111,7 +111,7 @@ class PracticeView:
             "player": bag.player.name,
             "clubs": [club.id for club in bag.clubs if club.kind.value != "putter"],
             "swings": [swing.name for swing in bag.swings],
-            "range": NOTHING_TO_MEASURE if self._bag_path is None else "",
+            "range": NOTHING_TO_MEASURE if self._place.path is None else "",
             "waits": waits,
             "rule": STOPPING_RULE,
         }
@@ -139,7 +139,8 @@ class PracticeView:
         return Rehearsing(rehearsal, self._log), rehearsal.note
 
     def _range(self, bag: Bag, wanted: PracticeWanted, seed: int) -> tuple[Practising, str]:
-        if self._bag_path is None:
+        bag_path = self._place.path
+        if bag_path is None:
             raise CaddieError(NOTHING_TO_MEASURE)
         if isinstance(self._now, Measuring):
             # Its journal is this program's own until it is left.
@@ -151,14 +152,14 @@ class PracticeView:
             session = resume_range(path)
             if session.target is None:
                 # It was over when its program was killed, and has still to be kept.
-                over = Measuring(session, bag, self._bag_path)
+                over = Measuring(session, bag, bag_path)
                 over.keep()
                 return over, session.call
-            return Measuring(session, bag, self._bag_path), f"Going on with the session of {session.date}."
+            return Measuring(session, bag, bag_path), f"Going on with the session of {session.date}."
         if wanted.order not in list(Order):
             raise CaddieError(f"choose {', '.join(Order)}")
         plan = plan_range(
             bag, wanted.balls, wanted.clubs, wanted.swings, Order(wanted.order), seed, None, wanted.sand
         )
         session, told = begin_range(plan, bag.player, datetime.now().astimezone())
-        return Measuring(session, bag, self._bag_path), " ".join([*told, STOPPING_RULE])
+        return Measuring(session, bag, bag_path), " ".join([*told, STOPPING_RULE])
