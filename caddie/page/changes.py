@@ -7,7 +7,7 @@ from caddie.page import asked
 from caddie.page.service import Views
 
 Answer = dict[str, Any]
-Wish = TypeVar("Wish", bound=asked.Asked)
+Body = TypeVar("Body", bound=asked.Asked)
 
 
 class PageChange(NamedTuple):
@@ -17,14 +17,14 @@ class PageChange(NamedTuple):
     act: Callable[[Views, Any], Answer]
 
 
-def _change(kind: type[Wish], act: Callable[[Views, Wish], Answer]) -> PageChange:
+def _change(kind: type[Body], act: Callable[[Views, Body], Answer]) -> PageChange:
     return PageChange(kind, act)
 
 
-def _of_the_bag(kind: type[Wish], act: Callable[[Views, Wish], Answer]) -> PageChange:
+def _of_the_bag(kind: type[Body], act: Callable[[Views, Body], Answer]) -> PageChange:
     """A change of the bag file: the talk goes on with the bag as it was just written."""
 
-    def changed(views: Views, wanted: Wish) -> Answer:
+    def changed(views: Views, wanted: Body) -> Answer:
         answer = act(views, wanted)
         views.bag_changed()
         return answer
