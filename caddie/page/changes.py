@@ -67,6 +67,7 @@ LOOKS: dict[str, Callable[[Views], Answer]] = {
     "/api/shots": _shots,
     "/api/shots/lesson": lambda views: views.shots.lesson(),
     "/api/practice": lambda views: views.practice.state(views.bag.bag()),
+    "/api/practice/next": lambda views: views.practice.gains(views.bag.bag(), views.seed),
     "/api/notes": lambda views: views.notes.state(),
 }
 CHANGES: dict[str, PageChange] = {

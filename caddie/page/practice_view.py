@@ -6,12 +6,14 @@ from typing import Any
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.store import Log
+from caddie.log.table import read_table, table_of
 from caddie.page.asked import PracticeWanted
 from caddie.page.bag_place import BagPlace
 from caddie.page.limits import DoneRequests
 from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
+from caddie.practice.next import CLOSED, most_to_gain
 from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal
 from caddie.range.bucket import Order, plan_range
 from caddie.range.journal import unfinished
@@ -19,6 +21,7 @@ from caddie.range.session import STOPPING_RULE, begin_range, resume_range
 
 SHOTS_CHOSEN_FROM = 3000
 """Shots of the log that a rehearsal is chosen from."""
+GAINS_SHOWN = 5
 MOST_REHEARSED = 99
 NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'caddie bag new'"
 
@@ -97,6 +100,26 @@ class PracticeView:
             "cells": now.cells if isinstance(now, Measuring) else [],
         }
         return shown if shown["on"] else {**shown, **self._choices(bag)}
+
+    def gains(self, bag: Bag, seed: int) -> dict[str, Any]:
+        """What twenty minutes would gain most, as far as the log tells."""
+        table = read_table(self._log, bag.player.name) if self._log else table_of([])
+        player = bag.player
+        gains = most_to_gain(table, player.handicap, player.distances_in, seed)[:GAINS_SHOWN]
+        return {
+            "known": any(gain.shots for gain in gains),
+            "closed": CLOSED,
+            "gains": [
+                {
+                    "sentence": gain.sentence,
+                    "practise": gain.practise,
+                    "strokes": round(gain.strokes, 3),
+                    "low": round(gain.low, 3),
+                    "high": round(gain.high, 3),
+                }
+                for gain in gains
+            ],
+        }
 
     def _choices(self, bag: Bag) -> dict[str, Any]:
         """What may be begun."""

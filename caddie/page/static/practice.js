@@ -1,5 +1,5 @@
 // Practice: what may be begun, and the ball that is played now.
-import { button, byId, el } from "./dom.js";
+import { ask, button, byId, el, percent } from "./dom.js";
 import { answersTo } from "./playing.js";
 import { get, notice, post } from "./wire.js";
 
@@ -31,11 +31,28 @@ function beginning(now, open) {
     now.over ? el("p", { css: "large" }, now.line) : "",
     now.over && now.summary !== now.line ? el("p", {}, now.summary) : "",
     now.over && now.kind === "range" ? el("p", {}, el("a", { href: "#bag" }, "Fit the bag to the balls kept")) : "",
+    el("div", { css: "actions" }, button("What would twenty minutes gain most?", gains)),
     part("rehearsal", "Rehearsal", open, rehearsal()),
     part("range", "Range session", open, range(now)),
     part("games", "Games", open, games(now)),
     part("drills", "Putting drills", open, drills(now)),
   ];
+}
+
+async function gains() {
+  try {
+    const found = await get("/api/practice/next");
+    notice("");
+    ask(
+      "What twenty minutes would gain most",
+      found.known ? "" : el("p", {}, "Nothing of this in the log yet: so far this is a typical player of your handicap."),
+      el("ol", { css: "gains" }, ...found.gains.map((each) => el("li", {}, el("strong", {}, `${each.sentence}.`),
+        ` ${each.strokes.toFixed(3)} strokes a round (${each.low.toFixed(3)} to ${each.high.toFixed(3)}). Practise it: ${each.practise}`))),
+      el("p", { css: "quiet" }, `Taken that twenty minutes close ${percent(found.closed)} of the gap, which nobody has measured: trust the order more than the strokes.`),
+    );
+  } catch (error) {
+    notice(error.message);
+  }
 }
 
 const part = (id, title, open, inside) =>
