@@ -70,16 +70,15 @@ def keep_table(file: Path, path: Path, wishes: "Wishes", yes: bool, as_json: boo
 
 def _started(file: Path, wishes: "Wishes", yes: bool) -> "tuple[tuple[Named, ...], Bag, Imported]":
     """The clubs of a first bag, that bag without carries, and the table as it reads it."""
-    from caddie.range.columns import Column
-    from caddie.range.start_bag import clubs_in, started_bag, with_lofts
+    from caddie.range.csv_table import read_text
+    from caddie.range.start_bag import bag_for, clubs_in, started_bag, with_lofts
     from caddie.units import Unit
 
-    named = clubs_in(file, wishes)
+    named = clubs_in(read_text(file), file.name, wishes)
     read = _imported(file, started_bag(named, Unit.YARDS), wishes)
     if not yes:
         named = with_lofts(named, {each.club.id: loft for each in named if (loft := _asked_loft(each))})
-    unit = next((use.unit for use in read.columns if use.column is Column.CARRY), None)
-    return named, started_bag(named, Unit(unit or Unit.YARDS)), read
+    return named, bag_for(named, read), read
 
 
 def _asked_loft(named: "Named") -> float | None:

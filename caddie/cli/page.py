@@ -148,5 +148,5 @@ def _lan_told(door: "LanDoor", certificate: "Certificate") -> None:
     if sys.stdout.isatty():
         segno.make(door.address, error="l").terminal(compact=True)
     typer.echo(
-        f"The phone warns once, for the certificate is this machine's own. SHA-256: {certificate.fingerprint}"
+        f"The phone warns, for the certificate is this machine's own. Its SHA-256: {certificate.fingerprint}"
     )

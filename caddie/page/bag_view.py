@@ -11,14 +11,18 @@ from caddie.bag.curve import expected_spread_m
 from caddie.bag.file import Seen, bag_problems, explain, load_bag, previous, save_bag
 from caddie.errors import CaddieError
 from caddie.page import asked
+from caddie.page.bag_place import BagPlace
 from caddie.range.csv_import import UnsaidError, Wishes, import_text
 from caddie.range.csv_table import decoded
 from caddie.range.gapping import Span, findings, spans
 from caddie.range.sessions import fit_sessions, kept_sessions
+from caddie.range.start_bag import bag_for, clubs_in, started_bag
 from caddie.range.take_in import TakenIn, taken_in
-from caddie.units import from_metres, to_metres
+from caddie.units import Unit, from_metres, to_metres
 
-DEMO = "this is the demo bag: 'caddie bag new' makes your own, which can be edited here"
+DEMO = (
+    "this is the demo bag: 'caddie bag new' or a table of your shots makes your own, which can be edited here"
+)
 REJECTED_SHOWN = 10
 LONGEST_TABLE_NAME = 60
 _UNFIT_FOR_NAMES = re.compile(r"[^\w. -]+")
@@ -29,9 +33,9 @@ SHOTS_BY_HAND = 0
 class BagView:
     """A bag file, read anew for each look: it may be edited beside the page."""
 
-    def __init__(self, path: Path | None) -> None:
-        """``path`` is the player's file, or None for the demo bag, which is not edited."""
-        self._path = path
+    def __init__(self, place: BagPlace) -> None:
+        """``place`` tells where the file is, if there is one."""
+        self._place = place
 
     def bag(self) -> Bag:
         """The bag as it is now.
@@ -39,22 +43,23 @@ class BagView:
         Raises:
             CaddieError: if it cannot be read.
         """
-        return load_bag(self._path)
+        return load_bag(self._place.path)
 
     def state(self) -> dict[str, Any]:
         """The table of carries, with what gapping finds."""
-        seen = Seen.of(self._path) if self._path else None
+        path = self._place.path
+        seen = Seen.of(path) if path else None
         bag = self.bag()
         every = [*spans(bag), *spans(bag, sand=True)]
         return {
-            "note": "" if self._path else DEMO,
+            "note": "" if path else DEMO,
             "digest": seen.digest if seen else None,
             "player": bag.player.name,
             "unit": bag.player.distances_in.value,
             "swings": [swing.name for swing in bag.swings],
             "clubs": [_club(club, every, bag) for club in bag.clubs],
             "findings": [finding.text for finding in findings(bag)],
-            "undo": self._path is not None and previous(self._path).is_file(),
+            "undo": path is not None and previous(path).is_file(),
         }
 
     def picture(self) -> str:
@@ -103,7 +108,7 @@ class BagView:
         Raises:
             CaddieError: if it is no table with a carry column, or no row gives a shot.
         """
-        seen = Seen.of(self._own())
+        seen = Seen.of(self._place.path or self._place.first)
         try:
             taken = self._taken(sent)
         except UnsaidError as unsaid:
@@ -113,6 +118,10 @@ class BagView:
         return {
             "asks": None,
             "digest": seen.digest,
+            "clubs": [
+                f"{each.club.id}: loft {each.club.loft_deg:g}°{'' if each.loft_known else ', the usual one'}"
+                for each in taken.started
+            ],
             "columns": [
                 f"{use.column.value}: {use.heading} {use.unit or ''}".strip() for use in read.columns
             ],
@@ -131,7 +140,8 @@ class BagView:
         Raises:
             CaddieError: as there, or if the bag is no longer the one that was shown.
         """
-        self._taken(sent).keep(Seen(self._own(), sent.digest))
+        taken = self._taken(sent)
+        taken.keep(Seen(taken.bag_path, sent.digest))
         return self.state()
 
     def fit_seen(self) -> dict[str, Any]:
@@ -161,21 +171,26 @@ class BagView:
         return self.state()
 
     def _taken(self, sent: asked.TableSent) -> TakenIn:
-        owned = self.bag()
         # A name out of a browser is no path: only what is harmless in a file's name is left of it.
         name = _UNFIT_FOR_NAMES.sub("_", sent.name)[-LONGEST_TABLE_NAME:].strip(". ") or "table.csv"
+        text = decoded(sent.content, name)
         try:
-            wishes = Wishes.model_validate({"conditions": None, **sent.wishes})
+            wishes = Wishes.model_validate(sent.wishes)
         except ValidationError as error:
             raise CaddieError(f"that cannot be: {explain(error)}") from None
-        return taken_in(
-            import_text(decoded(sent.content, name), name, owned, wishes), owned, self._own(), name
-        )
+        path = self._place.path
+        if path is not None:
+            owned = self.bag()
+            return taken_in(import_text(text, name, owned, wishes), owned, path, name)
+        named = clubs_in(text, name, wishes)
+        read = import_text(text, name, started_bag(named, Unit.YARDS), wishes)
+        return taken_in(read, bag_for(named, read), self._place.first, name, named)
 
     def _own(self) -> Path:
-        if self._path is None:
+        path = self._place.path
+        if path is None:
             raise CaddieError(DEMO)
-        return self._path
+        return path
 
 
 def _club(club: Club, every: list[Span], bag: Bag) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from caddie.page import asked
 from caddie.page.service import Views
 
 Answer = dict[str, Any]
-Wish = TypeVar("Wish", bound=asked.Asked)
+Body = TypeVar("Body", bound=asked.Asked)
 
 
 class PageChange(NamedTuple):
@@ -17,14 +17,14 @@ class PageChange(NamedTuple):
     act: Callable[[Views, Any], Answer]
 
 
-def _change(kind: type[Wish], act: Callable[[Views, Wish], Answer]) -> PageChange:
+def _change(kind: type[Body], act: Callable[[Views, Body], Answer]) -> PageChange:
     return PageChange(kind, act)
 
 
-def _of_the_bag(kind: type[Wish], act: Callable[[Views, Wish], Answer]) -> PageChange:
+def _of_the_bag(kind: type[Body], act: Callable[[Views, Body], Answer]) -> PageChange:
     """A change of the bag file: the talk goes on with the bag as it was just written."""
 
-    def changed(views: Views, wanted: Wish) -> Answer:
+    def changed(views: Views, wanted: Body) -> Answer:
         answer = act(views, wanted)
         views.bag_changed()
         return answer
@@ -67,6 +67,7 @@ LOOKS: dict[str, Callable[[Views], Answer]] = {
     "/api/shots": _shots,
     "/api/shots/lesson": lambda views: views.shots.lesson(),
     "/api/practice": lambda views: views.practice.state(views.bag.bag()),
+    "/api/practice/next": lambda views: views.practice.gains(views.bag.bag(), views.seed),
     "/api/notes": lambda views: views.notes.state(),
 }
 CHANGES: dict[str, PageChange] = {
@@ -79,7 +80,7 @@ CHANGES: dict[str, PageChange] = {
     "/api/bag/cell": _of_the_bag(asked.Cell, lambda views, cell: views.bag.set_cell(cell)),
     "/api/bag/undo": _of_the_bag(asked.SeenBag, lambda views, seen: views.bag.undo(seen.digest)),
     "/api/bag/table": _change(asked.TableSent, lambda views, sent: views.bag.table_seen(sent)),
-    "/api/bag/table/keep": _change(asked.TableSent, lambda views, sent: views.bag.keep_table(sent)),
+    "/api/bag/table/keep": _of_the_bag(asked.TableSent, lambda views, sent: views.bag.keep_table(sent)),
     "/api/bag/fit": _of_the_bag(asked.SeenBag, lambda views, seen: views.bag.fit(seen.digest, seen.shots)),
     "/api/shots/remove": _change(asked.ShotNumber, _remove),
     "/api/shots/teach": _of_the_bag(asked.SeenBag, _teach),

@@ -1,17 +1,19 @@
 """Practice as the page shows it: one thing at a time, the ball to play, and what became of those before."""
 
 from datetime import datetime
-from pathlib import Path
 from typing import Any
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.store import Log
+from caddie.log.table import read_table, table_of
 from caddie.page.asked import PracticeWanted
+from caddie.page.bag_place import BagPlace
 from caddie.page.limits import DoneRequests
 from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
+from caddie.practice.next import CLOSED, most_to_gain
 from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal
 from caddie.range.bucket import Order, plan_range
 from caddie.range.journal import unfinished
@@ -19,6 +21,7 @@ from caddie.range.session import STOPPING_RULE, begin_range, resume_range
 
 SHOTS_CHOSEN_FROM = 3000
 """Shots of the log that a rehearsal is chosen from."""
+GAINS_SHOWN = 5
 MOST_REHEARSED = 99
 NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'caddie bag new'"
 
@@ -26,9 +29,9 @@ NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'cad
 class PracticeView:
     """One rehearsal, game, drill or range session at a time."""
 
-    def __init__(self, log: Log | None, bag_path: Path | None) -> None:
-        """``log`` gives the situations met, and keeps the balls; ``bag_path`` is the player's own bag, if any."""
-        self._log, self._bag_path = log, bag_path
+    def __init__(self, log: Log | None, place: BagPlace) -> None:
+        """``log`` gives the situations met, and keeps the balls; ``place`` tells where the bag is, if there is one."""
+        self._log, self._place = log, place
         self._now: Practising | None = None
         self._line = ""
         self._done = DoneRequests()
@@ -98,10 +101,30 @@ class PracticeView:
         }
         return shown if shown["on"] else {**shown, **self._choices(bag)}
 
+    def gains(self, bag: Bag, seed: int) -> dict[str, Any]:
+        """What twenty minutes would gain most, as far as the log tells."""
+        table = read_table(self._log, bag.player.name) if self._log else table_of([])
+        player = bag.player
+        gains = most_to_gain(table, player.handicap, player.distances_in, seed)[:GAINS_SHOWN]
+        return {
+            "known": any(gain.shots for gain in gains),
+            "closed": CLOSED,
+            "gains": [
+                {
+                    "sentence": gain.sentence,
+                    "practise": gain.practise,
+                    "strokes": round(gain.strokes, 3),
+                    "low": round(gain.low, 3),
+                    "high": round(gain.high, 3),
+                }
+                for gain in gains
+            ],
+        }
+
     def _choices(self, bag: Bag) -> dict[str, Any]:
         """What may be begun."""
         try:
-            waits = unfinished() is not None and self._bag_path is not None
+            waits = unfinished() is not None and self._place.path is not None
         except CaddieError:
             # Going on with it tells what is wrong.
             waits = True
@@ -111,7 +134,7 @@ class PracticeView:
             "player": bag.player.name,
             "clubs": [club.id for club in bag.clubs if club.kind.value != "putter"],
             "swings": [swing.name for swing in bag.swings],
-            "range": NOTHING_TO_MEASURE if self._bag_path is None else "",
+            "range": NOTHING_TO_MEASURE if self._place.path is None else "",
             "waits": waits,
             "rule": STOPPING_RULE,
         }
@@ -139,7 +162,8 @@ class PracticeView:
         return Rehearsing(rehearsal, self._log), rehearsal.note
 
     def _range(self, bag: Bag, wanted: PracticeWanted, seed: int) -> tuple[Practising, str]:
-        if self._bag_path is None:
+        bag_path = self._place.path
+        if bag_path is None:
             raise CaddieError(NOTHING_TO_MEASURE)
         if isinstance(self._now, Measuring):
             # Its journal is this program's own until it is left.
@@ -151,14 +175,14 @@ class PracticeView:
             session = resume_range(path)
             if session.target is None:
                 # It was over when its program was killed, and has still to be kept.
-                over = Measuring(session, bag, self._bag_path)
+                over = Measuring(session, bag, bag_path)
                 over.keep()
                 return over, session.call
-            return Measuring(session, bag, self._bag_path), f"Going on with the session of {session.date}."
+            return Measuring(session, bag, bag_path), f"Going on with the session of {session.date}."
         if wanted.order not in list(Order):
             raise CaddieError(f"choose {', '.join(Order)}")
         plan = plan_range(
             bag, wanted.balls, wanted.clubs, wanted.swings, Order(wanted.order), seed, None, wanted.sand
         )
         session, told = begin_range(plan, bag.player, datetime.now().astimezone())
-        return Measuring(session, bag, self._bag_path), " ".join([*told, STOPPING_RULE])
+        return Measuring(session, bag, bag_path), " ".join([*told, STOPPING_RULE])

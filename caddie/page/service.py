@@ -12,11 +12,11 @@ from pathlib import Path
 from typing import TypeVar
 
 from caddie.bag import Bag
-from caddie.bag.file import kept_bag
 from caddie.errors import CaddieError
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
+from caddie.page.bag_place import BagPlace
 from caddie.page.bag_view import BagView
 from caddie.page.notes_view import NotesView
 from caddie.page.papers import CardPaper
@@ -52,9 +52,9 @@ class Views:
         Raises:
             CaddieError: if the bag cannot be read; a log that cannot is told of, and the page goes on.
         """
-        path = wanted.bag or kept_bag()
+        place = BagPlace(wanted.bag)
         self.seed = wanted.seed
-        self.bag = BagView(path)
+        self.bag = BagView(place)
         owned = self.bag.bag()
         self.log: Log | None = None
         problem: str | None = None
@@ -70,8 +70,8 @@ class Views:
             owned, mode=mode, seed=wanted.seed, log=self.log, log_problem=problem, notebook=notebook
         )
         self.talk = TalkView(talk)
-        self.shots = ShotsView(self.log, problem, path)
-        self.practice = PracticeView(self.log, path)
+        self.shots = ShotsView(self.log, problem, place)
+        self.practice = PracticeView(self.log, place)
         self.card = CardPaper()
         with contextlib.suppress(CaddieError):
             self.card.card(owned, competition=False)

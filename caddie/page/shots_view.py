@@ -1,6 +1,5 @@
 """The log as the page shows it: the last shots, one taken out, and what they teach the bag."""
 
-from pathlib import Path
 from typing import Any
 
 from caddie.bag.file import Seen, load_bag, save_bag
@@ -10,6 +9,7 @@ from caddie.log.lessons import note_lesson, taught
 from caddie.log.store import Entry, Log
 from caddie.log.table import Table, read_table
 from caddie.log.teach import Lesson, teach
+from caddie.page.bag_place import BagPlace
 from caddie.units import FOOT_M, Unit
 
 SHOTS_SHOWN = 60
@@ -20,9 +20,9 @@ NO_BAG = "you have no bag of your own to teach: make one with 'caddie bag new'"
 class ShotsView:
     """The player's log; used from the thread that opened it."""
 
-    def __init__(self, log: Log | None, problem: str | None, bag_path: Path | None) -> None:
+    def __init__(self, log: Log | None, problem: str | None, place: BagPlace) -> None:
         """``problem`` is why there is no log although one was wanted."""
-        self._log, self._problem, self._bag_path = log, problem, bag_path
+        self._log, self._problem, self._place = log, problem, place
 
     def state(self, player: str, unit: Unit) -> dict[str, Any]:
         """The newest shots first, and how many there are."""
@@ -48,9 +48,10 @@ class ShotsView:
 
     def lesson(self) -> dict[str, Any]:
         """What the shots since the last lesson would teach the bag; nothing is written."""
-        if self._bag_path is None:
+        path = self._place.path
+        if path is None:
             return {"note": NO_BAG, "shots": 0, "changes": [], "digest": None}
-        seen = Seen.of(self._bag_path)
+        seen = Seen.of(path)
         lesson, table = self._lesson()
         return {
             "note": "" if lesson.changes else "No new shots that teach anything.",
@@ -65,20 +66,21 @@ class ShotsView:
         Raises:
             CaddieError: if bag or shots are no longer those that were shown; nothing is written then.
         """
-        if self._bag_path is None:
+        path = self._place.path
+        if path is None:
             raise CaddieError(NO_BAG)
-        seen = Seen(self._bag_path, digest)
+        seen = Seen(path, digest)
         seen.refuse_changed()
         lesson, table = self._lesson()
         if len(table) != shots:
             raise CaddieError("the shots have changed meanwhile: look at the lesson again")
         if not lesson.changes:
             raise CaddieError("there is nothing to teach")
-        note_lesson(self._open(), load_bag(self._bag_path), int(table.id.max()), lesson.changes)
-        save_bag(lesson.bag, self._bag_path, seen)
+        note_lesson(self._open(), load_bag(path), int(table.id.max()), lesson.changes)
+        save_bag(lesson.bag, path, seen)
 
     def _lesson(self) -> tuple[Lesson, Table]:
-        log, owned = self._open(), load_bag(self._bag_path)
+        log, owned = self._open(), load_bag(self._place.path)
         known = taught(log, owned)
         table = read_table(log, owned.player.name, after_id=known.up_to)
         return teach(owned, table, known.changes), table

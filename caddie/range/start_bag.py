@@ -6,7 +6,6 @@ table does not say of a loft is open, until the player says it or the usual one 
 
 import re
 from collections.abc import Mapping
-from pathlib import Path
 from typing import NamedTuple
 
 from caddie.bag.club_names import IRON, LETTERS, LOFT, spelled
@@ -14,8 +13,8 @@ from caddie.bag.models import Bag, Club, Player
 from caddie.errors import CaddieError
 from caddie.printable import cell_text, printable
 from caddie.range.columns import Column, match_columns
-from caddie.range.csv_import import SUMMARY, Wishes
-from caddie.range.csv_table import read_table, read_text
+from caddie.range.csv_import import SUMMARY, Imported, Wishes
+from caddie.range.csv_table import read_table
 from caddie.range.fit import estimate_carries, fit_carries, with_fit
 from caddie.range.new_bag import PUTTER, USUAL_LOFT, told_apart, usual_club
 from caddie.range.shots import Session
@@ -42,17 +41,17 @@ class Named(NamedTuple):
     """Whether the table says its loft; otherwise it is the usual one of such a club."""
 
 
-def clubs_in(file: Path, wishes: Wishes) -> tuple[Named, ...]:
+def clubs_in(text: str, table_name: str, wishes: Wishes) -> tuple[Named, ...]:
     """The clubs that a table names, highest loft first.
 
     Raises:
         CaddieError: if it is no table with a carry column, or names no club that is understood.
     """
-    table = read_table(read_text(file), file.name, wishes.columns)
+    table = read_table(text, table_name, wishes.columns)
     at = match_columns(table.headings, wishes.columns)
     if Column.CLUB not in at and wishes.club is None:
         raise CaddieError(
-            f"{file.name}: no heading says club, and there is no bag yet: say it with --club, for example "
+            f"{table_name}: no heading says club, and there is no bag yet: say it with --club, for example "
             "--club 56, or make a bag first with 'caddie bag new'"
         )
     lofts: dict[str, list[float]] = {}
@@ -71,11 +70,11 @@ def clubs_in(file: Path, wishes: Wishes) -> tuple[Named, ...]:
     if not found:
         names = ", ".join(repr(printable(name[:40])) for name in list(lofts)[:5])
         raise CaddieError(
-            f"{file.name}: no club in it is understood ({names or 'no row names one'}): say which it is with "
+            f"{table_name}: no club in it is understood ({names or 'no row names one'}): say which it is with "
             "--called, for example --called 'wedge 1=56'"
         )
     if len(found) > MOST_CLUBS:
-        raise CaddieError(f"{file.name}: names {len(found)} clubs; is it the table of one player?")
+        raise CaddieError(f"{table_name}: names {len(found)} clubs; is it the table of one player?")
     return tuple(sorted(found.values(), key=lambda each: -each.club.loft_deg))
 
 
@@ -127,6 +126,16 @@ def started_bag(named: tuple[Named, ...], unit: Unit) -> Bag:
         raise CaddieError(
             f"the clubs of the table make no bag: {str(error).splitlines()[-1].strip()}"
         ) from None
+
+
+def bag_for(named: tuple[Named, ...], read: Imported) -> Bag:
+    """A bag of these clubs without carries, in the unit that their table counts carries in.
+
+    Raises:
+        CaddieError: if they are no bag.
+    """
+    unit = next((use.unit for use in read.columns if use.column is Column.CARRY), None)
+    return started_bag(named, Unit(unit or Unit.YARDS))
 
 
 def measured_bag(bag: Bag, session: Session) -> Bag:

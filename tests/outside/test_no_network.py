@@ -171,13 +171,14 @@ def test_no_command_needs_the_network(offline):
     assert all(code in (0, 2) for code in ended.values())
 
 
-def test_the_page_is_served_without_asking_for_the_network(tmp_path, guarded):
+@pytest.mark.parametrize("options", [(), ("--lan", "--address", "127.0.0.2")])
+def test_the_page_is_served_without_asking_for_the_network(tmp_path, guarded, options):
     """Only what a browser on this machine asks for passes through: the guard sees the page ask for nothing."""
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
     start = "from caddie.cli import run; run()"
-    command = [sys.executable, "-u", "-c", start, "page", "--no-open", "--port", str(port)]
+    command = [sys.executable, "-u", "-c", start, "page", "--no-open", "--port", str(port), *options]
     page = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=tmp_path, env=guarded)
     try:
         address = page.stdout.readline().removeprefix("Open ").strip()

@@ -29,6 +29,9 @@ from caddie.page.certificate import certificate_for, local_address
 from caddie.page.devices import MOST_DEVICES, Devices
 from caddie.page.door import CODE_LENGTH, LanDoor, code_shown
 from caddie.page.guard import Guard
+from caddie.page.listening import Listening
+from caddie.page.server import application
+from caddie.page.service import Service, Wanted
 
 ADDRESS = IPv4Address("192.168.1.7")
 LAN = f"https://{ADDRESS}:{PORT}"
@@ -213,6 +216,21 @@ def serving(file):
     server = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
     server.load_cert_chain(file)
     return server
+
+
+def test_the_authority_is_offered_without_its_key(stranger, keys, home):
+    made = certificate_for(ADDRESS)
+    service = Service(Wanted())
+    listening = Listening(service, keys, None)
+    page = Guard(
+        application(service, keys, listening, made.authority), keys, LanDoor(ADDRESS, PORT, Devices(), print)
+    )
+    with TestClient(page, base_url=LAN) as client:
+        answer = client.get("/shell/authority.crt")
+    listening.close()
+    assert answer.headers["content-type"] == "application/x-x509-ca-cert"
+    assert answer.content == made.authority and b"PRIVATE" not in answer.content
+    assert stranger.get("/shell/authority.crt").status_code == 404
 
 
 def test_openssl_takes_the_certificate_for_its_address_alone(home):

@@ -15,11 +15,12 @@ from page_server import PageServer
 from playwright.sync_api import expect, sync_playwright
 
 from caddie.bag.file import load_bag
+from caddie.cli.spoken import ears
 from caddie.log.store import Log
 from caddie.range.sessions import kept_sessions, read_session
 from caddie.talk.conversation import Conversation
 from caddie.voice.mouth import Mouth, MouthSettings
-from caddie.voice.sound import SAMPLE_RATE_HZ, read_sound, resample, wav
+from caddie.voice.sound import SAMPLE_RATE_HZ, blocks, read_sound, resample, wav
 
 pytestmark = pytest.mark.browser
 
@@ -28,6 +29,8 @@ PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 800}
 SHOT = "70 yards, light rough, bunker short"
 PATIENCE_MS = 20_000
+FIRST_SENTENCE_S = 1.3
+MOST_MEMORY_MB = 500
 VIEWS = ("talk", "bag", "practice", "shots", "notes", "papers")
 
 
@@ -145,6 +148,17 @@ def test_a_bag_is_edited_and_taken_back(page, server):
     assert page.problems == []
 
 
+def uncovered(page, selector):
+    """Whether a part is seen whole, above the bars at the foot of the page."""
+    return page.locator(selector).evaluate(
+        """part => [...part.querySelectorAll("button, output")].every((each) => {
+          const box = each.getBoundingClientRect();
+          const seen = document.elementFromPoint(box.x + box.width / 2, box.bottom - 2);
+          return each.contains(seen);
+        })"""
+    )
+
+
 def test_a_range_session_of_ten_balls_by_large_buttons(page, server):
     view(page, "practice")
     page.locator("#range-part summary").tap()
@@ -154,7 +168,7 @@ def test_a_range_session_of_ten_balls_by_large_buttons(page, server):
     page.locator("#range-part button", has_text="Begin a new one").tap()
     for ball, carry in enumerate((65, 66, 64, 65, 67, 63, 65), start=1):
         expect(page.locator("#practice .large")).to_contain_text(f"Ball {ball} of 10")
-        assert page.locator(".keys").evaluate("part => part.getBoundingClientRect().bottom <= innerHeight")
+        assert uncovered(page, ".pad")
         page.locator("#practice button", has_text="left").tap()
         for digit in str(carry):
             page.locator(".key", has_text=digit).tap()
@@ -235,6 +249,16 @@ def test_a_game_is_played_by_tap(page):
     assert page.problems == []
 
 
+def test_the_report_and_the_card_open_by_themselves(page):
+    view(page, "papers")
+    for link, word in (("Report of an invented season", "Rowan Fenwick"), ("Carry card", "56")):
+        with page.expect_popup() as opening:
+            page.get_by_role("link", name=link, exact=True).click()
+        expect(opening.value.locator("body")).to_contain_text(word)
+        opening.value.close()
+    assert page.problems == []
+
+
 def test_two_browsers_and_two_tabs_see_one_talk_and_lose_nothing(chromium, server):
     first = chromium.new_context(viewport=PHONE)
     one = opened(first, server)
@@ -270,6 +294,11 @@ def test_axe_finds_nothing_serious_in_any_view(page, theme):
         view(page, name)
         page.wait_for_timeout(300)
         found += serious(page, name)
+    view(page, "practice")
+    page.locator("#range-part summary").click()
+    page.locator("#range-part button", has_text="Begin a new one").click()
+    expect(page.locator(".keys")).to_be_visible()
+    found += serious(page, "a range session")
     view(page, "talk")
     page.locator("#facts button").first.click()
     found += serious(page, "a dialog")
@@ -437,8 +466,21 @@ def hearing(playwright, said):
     return launched(playwright, *MICROPHONE, f"--use-file-for-fake-audio-capture={said}%noloop")
 
 
-def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, tmp_path):
+def heard_back(sound, path):
+    """What ears make of the first sentence of a reply; it says the distance back."""
+    path.write_bytes(sound)
+    speech = read_sound(path, SAMPLE_RATE_HZ)[: round(FIRST_SENTENCE_S * SAMPLE_RATE_HZ)]
+    quiet = np.zeros(SAMPLE_RATE_HZ // 2, np.int16)
+    listening = ears(None, None)
+    listening.reset()
+    for block in blocks(np.concatenate([quiet, speech, quiet])):
+        listening.feed(block)
+    return listening.finish().text
+
+
+def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, tmp_path, monkeypatch):
     home = tmp_path / "home"
+    monkeypatch.setenv("CADDIE_HOME", str(home))
     shutil.copytree(recogniser_files, home, copy_function=os.link)
     shutil.copy(ROOT / "demo_bag" / "bag.toml", home / "bag.toml")
     length_s = recording(tmp_path / "said.wav")
@@ -448,6 +490,8 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
     try:
         context = browser.new_context(viewport=PHONE, permissions=["microphone"])
         page = opened(context, running)
+        sounds = []
+        page.on("websocket", lambda socket: socket.on("framereceived", lambda frame: sounds.append(frame)))
         page.focus("#listen")
         page.keyboard.press("Enter")
         expect(page.locator("#hearing")).to_contain_text("yards", timeout=90_000)
@@ -458,6 +502,9 @@ def test_a_shot_is_told_aloud_and_answered_aloud(playwright, recogniser_files, t
         )
         expect(page.locator("body[data-spoken]")).to_be_attached()
         assert page.problems == []
+        (reply,) = (sound for sound in sounds if isinstance(sound, bytes))
+        assert heard_back(reply, tmp_path / "reply.wav") == "seventy yards"
+        assert running.memory_mb() < MOST_MEMORY_MB
     finally:
         browser.close()
         running.kill()
@@ -479,7 +526,7 @@ def without_sound(tmp_path):
 def test_a_ball_of_practice_is_told_aloud_to_a_machine_without_sound(playwright, without_sound, tmp_path):
     shutil.copy(ROOT / "demo_bag" / "bag.toml", tmp_path / "bag.toml")
     with Mouth(MouthSettings()) as mouth:
-        speech = resample(*mouth.render("six feet short"), SAMPLE_RATE_HZ)
+        speech = resample(*mouth.render("ten feet left"), SAMPLE_RATE_HZ)
     length_s = recording(tmp_path / "said.wav", speech)
     running = PageServer(tmp_path, **without_sound)
     running.start()
@@ -492,10 +539,10 @@ def test_a_ball_of_practice_is_told_aloud_to_a_machine_without_sound(playwright,
         expect(page.locator("#listen-ball")).to_be_visible()
         page.focus("#listen-ball")
         page.keyboard.press("Enter")
-        expect(page.locator("#hearing-ball")).to_contain_text("six", timeout=90_000)
+        expect(page.locator("#hearing-ball")).to_contain_text("ten feet left", timeout=90_000)
         page.wait_for_timeout(length_s * 1000)
         page.keyboard.press("Enter")
-        expect(page.locator("#practice .answered")).to_contain_text("Six feet")
+        expect(page.locator("#practice .answered")).to_contain_text("Ten feet")
         expect(page.locator("body[data-spoken]")).to_be_attached()
         assert page.problems == []
     finally:

@@ -15,6 +15,7 @@ from starlette.websockets import WebSocketDisconnect
 from caddie.page.guard import POLICY
 from caddie.page.limits import LARGEST_BODY_BYTES
 from caddie.page.routes import Routes
+from caddie.page.shell import shell_files
 
 PRIVATE = (
     "/api/talk",
@@ -169,6 +170,12 @@ def test_documents_of_their_own_run_nothing(browser, path):
     policy = browser.get(path).headers["content-security-policy"]
     assert policy.startswith("default-src 'none'") and "sandbox" in policy
     assert "script-src" not in policy
+
+
+def test_the_whole_shell_is_kept_for_when_the_machine_is_away(browser):
+    kept = set(re.findall(r'"/shell/([^"]+)"', browser.get("/worker.js").text))
+    assert {name for name in shell_files() if name.endswith((".js", ".css"))} - {"worker.js"} <= kept
+    assert kept <= set(shell_files())
 
 
 def test_too_much_at_once_is_refused(stranger):

@@ -26,6 +26,7 @@ def kept(browser, content=TABLE.read_bytes(), **more):
 
 
 def test_a_table_is_shown_first_and_kept_as_the_command_keeps_it(browser, home, caddie, monkeypatch):
+    monkeypatch.setenv("CADDIE_HOME", str(home))
     read = import_csv(TABLE, load_bag(home / "bag.toml"))
     seen = browser.post("/api/bag/table", sent(TABLE.read_bytes())).json()
     assert seen["new"] and seen["rejects"] == len(read.rejected)
@@ -78,6 +79,36 @@ def test_no_name_of_a_table_reaches_out_of_its_folder(browser, home, name):
     (session,) = kept_sessions(home / "bag.toml")
     assert session.parent == home / "sessions"
     assert len(list(home.glob("*.rejected.csv"))) == 1
+
+
+def test_a_table_starts_a_first_bag_as_the_command_does(browser, home, caddie, monkeypatch):
+    monkeypatch.setenv("CADDIE_HOME", str(home))
+    (home / "bag.toml").unlink()
+    table = b"club,swing,carry (yd)\n" + b"".join(
+        f"{club},full,{carry + ball}\n".encode()
+        for club, carry in (("PW", 110), ("56", 85))
+        for ball in range(6)
+    )
+    assert browser.get("/api/bag").json()["digest"] is None
+    seen = browser.post("/api/bag/table", sent(table)).json()
+    assert seen["clubs"] == ["56: loft 56°", "PW: loft 46°, the usual one"]
+    assert kept(browser, table).status_code == 200
+    assert browser.get("/api/bag").json()["digest"]
+    assert browser.say("112 yards, fairway")["shot"]["chosen"]["name"].startswith("PW")
+    (home / "table.csv").write_bytes(table)
+    monkeypatch.setenv("CADDIE_HOME", str(home / "home"))
+    assert caddie("bag", "import", str(home / "table.csv"), "--yes").code == 0
+    assert load_bag(home / "home" / "bag.toml") == load_bag(home / "bag.toml")
+
+
+def test_a_first_bag_is_not_written_over_one_that_came_meanwhile(browser, home):
+    before = (home / "bag.toml").read_bytes()
+    (home / "bag.toml").unlink()
+    table = sent(b"club,swing,carry (yd)\n56,full,83\n56,full,84\n")
+    assert browser.post("/api/bag/table", table).status_code == 200
+    (home / "bag.toml").write_bytes(before)
+    assert browser.post("/api/bag/table/keep", {**table, "digest": None}).status_code == 400
+    assert (home / "bag.toml").read_bytes() == before
 
 
 def test_a_table_is_not_kept_beside_a_bag_that_changed_meanwhile(browser, home):

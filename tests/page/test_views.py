@@ -1,5 +1,7 @@
 """Bag, shots, practice and papers over the wire: what the commands would write, and nothing lost."""
 
+import json
+
 import pytest
 
 from caddie.bag.file import load_bag
@@ -196,6 +198,16 @@ def test_a_range_session_survives_the_server(home, keys, ears, mouth):
     first.close()
     with resume_range(journal) as session:
         assert len(session.shots) == 1
+
+
+def test_what_to_practise_next_is_what_the_command_says(browser, home, caddie, monkeypatch):
+    monkeypatch.setenv("CADDIE_HOME", str(home))
+    shown = browser.get("/api/practice/next").json()
+    assert not shown["known"] and len(shown["gains"]) == 5
+    said = json.loads(caddie("practice", "next", "--json").out)["next"]
+    assert [each["practise"] for each in said] == [each["practise"] for each in shown["gains"]]
+    for one, other in zip(shown["gains"], said, strict=True):
+        assert one["strokes"] == pytest.approx(other["strokes"], abs=6e-4)
 
 
 def test_a_game_is_played_as_in_the_terminal(browser, home):

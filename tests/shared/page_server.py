@@ -42,6 +42,12 @@ class PageServer:
         assert self._process is not None and self._process.stdout is not None
         return self._process.stdout.readline()
 
+    def memory_mb(self) -> float:
+        """The most memory that the server itself has used; Linux tells it."""
+        assert self._process is not None
+        status = Path(f"/proc/{self._process.pid}/status").read_text(encoding="ascii")
+        return int(status.split("VmHWM:")[1].split()[0]) / 1024
+
     def interrupt(self) -> str:
         """End it as Ctrl-C does; what it wrote on standard error besides how to end it."""
         assert self._process is not None

@@ -21,7 +21,8 @@ function draw(bag) {
     bag.digest ? el("p", { css: "quiet" }, "Tap a carry to change it. Pale ones are estimates: no ball was hit.") : "",
     el("div", { css: "scroll", tabindex: 0, role: "region", "aria-label": "Table of carries" }, table(bag, clubs, false)),
     ...sand(bag, clubs),
-    ...(bag.digest ? [el("h3", {}, "Measured balls"), ...tables(draw)] : []),
+    el("h3", {}, "Measured balls"),
+    ...tables(draw, bag.digest !== null),
     el("h3", {}, "What the gaps say"),
     el("ul", {}, ...bag.findings.map((finding) => el("li", {}, finding))),
   );

@@ -26,6 +26,8 @@ export function ask(title, ...inside) {
   const close = button("Close", () => dialog.close(), "plain");
   dialog.replaceChildren(el("h2", { id: "dialog-title" }, title), ...inside.filter(there), close);
   if (!dialog.open) dialog.showModal();
+  // The browser shows the first button, which may be at the end.
+  dialog.scrollTop = 0;
 }
 export const answered = () => dialog.close();
 dialog.addEventListener("click", (event) => {

@@ -47,5 +47,6 @@ function themed() {
 
 window.addEventListener("hashchange", () => open(true));
 themed();
+byId("trust").hidden = location.protocol !== "https:";
 open(false);
 if ("serviceWorker" in navigator) navigator.serviceWorker.register("/worker.js").catch(() => {});

@@ -49,11 +49,12 @@ function carry(now, tell) {
   const back = button("⌫", () => ((digits = digits.slice(0, -1)), draw()), "key", { "aria-label": "Take the last digit away" });
   const write = button("Write", () => digits && tell([digits, side].filter(Boolean).join(", ")), "main key", { "aria-label": "Write the carry down" });
   return [
-    shown,
-    toggles("Side of the line", ["left", "right"], (now) => (side = now)),
-    el("div", { css: "keys", role: "group", "aria-label": "Carry" }, ...["1", "2", "3", "4", "5", "6", "7", "8", "9"].map(key), back, key("0"), write),
-    el("div", { css: "pills wide-ones", role: "group", "aria-label": "Mishit" },
-      ...["heavy", "thin", "shank"].map((strike) => button(strike, () => tell(strike)))),
-    el("div", { css: "pills wide-ones" }, button("Scratch the last", () => tell("scratch that"), "", { disabled: now.played === 0 })),
+    el("div", { css: "pad" },
+      shown,
+      toggles("Side of the line", ["left", "right"], (now) => (side = now)),
+      el("div", { css: "keys", role: "group", "aria-label": "Carry" }, ...["1", "2", "3", "4", "5", "6", "7", "8", "9"].map(key), back, key("0"), write),
+      el("div", { css: "pills wide-ones", role: "group", "aria-label": "Mishit" },
+        ...["heavy", "thin", "shank"].map((strike) => button(strike, () => tell(strike)))),
+      el("div", { css: "pills wide-ones" }, button("Scratch the last", () => tell("scratch that"), "", { disabled: now.played === 0 }))),
   ];
 }

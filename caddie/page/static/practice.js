@@ -1,5 +1,5 @@
 // Practice: what may be begun, and the ball that is played now.
-import { button, byId, el } from "./dom.js";
+import { ask, button, byId, el, percent } from "./dom.js";
 import { answersTo } from "./playing.js";
 import { get, notice, post } from "./wire.js";
 
@@ -16,7 +16,7 @@ export function drawPractice(now) {
   const open = place.querySelector("details[open]")?.id;
   const held = place.contains(document.activeElement) ? named(document.activeElement) : "";
   place.replaceChildren(
-    el("h2", { id: "practice-title", tabindex: -1 }, "Practice"),
+    el("h2", { id: "practice-title", tabindex: -1, css: now.on ? "unseen" : "" }, "Practice"),
     ...(now.on ? playing(now) : beginning(now, open)),
   );
   // Told to a screen reader, whose place on the page stays the button that was pressed.
@@ -31,11 +31,28 @@ function beginning(now, open) {
     now.over ? el("p", { css: "large" }, now.line) : "",
     now.over && now.summary !== now.line ? el("p", {}, now.summary) : "",
     now.over && now.kind === "range" ? el("p", {}, el("a", { href: "#bag" }, "Fit the bag to the balls kept")) : "",
+    el("div", { css: "actions" }, button("What would twenty minutes gain most?", gains)),
     part("rehearsal", "Rehearsal", open, rehearsal()),
     part("range", "Range session", open, range(now)),
     part("games", "Games", open, games(now)),
     part("drills", "Putting drills", open, drills(now)),
   ];
+}
+
+async function gains() {
+  try {
+    const found = await get("/api/practice/next");
+    notice("");
+    ask(
+      "What twenty minutes would gain most",
+      found.known ? "" : el("p", {}, "Nothing of this in the log yet: so far this is a typical player of your handicap."),
+      el("ol", { css: "gains" }, ...found.gains.map((each) => el("li", {}, el("strong", {}, `${each.sentence}.`),
+        ` ${each.strokes.toFixed(3)} strokes a round (${each.low.toFixed(3)} to ${each.high.toFixed(3)}). Practise it: ${each.practise}`))),
+      el("p", { css: "quiet" }, `Taken that twenty minutes close ${percent(found.closed)} of the gap, which nobody has measured: trust the order more than the strokes.`),
+    );
+  } catch (error) {
+    notice(error.message);
+  }
 }
 
 const part = (id, title, open, inside) =>
@@ -117,8 +134,9 @@ function playing(now) {
   const words = el("input", { id: "told", name: "text", type: "text", maxlength: 200, value: kept, on: { input: () => (kept = words.value) } });
   return [
     el("p", { css: "large" }, now.prompt),
-    el("p", { css: now.played ? "answered" : "quiet" }, now.line),
+    now.played ? el("p", { css: "answered" }, now.line) : "",
     ...answersTo(now, tell),
+    now.played ? "" : el("p", { css: "quiet" }, now.line),
     el("form", { on: { submit: typed } },
       el("label", { for: "told" }, "Or in words"),
       words,

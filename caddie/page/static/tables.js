@@ -4,7 +4,7 @@ import { get, notice, post } from "./wire.js";
 
 const LARGEST_BYTES = 2_900_000;
 
-export function tables(changed) {
+export function tables(changed, owned) {
   const input = el("input", { id: "table", type: "file", accept: ".csv,.tsv,.txt,text/csv,text/plain", on: { change: () => take(input.files[0], changed) } });
   const place = el(
     "div",
@@ -22,7 +22,7 @@ export function tables(changed) {
     over(false)(event);
     take(event.dataTransfer.files[0], changed);
   });
-  return [place, el("div", { css: "actions" }, button("Fit the bag to the balls kept", () => fit(changed)))];
+  return [place, owned ? el("div", { css: "actions" }, button("Fit the bag to the balls kept", () => fit(changed))) : ""];
 }
 
 async function take(file, changed) {
@@ -59,12 +59,15 @@ function show(found, table, changed) {
     answered();
     await tried(async () => {
       changed(await post("/api/bag/table/keep", { ...table, digest: found.digest }));
-      await fit(changed);
+      // A bag that the table starts has its carries from these balls already.
+      if (found.clubs.length === 0) await fit(changed);
     });
   };
   ask(
     table.name,
     el("p", {}, `Understood: ${found.columns.join("; ")}.`),
+    found.clubs.length ? el("p", {}, "It starts a bag of your own with these clubs; correct the file where one is wrong:") : "",
+    found.clubs.length ? el("ul", {}, ...found.clubs.map((club) => el("li", {}, club))) : "",
     el("ul", {}, ...found.balls.map((each) => el("li", {}, each))),
     found.rejects ? el("p", {}, `${found.rejects} rows give no shot and are set aside:`) : "",
     found.rejects ? el("ul", { css: "quiet" }, ...found.rejected.map((row) => el("li", {}, row))) : "",
