@@ -51,7 +51,7 @@ def test_a_recording_brings_the_right_shot_back(installed):
     found = json.loads(installed("caddie", "hear", str(ROOT / "demo_bag" / "seventy_yards.wav"), "--json"))
     assert round(found["situation"]["pin_m"] / 0.9144) == 70
     assert found["situation"]["lie"] == "fairway"
-    assert (found["advice"]["club"], found["advice"]["swing"]) == ("56", "chest")
+    assert (found["advice"]["club"], found["advice"]["swing"]) == ("52", "just short of chest")
 
 
 def test_a_reply_is_spoken_into_a_file(installed, tmp_path):
