@@ -10,7 +10,7 @@ name (``carry_m``). What cannot be done is told by :class:`CaddieError`, in one 
 (64.0, 'fairway')
 >>> shot = advise(facts, load_bag()).chosen
 >>> shot.club, shot.swing
-('56', 'chest')
+('52', 'just short of chest')
 """
 
 from importlib import import_module

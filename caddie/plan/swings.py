@@ -1,7 +1,7 @@
 """What the player's swings do with the ball today: from measured carries to ball speed, club by club."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -75,15 +75,15 @@ class SwingCurve:
 
     def speed_at(self, share: Floats) -> Floats:
         """Ball speed off a clean lie [m/s] for swing shares (any shape)."""
-        return np.interp(speed_fraction(share), speed_fraction(self.share), self.speed_m_s)
+        return np.interp(speed_fraction(share), self._speed_knots, self.speed_m_s)
 
     def share_at(self, speed_m_s: Floats) -> Floats:
         """Swing share that gives a ball speed off a clean lie; beyond the longest swing infinity."""
-        return share_of_speed(np.interp(speed_m_s, self.speed_m_s, speed_fraction(self.share), right=np.inf))
+        return share_of_speed(np.interp(speed_m_s, self.speed_m_s, self._speed_knots, right=np.inf))
 
     def carry_at(self, share: Floats) -> Floats:
         """Measured carry [m] for swing shares."""
-        return self._by_carry(share, self.carry_m)
+        return np.interp(swing_fraction(share), self._carry_knots, self.carry_m)
 
     def spread_at(self, share: Floats) -> tuple[Floats, Floats]:
         """Spread of carry and direction [m] off a clean lie, wider between two measured swings."""
@@ -91,13 +91,19 @@ class SwingCurve:
         felt = AWAY * min(2 * AWAY / float(self.share[1]), 1.0)
         away = np.minimum(away, np.maximum(np.asarray(share) - felt, 0.0))
         wider = 1.0 + IN_BETWEEN * away / AWAY
+        carried = swing_fraction(share)
         return (
-            self._by_carry(share, self.length_sd_m) * wider,
-            self._by_carry(share, self.side_sd_m) * wider,
+            np.interp(carried, self._carry_knots, self.length_sd_m) * wider,
+            np.interp(carried, self._carry_knots, self.side_sd_m) * wider,
         )
 
-    def _by_carry(self, share: Floats, values: Floats) -> Floats:
-        return np.interp(swing_fraction(share), swing_fraction(self.share), values)
+    @cached_property
+    def _speed_knots(self) -> Floats:
+        return speed_fraction(self.share)
+
+    @cached_property
+    def _carry_knots(self) -> Floats:
+        return swing_fraction(self.share)
 
     def course_at(self, share: Floats) -> Floats:
         """Share of what the course adds by handicap, for swing shares."""

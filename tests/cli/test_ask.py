@@ -21,9 +21,13 @@ ADVICE_FIELDS = {
 def test_a_situation_gets_club_swing_landing_run_and_cue(caddie):
     ended = caddie("ask", SEVENTY)
     assert ended.code == 0
-    assert "56 (sand wedge, 56°), hands to the chest" in ended.out
+    assert "52 (gap wedge, 52°), hands just short of the chest" in ended.out
     assert "Cue:" in ended.out
-    assert ended.out.strip().splitlines()[-1].startswith("Seventy yards. Fifty-six, hands to the chest.")
+    assert (
+        ended.out.strip()
+        .splitlines()[-1]
+        .startswith("Seventy yards. Fifty-two, hands just short of the chest.")
+    )
 
 
 def test_the_object_on_the_wire_has_every_documented_field(caddie):
