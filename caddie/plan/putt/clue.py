@@ -13,7 +13,7 @@ from caddie.plan.putt.after import simulate
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
-from caddie.situation import Fall, Lie, Situation
+from caddie.situation import Fall, HazardKind, Lie, Situation
 
 PUTT_WORTH_ASKING = 0.03
 """Putts: a question is asked only when not knowing costs this much on average."""
@@ -71,7 +71,8 @@ def _clues(situation: Situation) -> list[Clue]:
     elif _slope_unsaid(situation, found["across"][0]):
         steepness = tuple((0.3, _falls(found["across"][0], slope)) for slope in (_GENTLE, _STEEP))
         clues.append(Clue("How steep is that side slope: slight, clear or severe?", steepness))
-    if "along" not in found and not situation.elevation_m:
+    over_tier = any(hazard.kind is HazardKind.TIER for hazard in situation.hazards)
+    if "along" not in found and not situation.elevation_m and not over_tier:
         ways = (Fall.TOWARD, Fall.AWAY)
         clues.append(Clue("Is it uphill or downhill?", tuple((0.35, _falls(way, _USUAL)) for way in ways)))
     elif "along" in found and _slope_unsaid(situation, found["along"][0]):
