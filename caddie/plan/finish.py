@@ -45,7 +45,7 @@ UNSURE_PER_SLOPE = 6.0
 practice, no source)."""
 BANK_MISREAD = 0.25
 """Error with which a bank or a step on the way is judged, as a share of its height (common practice, no source)."""
-LEAST_ENERGY, MOST_KICK = 0.5, 2.5
+LEAST_LANDING_ENERGY, MOST_KICK = 0.5, 2.5
 LAUNCH_SD_RAD = float(np.radians(3.0))
 """Spread of the launch angle (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
@@ -160,7 +160,7 @@ def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
     to_green_m = np.maximum(scene.front_m - landing.x_m, 0.0)
     steep, _ = scene.ground.slope_at(landing.x_m)
     unsure = (1.0 + UNSURE_PER_M * to_green_m) * (1.0 + UNSURE_PER_SLOPE * np.abs(steep))
-    energy = np.maximum(0.5 * (landing.vx_m_s**2 + landing.vy_m_s**2), LEAST_ENERGY)
+    energy = np.maximum(0.5 * (landing.vx_m_s**2 + landing.vy_m_s**2), LEAST_LANDING_ENERGY)
     # Half the share that the energy is misjudged by: energy goes with the square of the speed.
     misread = 0.5 * BANK_MISREAD * GRAVITY_M_S2 * scene.relief_ahead_m(landing.x_m) / energy
     factor = np.exp(np.clip(np.hypot(KICK[surface] * unsure, misread) * kick, -MOST_KICK, MOST_KICK))
