@@ -37,8 +37,8 @@ RUNNING_SHARE = 0.75
 RUNNING_CARRY_M = 35.0
 """Nor is one that flies farther (common practice, no source)."""
 LEAST_STEP_M = 0.4
-NEAREST_M = 0.3
-"""Shortest carry that is tried."""
+NEAREST_M = 1.5
+"""Shortest carry that is tried: a ball that hardly leaves the ground is a putt (common practice, no source)."""
 MOSTLY_RUN_M = 3.0
 """A shot asked to run lands no farther than this onto the green."""
 

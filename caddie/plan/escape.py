@@ -16,7 +16,7 @@ from caddie.units import YARD_M
 
 SAND_ASIDE_M, TREES_ASIDE_M = 8 * YARD_M, 15 * YARD_M
 """How far aside the ball is played, out of sand and out of trees (common practice, no source)."""
-TURN_RAD = math.radians(75.0)
+ASIDE_RAD = math.radians(75.0)
 """How far beside the flag it is aimed: not back, not at what stands in the way."""
 STAYS_IN = 0.35
 """Share of the heavy strikes with a splash that stay in the sand when no face has to be cleared."""
@@ -24,7 +24,7 @@ CAUGHT = 0.06
 """How often a ball knocked out of trees meets one (common practice, no source)."""
 HIGH_FACE_M = 0.9
 """A face so high makes one think of it."""
-RUNNING_LOFT_DEG = 33.0
+ROLLS_OUT_DEG = 33.0
 """Loft that runs out from under trees best (common practice, no source)."""
 SHARE = 0.25
 
@@ -73,7 +73,7 @@ def sideways(scene: Scene, bag: Bag) -> Option | None:
         carry_m=round(0.7 * aside_m, 3),
         run_m=round(0.3 * aside_m, 3),
         land_short_of_pin_m=round(scene.pin_m, 3),
-        aim_left_m=round(scene.pin_m * math.tan(TURN_RAD), 3),
+        aim_left_m=round(scene.pin_m * math.tan(ASIDE_RAD), 3),
         strokes=round(strokes, 4),
         strokes_se=0.0,
         bad_tail=round(worst, 4),
@@ -95,4 +95,4 @@ def _by_loft(club: Club) -> float:
 
 
 def _off_running(club: Club) -> float:
-    return abs(club.loft_deg - RUNNING_LOFT_DEG)
+    return abs(club.loft_deg - ROLLS_OUT_DEG)

@@ -9,6 +9,7 @@ from caddie.bag import Bag
 from caddie.ball.flight import Landing
 from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
+from caddie.ball.sphere import GRAVITY_M_S2
 from caddie.plan.dispersion import GRASS_BITE_M_S, Draws, aim_bias, length_bias
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Barrier, Scene
@@ -42,6 +43,9 @@ slopes and soft spots are not seen (common practice, no source)."""
 UNSURE_PER_SLOPE = 6.0
 """How much wider it gets with the slope of what it lands on: a bank or a false front kicks as it likes (common
 practice, no source)."""
+BANK_MISREAD = 0.25
+"""Error with which a bank or a step on the way is judged, as a share of its height (common practice, no source)."""
+LEAST_LANDING_ENERGY, MOST_KICK = 0.5, 2.5
 LAUNCH_SD_RAD = float(np.radians(3.0))
 """Spread of the launch angle (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
@@ -156,7 +160,10 @@ def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
     to_green_m = np.maximum(scene.front_m - landing.x_m, 0.0)
     steep, _ = scene.ground.slope_at(landing.x_m)
     unsure = (1.0 + UNSURE_PER_M * to_green_m) * (1.0 + UNSURE_PER_SLOPE * np.abs(steep))
-    factor = np.exp(KICK[surface] * unsure * kick)
+    energy = np.maximum(0.5 * (landing.vx_m_s**2 + landing.vy_m_s**2), LEAST_LANDING_ENERGY)
+    # Half the share that the energy is misjudged by: energy goes with the square of the speed.
+    misread = 0.5 * BANK_MISREAD * GRAVITY_M_S2 * scene.relief_ahead_m(landing.x_m) / energy
+    factor = np.exp(np.clip(np.hypot(KICK[surface] * unsure, misread) * kick, -MOST_KICK, MOST_KICK))
     return replace(landing, vx_m_s=landing.vx_m_s * factor, vy_m_s=landing.vy_m_s * factor)
 
 

@@ -12,7 +12,7 @@ from caddie.units import YARD_M
 
 PENALTIES = (Surface.WATER, Surface.OUT_OF_BOUNDS)
 """Ground that is worth stopping short of."""
-NEAREST_M = 30 * YARD_M
+NEAREST_TROUBLE_M = 30 * YARD_M
 """Nearer trouble leaves no room for a lay-up (common practice, no source)."""
 SAFE_SPREADS = 2.3
 """How many spreads of its carry a lay-up stays short: one in a hundred is long by more."""
@@ -31,7 +31,7 @@ def trouble_ahead_m(scene: Scene) -> float | None:
         for patch in scene.ground.patches
         if patch.surface in PENALTIES and patch.y0_m < 0.0 < patch.y1_m and patch.x0_m < scene.front_m
     ]
-    return min(starts) if starts and min(starts) >= NEAREST_M else None
+    return min(starts) if starts and min(starts) >= NEAREST_TROUBLE_M else None
 
 
 def lays_up(scene: Scene, carry_m: float) -> bool:

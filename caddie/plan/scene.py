@@ -126,6 +126,13 @@ class Scene:
         level = self.ground.height_m(hole, np.zeros(1)) + along * (x_m - self.pin_m) + across * y_m
         return np.asarray(np.abs(self.ground.height_m(x_m, y_m) - level))
 
+    def relief_ahead_m(self, x_m: Floats) -> Floats:
+        """Height that is climbed and fallen from there to the hole, beside the hole's own slope [m]."""
+        edges = np.append(np.clip(self.ground.start_m, 0.0, self.pin_m), self.pin_m)
+        along, _ = self.ground.slope_at(np.array([self.pin_m]))
+        walked = np.concatenate([[0.0], np.cumsum(np.abs(self.ground.slope - along) * np.diff(edges))])
+        return np.asarray(walked[-1] - np.interp(x_m, edges, walked))
+
     @property
     def stepped(self) -> bool:
         """Whether the green is more than one plane."""

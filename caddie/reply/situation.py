@@ -80,6 +80,18 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
         parts.append(LIE_SAID[situation.lie])
     if situation.sitting is not None:
         parts.append(f"sitting {situation.sitting.value}")
+    if situation.sand is not None:
+        parts.append(f"{situation.sand.value} sand")
+    if situation.under_lip:
+        parts.append("under the lip")
+    elif situation.lip_m is not None:
+        parts.append(f"lip {spoken_length(situation.lip_m, Unit.FEET)}")
+    if situation.against is not None:
+        parts.append(f"against a {situation.against.value}")
+    if situation.unplayable:
+        parts.append("unplayable")
+    if situation.mud_on_ball:
+        parts.append("mud on the ball")
     if situation.pin_position is not None:
         parts.append(f"flag {situation.pin_position.value.replace('_', ' ')}")
     if situation.front_m:

@@ -11,7 +11,7 @@ from caddie.ball.ground import Ground, flat
 from caddie.ball.roll import Rest, settle
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.plan.dispersion import Draws
-from caddie.plan.finish import Finishes
+from caddie.plan.finish import BANK_MISREAD, Finishes
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
 from caddie.situation import Lie
@@ -26,8 +26,6 @@ THROUGH_GRASS_PER_M = 0.12
 (common practice, no source)."""
 PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
-BANK_MISREAD = 0.25
-"""Error with which a bank or a step on the way is judged, as a share of its height (common practice, no source)."""
 STUBBED, STUBBED_PER_M = 0.01, 0.006
 """Strokes that catch the grass, and so many more for every metre of it (common practice, no source)."""
 STUBBED_ENERGY = (0.25, 0.7)
@@ -79,7 +77,9 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     level = _settled(flat(stimp_ft=scene.ground.stimp_ft), None, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
     rolls_m = np.interp(pace, SPEEDS_M_S, np.maximum.accumulate(level))
     resist = float(deceleration(scene.ground.stimp_ft))
-    misread = BANK_MISREAD * _relief_m(scene) * ROLL_GRAVITY_M_S2 / resist / rolls_m
+    misread = (
+        BANK_MISREAD * float(scene.relief_ahead_m(np.zeros(1))[0]) * ROLL_GRAVITY_M_S2 / resist / rolls_m
+    )
     sd = np.hypot(wider * skill.distance_sd, misread)[:, None]
     energy = np.maximum(1.0 + sd * draws.distance, LEAST_ENERGY)
     stubbed = draws.strike < STUBBED + STUBBED_PER_M * scene.front_m
@@ -97,15 +97,6 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
         clean=np.ones(speed.shape, dtype=bool),
     )
     return OffGreenPutts(meant, rolls_m, scene.pin_m * np.tan(start), finishes)
-
-
-def _relief_m(scene: Scene) -> float:
-    """Height that is climbed and fallen between ball and hole beside the hole's own slope [m]."""
-    ground = scene.ground
-    starts = np.clip(ground.start_m, 0.0, scene.pin_m)
-    lengths = np.diff(starts, append=scene.pin_m)
-    along, _ = ground.slope_at(np.array([scene.pin_m]))
-    return float(np.abs((ground.slope - along) * lengths).sum())
 
 
 def _against_the_fall(scene: Scene, speed_m_s: Floats) -> Floats:
