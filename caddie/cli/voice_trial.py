@@ -13,6 +13,8 @@ from caddie.cli.spoken import Microphone, ModelDir
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from caddie.voice.ears import Heard, Recogniser
     from caddie.voice.own_voice import OwnVoice
     from caddie.voice.sound import Samples
@@ -207,11 +209,13 @@ def figures(ear: str, heard: "list[Heard | None]") -> EarTried:
         refused=sum(not one.accepted for _, one in golf),
         other_talk=len(other),
         other_taken=sum(one.accepted for one in other),
-        leniency=best_leniency(
-            [one.margin for _, one in golf if one.margin is not None],
-            [one.margin for one in other if one.margin is not None],
-        ),
+        # Without other talk to tell it from, all golf would be let in and all else too.
+        leniency=best_leniency(_margins(one for _, one in golf), _margins(other)) if other else 0.0,
     )
+
+
+def _margins(heard: "Iterable[Heard]") -> list[float]:
+    return [one.margin for one in heard if one.margin is not None]
 
 
 def facts(text: str) -> dict[str, Any]:

@@ -42,7 +42,7 @@ _CONFIDENCE_SLOPE = 2.0
 class OffTopic:
     """How talk off the topic, and noise, are told from talk on it."""
 
-    least_ratio: float = -0.75
+    least_ratio: float = -0.7
     """How much likelier a word must be in the expected language than in general English [nat]."""
     whole_sentence: float = 0.5
     """Added when the words are one of the sentences from end to end."""
@@ -54,13 +54,15 @@ class OffTopic:
     """Whether each of the sentences is an answer to what is asked each time."""
     sound_weight: float = 6.0
     """What is missing to that counts so much: of noise the network makes "you" or "thank you"."""
+    answer_sound_weight: float = 4.0
+    """The same of an expected answer, word for word."""
     few_words: int = 3
     """In proportion less where there are more words than this: noise makes no long sentences of those expected."""
 
 
 OFF_TOPIC_UNASKED = OffTopic()
-OFF_TOPIC_WHEN_ASKED = OffTopic(whole_sentence=1.5, sentences_answer=True)
-"""When the player has just been asked, a whole sentence of those expected is an answer."""
+OFF_TOPIC_WHEN_ASKED = OffTopic(least_ratio=0.5, whole_sentence=2.7, sentences_answer=True)
+"""When the player is asked each time, a whole sentence of those expected is an answer, and else little is said."""
 
 
 @dataclass(frozen=True)
@@ -176,6 +178,10 @@ class NeuralEars:
         """End the worker thread."""
         self._worker.shutdown(wait=True)
 
+    @property
+    def _expected_answers(self) -> frozenset[str]:
+        return self._answers or (self._sentences if self._rejection.sentences_answer else frozenset())
+
     def _stretch(self) -> Samples:
         return np.concatenate(self._blocks)
 
@@ -202,8 +208,7 @@ class NeuralEars:
         if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or level_range_db(sound) < _LEAST_RANGE_DB:
             return _Decoding()
         features = self._network.encode(sound)
-        answers = self._answers or (self._sentences if self._rejection.sentences_answer else frozenset())
-        judge = Judge(self._network, features, self._language, answers)
+        judge = Judge(self._network, features, self._language, self._expected_answers)
         found = [one.words for one in self._search.best(features, self._language)]
         second = self._second.decode(samples)
         other = tuple(second.text.split())
@@ -258,7 +263,8 @@ class NeuralEars:
         margin = self._language.ratio(text.split()) - rule.least_ratio
         margin += rule.whole_sentence * (text in self._sentences) + rule.answer * (text in self._answers)
         sound = sum(one.sound * len(one.words) for one in decodings) / len(words)
-        weight = rule.sound_weight * min(1.0, rule.few_words / len(words))
+        weight = rule.answer_sound_weight if text in self._expected_answers else rule.sound_weight
+        weight *= min(1.0, rule.few_words / len(words))
         doubt = weight * min(sound - rule.doubtful_sound, 0.0)
         confidence = 1 / (1 + math.exp(-_CONFIDENCE_SLOPE * max(min(margin + doubt, 9.0), -9.0)))
         accepted = margin + doubt >= 0

@@ -7,6 +7,7 @@ import numpy as np
 
 from caddie.errors import CaddieError
 from caddie.keeping import make_folder, refused, write_new
+from caddie.voice.devices import DeviceLostError
 from caddie.voice.endpoint import EndOfSpeech
 from caddie.voice.microphone import Source
 from caddie.voice.sound import BLOCK_S, SAMPLE_RATE_HZ, Samples, read_sound, wav
@@ -20,7 +21,7 @@ def take_down(
 ) -> list[Samples | None]:
     """What the player says to each sentence shown; None for one that was passed over.
 
-    Ctrl-C, and the end of the source, end it early: the list is then shorter than the sentences.
+    Ctrl-C, a microphone that goes and the end of the source end it early: the list is then shorter than the sentences.
 
     Args:
         source: an open microphone.
@@ -37,7 +38,8 @@ def take_down(
             if over:
                 break
             taken.append(heard)
-    except KeyboardInterrupt:
+    except (KeyboardInterrupt, DeviceLostError):
+        # What was read until then is not lost.
         pass
     return taken
 

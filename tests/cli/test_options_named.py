@@ -30,6 +30,7 @@ ASKS_FIRST = (
 )  # fmt: skip
 WRITES_A_FILE = ("ask", "hear", "bag show", "card", "report", "log export")
 PRINTED_BY = {
+    "cli/voice_trial.py": ("voice try",),
     "log/migrations.py": OPENS_A_LOG,
     "log/store.py": OPENS_A_LOG,
     "bag/file.py": READS_A_BAG,
@@ -119,7 +120,7 @@ def test_it_exists_on_every_command_that_prints_it(place, option, command):
 
 def test_messages_are_found():
     assert len(messages()) > 60
-    assert ("voice/choose_ears.py:choose_recogniser", "--fetch", "voice model") in messages()
+    assert ("voice/choose_ears.py:_started", "--fetch", "voice model") in messages()
     assert set(named("run `caddie voice check`, or use --quiet")) == {(None, "--quiet")}
     assert set(named("as with `caddie talk --quiet`")) == {("talk", "--quiet")}
     assert set(named("caddie bag import FILE --column carry=HEADING")) == {("bag import", "--column")}

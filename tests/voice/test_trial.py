@@ -10,6 +10,7 @@ from typer.testing import CliRunner
 from caddie.cli import app
 from caddie.cli.voice_trial import EARS, OTHER_TALK, READ_ALOUD, EarTried, facts, figures
 from caddie.errors import CaddieError
+from caddie.voice.devices import DeviceLostError
 from caddie.voice.ears import Heard
 from caddie.voice.own_voice import (
     MOST_LENIENT,
@@ -81,6 +82,17 @@ def test_ctrl_c_keeps_what_was_read(said: Samples) -> None:
     assert len(take_down(Tape(quiet(1), said, quiet(1)), ["first", "second"], show)) == 1
 
 
+def test_a_microphone_that_goes_keeps_what_was_read(said: Samples) -> None:
+    class Gone(Tape):
+        def read(self) -> Samples:
+            block = super().read()
+            if block is None:
+                raise DeviceLostError("gone")
+            return block
+
+    assert len(take_down(Gone(quiet(1), said, quiet(1)), ["first", "second"], lambda *_: None)) == 1
+
+
 def test_kept_recordings_are_heard_again_as_they_were(tmp_path: Path, said: Samples) -> None:
     keep_recordings(tmp_path / "mine", [said, None, said[:16000]])
     again = kept_recordings(tmp_path / "mine", 4)
@@ -114,6 +126,8 @@ def test_figures_count_numbers_facts_and_what_was_judged_right() -> None:
     assert less.facts_right == less.facts - 1
     assert 0.2 <= less.leniency < 1.0
     assert perfect.worth > less.worth
+    unread: list[Heard | None] = [*heard[:20], *([None] * len(OTHER_TALK))]
+    assert figures("neural", unread).leniency == 0, "nothing to tell golf from was read"
 
 
 def test_of_equals_the_first_ear_is_taken() -> None:
