@@ -4,6 +4,7 @@ The lines stand in ``tests/corpus``, a file a subject; its README.md tells how a
 ``python tests/shared/utterances.py [SUBJECT...]`` prints precision and recall per slot, and every miss.
 """
 
+import re
 import sys
 import tomllib
 from collections import Counter
@@ -30,6 +31,7 @@ ORIGINS = (
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
     "families 6", "families 7", "fresh 5", "own read", "answers",
 )  # fmt: skip
+_HEIGHT = re.compile(r"h([0-9.]+)(ft|m)")
 _UNITS = {
     "yd": Unit.YARDS,
     "pace": Unit.PACES,
@@ -231,7 +233,7 @@ def _hazard(text: str) -> str:
     side = parts.pop(0) if parts and parts[0] in ("short", "long", "left", "right") else "-"
     height = ""
     if parts and parts[-1].startswith("h"):
-        height = f" high {metres(parts.pop()[1:].replace('ft', ' ft')):.2f}"
+        height = f" high {metres(' '.join(_HEIGHT.fullmatch(parts.pop()).groups())):.2f}"
     carry = f" {metres(' '.join(parts)):.2f}" if parts else ""
     return f"{kind} {side}{carry}{height}"
 
