@@ -230,7 +230,7 @@ def _first_line(ground: Ground, leg: Leg) -> _Line:
 
 def _share(distance: Floats, total: Floats) -> Floats:
     """Share of the chord at which it is so far along an axis; inf when it never is, or at once."""
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         share = distance / total
     return np.where(share > 0.0, share, np.inf)
 
