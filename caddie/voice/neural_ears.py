@@ -12,7 +12,7 @@ import numpy as np
 from caddie.voice import pocket_model
 from caddie.voice.ears import SHORTEST_S, SILENCE_AFTER_PAUSE_S, Heard, HeardWord, Partial
 from caddie.voice.neural.files import network_files
-from caddie.voice.neural.judge import Candidate, Judge, judged, with_address
+from caddie.voice.neural.judge import Candidate, Judge, is_sure, judged, with_address, with_other
 from caddie.voice.neural.kept import language_of
 from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.search import Search
@@ -210,12 +210,15 @@ class NeuralEars:
         features = self._network.encode(sound)
         judge = Judge(self._network, features, self._language, self._expected_answers)
         found = [one.words for one in self._search.best(features, self._language)]
-        second = self._second.decode(samples)
-        other = tuple(second.text.split())
-        candidates = judged(judge, found, other, second.confidence)
-        called = with_address(found[0] if found else (), other, self._addressed)
-        if called:
-            candidates = sorted(judge.scored(called), key=lambda one: -one.score)
+        candidates = judged(judge, found)
+        called = bool(found) and not self._addressed.isdisjoint(found[0])
+        if not is_sure(candidates) or (self._addressed and not called):
+            second = self._second.decode(samples)
+            other = tuple(second.text.split())
+            candidates = with_other(judge, candidates, other, second.confidence)
+            addressed = with_address(found[0] if found else (), other, self._addressed)
+            if addressed:
+                candidates = sorted(judge.scored(addressed), key=lambda one: -one.score)
         if time.thread_time() - began_s > _SLOW * sound.size / SAMPLE_RATE_HZ:
             self._search.beam = BEAM_WHERE_SLOW
         few = candidates and len(candidates[0].words) <= self._rejection.few_words

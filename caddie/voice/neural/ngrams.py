@@ -61,7 +61,7 @@ class WordModel:
     >>> model = WordModel.of(["fifty yards", "forty yards", "fifty feet"])
     >>> chances = dict(zip(model.words, model.after(("<s>",)).round(2).tolist()))
     >>> chances["fifty"], chances["forty"]
-    (0.47, 0.29)
+    (0.49, 0.25)
     """
 
     def __init__(
