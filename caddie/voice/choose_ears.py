@@ -23,7 +23,7 @@ class Chosen:
 
 
 @dataclass(frozen=True)
-class Listening:
+class ToListenFor:
     """What ears are to listen for."""
 
     sentences: Sequence[str]
@@ -72,7 +72,7 @@ def choose_recogniser(
     """
     if engine not in (None, *ENGINES):
         raise CaddieError(f"no recogniser is called {engine}: use {', '.join(ENGINES[:-1])} or {ENGINES[-1]}")
-    wanted = Listening(sentences, extra_words, further, asked, on_first_use=on_first_use)
+    wanted = ToListenFor(sentences, extra_words, further, asked, on_first_use=on_first_use)
     if engine is not None:
         lenient = replace(wanted, leniency=own.leniency) if own and own.ear == engine else wanted
         return Chosen(_started(engine, lenient, model_dir), "asked for by name")
@@ -86,7 +86,7 @@ def choose_recogniser(
     return _usual(wanted, model_dir, lacking)
 
 
-def _usual(wanted: Listening, model_dir: str | Path | None, lacking: str | None) -> Chosen:
+def _usual(wanted: ToListenFor, model_dir: str | Path | None, lacking: str | None) -> Chosen:
     """The best one when nothing is known of the voice."""
     from caddie.voice.model import find
 
@@ -100,7 +100,7 @@ def _usual(wanted: Listening, model_dir: str | Path | None, lacking: str | None)
     return Chosen(_pocket(wanted), "the neural ear cannot be used here", lacking)
 
 
-def _started(engine: str, wanted: Listening, model_dir: str | Path | None) -> Recogniser:
+def _started(engine: str, wanted: ToListenFor, model_dir: str | Path | None) -> Recogniser:
     """The ear of this name.
 
     Raises:
@@ -120,13 +120,13 @@ def _started(engine: str, wanted: Listening, model_dir: str | Path | None) -> Re
     return _vosk(wanted, found)
 
 
-def _vosk(wanted: Listening, model: Path) -> Recogniser:
+def _vosk(wanted: ToListenFor, model: Path) -> Recogniser:
     from caddie.voice.vosk_ears import VoskEars
 
     return VoskEars(wanted.sentences, model, wanted.extra_words)
 
 
-def _neural(wanted: Listening) -> Recogniser:
+def _neural(wanted: ToListenFor) -> Recogniser:
     from caddie.voice.neural_ears import OFF_TOPIC_UNASKED, OFF_TOPIC_WHEN_ASKED, NeuralEars
 
     rule = OFF_TOPIC_WHEN_ASKED if wanted.asked else OFF_TOPIC_UNASKED
@@ -134,7 +134,7 @@ def _neural(wanted: Listening) -> Recogniser:
     return NeuralEars(wanted.sentences, wanted.extra_words, rule, wanted.on_first_use, wanted.further)
 
 
-def _pocket(wanted: Listening) -> Recogniser:
+def _pocket(wanted: ToListenFor) -> Recogniser:
     from caddie.voice.pocket import ASKED, REJECTION, PocketEars
 
     rule = ASKED if wanted.asked else REJECTION

@@ -267,31 +267,21 @@ def listen(
             spoken, None or "" is not. With an address word it is called only for what was addressed, with
             the word itself taken away.
         mouth: what speaks, or None for a silent caddie.
-        address_word: the word the player begins with, or None to take every utterance.
-        on_partial: called with the words so far.
-        on_state: called when the loop does something else than before.
+        address_word: what the player begins with, or None to take every utterance.
+        on_partial, on_state: called with the words so far, and when the loop does something else than before.
         key: push to talk instead of always listening.
         stop: set it from another thread to end the loop.
         end_of_speech: another rule for where utterances end.
         tones: a short rising tone when the key is pressed, a falling one when talk has been understood.
-        said_enough: whether words, the address word taken away, are a whole thing to say; a shorter silence then
-            ends the utterance, and a longer one any other.
+        said_enough: whether words are a whole thing to say; a shorter silence then ends the utterance.
 
     Raises:
         CaddieError: if there is no microphone to begin with. One that goes later is waited for.
     """
     loop = HandsFree(
-        recogniser,
-        on_heard,
-        mouth,
-        address_word,
-        key,
-        on_partial,
-        on_state,
-        end_of_speech,
-        tones,
-        said_enough,
-    )
+        recogniser, on_heard, mouth, address_word, key, on_partial, on_state,
+        end_of_speech=end_of_speech, tones=tones, said_enough=said_enough,
+    )  # fmt: skip
     ended = stop or Event()
     microphone.open()
     loop.microphone_back()

@@ -13,6 +13,10 @@ VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
 # Words of the trade that the shipped dictionary lacks, in its own phone set (ARPAbet without stress).
 ADDED = {
     "babied": ["B EY B IY D"],
+    "cozied": ["K OW Z IY D"],
+    "flub": ["F L AH B"],
+    "flubbed": ["F L AH B D"],
+    "unplayable": ["AH N P L EY AH B AH L"],
     "caddie": ["K AE D IY", "K AE D IH"],
     "chuff": ["CH AH F"],
     "deceled": ["D IY S EH L D"],

@@ -170,7 +170,7 @@ class Natural:
             self._voice.synthesize_wav(request["text"], file, syn_config=how)
 
 
-ENGINES: dict[str, type[Robotic] | type[Natural]] = {"robotic": Robotic, _NATURAL: Natural}
+VOICES_BY_NAME: dict[str, type[Robotic] | type[Natural]] = {"robotic": Robotic, _NATURAL: Natural}
 
 
 def main(name: str) -> None:
@@ -186,7 +186,7 @@ def main(name: str) -> None:
         wire.flush()
 
     try:
-        engine = ENGINES[name]()
+        engine = VOICES_BY_NAME[name]()
     except Exception as error:
         answer(ready=False, error=_in_one_line(error))
         return

@@ -132,6 +132,21 @@ def read_distances(
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
+    _read_loose(scene, said, default, others, on_green=on_green, from_speech=from_speech)
+    said.approximate = said.approximate or said.pin_approximate
+    return said
+
+
+def _read_loose(
+    scene: Scene,
+    said: Distances,
+    default: Unit,
+    others: Collection[int],
+    *,
+    on_green: bool,
+    from_speech: bool,
+) -> None:
+    """Numbers that no phrase explains: the flag's, when nothing says it more plainly."""
     loose = list(_loose(scene, others))
     for at, quantity in loose:
         read_off = at > 0 and scene.pieces[at - 1].text == "READING"
@@ -151,8 +166,6 @@ def read_distances(
             before = said.of(role)
             _take(scene, said, role, quantity, default, from_speech, strength, rank)
             said.settle(role, at, before, scene.length_m(quantity, default))
-    said.approximate = said.approximate or said.pin_approximate
-    return said
 
 
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:

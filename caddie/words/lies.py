@@ -120,11 +120,7 @@ def read_lie(scene: Scene) -> LieSaid:
             said.dirty_grooves = bool(dirty)
         if mention.get("greenside"):
             said.greenside = True
-        if (sand := mention.get("sand")) is not None:
-            said.sand = Sand(str(sand))
-        if (lip := mention.get("lip")) is not None:
-            said.lip_m = _LIP_M.get(str(lip), said.lip_m)
-            said.under_lip = str(lip).startswith("under") or said.under_lip
+        _of_the_sand(mention, said)
         if (against := mention.get("against")) is not None:
             said.against = Against(str(against))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
@@ -154,6 +150,14 @@ def read_lie(scene: Scene) -> LieSaid:
     if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*said.stance} and Stance.UPHILL in said.stance:
         said.stance = _across_a_bank(scene, said.stance)
     return said
+
+
+def _of_the_sand(mention: Mention, said: LieSaid) -> None:
+    if (sand := mention.get("sand")) is not None:
+        said.sand = Sand(str(sand))
+    if (lip := mention.get("lip")) is not None:
+        said.lip_m = _LIP_M.get(str(lip), said.lip_m)
+        said.under_lip = str(lip).startswith("under") or said.under_lip
 
 
 def _across_a_bank(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, ...]:

@@ -34,7 +34,7 @@ class Heard:
     ends: frozenset[int]
 
 
-class Way(NamedTuple):
+class IndexedSaying(NamedTuple):
     """One template of a saying, and sets of words of each of which one must be there for it to be said."""
 
     name: str
@@ -258,12 +258,12 @@ def _nodes() -> dict[str, tuple[Node, ...]]:
 
 
 @cache
-def _index() -> dict[str, list[Way]]:
+def _index() -> dict[str, list[IndexedSaying]]:
     """Every template by the words it may begin with."""
-    index: dict[str, list[Way]] = {}
+    index: dict[str, list[IndexedSaying]] = {}
     for name, nodes in _nodes().items():
         for node in nodes:
-            way = Way(name, node, needs(node, _firsts_of_part))
+            way = IndexedSaying(name, node, needs(node, _firsts_of_part))
             for word in first_words(node):
                 index.setdefault(word, []).append(way)
     return index

@@ -103,8 +103,8 @@ def test_a_game(name, told):
 
 
 def test_an_answer(name, told):
-    assert f"Shot: {name}" in " ".join(told("ask", "sixty yards, fairway").split())
-    found = json.loads(told("ask", "sixty yards, fairway", "--json"))
+    assert f"Shot: {name}" in told("ask", "sixty-five yards, fairway")
+    found = json.loads(told("ask", "sixty-five yards, fairway", "--json"))
     assert found["advice"]["club"] == name
 
 

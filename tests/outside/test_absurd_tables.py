@@ -99,4 +99,4 @@ def test_any_shape(text, bag, tmp_path, watched):
 def test_an_absurd_table_starts_no_bag_and_takes_no_time(names, tmp_path, watched):
     table = tmp_path / "t.csv"
     table.write_text("club,swing,carry (yd)\n" + "".join(f"{name},full,60\n" for name in names))
-    assert "no club in it is understood" in watched(clubs_in, table, Wishes())
+    assert "no club in it is understood" in watched(clubs_in, table.read_text(), table.name, Wishes())

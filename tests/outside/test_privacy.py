@@ -119,7 +119,7 @@ def test_the_spoken_reply_on_its_way_is_the_players_alone(tmp_path, monkeypatch,
         "    folder = os.path.dirname(request['file'])\n"
         "    modes = [oct(os.stat(place).st_mode & 0o777) for place in (request['file'], folder)]\n"
         f"    open({str(seen)!r}, 'w').write(' '.join(modes))\n"
-        "engine._render = render\nengine.main()\n"
+        "engine.Robotic.render = render\nengine.main('robotic')\n"
     )
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     with Mouth(command=[sys.executable, "-c", stand_in]) as mouth:

@@ -69,5 +69,6 @@ def test_with_notes_half_of_the_words_bring_the_same_shot(
     assert with_notes.situation is not None and without.situation is not None
     assert facts(with_notes.situation) == facts(without.situation)
     assert with_notes.advice is not None and without.advice is not None
-    for name in ("club", "swing", "flight", "carry_m", "strokes"):
+    for name in ("club", "swing", "flight", "carry_m"):
         assert with_notes.advice[name] == without.advice[name]
+    assert with_notes.advice["strokes"] == pytest.approx(without.advice["strokes"], abs=0.001)

@@ -26,7 +26,7 @@ WHOLE_WORTH = 3.0
 
 SURE_SOUND = -0.3
 """Mean log chance of a token of the sound from which on the network is sure [nat]."""
-FEW_WORDS = 3
+TOO_FEW_TO_BE_SURE = 3
 """So many words are never sure."""
 
 _WORDS_BEFORE = 3
@@ -104,7 +104,11 @@ def is_sure(candidates: Sequence[Candidate]) -> bool:
 
     It changed nothing of worth in 59 of 170 clips that sounded so sure; a word or two are its strength.
     """
-    return bool(candidates) and candidates[0].sound >= SURE_SOUND and len(candidates[0].words) > FEW_WORDS
+    return (
+        bool(candidates)
+        and candidates[0].sound >= SURE_SOUND
+        and len(candidates[0].words) > TOO_FEW_TO_BE_SURE
+    )
 
 
 def with_other(
