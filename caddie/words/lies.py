@@ -150,6 +150,8 @@ def read_lie(scene: Scene) -> LieSaid:
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     if said.lie in _SITS_IN:
         said.sitting = said.sitting or well or in_a_word
+    elif said.lie is Lie.PLUGGED and said.sitting is Sitting.DOWN:
+        said.sitting = None  # "Buried, I can hardly see it": that is what plugged says.
     said.bunker_at = frozenset(mine)
     if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*said.stance} and Stance.UPHILL in said.stance:
         said.stance = _across_a_bank(scene, said.stance)
