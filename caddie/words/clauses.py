@@ -150,7 +150,7 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
         return at not in scene.used and not any(
             "wind_clock" in m and m.start <= at < m.end for m in scene.facts
         )
-    if any(m.quantity_at == at and "down_in" in m for m in scene.results):
+    if scene.are_strokes(at) or any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False
     if any(m.quantity_at == at and "borrow" in m for m in scene.facts) or at in counts_alone(scene):
         return False

@@ -111,12 +111,8 @@ def read_distances(
         scene.used.add(mention.quantity_at)
         strength = 1.5 if mention.quantity.unit or mention.end - mention.start > 2 else 0.8
         rank = rank_of(scene, mention, role)
-        if (
-            role == "pin"
-            and rank == OUTRIGHT
-            and not on_green
-            and is_small_beside_yards(scene, mention.quantity_at)
-        ):
+        small = not on_green and is_small_beside_yards(scene, mention.quantity_at)
+        if role == "pin" and rank == OUTRIGHT and small:
             rank = BARE
         if rank == BARE:
             strength = min(strength, 0.5)

@@ -99,7 +99,7 @@ def read_green(
     for mention in scene.facts:
         if "stance" not in mention:
             _toward_trouble(scene, mention, hazards, ways)
-            _falls(scene, mention, said, ways, hill_is_fall=near or on_green)
+            _falls(scene, mention, said, ways, on_green=on_green, hill_is_fall=near or on_green)
             _goes(scene, mention, ways, on_green=on_green)
             _breaks(mention, said, ways)
     _breaks_apart(scene, said, ways)
@@ -125,9 +125,11 @@ def _toward_trouble(scene: Scene, mention: Mention, hazards: tuple[Hazard, ...],
         ways.fall, ways.told_by["fall"] = _FALL_TO[side], mention
 
 
-def _falls(scene: Scene, mention: Mention, said: GreenSaid, ways: _Ways, *, hill_is_fall: bool) -> None:
+def _falls(
+    scene: Scene, mention: Mention, said: GreenSaid, ways: _Ways, *, on_green: bool, hill_is_fall: bool
+) -> None:
     value = mention.get("fall")
-    if value is None:
+    if value is None or (on_green and "tier_way" in mention):
         return
     if "slope_word" in mention and not hill_is_fall:
         said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
@@ -270,6 +272,10 @@ def _steepness(
             scene.used.add(mention.quantity_at)
             continue
         candidates = {name: target for name, target in targets.items() if target is not mention} or targets
+        if "degree" in mention and _is_of_the_putt(scene, mention):
+            continue
+        if "degree" in mention:
+            candidates = {name: target for name, target in candidates.items() if "borrow" not in target}
         if not candidates:
             continue
         name = min(candidates, key=lambda n: _apart(scene, mention, candidates[n]))
@@ -297,6 +303,12 @@ def _steepness(
             slopes[name] = min(abs(quantity.slope()), STEEPEST)
             scene.used.add(at)
     return slopes.get("fall"), slopes.get("side")
+
+
+def _is_of_the_putt(scene: Scene, degree: Mention) -> bool:
+    """ "A little four-footer downhill": the putt is little, and not the slope."""
+    after = scene.pieces[degree.end] if degree.end < len(scene.pieces) else None
+    return after is not None and not after.after_break and after.text in ("#", "putt")
 
 
 def _from_piece(scene: Scene, at: int, target: Mention) -> float:

@@ -28,8 +28,8 @@ _FIRST_OF_TWO = (
     Intent.STOP,
     Intent.UNDO,
     Intent.NEXT_HOLE,
-    Intent.REPEAT,
     Intent.SHORTER,
+    Intent.REPEAT,
     Intent.HELP,
     Intent.READY,
     Intent.WHY,
@@ -41,6 +41,7 @@ _FIRST_OF_TWO = (
 
 
 _JOINING = frozenset({"plus"})
+_PRONOUNS = frozenset({"me", "us"})
 _OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "wind_lead"})
 """What the question of a club may hold: how it is swung, and a "with" before it."""
 _OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
@@ -159,14 +160,17 @@ def _weights(scene: Scene) -> list[float]:
 
 
 def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
-    """Whether the utterance begins by taking something back, and what is left of it."""
+    """Whether the utterance begins by taking something back, and what is left of it.
+
+    "Not forty, forty-five" puts right what was told; with more behind it, the first number is all it takes back.
+    """
     if len(pieces) < 2:
         return False, pieces
     first, second = pieces[0], pieces[1]
     if first.text in TAKES_BACK:
         return True, pieces[1:]
     if first.text == "not" and second.text == "#" and len(pieces) > 2 and pieces[2].text == "#":
-        return True, pieces[2:]
+        return not any(piece.after_break for piece in pieces[3:]), pieces[2:]
     if first.text == "not" and second.text in ("right", "correct", "so", "true") and pieces[2:3]:
         return (True, pieces[2:]) if pieces[2].after_break else (False, pieces)
     if first.text in _LED_BY_NO and second.text == "not":
@@ -209,12 +213,19 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
 def whole_intent(scene: Scene) -> Intent | None:
     """The intent of an utterance that is nothing but such phrases."""
     wholes = [m for m in scene.wholes if not _is_part_of_more(scene, m)]
+    if len(wholes) > 1:
+        wholes = [m for m in wholes if not _is_a_pronoun(scene, m)]
     covered = {at for mention in wholes for at in range(mention.start, mention.end)}
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     if not covered or any(piece.text not in grammar().along for piece in rest) or len(rest) > len(covered):
         return None
     said = {Intent(str(reading["intent"])) for mention in wholes for reading in mention.readings}
     return next((intent for intent in _FIRST_OF_TWO if intent in said), None)
+
+
+def _is_a_pronoun(scene: Scene, whole: Mention) -> bool:
+    """ "That's me" ends a round; "me" beside something else said does not: "say that again for me"."""
+    return {piece.text for piece in scene.pieces[whole.start : whole.end]} <= _PRONOUNS
 
 
 def _is_part_of_more(scene: Scene, whole: Mention) -> bool:

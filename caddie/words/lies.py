@@ -144,11 +144,9 @@ def read_lie(scene: Scene) -> LieSaid:
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
         mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
-    if said.lie in _SITS_IN:
-        said.sitting = said.sitting or well or in_a_word
+    said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
     said.bunker_at = frozenset(mine)
-    if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*said.stance} and Stance.UPHILL in said.stance:
-        said.stance = _across_a_bank(scene, said.stance)
+    said.stance = _across_a_bank(scene, said.stance)
     return said
 
 
@@ -160,8 +158,17 @@ def _of_the_sand(mention: Mention, said: LieSaid) -> None:
         said.under_lip = str(lip).startswith("under") or said.under_lip
 
 
+def _sits(lie: Lie | None, told: Sitting | None, in_a_word: Sitting | None) -> Sitting | None:
+    """How the ball sits; "buried, I can hardly see it" tells no more than that it is plugged."""
+    if lie is Lie.PLUGGED and told is Sitting.DOWN:
+        return None
+    return told or in_a_word if lie in _SITS_IN else told
+
+
 def _across_a_bank(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, ...]:
     """ "Above my feet on this bank": the bank is what puts it there, no hill to climb besides."""
+    if not {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*stance} or Stance.UPHILL not in stance:
+        return stance
     uphill = [m for m in scene.having("stance") if m.get("stance") == Stance.UPHILL]
     if all("UPSLOPE" in {p.text for p in scene.pieces[m.start : m.end]} for m in uphill):
         return tuple(each for each in stance if each is not Stance.UPHILL)

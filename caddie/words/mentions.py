@@ -112,13 +112,14 @@ def _between_pauses(pieces: list[Piece], start: int, end: int, *, before: bool) 
 
 
 def _fits(entry: Entry, pieces: list[Piece]) -> bool:
-    """Whether the number is counted in what the template asks for."""
-    return all(
-        piece.quantity is None
-        or piece.text != "#"
-        or any(_counts(slot, piece.quantity, piece.said) for slot in entry.numbers)
+    """Whether the numbers are counted in what the template asks for: each in one slot, and of two, each in another."""
+    filled = [
+        {slot for slot in entry.numbers if _counts(slot, piece.quantity, piece.said)}
         for piece in pieces
-    )
+        if piece.text == "#" and piece.quantity is not None
+    ]
+    apart = len(set().union(*filled)) >= min(len(filled), len(entry.numbers))
+    return all(filled) and apart
 
 
 def _counts(slot: str, quantity: Quantity, said: str) -> bool:

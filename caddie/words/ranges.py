@@ -107,6 +107,8 @@ def _is_second_guess(pieces: list[Piece], at: int) -> bool:
 
 def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantity) -> list[Piece] | None:
     """ "Sixty, sixty-five yards", "thirty, thirty-three if I'm honest", "twelve feet, maybe thirteen"."""
+    if at and pieces[at - 1].text == "not":
+        return None  # "Not thirty, thirty-five yards".
     end = at + 2
     after = pieces[end].text if end < len(pieces) and not pieces[end].after_break else ""
     ends = after == "" or end + 1 == len(pieces) or pieces[end + 1].after_break

@@ -75,7 +75,7 @@ def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Unders
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
     correcting = correcting or contrasts(as_heard)
-    if correcting and whole_intent(scene) is None:
+    if (correcting or rest is not pieces) and whole_intent(scene) is None:
         scene = _scene(rest, unit, pace_m)
     return _understood(heard, scene, correcting=correcting, from_speech=from_speech)
 

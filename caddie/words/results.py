@@ -5,6 +5,7 @@ from itertools import pairwise
 from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
 from caddie.units import Unit
 from caddie.words.mentions import Mention
+from caddie.words.quantities import STROKES
 from caddie.words.scene import Scene
 from caddie.words.to_come import tells_a_shot_to_come
 
@@ -50,6 +51,7 @@ _HELPING = frozenset({"do", "to", "can", "should", "would", "could", "not"})
 _STILL_TO_DO = frozenset(
     {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
 )
+_NAMED_SIDES = {"back BUNKER": Side.LONG, "front BUNKER": Side.SHORT}
 _FINISH_OF_TROUBLE = {
     "BUNKER": Finish.BUNKER,
     "WATER": Finish.WATER,
@@ -191,6 +193,9 @@ def read_strokes(scene: Scene) -> int | None:
                 return int(float(mention.get("down_in") or 0))
             number = mention.quantity.middle
             return int(number)
+    counted = (p.quantity for at, p in enumerate(scene.pieces) if scene.are_strokes(at))
+    if (strokes := next(counted, None)) is not None and strokes.middle in STROKES:
+        return int(strokes.middle)
     if not _holed_the_next(scene):
         return None
     between = any("not_left" in m and "result_side" not in m for m in own_mentions(scene))
@@ -235,7 +240,15 @@ def read_result(scene: Scene) -> Result:
         finish = None
     if finish is Finish.HOLED:
         distance_m, sides = None, []
+    if finish is Finish.BUNKER:
+        sides = sides or _side_of_the_bunker(scene)
     return Result(distance_m=distance_m, side=_where_it_ended(scene, sides), strike=strike, finish=finish)
+
+
+def _side_of_the_bunker(scene: Scene) -> list[Side]:
+    """ "Thinned it into the back bunker" is long."""
+    named = (f"{before.text} {piece.text}" for before, piece in pairwise(scene.pieces))
+    return [_NAMED_SIDES[name] for name in named if name in _NAMED_SIDES][:1]
 
 
 def _goes_on_to_where(scene: Scene, mention: Mention) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from caddie.units import Unit
 from caddie.words.mentions import Mention, finder
-from caddie.words.quantities import Piece, Quantity
+from caddie.words.quantities import STROKES_BY_NAME, Piece, Quantity
 
 
 @dataclass
@@ -53,6 +53,12 @@ class Scene:
     def length_m(self, quantity: Quantity, unit: Unit | None = None) -> float:
         """A quantity in metres; bare numbers in ``unit`` or the player's own."""
         return quantity.metres(unit or self.unit, self.pace_m)
+
+    def are_strokes(self, at: int) -> bool:
+        """ "Twenty feet right, two putts": strokes counted by name, and nothing else between two pauses."""
+        piece, ends = self.pieces[at], at + 1 == len(self.pieces) or self.pieces[at + 1].after_break
+        named = piece.quantity is not None and piece.said.split(" ")[-1] in STROKES_BY_NAME
+        return named and piece.after_break and ends
 
     def is_trouble(self, at: int) -> bool:
         """Whether a piece names trouble."""

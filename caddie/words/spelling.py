@@ -65,6 +65,8 @@ _REWRITES = tuple(
         (r"\bl ?[-/>]+ ?r\b", " left to right "),
         (r"\br ?[-/>]+ ?l\b", " right to left "),
         (r"\b([3-9])i\b", r"\1 iron"),
+        (r"\b1st (?=cut\b)", " first "),
+        (r"\b2nd (?=cut\b)", " second "),
         (r"\b\d+(?:st|nd|rd|th)\b", " nth "),
         (r"\b(?:approx|ca?|est|abt)\. ?(?=\d)", " about "),
         (r"\bfr ?(?=\d)", " front "),

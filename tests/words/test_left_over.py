@@ -30,6 +30,8 @@ def _values(said: Understanding) -> list[float]:
     speed = s.wind.speed_m_s
     values += [from_metres_per_second(speed, unit) for unit in SpeedUnit] if speed is not None else []
     values += [float(n) for n in (s.green.stimp_ft, said.down_in) if n is not None]
+    if (borrow := s.green.borrow) is not None:
+        values.append(borrow.amount)
     slopes = [slope for slope in (s.green.fall_slope, s.green.side_slope) if slope is not None]
     values += [each for slope in slopes for each in (slope * 100, slope / 0.017455)]
     return values + [float(n) for n in re.findall(r"\d+", said.club or "")]
