@@ -200,7 +200,7 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
     now = heard.situation
     if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
         return True
-    if now.lie is Lie.GREEN and known.plan is not None and known.situation.lie not in (None, Lie.GREEN):
+    if now.lie is Lie.GREEN and known.plan is not None and known.plan.situation.lie is not Lie.GREEN:
         return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False

@@ -27,6 +27,7 @@ from caddie.words.templates import Node, reached
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
 GAP = ".."
+MEANING = "meaning"
 _BEST = "best"
 _LEADS = "_lead"
 """Ends the names of words that only lead into something."""
@@ -87,6 +88,11 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
     if heard.intent is Intent.OUT_OF_SCOPE:
         return gists_of(heard.heard)
     outranking = gist_data()["over"].get(heard.intent.value, ())
+    if heard.intent in (Intent.WHAT_IF, Intent.PUTT) and is_question(heard.heard):
+        # "What does short-sided mean": the word asked about would be a fact or a swing anywhere else.
+        asked = gists_of(heard.heard)[:1]
+        if asked == (MEANING,):
+            return asked
     if not outranking or heard.situation != Situation():
         return ()
     found = gists_of(heard.heard)

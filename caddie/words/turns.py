@@ -4,6 +4,7 @@
 them is left out.
 """
 
+import re
 from collections.abc import Callable
 from functools import cache, partial
 
@@ -26,6 +27,7 @@ TWO_PUTTS = "two_putts"
 NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
+_SENTENCES = re.compile(r"(?<=[.!?…])\s+")
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
 _TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
@@ -39,7 +41,7 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
-    apart = _parts(text, understood)
+    apart = _behind_a_result(text, understood) or _parts(text, understood)
     if len(apart) == 1:
         apart = _with_next_shot(text, understood)
     if len(apart) == 1:
@@ -70,6 +72,16 @@ def _results_together(parts: list[Understanding], understood: Reader) -> list[Un
 
 def _tells_result(part: Understanding) -> bool:
     return part.intent is Intent.RESULT or bool(part.asks and part.asks[0] in turn_data()["results"])
+
+
+def _behind_a_result(text: str, understood: Reader) -> list[str]:
+    """A result and a question in a sentence of its own: "ten feet right of the flag. What should I practise?"."""
+    sentences = _SENTENCES.split(text)
+    if len(sentences) < 2 or not is_question(sentences[-1]):
+        return []
+    head = " ".join(sentences[:-1])
+    told = understood(head).intent is Intent.RESULT and understood(sentences[-1]).intent is not Intent.RESULT
+    return [head, sentences[-1]] if told else []
 
 
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:
