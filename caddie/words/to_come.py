@@ -178,6 +178,9 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
             return True
         if after == ["to", "go"]:
             return True
+        # "Chunked it. 25 out now": what a ball left behind it stands in no clause of its own.
+        if after[:1] == ["out"] and (piece.after_break or before[-1:] == ["now"]):
+            return True
     return False
 
 

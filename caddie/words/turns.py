@@ -41,7 +41,7 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
-    apart = _behind_a_result(text, understood) or _parts(text, understood)
+    apart = _behind_a_result(text, whole, understood) or _parts(text, understood)
     if len(apart) == 1:
         apart = _with_next_shot(text, understood)
     if len(apart) == 1:
@@ -74,14 +74,23 @@ def _tells_result(part: Understanding) -> bool:
     return part.intent is Intent.RESULT or bool(part.asks and part.asks[0] in turn_data()["results"])
 
 
-def _behind_a_result(text: str, understood: Reader) -> list[str]:
-    """A result and a question in a sentence of its own: "ten feet right of the flag. What should I practise?"."""
+def _behind_a_result(text: str, whole: Understanding, understood: Reader) -> list[str]:
+    """A result, and behind it in sentences of their own the next shot or a question.
+
+    "Chunked it. 25 out now, fairway", "ten feet right of the flag. What should I practise?"
+    """
     sentences = _SENTENCES.split(text)
-    if len(sentences) < 2 or not is_question(sentences[-1]):
-        return []
-    head = " ".join(sentences[:-1])
-    told = understood(head).intent is Intent.RESULT and understood(sentences[-1]).intent is not Intent.RESULT
-    return [head, sentences[-1]] if told else []
+    cuts = [(" ".join(sentences[:at]), " ".join(sentences[at:])) for at in range(1, len(sentences))]
+    for head, tail in cuts if whole.intent in _ADVISED_ON else ():
+        behind = understood(tail)
+        told = behind.intent in _ADVISED_ON and behind.situation.pin_m is not None
+        if told and understood(head).intent is Intent.RESULT:
+            return [head, tail]
+    for head, tail in cuts[-1:]:
+        asked = is_question(tail) and understood(tail).intent is not Intent.RESULT
+        if asked and understood(head).intent is Intent.RESULT:
+            return [head, tail]
+    return []
 
 
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:
