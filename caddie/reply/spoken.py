@@ -114,8 +114,8 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
         [start, club, short, end],
         [start, f"{named}, {brief}", short, end],
         [start, f"{named}, {brief}", landing_said(option, situation, bag), end],
+        [start, f"{named}, {brief.replace('of a full swing', 'of full')}", short, end],
         [start, f"{option.club}, {brief}", short, end],
-        [start, f"{option.club}, {brief.replace('of a full swing', 'of full')}", short, end],
         [start, f"{option.club}, {brief}", end],
         [option.club, end],
     ]

@@ -70,7 +70,7 @@ def test_idle_talk_of_the_corpus_is_seldom_taken_by_models_that_were_not_taught_
     idle = sum(each.idle for each in judged)
     assert len(acted_on(taken)) <= MOST_ACTED_ON * idle, taken
     assert len(taken) <= MOST_ASKED_AFTER * idle, taken
-    assert sum(each.right for each in judged) > 3 * sum(len(each.wrong) for each in judged), judged
+    assert sum(each.right for each in judged) > 1.5 * sum(len(each.wrong) for each in judged), judged
 
 
 def test_idle_talk_of_the_corpus_is_not_taken_by_the_shipped_model() -> None:
