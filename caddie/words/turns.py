@@ -15,6 +15,7 @@ from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
+from caddie.words.then_told import told_apart
 
 MOST_PARTS = 3
 MOST_WORDS = 60
@@ -49,7 +50,8 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     if len(apart) > MOST_PARTS:
         return (whole,)
     parts = _results_together([understood(part) for part in apart], understood)
-    return _once_each(_come_to_one(parts, whole))
+    once = _once_each(_come_to_one(parts, whole))
+    return tuple(each for part in once for each in told_apart(part, understood))
 
 
 def _results_together(parts: list[Understanding], understood: Reader) -> list[Understanding]:
