@@ -39,6 +39,7 @@ from caddie.talk.played import (
     plays_on,
     removed,
     result,
+    without_earlier_shots,
 )
 from caddie.talk.question import in_context
 from caddie.talk.second_look import meant, second_look
@@ -138,9 +139,8 @@ class Conversation:
     def _each(self, text: str, *, from_speech: bool) -> list[Said]:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
-        for part in understand_turn(
-            text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech
-        ):
+        parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
+        for part in without_earlier_shots(parts, self.known):
             said = self._one(part)
             self.known = said.known
             if said.mode is not None:

@@ -52,6 +52,8 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     before = on_the_way(known, heard.situation) if fresh and known.played else Situation()
     if not fresh:
         before = known.situation
+    if heard.situation.lie is Lie.GREEN and before.lie is not Lie.GREEN:
+        before = of_the_green(before)
     situation = on_the_green(merged(before, heard.situation, heard.corrected))
     only = Only(club=heard.club) if heard.club else ANY if fresh else known.only
     if fresh:
@@ -87,6 +89,12 @@ def _stayed_short(known: Known, now: Situation) -> bool:
     if known.result is None or now.pin_m is None or known.situation.pin_m is None:
         return False
     return Side.LONG not in known.result.side and now.pin_m >= STILL_TO_GO * known.situation.pin_m
+
+
+def of_the_green(before: Situation) -> Situation:
+    """What was told of an approach that holds for a putt: the green, the trouble on it and how far; no wind or height."""
+    kept = {"pin_m": before.pin_m, "pin_position": before.pin_position, "hazards": before.hazards}
+    return Situation(green=before.green).model_copy(update=kept)
 
 
 def on_the_green(situation: Situation) -> Situation:
@@ -200,13 +208,20 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
     now = heard.situation
     if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
         return True
-    if now.lie is Lie.GREEN and known.plan is not None and known.plan.situation.lie is not Lie.GREEN:
+    if now.lie is Lie.GREEN and known.plan is not None and _is_of_an_approach(known.situation):
         return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False
     if begins(heard.heard, "puts_right") and _is_near(now, known.plan):
         return False
     return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
+
+
+def _is_of_an_approach(situation: Situation) -> bool:
+    """Whether a ball on the green is another than the one talked about: that lies elsewhere, or is no putt away."""
+    if situation.lie is not None:
+        return situation.lie is not Lie.GREEN
+    return (situation.pin_m or 0.0) > FARTHEST_PUTT_M
 
 
 def _is_distance_alone(now: Situation) -> bool:

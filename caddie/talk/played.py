@@ -24,6 +24,8 @@ from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_par
 
 ASKS_FOR_ADVICE = frozenset({"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion"})
 """What may be asked about the next stroke before it is told."""
+LONGEST_IN_FEET_M = 15.0
+"""What is left is counted in feet up to here, as putts are (common practice, no source)."""
 _OUT_OF = re.compile(r"\bout of\b")
 _SIDE = {Side.LONG: "past", Side.SHORT: "short", Side.LEFT: "left", Side.RIGHT: "right"}
 _STRIKE = {
@@ -96,11 +98,26 @@ def next_up(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return first.model_copy(update={"heard": heard.heard, "situation": situation, "intent": Intent.SITUATION})
 
 
+def without_earlier_shots(parts: tuple[Understanding, ...], known: Known) -> tuple[Understanding, ...]:
+    """The parts of a turn without the shot that led to one told first: "pulled my second, I have thirty yards"."""
+    if known.plan is not None or known.played:
+        return parts
+    following = (*parts[1:], None)
+    return tuple(
+        part
+        for part, then in zip(parts, following, strict=True)
+        if part.intent is not Intent.RESULT or then is None or then.intent not in _TELL_A_SHOT
+    )
+
+
+_TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
+
+
 def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Write a result down; what is said of a shot already written is added to it."""
     told = heard.result or Result()
     commitment = commitment_in(heard.heard)
-    said = acknowledgement(told, commitment, heard)
+    said = acknowledgement(told, commitment, heard, desk.bag.player.distances_in)
     adds = known.result is not None and _adds(known.result, told, heard)
     if desk.log is None:
         return _unlogged(desk, known, _together(known.result or Result(), told) if adds else told, said)
@@ -109,7 +126,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         if known.shot_logged is not None and known.result is not None and adds:
             whole = _together(known.result, told)
             desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in)
-            said = acknowledgement(whole, commitment, heard)
+            said = acknowledgement(whole, commitment, heard, desk.bag.player.distances_in)
             after = known.changed(result=whole)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
@@ -253,8 +270,13 @@ def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Comm
     )
 
 
-def acknowledgement(told: Result, commitment: Commitment | None, heard: Understanding) -> str:
-    """What was understood of the result, so that a misheard one is noticed; in the unit it was told in."""
+def acknowledgement(
+    told: Result, commitment: Commitment | None, heard: Understanding, unit: Unit = Unit.FEET
+) -> str:
+    """What was understood of the result, so that a misheard one is noticed; in the unit it was told in.
+
+    With none told, it is in feet, and from farther than a putt in ``unit``.
+    """
     parts = []
     if told.strike is not None:
         parts.append(_STRIKE[told.strike])
@@ -263,7 +285,8 @@ def acknowledgement(told: Result, commitment: Commitment | None, heard: Understa
     elif told.distance_m == NEAR_M and not told.side:
         parts.append("missed, close" if "missed" in heard.asks else "close")
     elif told.distance_m is not None:
-        length = spoken_length(told.distance_m, unit_said(heard.heard) or Unit.FEET)
+        beyond = told.distance_m > LONGEST_IN_FEET_M
+        length = spoken_length(told.distance_m, unit_said(heard.heard) or (unit if beyond else Unit.FEET))
         parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
     elif told.side:
         parts.append(" and ".join(_SIDE[side] for side in told.side))

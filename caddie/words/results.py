@@ -12,7 +12,7 @@ from caddie.words.to_come import tells_a_shot_to_come
 TWO = 2
 NEAR_M = 0.5
 """A ball "stiff" or "stone dead" from the hole."""
-_FINISH_OF_LIE = {
+FINISH_OF_LIE = {
     Lie.FAIRWAY: Finish.FAIRWAY,
     Lie.FRINGE: Finish.FRINGE,
     Lie.FIRST_CUT: Finish.ROUGH,
@@ -333,7 +333,7 @@ def _finish(scene: Scene) -> Finish | None:
         for m in scene.having("lie")
         if m.quantity is None and not _passed_by(scene, m.start) and not _is_strike(scene, m)
     ]
-    found = next((_FINISH_OF_LIE[lie] for lie in lies if lie in _FINISH_OF_LIE), None)
+    found = next((FINISH_OF_LIE[lie] for lie in lies if lie in FINISH_OF_LIE), None)
     if found is not None:
         return found
     passed = {at for m in own_mentions(scene) if "on_its_way" in m for at in range(m.start, m.end)}

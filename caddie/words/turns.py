@@ -16,6 +16,7 @@ from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
+from caddie.words.then_told import told_apart
 
 MOST_PARTS = 3
 MOST_WORDS = 60
@@ -41,7 +42,7 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
-    apart = _behind_a_result(text, whole, understood) or _parts(text, understood)
+    apart = _question_behind(text, understood) or _parts(text, understood)
     if len(apart) == 1:
         apart = _with_next_shot(text, understood)
     if len(apart) == 1:
@@ -51,7 +52,8 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     if len(apart) > MOST_PARTS:
         return (whole,)
     parts = _results_together([understood(part) for part in apart], understood)
-    return _once_each(_come_to_one(parts, whole))
+    once = _once_each(_come_to_one(parts, whole))
+    return tuple(each for part in once for each in told_apart(part, understood))
 
 
 def _results_together(parts: list[Understanding], understood: Reader) -> list[Understanding]:
@@ -74,23 +76,13 @@ def _tells_result(part: Understanding) -> bool:
     return part.intent is Intent.RESULT or bool(part.asks and part.asks[0] in turn_data()["results"])
 
 
-def _behind_a_result(text: str, whole: Understanding, understood: Reader) -> list[str]:
-    """A result, and behind it in sentences of their own the next shot or a question.
-
-    "Chunked it. 25 out now, fairway", "ten feet right of the flag. What should I practise?"
-    """
-    sentences = _SENTENCES.split(text)
-    cuts = [(" ".join(sentences[:at]), " ".join(sentences[at:])) for at in range(1, len(sentences))]
-    for head, tail in cuts if whole.intent in _ADVISED_ON else ():
-        behind = understood(tail)
-        told = behind.intent in _ADVISED_ON and behind.situation.pin_m is not None
-        if told and understood(head).intent is Intent.RESULT:
-            return [head, tail]
-    for head, tail in cuts[-1:]:
-        asked = is_question(tail) and understood(tail).intent is not Intent.RESULT
-        if asked and understood(head).intent is Intent.RESULT:
-            return [head, tail]
-    return []
+def _question_behind(text: str, understood: Reader) -> list[str]:
+    """A result and a question in a sentence of its own: "ten feet right of the flag. What should I practise?"."""
+    *before, last = _SENTENCES.split(text)
+    if not before or not is_question(last) or understood(last).intent is Intent.RESULT:
+        return []
+    head = " ".join(before)
+    return [head, last] if understood(head).intent is Intent.RESULT else []
 
 
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:

@@ -1,0 +1,109 @@
+"""What became of a shot and where the next one is played from, told in one breath.
+
+"Chunked it, 25 out now, fairway, flag back" is a result and a shot; "thinned it, twenty yards past" is a result alone.
+"""
+
+from collections.abc import Callable, Iterator
+
+from caddie.situation import Finish, Lie, Result, Situation
+from caddie.units import Unit
+from caddie.words.facts import Intent, Understanding
+from caddie.words.gist import is_question
+from caddie.words.golf_talk import unit_said
+from caddie.words.results import FINISH_OF_LIE
+from caddie.words.sayings import bare, compared, says, turn_data
+
+Reader = Callable[[str], Understanding]
+ON_IT = "on_it"
+MOST_OPENINGS = 12
+"""Places where another thing may begin that are tried; a longer tale is taken as it was read."""
+_STOPS = ".,;:!?…"
+_NEXT = (Intent.SITUATION, Intent.PUTT)
+_OF_A_PUTT = (Unit.FEET, Unit.INCHES)
+
+
+def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding, ...]:
+    """The result and the next shot, when both were told; else what was heard alone.
+
+    The first place counts where what stands before it is a result: all that follows may be of the next shot.
+    """
+    if heard.asks or heard.problem or _asks(heard) or heard.intent not in (*_NEXT, Intent.RESULT):
+        return (heard,)
+    tokens = heard.heard.split()
+    for at in _openings(tokens):
+        before = _result(" ".join(tokens[:at]), understood)
+        if before is None:
+            continue
+        tail = understood(" ".join(tokens[at:]))
+        then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
+        if then is not None:
+            return (_with_where(before, then.situation), then)
+    return (heard,)
+
+
+def _asks(heard: Understanding) -> bool:
+    """Whether it is a question; "on, six feet, left edge?" tells a putt all the same."""
+    return is_question(heard.heard) and heard.intent is not Intent.PUTT
+
+
+def _openings(tokens: list[str]) -> Iterator[int]:
+    """Where something else may begin: after a stop, and before words that open a clause."""
+    openers = turn_data()["opens_a_clause"]
+    found = (
+        at for at in range(1, len(tokens)) if tokens[at - 1][-1] in _STOPS or tokens[at].lower() in openers
+    )
+    for _, at in zip(range(MOST_OPENINGS), found, strict=False):
+        yield at
+
+
+def _result(head: str, understood: Reader) -> Understanding | None:
+    """The head as a result, or None when it tells none; "on" alone is the green."""
+    if says(head, ON_IT):
+        on_it = Result(finish=Finish.GREEN)
+        return Understanding(heard=head, intent=Intent.RESULT, result=on_it)
+    read = understood(head)
+    if read.intent is not Intent.RESULT:
+        read = understood(bare(head.rstrip(_STOPS)))
+    if read.intent is not Intent.RESULT or read.problem or read.down_in is not None:
+        return None
+    told = read.result or Result()
+    # "Forty left" may be the next one.
+    of_a_ball = told.distance_m is None or unit_said(head) or told.strike or told.finish
+    return read if of_a_ball else None
+
+
+def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
+    """The tail of a result as the next shot, when it tells more of one than a result does."""
+    assert whole.result is not None
+    if tail.intent not in _NEXT or tail.problem or whole.result.holed:
+        return None
+    now = tail.situation
+    if not _looks_ahead(now) and set(turn_data()["now"]).isdisjoint(compared(tail.heard)):
+        return None
+    if now.pin_m is None and (whole.result.distance_m is None or unit_said(whole.heard) in _OF_A_PUTT):
+        return None
+    there = now.pin_m or whole.result.distance_m
+    return tail.model_copy(update={"situation": now.model_copy(update={"pin_m": there})})
+
+
+def _tells(tail: Understanding) -> bool:
+    """Whether more is told of the next shot than what it lies on: "it's on the green" is where the last one ended."""
+    now = tail.situation
+    return tail.intent in _NEXT and now != Situation(lie=now.lie)
+
+
+def _looks_ahead(now: Situation) -> bool:
+    """Whether something is told that matters to the next shot alone."""
+    of_the_ball = {"pin_m": None, "lie": None, "sitting": None, "greenside": None, "wet": None}
+    return now.model_copy(update=of_the_ball) != Situation()
+
+
+def _with_where(before: Understanding, now: Situation) -> Understanding:
+    """The result with what the next shot tells of it: how far from the flag it is, and what it lies in."""
+    result = before.result or Result()
+    finish = FINISH_OF_LIE.get(now.lie) if now.lie is not None else None
+    update = {
+        "distance_m": now.pin_m if result.distance_m is None else result.distance_m,
+        "finish": finish if result.finish is None or now.lie is Lie.GREEN else result.finish,
+    }
+    return before.model_copy(update={"result": result.model_copy(update=update)})
