@@ -14,7 +14,7 @@ from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, compared, says, turn_data
 
 Reader = Callable[[str], Understanding]
-ON_IT = "on_it"
+ON_IT = "on_it_lead"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
 _STOPS = ".,;:!?…"

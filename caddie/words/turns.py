@@ -5,7 +5,6 @@ them is left out.
 """
 
 import re
-from collections.abc import Callable
 from functools import cache, partial
 
 from caddie.situation import Finish, Situation
@@ -16,7 +15,7 @@ from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
-from caddie.words.then_told import told_apart
+from caddie.words.then_told import Reader, told_apart
 
 MOST_PARTS = 3
 MOST_WORDS = 60
@@ -33,7 +32,6 @@ _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
 _TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
 _MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
-Reader = Callable[[str], Understanding]
 
 
 def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Understanding, ...]:
