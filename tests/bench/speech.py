@@ -8,16 +8,15 @@ from collections import Counter
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
-from typing import Any
 
 import numpy as np
 from machine import cores
 from rows import Part, Row, Size, share_row
 from speech_set import NOISES_DB, TEENS, TENS, Clip, clips, first_number, in_noise, usual_ears, voices
 
+from caddie.cli.voice_trial import facts
 from caddie.voice.hear import hear_samples
 from caddie.voice.neural_ears import NeuralEars
-from caddie.words import understand
 
 SOUND_ALIKE = {**dict(zip(TEENS[3:], TENS[1:], strict=True)), **dict(zip(TENS[1:], TEENS[3:], strict=True))}
 HEARD = (
@@ -48,16 +47,6 @@ def word_errors(wanted: Sequence[str], heard: Sequence[str]) -> int:
         for column, other in enumerate(heard, start=1):
             row.append(min(above[column] + 1, row[-1] + 1, above[column - 1] + (word != other)))
     return row[-1]
-
-
-def facts(text: str) -> dict[str, Any]:
-    """Fields of the situation that a sentence fills."""
-    found = understand(text, from_speech=True).situation
-    flat: dict[str, Any] = {}
-    for name, value in found.model_dump(mode="json").items():
-        parts = value.items() if isinstance(value, dict) else [("", value)]
-        flat |= {f"{name}.{part}": kept for part, kept in parts if kept not in (None, [], ())}
-    return flat
 
 
 def title(voice: str, noise: str, what: str) -> str:
