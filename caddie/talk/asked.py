@@ -8,6 +8,7 @@ import re
 from collections.abc import Callable
 
 from caddie.bag import Bag, Family
+from caddie.bag.models import Handed
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
@@ -34,7 +35,7 @@ from caddie.talk import lines
 from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said
-from caddie.units import FOOT_M, spoken_length, spoken_number
+from caddie.units import FOOT_M, spoken_length, spoken_number, to_metres
 from caddie.words import Understanding, understand
 from caddie.words.gist import is_question, supposes
 from caddie.words.sayings import begins, compared
@@ -47,6 +48,7 @@ _CALLED = {
     HazardKind.TREES: "tree trees",
     HazardKind.ROUGH: "rough",
     HazardKind.RIDGE: "ridge hill bank",
+    HazardKind.TIER: "tier tiers ridge step shelf",
 }
 """Words that a piece of trouble is asked about by."""
 _NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
@@ -299,12 +301,16 @@ def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def _asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:
     """The trouble named in ``text``, or what is in the way when none is, and its name."""
-    words = set(compared(text))
+    words, missed = set(compared(text)), ""
     for kind, called in _CALLED.items():
         named = words & set(called.split())
         if named:
-            found = (hazard for hazard in situation.hazards if hazard.kind is kind)
-            return next(found, None), HAZARD_SAID[kind]
+            found = next((hazard for hazard in situation.hazards if hazard.kind is kind), None)
+            if found is not None:
+                return found, HAZARD_SAID[kind]
+            missed = missed or HAZARD_SAID[kind]
+    if missed:
+        return None, missed
     if words & {"edge", "front"}:
         return None, "edge"
     return trouble_that_matters(situation), "trouble"
@@ -320,6 +326,27 @@ def same_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     was = f"it was the {club_said(known.before, desk.bag)}" if known.before and changed else ""
     spoken = sentences([f"{was}, now {shot}" if was else f"the same, {shot}"])
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+GRIPPED_DOWN = 0.04
+"""Share of the carry that an inch down the grip takes (common practice, no source)."""
+
+
+def grip_down(plan: Plan, bag: Bag) -> list[str]:
+    """What an inch down the grip changes."""
+    shorter_m = max(GRIPPED_DOWN * plan.chosen.carry_m, to_metres(1.0, bag.player.distances_in))
+    return [lines.GRIP_DOWN.format(shorter=said(shorter_m, bag))]
+
+
+def how_to_open(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """How the face is opened."""
+    return Said(known, meaning_of("open face") or lines.NO_MEANING)
+
+
+def face_why(plan: Plan, bag: Bag) -> list[str]:
+    """Why the face is opened, and where that sends the ball."""
+    side = {Handed.RIGHT: ("right", "left"), Handed.LEFT: ("left", "right")}[bag.player.handed]
+    return [lines.FACE_OPENED.format(points=side[0], stand=side[1])]
 
 
 def thought(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -338,6 +365,8 @@ def safe_side(situation: Situation) -> str:
     """Where a miss costs least, from the trouble, the flag's place and the fall, as far as they are known."""
     bad = {hazard.side for hazard in situation.hazards if hazard.side}
     position = situation.pin_position.value if situation.pin_position else ""
+    if "back" in position and any(hazard.kind is HazardKind.TIER for hazard in situation.hazards):
+        return "miss it long: short of the tier leaves the putt up the step"
     short_sided = {"front": Side.SHORT, "back": Side.LONG, "left": Side.LEFT, "right": Side.RIGHT}
     bad_by_flag = {side for word, side in short_sided.items() if word in position}
     opposite = {Side.LEFT: "right", Side.RIGHT: "left", Side.SHORT: "long", Side.LONG: "short"}

@@ -16,11 +16,11 @@ from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_sai
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
-from caddie.situation import Lie, Situation, Wind
+from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
-from caddie.talk.state import Desk, Known, Question, Said, merged
+from caddie.talk.state import Desk, Handler, Known, Question, Said, merged
 from caddie.words import Intent, Understanding, understand
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, clauses, compared, plain, says_in_part
@@ -162,6 +162,26 @@ def supposed_wind(desk: Desk, known: Known, heard: Understanding) -> Said | None
         return None
     what = heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": found, "corrected": ()})
     return what_if(desk, known.changed(question=None), what)
+
+
+CHANGED_BY_FT = 2.0
+"""A green "slower" or "quicker" than thought is so much so on the stimpmeter (common practice, no source)."""
+
+
+def green_speed(by_ft: float) -> Handler:
+    """A turn that supposes the green quicker by ``by_ft`` than it is taken for."""
+
+    def suppose(desk: Desk, known: Known, heard: Understanding) -> Said:
+        assert known.plan is not None and known.plan.situation.green.stimp_ft is not None
+        stimp_ft = max(known.plan.situation.green.stimp_ft + by_ft, LEAST_STIMP_FT)
+        supposed = Situation(green=Green(stimp_ft=stimp_ft))
+        update = {"intent": Intent.WHAT_IF, "situation": supposed, "asks": (), "club": None}
+        return what_if(desk, known, heard.model_copy(update=update))
+
+    return suppose
+
+
+LEAST_STIMP_FT = 5.0
 
 
 def asked_for(heard: Understanding) -> Only:

@@ -35,6 +35,7 @@ from caddie.talk.played import (
     corrected_result,
     goes_on_from,
     in_clauses,
+    in_passing,
     next_up,
     plays_on,
     removed,
@@ -140,8 +141,9 @@ class Conversation:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
         parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
-        for part in without_earlier_shots(parts, self.known):
-            said = self._one(part)
+        parts = without_earlier_shots(parts, self.known)
+        for part, then in zip(parts, (*parts[1:], None), strict=True):
+            said = in_passing(self._one(part), part, then)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)

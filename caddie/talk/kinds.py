@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from caddie.situation import Finish, Result
-from caddie.talk import about, asked, choices, clubs_today, lines, today
-from caddie.talk.compare import another, what_if, wind_from_where
+from caddie.talk import about, asked, choices, clubs_today, in_the_air, lines, today
+from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, what_if, wind_from_where
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
 from caddie.talk.state import Handler, Known
@@ -83,6 +83,14 @@ BY_SAYING: dict[str, Kind] = {
     "motion": Kind(asked.of_the_shot(asked.motion)),
     "sand": Kind(asked.of_the_shot(asked.sand)),
     "odds": Kind(asked.chances),
+    "height": Kind(asked.of_the_shot(in_the_air.height)),
+    "drift": Kind(asked.of_the_shot(in_the_air.drift)),
+    "grip_down": Kind(asked.of_the_shot(asked.grip_down)),
+    "face_how": Kind(asked.how_to_open),
+    "face_why": Kind(asked.of_the_shot(asked.face_why)),
+    "based": Kind(about.one_line(lines.BASED_ON), Intent.WHY.value, _in_play),
+    "slower_green": Kind(green_speed(-CHANGED_BY_FT), WHAT_IF, _in_play),
+    "quicker_green": Kind(green_speed(CHANGED_BY_FT), WHAT_IF, _in_play),
     "loft": Kind(asked.of_the_shot(asked.loft)),
     "face": Kind(asked.of_the_shot(asked.face)),
     "curve": Kind(asked.of_the_shot(asked.curve)),

@@ -110,6 +110,15 @@ def without_earlier_shots(parts: tuple[Understanding, ...], known: Known) -> tup
     )
 
 
+def in_passing(said: Said, heard: Understanding, then: Understanding | None) -> Said:
+    """A result said in short where the next shot, told in the same breath, tells how far it is."""
+    if then is None or then.intent not in _TELL_A_SHOT or not said.logged or heard.result is None:
+        return said
+    untold = heard.result.model_copy(update={"distance_m": None})
+    brief = acknowledgement(untold, commitment_in(heard.heard), heard)
+    return replace(said, brief=sentences([brief]))
+
+
 _TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
 
 

@@ -18,6 +18,7 @@ from caddie.words.sayings import (
     first_words,
     gist_data,
     part_named,
+    saying_of,
     saying_words,
     sayings_of,
     template,
@@ -27,11 +28,13 @@ from caddie.words.templates import Node, reached
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
 GAP = ".."
-MEANING = "meaning"
 _BEST = "best"
+_MEANING = "meaning"
 _LEADS = "_lead"
 """Ends the names of words that only lead into something."""
 MOST_BETWEEN = 6
+MOST_NAMED = 3
+"""A word of the game that is asked about is no longer than this."""
 LONGEST_GIST = 10
 MOST_WORDS = 32
 """A longer utterance is a tale, whose words mean something else."""
@@ -44,7 +47,9 @@ Found = tuple[int, frozenset[int]]
 def with_asks(heard: Understanding) -> Understanding:
     """What was heard, with what it asks, and with the intent that this has when the words alone gave none."""
     said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
-    asks = said or _hinted(heard)
+    if asks_meaning(heard.heard):
+        return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(_MEANING,))
+    asks = said or _hinted(heard) or _asked_first(heard)
     if not asks:
         return heard
     intent = intent_of(asks[0]) if heard.intent in _GIVES_WAY else None
@@ -83,16 +88,43 @@ def supposes(text: str) -> bool:
     return not set(gist_data()["question"]["supposes"].split()).isdisjoint(compared(text))
 
 
+def asks_meaning(text: str) -> bool:
+    """Whether the meaning of a word is asked, and nothing of a shot told by it.
+
+    >>> asks_meaning("what does it mean, short sided"), asks_meaning("what does that mean for the club")
+    (True, False)
+    """
+    words = compared(bare(text))
+    data = gist_data()["meaning_asked"]
+    if not words or words[0] not in data["begins"] or not set(words) & set(data["mean"]):
+        return False
+    at = next(at for at, word in enumerate(words) if word in data["mean"])
+    named = frozenset(words[1:at]) - frozenset(data["names_nothing"])
+    if named and at + 1 == len(words):
+        return _MEANING in gists_of(text) or len(named) <= MOST_NAMED
+    return _MEANING in gists_of(text) and (bool(named) or "for" not in words[at + 1 : at + 2])
+
+
+def _asked_first(heard: Understanding) -> tuple[str, ...]:
+    """ "Another option, something with less water": the wish that the first clause is, and what else it is."""
+    first = heard.heard.partition(",")[0]
+    if heard.intent is not Intent.WHAT_IF or heard.situation.pin_m is not None or first == heard.heard:
+        return ()
+    wishes = gist_data()["turn"]["wishes"]
+    if saying_of(first, wishes) is None:
+        return ()
+    hinted = [name for name in gists_of(heard.heard) if name in wishes]
+    return (min(hinted, key=wishes.index),) if hinted else ()
+
+
 def _hinted(heard: Understanding) -> tuple[str, ...]:
     """What the words hint at, when the words understood leave room for it."""
     if heard.intent is Intent.OUT_OF_SCOPE:
         return gists_of(heard.heard)
     outranking = gist_data()["over"].get(heard.intent.value, ())
-    if heard.intent in (Intent.WHAT_IF, Intent.PUTT) and is_question(heard.heard):
-        # "What does short-sided mean": the word asked about would be a fact or a swing anywhere else.
-        asked = gists_of(heard.heard)[:1]
-        if asked == (MEANING,):
-            return asked
+    of_facts = [name for name in gists_of(heard.heard)[:1] if name in gist_data()["over"]["facts"]]
+    if heard.intent is Intent.WHAT_IF and of_facts and heard.situation.pin_m is None and not heard.club:
+        return tuple(of_facts)
     if not outranking or heard.situation != Situation():
         return ()
     found = gists_of(heard.heard)

@@ -14,7 +14,7 @@ from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, compared, says, turn_data
 
 Reader = Callable[[str], Understanding]
-ON_IT = "on_it_lead"
+ON_IT = "on_lead"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
 _STOPS = ".,;:!?…"
@@ -37,7 +37,8 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         tail = understood(" ".join(tokens[at:]))
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
-            return (_with_where(before, then.situation), then)
+            first = before.model_copy(update={"heard": heard.heard})
+            return (_with_where(first, then.situation), then)
     return (heard,)
 
 

@@ -4,7 +4,6 @@
 them is left out.
 """
 
-import re
 from functools import cache, partial
 
 from caddie.situation import Finish, Situation
@@ -14,10 +13,13 @@ from caddie.words.gist import gists_of, intent_of, is_question
 from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
 from caddie.words.results import TWO
-from caddie.words.sayings import bare, begins, saying_of, sayings_of, turn_data
+from caddie.words.sayings import bare, begins, compared, saying_of, sayings_of, turn_data
 from caddie.words.then_told import Reader, told_apart
 
-MOST_PARTS = 3
+MOST_PARTS = 4
+MOST_OF_LEAVE = 3
+LEAST_PUT_RIGHT = 1
+PUTS_RIGHT = "puts_right"
 MOST_WORDS = 60
 """A longer turn is taken as one."""
 NEXT = "next"
@@ -27,7 +29,6 @@ TWO_PUTTS = "two_putts"
 NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _STOPS = ".,;:!?…"
-_SENTENCES = re.compile(r"(?<=[.!?…])\s+")
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
 _TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
@@ -40,11 +41,23 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
-    apart = _question_behind(text, understood) or _parts(text, understood)
+    wished = whole.intent is Intent.WHAT_IF and whole.asks[:1] and whole.asks[0] in turn_data()["wishes"]
+    if wished or (whole.asks[:1] and whole.asks[0] in turn_data()["asked_whole"]):
+        return (whole,)
+    leave = _takes_leave(text) if whole.intent is Intent.OUT_OF_SCOPE and not whole.asks else None
+    if leave is not None:
+        return (understood(leave),)
+    if whole.intent is Intent.OUT_OF_SCOPE and not whole.asks and begins(text, PUTS_RIGHT):
+        righted = _without_what_follows(whole, understood)
+        if righted is not whole:
+            return (righted,)
+    apart = _parts(text, understood)
     if len(apart) == 1:
         apart = _with_next_shot(text, understood)
     if len(apart) == 1:
         apart = _with_last_question(text, whole, understood)
+    if len(apart) == 1:
+        apart = _two_questions(text, whole, understood)
     if len(apart) == 1 and is_nothing(whole):
         apart = _by_clauses(text, whole, understood)
     if len(apart) > MOST_PARTS:
@@ -72,15 +85,6 @@ def _results_together(parts: list[Understanding], understood: Reader) -> list[Un
 
 def _tells_result(part: Understanding) -> bool:
     return part.intent is Intent.RESULT or bool(part.asks and part.asks[0] in turn_data()["results"])
-
-
-def _question_behind(text: str, understood: Reader) -> list[str]:
-    """A result and a question in a sentence of its own: "ten feet right of the flag. What should I practise?"."""
-    *before, last = _SENTENCES.split(text)
-    if not before or not is_question(last) or understood(last).intent is Intent.RESULT:
-        return []
-    head = " ".join(before)
-    return [head, last] if understood(head).intent is Intent.RESULT else []
 
 
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:
@@ -183,7 +187,7 @@ def _with_next_shot(text: str, understood: Reader) -> list[str]:
 def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
     """A shot told or asked about, and a question in a later clause that the advice does not answer by itself."""
     between = _between_stops(text)
-    if whole.intent not in _ASKED_AFTER:
+    if whole.intent not in (*_ASKED_AFTER, Intent.RESULT):
         return [text]
     for at in range(1, len(between)):
         head, last = " ".join(between[:at]), " ".join(between[at:])
@@ -192,12 +196,47 @@ def _with_last_question(text: str, whole: Understanding, understood: Reader) -> 
         # A club asked about is compared, which tells all of it but the line.
         compares = before.club and not begins(bare(head), ADOPTS)
         may_follow = _NOT_COMPARED if compares else _follows() - _answered_by_advice()
+        if before.intent is Intent.RESULT:
+            may_follow = frozenset(turn_data()["after_a_result"])
         if clause.club or (clause.intent in _TOLD and not clause.asks):
             continue
         asked = clause.asks[:1] or (gists_of(between[at])[:1] if is_question(between[at]) else ())
-        if asked and asked[0] in may_follow and before.intent in _ASKED_AFTER:
+        if asked and asked[0] in may_follow and before.intent in (*_ASKED_AFTER, Intent.RESULT):
             return [head, between[at] if understood(last).intent in _TOLD else last]
     return [text]
+
+
+def _two_questions(text: str, whole: Understanding, understood: Reader) -> list[str]:
+    """ "Which club then, and how hard do I hit it": two things asked, cut where the second is something else."""
+    if whole.intent is not Intent.OUT_OF_SCOPE or not whole.asks:
+        return [text]
+    tokens = text.split()
+    for at in range(2, len(tokens) - 1):
+        if tokens[at - 1][-1] not in "?" and tokens[at].lower() != "and":
+            continue
+        first, then = understood(" ".join(tokens[:at])), understood(" ".join(tokens[at:]))
+        both = first.asks[:1] and then.asks[:1] and first.asks[0] != then.asks[0]
+        if both and _is_part(first) and _is_part(then) and is_question(bare(then.heard.removeprefix("and "))):
+            return [first.heard, then.heard]
+    return [text]
+
+
+def _without_what_follows(whole: Understanding, understood: Reader) -> Understanding:
+    """A fact put right, with other talk run on to it: "wait no it's more like forty-two my dad just lasered it"."""
+    tokens = whole.heard.split()
+    for count in range(len(tokens) - 1, LEAST_PUT_RIGHT, -1):
+        head = understood(" ".join(tokens[:count]))
+        if head.intent is Intent.CORRECT and head.situation.pin_m is not None and not head.problem:
+            return head
+    return whole
+
+
+def _takes_leave(text: str) -> str | None:
+    """The leave taken at the end of other talk, which is all of it that counts: "my mum's calling, see you"."""
+    tokens = text.split()
+    tails = (" ".join(tokens[-count:]) for count in range(MOST_OF_LEAVE, 0, -1))
+    leave = turn_data()["leave"]
+    return next((tail for tail in tails if " ".join(compared(tail)) in leave), None)
 
 
 def _parts(text: str, understood: Reader) -> list[str]:
