@@ -23,7 +23,9 @@ STAYS_DOWN = "A putt stays on the ground."
 NO_DRIFT = "A putt hardly feels it."
 NO_WIND_TOLD = "You told me of no wind. From where, and how strong?"
 BASED_ON = "Your own carries from the bag, the physics of flight and bounce, and misses as published for your handicap."
-FACE_OPENED = "For loft and bounce: the ball comes out soft. The face points {points}: stand {stand} of the flag."
+FACE_OPENED = (
+    "For loft and bounce: the ball comes out soft. The face points {points}: stand {stand} of the flag."
+)
 GRIP_DOWN = "An inch down the grip: the same swing, a touch lower, and about {shorter} shorter."
 NO_SAND = "No sand here: strike the ball first, then the turf."
 SAND_ADVICE = "A thin slice: in two inches behind the ball, out a hand past it. The sand throws it out."
