@@ -8,8 +8,8 @@ from collections.abc import Callable, Iterator
 from caddie.situation import Finish, Lie, Result, Situation
 from caddie.units import Unit
 from caddie.words.facts import Intent, Understanding
-from caddie.words.golf_talk import unit_said
 from caddie.words.gist import is_question
+from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, compared, says, turn_data
 
@@ -37,8 +37,7 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         tail = understood(" ".join(tokens[at:]))
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
-            first = before.model_copy(update={"heard": heard.heard})
-            return (_with_where(first, then.situation), then)
+            return (_with_where(before, then.situation), then)
     return (heard,)
 
 
@@ -81,7 +80,9 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
     now = tail.situation
     if not _looks_ahead(now) and set(turn_data()["now"]).isdisjoint(compared(tail.heard)):
         return None
-    if now.pin_m is None and (whole.result.distance_m is None or unit_said(whole.heard) in _OF_A_PUTT):
+    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT:
+        return None
+    if now.pin_m is None and whole.result.distance_m is None and now.lie in (None, Lie.GREEN):
         return None
     there = now.pin_m or whole.result.distance_m
     return tail.model_copy(update={"situation": now.model_copy(update={"pin_m": there})})
