@@ -37,7 +37,8 @@ _NOT_CHOSEN = re.compile(
 def counting_as_said(known: Known, heard: Understanding) -> Known:
     """What is known, with the unit just spoken for lengths of that kind: of putts, or of shots."""
     unit = unit_said(heard.heard)
-    putting = heard.intent is Intent.PUTT or heard.situation.lie is Lie.GREEN
+    left_in_feet = heard.result is not None and unit is Unit.FEET
+    putting = heard.intent is Intent.PUTT or heard.situation.lie is Lie.GREEN or left_in_feet
     if putting and unit in (Unit.FEET, Unit.METRES):
         return known.on_the_day(putt_unit=unit)
     told = heard.result is None and not putting
@@ -139,8 +140,9 @@ def goes_on_supposing(heard: Understanding, known: Known) -> Understanding:
 
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
 _A_PUTT = re.compile(
-    r"\b(?:level|flat|straight|uphill|downhill|sidehill|breaking|swinging|lag|foot|my|a) putt\b"
+    r"(?<!to )(?<!i )(?<!we )(?<!you )(?<!just )\bputt\b(?! (?:it|this|that|from|up|out|for)\b)"
 )
+"""A putt by name; "can I putt it" does something."""
 
 
 def putt_named(heard: Understanding, known: Known, player: Player) -> Understanding:

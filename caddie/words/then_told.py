@@ -80,7 +80,9 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
     now = tail.situation
     if not _looks_ahead(now) and set(turn_data()["now"]).isdisjoint(compared(tail.heard)):
         return None
-    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT:
+    green = now.green
+    read = green.fall or green.side_fall or green.borrow
+    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT and read is None:
         return None
     if now.pin_m is None and whole.result.distance_m is None and now.lie in (None, Lie.GREEN):
         return None
