@@ -148,7 +148,9 @@ _A_PUTT = re.compile(
 def putt_named(heard: Understanding, known: Known, player: Player) -> Understanding:
     """ "Five yards, it's a level putt": called a putt, it is one, from no farther than a putt may be."""
     now, ended = heard.situation, known.result
-    told = heard.intent is Intent.SITUATION or (heard.intent is Intent.OUT_OF_SCOPE and ended is not None)
+    told = heard.intent in (Intent.SITUATION, Intent.CORRECT) or (
+        heard.intent is Intent.OUT_OF_SCOPE and ended is not None
+    )
     if not told or heard.asks or now.lie is not None or not _A_PUTT.search(heard.heard.lower()):
         return heard
     far_m = now.pin_m or (ended.distance_m if ended is not None else None)
