@@ -43,7 +43,7 @@ def the_shot(desk: Desk, known: Known, heard: Understanding | None = None) -> Sa
     if known.plan is None or known.cue is None or known.played:
         return Said(known, known.question.text if known.question else lines.NOTHING_KNOWN)
     spoken = speak(known.plan, desk.bag, known.cue)
-    return Said(known.changed(spoken=spoken), spoken)
+    return Said(known.changed(spoken=spoken), spoken, brief=short_of(known.plan, desk.bag, ""))
 
 
 def ready(desk: Desk, known: Known, heard: Understanding) -> Said:

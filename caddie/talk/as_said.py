@@ -37,7 +37,8 @@ _NOT_CHOSEN = re.compile(
 def counting_as_said(known: Known, heard: Understanding) -> Known:
     """What is known, with the unit just spoken for lengths of that kind: of putts, or of shots."""
     unit = unit_said(heard.heard)
-    putting = heard.intent is Intent.PUTT or heard.situation.lie is Lie.GREEN
+    left_in_feet = heard.result is not None and unit is Unit.FEET
+    putting = heard.intent is Intent.PUTT or heard.situation.lie is Lie.GREEN or left_in_feet
     if putting and unit in (Unit.FEET, Unit.METRES):
         return known.on_the_day(putt_unit=unit)
     told = heard.result is None and not putting
@@ -137,9 +138,53 @@ def goes_on_supposing(heard: Understanding, known: Known) -> Understanding:
     return heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": told})
 
 
+_SENTENCES = re.compile(r"(?<=[.;!?])\s+")
+_A_PUTT = re.compile(
+    r"(?<!to )(?<!i )(?<!we )(?<!you )(?<!just )\bputt\b(?! (?:it|this|that|from|up|out|for)\b)"
+)
+"""A putt by name; "can I putt it" does something."""
+
+
+def putt_named(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """ "Five yards, it's a level putt": called a putt, it is one, from no farther than a putt may be."""
+    now, ended = heard.situation, known.result
+    told = heard.intent in (Intent.SITUATION, Intent.CORRECT) or (
+        heard.intent is Intent.OUT_OF_SCOPE and ended is not None
+    )
+    if not told or heard.asks or now.lie is not None or not _A_PUTT.search(heard.heard.lower()):
+        return heard
+    far_m = now.pin_m or (ended.distance_m if ended is not None else None)
+    if far_m is None or far_m > FARTHEST_PUTT_M or is_question(heard.heard):
+        return heard
+    named = next(part for part in _SENTENCES.split(heard.heard) if _A_PUTT.search(part.lower()))
+    putt = understand(f"on the green, {named}", unit=player.distances_in, pace_m=player.pace_m)
+    if putt.problem or putt.situation.lie is not Lie.GREEN:
+        return heard
+    there = merged(now, putt.situation).model_copy(update={"pin_m": now.pin_m or putt.situation.pin_m})
+    return putt.model_copy(update={"heard": heard.heard, "situation": there, "intent": Intent.PUTT})
+
+
+def putter_asked(heard: Understanding, known: Known) -> Understanding:
+    """ "Would I be better off putting it from here?" off the green: a club, and no ball on the green."""
+    plan = known.plan
+    if heard.intent is not Intent.PUTT or plan is None or known.played or heard.situation.pin_m is not None:
+        return heard
+    if plan.situation.lie is Lie.GREEN or not is_question(heard.heard) or heard.asks:
+        return heard
+    if _PUTTER_NAMED.isdisjoint(compared(heard.heard)):
+        return heard
+    read = {"intent": Intent.WHAT_IF, "club": "putter", "situation": Situation()}
+    return heard.model_copy(update=read)
+
+
+_PUTTER_NAMED = frozenset({"putt", "putting", "putter"})
+
+
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
     ended, now = known.result, heard.situation
+    if now.hazards or now.elevation_m is not None or now.stance or now.pin_position is not None:
+        return heard
     if _is_how_far_on_the_green(ended, now) and heard.intent is Intent.SITUATION:
         putt = now.model_copy(update={"lie": Lie.GREEN})
         return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})

@@ -22,6 +22,8 @@ from caddie.talk.as_said import (
     counting_as_said,
     goes_on_supposing,
     handed_as_said,
+    putt_named,
+    putter_asked,
     where_it_lies,
 )
 from caddie.talk.asked import without
@@ -37,6 +39,7 @@ from caddie.talk.played import (
     in_clauses,
     in_passing,
     next_up,
+    played_by_another,
     plays_on,
     removed,
     result,
@@ -142,6 +145,8 @@ class Conversation:
         player, told = self._desk.bag.player, []
         parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
         parts = without_earlier_shots(parts, self.known)
+        if self.known.plan is not None and not self.known.played:
+            parts = played_by_another(text, parts, player)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
             said = in_passing(self._one(part), part, then)
             self.known = said.known
@@ -202,6 +207,7 @@ class Conversation:
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
         heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
         heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
+        heard = putter_asked(putt_named(heard, known, desk.bag.player), known)
         heard = goes_on_from(where_it_lies(heard, known), known)
         said = plays_on(desk, known, heard)
         if said is not None:
@@ -274,13 +280,14 @@ def in_order(told: list[Said]) -> Said:
     last = told[-1]
     if len(told) == 1:
         return last
+    new = _not_said_yet(last.spoken, told[:-1])
     earlier = [
         _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
         for said in told[:-1]
     ]
     brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in told[:-1]]
     firsts = [said.brief if said.brief is not None else said.spoken for said in told[:-1]]
-    final = [last.spoken] if last.brief is None else [last.spoken, last.brief]
+    final = [new, *_without_cue(last), *([] if last.brief is None else [last.brief])]
     spoken = shortest(
         [[*early, end] for end in final for early in (earlier, brief, firsts[-1:])] + [[last.spoken]]
     )
@@ -303,6 +310,18 @@ def _answered(told: list[Said]) -> list[Said]:
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]
+
+
+def _without_cue(said: Said) -> list[str]:
+    """Advice without its last sentence, the cue, when it does not end in a question: what may go first."""
+    *parts, cue = _SENTENCE.findall(said.spoken) or [""]
+    return [" ".join(parts)] if said.advice and parts and not cue.endswith("?") else []
+
+
+def _not_said_yet(spoken: str, before: list[Said]) -> str:
+    """What is said without the sentences already said in this turn; all of it when nothing else is left."""
+    already = {part for said in before for part in _SENTENCE.findall(said.spoken)}
+    return " ".join(part for part in _SENTENCE.findall(spoken) if part not in already)
 
 
 def _without_question(spoken: str) -> str:

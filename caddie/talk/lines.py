@@ -24,7 +24,7 @@ NO_DRIFT = "A putt hardly feels it."
 NO_WIND_TOLD = "You told me of no wind. From where, and how strong?"
 BASED_ON = "Your own carries from the bag, the physics of flight and bounce, and misses as published for your handicap."
 FACE_OPENED = (
-    "For loft and bounce: the ball comes out soft. The face points {points}: stand {stand} of the flag."
+    "For loft and bounce: the sole slides, soft out. It points {points}, so stand {stand} of the flag."
 )
 GRIP_DOWN = "An inch down the grip: the same swing, a touch lower, and about {shorter} shorter."
 NO_SAND = "No sand here: strike the ball first, then the turf."
@@ -52,7 +52,7 @@ NOTED = "noted"
 NO_SHOTS = "No shots kept today yet."
 NO_LOG_TODAY = "This talk keeps no log, so I cannot count."
 NO_MEANING = "I have no word for that."
-PRACTISE_UNKNOWN = "Too few shots kept to tell what costs you most. Until then: {drill}"
+PRACTISE_UNKNOWN = "Too few shots kept to tell. Until then: {drill}"
 
 NOTHING_KNOWN = "Tell me the shot first: distance, lie, flag."
 NOTHING_SAID = "I have said nothing yet. Tell me the distance and the lie."

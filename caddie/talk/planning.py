@@ -92,7 +92,7 @@ def _stayed_short(known: Known, now: Situation) -> bool:
 
 
 def of_the_green(before: Situation) -> Situation:
-    """What was told of an approach that holds for a putt: the green, the trouble on it and how far it is."""
+    """What was told of an approach that holds for a putt: the green, its trouble and how far; no wind or height."""
     kept = {"pin_m": before.pin_m, "pin_position": before.pin_position, "hazards": before.hazards}
     return Situation(green=before.green).model_copy(update=kept)
 

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Player
 from caddie.errors import CaddieError
 from caddie.log.holes import add_on_hole
 from caddie.log.shot import Commitment, Mode, Shot
@@ -17,7 +17,7 @@ from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import Unit, spoken_length, spoken_number, to_metres
-from caddie.words import Intent, Understanding, understand
+from caddie.words import Intent, Understanding, understand, understand_turn
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import NEAR_M
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
@@ -110,13 +110,37 @@ def without_earlier_shots(parts: tuple[Understanding, ...], known: Known) -> tup
     )
 
 
+_ANOTHER = re.compile(
+    r"^(?:(?:oh|ah|well|so|and|right|ok|okay|no),? )*(?:she|he|my pupil|my partner)(?: has|'s)? ", re.I
+)
+
+
+def played_by_another(
+    text: str, parts: tuple[Understanding, ...], player: Player
+) -> tuple[Understanding, ...]:
+    """ "She thinned it, it's through the green": the shot in play, hit by the one it was asked for.
+
+    A strike, or the next shot beside it, tells that it was this one; "he holed a long one" may be any.
+    """
+    led = _ANOTHER.match(text)
+    if led is None or any(part.intent is Intent.RESULT for part in parts):
+        return parts
+    mine = understand_turn(text[led.end() :], unit=player.distances_in, pace_m=player.pace_m)
+    told = mine[0].result
+    if told is None or not (told.strike is not None or len(mine) > 1):
+        return parts
+    return mine
+
+
 def in_passing(said: Said, heard: Understanding, then: Understanding | None) -> Said:
     """A result said in short where the next shot, told in the same breath, tells how far it is."""
     if then is None or then.intent not in _TELL_A_SHOT or not said.logged or heard.result is None:
         return said
     untold = heard.result.model_copy(update={"distance_m": None})
+    if untold == Result():
+        return replace(said, spoken=sentences(["written down"]), brief="")
     brief = acknowledgement(untold, commitment_in(heard.heard), heard)
-    return replace(said, brief=sentences([brief]))
+    return replace(said, spoken=sentences([brief, "written down"]), brief=sentences([brief]))
 
 
 _TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
@@ -148,6 +172,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         situation=shot.situation if known.played else known.situation,
         plan=None if known.played else known.plan,
         question=None,
+        walk=None,
         other=None,
         spoken=acknowledged,
         short=acknowledged,

@@ -106,7 +106,7 @@ def asks_meaning(text: str) -> bool:
 
 
 def _asked_first(heard: Understanding) -> tuple[str, ...]:
-    """ "Another option, something with less water": the wish that the first clause is, and what else it is."""
+    """ "Another option, something with less water": the wish of the first clause, and what it is more than that."""
     first = heard.heard.partition(",")[0]
     if heard.intent is not Intent.WHAT_IF or heard.situation.pin_m is not None or first == heard.heard:
         return ()

@@ -37,8 +37,7 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         tail = understood(" ".join(tokens[at:]))
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
-            first = before.model_copy(update={"heard": heard.heard})
-            return (_with_where(first, then.situation), then)
+            return (_with_where(before, then.situation), then)
     return (heard,)
 
 
@@ -81,7 +80,11 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
     now = tail.situation
     if not _looks_ahead(now) and set(turn_data()["now"]).isdisjoint(compared(tail.heard)):
         return None
-    if now.pin_m is None and (whole.result.distance_m is None or unit_said(whole.heard) in _OF_A_PUTT):
+    green = now.green
+    read = green.fall or green.side_fall or green.borrow
+    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT and read is None:
+        return None
+    if now.pin_m is None and whole.result.distance_m is None and now.lie in (None, Lie.GREEN):
         return None
     there = now.pin_m or whole.result.distance_m
     return tail.model_copy(update={"situation": now.model_copy(update={"pin_m": there})})

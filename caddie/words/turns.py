@@ -90,9 +90,11 @@ def _tells_result(part: Understanding) -> bool:
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:
     """ "Just missed, tapped in" is one thing: two putts."""
     first, then, together = turn_data()["missed_then_holed"]
-    if [part.asks[:1] for part in parts] != [(first,), (then,)]:
+    if [part.asks[:1] for part in parts[:2]] != [(first,), (then,)]:
         return parts
-    return [whole.model_copy(update={"asks": (together,), "intent": Intent.RESULT})]
+    heard = whole.heard if len(parts) == 2 else f"{parts[0].heard} {parts[1].heard}"
+    both = Understanding(heard=heard, asks=(together,), intent=Intent.RESULT)
+    return [both, *parts[2:]]
 
 
 def is_nothing(heard: Understanding) -> bool:
