@@ -104,6 +104,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     swing = swing_said(option).removeprefix("hands ")
     brief = ", ".join(filter(None, (flight_said(option), swing)))
+    curt = brief.replace("of a full swing", "of full")
     return [
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],
@@ -114,7 +115,8 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
         [start, club, short, end],
         [start, f"{named}, {brief}", short, end],
         [start, f"{named}, {brief}", landing_said(option, situation, bag), end],
-        [start, f"{named}, {brief.replace('of a full swing', 'of full')}", short, end],
+        [start, f"{named}, {curt}", short, end],
+        [start, f"{named}, {curt}", landing_said(option, situation, bag), end],
         [start, f"{option.club}, {brief}", short, end],
         [start, f"{option.club}, {brief}", end],
         [option.club, end],

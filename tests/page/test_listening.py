@@ -1,6 +1,7 @@
 """The microphone's socket: who may talk, what is heard, and a socket that drops in mid-sentence."""
 
 import json
+import time
 
 import numpy as np
 import pytest
@@ -88,6 +89,10 @@ def test_a_number_in_doubt_is_asked_for_before_anything_is_planned(browser, ears
         ears.next, ears.rivals = "fifty", ()
         spoken(socket)
         turn = heard(socket, "talk")["turns"][-1]
+        until = time.monotonic() + 10
+        while len(mouth.said) < 2 and time.monotonic() < until:
+            # The reply is said after it was sent.
+            time.sleep(0.01)
     assert turn["heard"] == "fifty yards light rough"
     assert mouth.said == ["Fifteen or fifty?", turn["spoken"]]
     assert ears.expected == []
