@@ -10,7 +10,6 @@ NOT_KEPT = "{what} changes daily and is not kept"
 ARE_NOT_KEPT = "{what} change daily and are not kept"
 WHICH_WAY = "Which way does it fall? Say toward me, away, left to right or right to left."
 WHICH = "You said {before} last time, now {now}: which?"
-WHICH_AGAIN = "Which is right: {before}, or {now}?"
 NONE_NOTED = "nothing noted yet"
 COURSE = "{course}: {count}."
 HOLE = "{hole}."
@@ -38,7 +37,6 @@ DURING_RULE = (
     "What is noted during a round is recorded for use after it, and not read back before (Rule 4.3a(3)); "
     "the committee's local rules decide."
 )
-NOT_WRITTEN = "I could not write that down"
 SETTINGS = {
     "stimp_ft": "the speed of your greens",
     "firmness": "the firmness of your greens",

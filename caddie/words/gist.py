@@ -22,6 +22,7 @@ from caddie.words.sayings import (
     saying_words,
     sayings_of,
     template,
+    turn_data,
 )
 from caddie.words.templates import Node, reached
 
@@ -46,9 +47,9 @@ Found = tuple[int, frozenset[int]]
 
 def with_asks(heard: Understanding) -> Understanding:
     """What was heard, with what it asks, and with the intent that this has when the words alone gave none."""
-    said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
     if asks_meaning(heard.heard):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(_MEANING,))
+    said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
     asks = said or _hinted(heard) or _asked_first(heard)
     if not asks:
         return heard
@@ -110,7 +111,7 @@ def _asked_first(heard: Understanding) -> tuple[str, ...]:
     first = heard.heard.partition(",")[0]
     if heard.intent is not Intent.WHAT_IF or heard.situation.pin_m is not None or first == heard.heard:
         return ()
-    wishes = gist_data()["turn"]["wishes"]
+    wishes = turn_data()["wishes"]
     if saying_of(first, wishes) is None:
         return ()
     hinted = [name for name in gists_of(heard.heard) if name in wishes]
@@ -122,9 +123,10 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
     if heard.intent is Intent.OUT_OF_SCOPE:
         return gists_of(heard.heard)
     outranking = gist_data()["over"].get(heard.intent.value, ())
-    of_facts = [name for name in gists_of(heard.heard)[:1] if name in gist_data()["over"]["facts"]]
-    if heard.intent is Intent.WHAT_IF and of_facts and heard.situation.pin_m is None and not heard.club:
-        return tuple(of_facts)
+    if heard.intent is Intent.WHAT_IF and heard.situation.pin_m is None and not heard.club:
+        of_facts = tuple(name for name in gists_of(heard.heard)[:1] if name in gist_data()["over"]["facts"])
+        if of_facts:
+            return of_facts
     if not outranking or heard.situation != Situation():
         return ()
     found = gists_of(heard.heard)

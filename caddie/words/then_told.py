@@ -17,7 +17,8 @@ Reader = Callable[[str], Understanding]
 ON_IT = "on_lead"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
-_STOPS = ".,;:!?…"
+STOPS = ".,;:!?…"
+"""Signs that end a clause."""
 _NEXT = (Intent.SITUATION, Intent.PUTT)
 _OF_A_PUTT = (Unit.FEET, Unit.INCHES)
 
@@ -50,7 +51,7 @@ def _openings(tokens: list[str]) -> Iterator[int]:
     """Where something else may begin: after a stop, and before words that open a clause."""
     openers = turn_data()["opens_a_clause"]
     found = (
-        at for at in range(1, len(tokens)) if tokens[at - 1][-1] in _STOPS or tokens[at].lower() in openers
+        at for at in range(1, len(tokens)) if tokens[at - 1][-1] in STOPS or tokens[at].lower() in openers
     )
     for _, at in zip(range(MOST_OPENINGS), found, strict=False):
         yield at
@@ -63,7 +64,7 @@ def _result(head: str, understood: Reader) -> Understanding | None:
         return Understanding(heard=head, intent=Intent.RESULT, result=on_it)
     read = understood(head)
     if read.intent is not Intent.RESULT:
-        read = understood(bare(head.rstrip(_STOPS)))
+        read = understood(bare(head.rstrip(STOPS)))
     if read.intent is not Intent.RESULT or read.problem or read.down_in is not None:
         return None
     told = read.result or Result()

@@ -14,7 +14,7 @@ from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import bare, begins, compared, saying_of, sayings_of, turn_data
-from caddie.words.then_told import Reader, told_apart
+from caddie.words.then_told import STOPS, Reader, told_apart
 
 MOST_PARTS = 4
 MOST_OF_LEAVE = 3
@@ -28,7 +28,6 @@ UNDO = "undo"
 TWO_PUTTS = "two_putts"
 NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
-_STOPS = ".,;:!?…"
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
 _TOLD = (*_ADVISED_ON, Intent.RESULT, Intent.WHAT_IF)
@@ -41,16 +40,9 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
-    wished = whole.intent is Intent.WHAT_IF and whole.asks[:1] and whole.asks[0] in turn_data()["wishes"]
-    if wished or (whole.asks[:1] and whole.asks[0] in turn_data()["asked_whole"]):
-        return (whole,)
-    leave = _takes_leave(text) if whole.intent is Intent.OUT_OF_SCOPE and not whole.asks else None
-    if leave is not None:
-        return (understood(leave),)
-    if whole.intent is Intent.OUT_OF_SCOPE and not whole.asks and begins(text, PUTS_RIGHT):
-        righted = _without_what_follows(whole, understood)
-        if righted is not whole:
-            return (righted,)
+    one = _as_one(text, whole, understood)
+    if one is not None:
+        return (one,)
     apart = _parts(text, understood)
     if len(apart) == 1:
         apart = _with_next_shot(text, understood)
@@ -65,6 +57,19 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     parts = _results_together([understood(part) for part in apart], understood)
     once = _once_each(_come_to_one(parts, whole))
     return tuple(each for part in once for each in told_apart(part, understood))
+
+
+def _as_one(text: str, whole: Understanding, understood: Reader) -> Understanding | None:
+    """The one thing that counts of a turn: a wish told whole, or what other talk has run on to; None for any other."""
+    if whole.asks:
+        wished = whole.intent is Intent.WHAT_IF and whole.asks[0] in turn_data()["wishes"]
+        return whole if wished or whole.asks[0] in turn_data()["asked_whole"] else None
+    if whole.intent is not Intent.OUT_OF_SCOPE:
+        return None
+    leave = _takes_leave(text)
+    if leave is not None:
+        return understood(leave)
+    return _without_what_follows(whole, understood) if begins(text, PUTS_RIGHT) else None
 
 
 def _results_together(parts: list[Understanding], understood: Reader) -> list[Understanding]:
@@ -168,7 +173,7 @@ def _between_stops(text: str) -> list[str]:
     clauses: list[list[str]] = [[]]
     for token in text.replace("…", "… ").split():
         clauses[-1].append(token)
-        if token[-1] in _STOPS:
+        if token[-1] in STOPS:
             clauses.append([])
     return [" ".join(clause) for clause in clauses if clause]
 
@@ -194,16 +199,18 @@ def _with_last_question(text: str, whole: Understanding, understood: Reader) -> 
     for at in range(1, len(between)):
         head, last = " ".join(between[:at]), " ".join(between[at:])
         clause = understood(between[at])
+        if clause.club or (clause.intent in _TOLD and not clause.asks):
+            continue
+        asked = clause.asks[:1] or (gists_of(between[at])[:1] if is_question(between[at]) else ())
+        if not asked:
+            continue
         before = understood(head)
         # A club asked about is compared, which tells all of it but the line.
         compares = before.club and not begins(bare(head), ADOPTS)
         may_follow = _NOT_COMPARED if compares else _follows() - _answered_by_advice()
         if before.intent is Intent.RESULT:
             may_follow = frozenset(turn_data()["after_a_result"])
-        if clause.club or (clause.intent in _TOLD and not clause.asks):
-            continue
-        asked = clause.asks[:1] or (gists_of(between[at])[:1] if is_question(between[at]) else ())
-        if asked and asked[0] in may_follow and before.intent in (*_ASKED_AFTER, Intent.RESULT):
+        if asked[0] in may_follow and before.intent in (*_ASKED_AFTER, Intent.RESULT):
             return [head, between[at] if understood(last).intent in _TOLD else last]
     return [text]
 
@@ -223,14 +230,14 @@ def _two_questions(text: str, whole: Understanding, understood: Reader) -> list[
     return [text]
 
 
-def _without_what_follows(whole: Understanding, understood: Reader) -> Understanding:
+def _without_what_follows(whole: Understanding, understood: Reader) -> Understanding | None:
     """A fact put right, with other talk run on to it: "wait no it's more like forty-two my dad just lasered it"."""
     tokens = whole.heard.split()
     for count in range(len(tokens) - 1, LEAST_PUT_RIGHT, -1):
         head = understood(" ".join(tokens[:count]))
         if head.intent is Intent.CORRECT and head.situation.pin_m is not None and not head.problem:
             return head
-    return whole
+    return None
 
 
 def _takes_leave(text: str) -> str | None:
@@ -248,7 +255,7 @@ def _parts(text: str, understood: Reader) -> list[str]:
         return [text]
     for at in range(1, len(tokens)):
         head, tail = " ".join(tokens[:at]), " ".join(tokens[at:])
-        apart = tokens[at - 1][-1] in _STOPS
+        apart = tokens[at - 1][-1] in STOPS
         # Without a stop, "right" of "on the right where do I aim" is no lead-in.
         starts = apart or (len(tokens) - at > 1 and bare(tail).split()[:1] == tokens[at : at + 1])
         name = saying_of(tail, _follows()) if starts else None
@@ -273,7 +280,7 @@ def _parts(text: str, understood: Reader) -> list[str]:
     for at in range(len(tokens) - 1, 0, -1):
         head, tail = " ".join(tokens[:at]), " ".join(tokens[at:])
         name = saying_of(head, _leads())
-        apart = tokens[at - 1][-1] in _STOPS
+        apart = tokens[at - 1][-1] in STOPS
         if name is None and apart and begins(tail, NEXT) and understood(head).intent is Intent.RESULT:
             return [head, *_parts(tail, understood)]
         if name is None or (not apart and name not in _needs_no_stop()):

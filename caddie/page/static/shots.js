@@ -1,6 +1,6 @@
 // The log: the last shots, one taken out, and what they teach the bag.
 import { answered, ask, button, byId, el } from "./dom.js";
-import { get, notice, post } from "./wire.js";
+import { get, notice, post, tried } from "./wire.js";
 
 export async function showShots() {
   draw(await get("/api/shots"));
@@ -57,13 +57,4 @@ async function lesson() {
       found.changes.length ? button("Write this to the bag", write, "main") : "",
     );
   });
-}
-
-async function tried(act) {
-  try {
-    notice("");
-    await act();
-  } catch (error) {
-    notice(error.message);
-  }
 }

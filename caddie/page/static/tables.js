@@ -1,6 +1,6 @@
 // A table of shots dropped on the bag or chosen, shown as it is understood, and kept when the player says so.
 import { answered, ask, button, el } from "./dom.js";
-import { get, notice, post } from "./wire.js";
+import { get, notice, post, tried } from "./wire.js";
 
 const LARGEST_BYTES = 2_900_000;
 
@@ -89,13 +89,4 @@ async function fit(changed) {
       found.changes.length ? button("Write this to the bag", write, "main") : "",
     );
   });
-}
-
-async function tried(act) {
-  try {
-    notice("");
-    await act();
-  } catch (error) {
-    notice(error.message);
-  }
 }

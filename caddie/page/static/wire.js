@@ -24,6 +24,16 @@ export function notice(text) {
   if (place.textContent !== text) place.textContent = text;
 }
 
+// An act of the player: what keeps it from being done is told, and the notice of the one before is gone.
+export async function tried(act) {
+  try {
+    notice("");
+    await act();
+  } catch (error) {
+    notice(error.message);
+  }
+}
+
 const name = () =>
   [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 
