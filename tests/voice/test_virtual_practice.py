@@ -32,17 +32,19 @@ SPEAKER_RATE_HZ = 48_000
 # Between two of its lines the caddie renders the next one, which a busy machine may take a second for.
 QUIET_FOR_S = 2.5
 ANSWER_WITHIN_S = 60.0
+# The command asks its player to say again what gets no answer, as a word lost on a busy machine's sound does.
+SAID_AGAIN_AFTER_S = 20.0
 
 
 class Player:
-    """Waits until the caddie has said its piece, then speaks; keeps what the caddie said."""
+    """Waits until the caddie has said its piece, then speaks, once more where no answer comes; keeps the calls."""
 
     def __init__(self, sound: Any, folder: Path, arguments: Sequence[str]) -> None:
         self._sound = sound
         self._folder = folder
         self._speech = Mouth(MouthSettings(voice="en-us", words_per_minute=150))
-        self._said = 0
         self._heard_to = 0
+        self._last_said: Path | None = None
         self.calls: list[Samples] = []
         sound.record()
         self._screen = (folder / "screen.txt").open("w+")
@@ -60,8 +62,9 @@ class Player:
 
     def listen(self) -> Samples:
         """What the caddie says next, to its end."""
-        deadline = time.monotonic() + ANSWER_WITHIN_S
-        while time.monotonic() < deadline:
+        began = time.monotonic()
+        said_again = self._last_said is None
+        while time.monotonic() < began + ANSWER_WITHIN_S:
             time.sleep(0.1)
             raw = (self._sound.folder / "recorded.raw").read_bytes()
             new = np.frombuffer(raw[: len(raw) // 2 * 2], np.int16)[self._heard_to :]
@@ -72,16 +75,21 @@ class Player:
                 self.calls.append(call)
                 return call
             assert loud.size or self.command.poll() is None, self.screen
+            if not (loud.size or said_again) and time.monotonic() > began + SAID_AGAIN_AFTER_S:
+                said_again = True
+                self._speak()
         raise AssertionError(f"the caddie says nothing, or never ends: {self.screen}")
 
     def say(self, text: str) -> None:
         """Speak into the microphone once the caddie is quiet."""
         self.listen()
-        self._said += 1
-        path = self._folder / f"said-{self._said}.wav"
+        self._last_said = self._folder / f"said-{len(self.calls)}.wav"
         speech = render_at(self._speech, text, 16_000)
-        write_wav(path, np.pad(speech, (4_800, 8_000)), 16_000)
-        self._sound.speak(path).wait()
+        write_wav(self._last_said, np.pad(speech, (4_800, 8_000)), 16_000)
+        self._speak()
+
+    def _speak(self) -> None:
+        self._sound.speak(self._last_said).wait()
 
     def ends(self) -> str:
         """The screen, once the command is over."""
