@@ -15,6 +15,7 @@ from caddie.voice.neural.files import network_files
 from caddie.voice.neural.judge import Candidate, Judge, is_sure, judged, with_address, with_other
 from caddie.voice.neural.kept import language_of
 from caddie.voice.neural.network import Array, Network
+from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.search import Search
 from caddie.voice.neural.writing import writings
 from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
@@ -186,7 +187,7 @@ class NeuralEars:
         return np.concatenate(self._blocks)
 
     def _submit(self, samples: Samples) -> "Future[_Decoding]":
-        return self._worker.submit(self._decode, samples, self._begun)
+        return self._worker.submit(self._decode, samples, self._begun, tuple(self._partial.split()))
 
     def _take_a_stretch(self) -> None:
         """Decide the words up to the quietest moment of late; what follows begins anew."""
@@ -201,7 +202,7 @@ class NeuralEars:
         self._begun += cut
         self._early = None
 
-    def _decode(self, samples: Samples, begun: int) -> _Decoding:
+    def _decode(self, samples: Samples, begun: int, so_far: Words) -> _Decoding:
         began_s = time.thread_time()
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
@@ -212,19 +213,20 @@ class NeuralEars:
         found = [one.words for one in self._search.best(features, self._language)]
         candidates = judged(judge, found)
         called = bool(found) and not self._addressed.isdisjoint(found[0])
-        if not is_sure(candidates) or (self._addressed and not called):
+        if not is_sure(candidates, so_far) or (self._addressed and not called):
             second = self._second.decode(samples)
             other = tuple(second.text.split())
-            candidates = with_other(judge, candidates, other, second.confidence)
+            candidates = with_other(judge, candidates, second.words)
             addressed = with_address(found[0] if found else (), other, self._addressed)
             if addressed:
                 candidates = sorted(judge.scored(addressed), key=lambda one: -one.score)
         if time.thread_time() - began_s > _SLOW * sound.size / SAMPLE_RATE_HZ:
             self._search.beam = BEAM_WHERE_SLOW
-        few = candidates and len(candidates[0].words) <= self._rejection.few_words
-        if not candidates or (few and level_range_db(without_rumble(sound)) < _LEAST_RANGE_ABOVE_RUMBLE_DB):
+        taken = candidates[0].words if candidates else ()
+        few = len(taken) <= self._rejection.few_words
+        if not taken or (few and level_range_db(without_rumble(sound)) < _LEAST_RANGE_ABOVE_RUMBLE_DB):
             return _Decoding()
-        times = _spread(candidates[0].words, begun + spoken.start, begun + spoken.stop)
+        times = _spread(taken, begun + spoken.start, begun + spoken.stop)
         return self._decoding(candidates, features, times)
 
     def _decoding(

@@ -2,8 +2,9 @@
 
 import hashlib
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import cast
 
 import numpy as np
 import pytest
@@ -11,13 +12,15 @@ from num2words import num2words
 
 from caddie.errors import CaddieError
 from caddie.voice.choose_ears import choose_recogniser
+from caddie.voice.ears import HeardWord
 from caddie.voice.hear import hear_samples
 from caddie.voice.language_model import END, TrigramModel
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.neural import files
+from caddie.voice.neural.judge import Candidate, Judge, is_sure, with_other
 from caddie.voice.neural.kept import language_of
 from caddie.voice.neural.network import Network, log_chances
-from caddie.voice.neural.ngrams import WordModel
+from caddie.voice.neural.ngrams import WordModel, Words
 from caddie.voice.neural.writing import writings
 from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.pocket import PocketEars
@@ -240,3 +243,44 @@ def test_short_answers_are_taken_when_they_are_expected(
     right = [one.accepted and one.text == number for one, number in zip(heard, numbers, strict=True)]
     assert sum(right) >= 4, heard
     assert all(one.text not in one.rivals for one in heard)
+
+
+def test_a_whole_sentence_in_a_strange_voice_is_not_taken_for_silence(
+    neural: NeuralEars, caddie_home: Path
+) -> None:
+    """The network knows its sounds, though not to say anything has a better chance."""
+    with Mouth(MouthSettings(voice="en-gb", words_per_minute=165)) as mouth:
+        said = render_at(mouth, "fifty yards buried lie in the bunker short sided to a back pin", 16000)
+    rng = np.random.default_rng(6)
+    padded = np.pad(said, (6400, 16000)) + rng.normal(0, 30, said.size + 22400)
+    heard = hear_samples(padded.astype(np.int16), neural)
+    assert len(heard.words) > 6, heard
+
+
+class _Scores:
+    """A judge that knows the score of each text, for what is put together from two ears."""
+
+    def __init__(self, scores: dict[str, float]) -> None:
+        self._scores = scores
+
+    def scored(self, several: Sequence[Words]) -> list[Candidate]:
+        return [Candidate(words, self._scores.get(" ".join(words), -50.0), -0.5) for words in several]
+
+
+@pytest.mark.parametrize(
+    ("confidence", "taken"), [(0.9, "fifteen yards in the sand"), (0.2, "fifty yards in the sand")]
+)
+def test_one_word_of_the_other_ear_wins_when_that_ear_is_sure_of_it(confidence: float, taken: str) -> None:
+    own = [Candidate(tuple("fifty yards in the sand".split()), -3.0, -0.5)]
+    other = [
+        HeardWord(word, 0.0, 0.0, confidence if word == "fifteen" else 0.1)
+        for word in "fifteen yards in the hand".split()
+    ]
+    judge = cast(Judge, _Scores({"fifteen yards in the sand": -6.0}))
+    assert " ".join(with_other(judge, own, other)[0].words) == taken
+
+
+def test_numbers_that_another_ear_hears_otherwise_are_not_sure() -> None:
+    candidates = [Candidate(("fifty", "yards", "in", "the", "sand"), -3.0, -0.1)]
+    assert is_sure(candidates, ("fifty", "yards", "and", "the", "hand"))
+    assert not is_sure(candidates, ("fifteen", "yards", "in", "the", "sand"))

@@ -3,24 +3,35 @@
 The network scores all of it: its log chance of the sound for the words as it would best write them, the language's
 share and the bonus a word. Numbers count as written in figures too, which the search never does: so looked at again,
 the first three of the search gave 37 first numbers of 40 in noise where the first alone gave 34. The other ear's words
-win when they score higher, or lower by no more than that ear's own confidence is worth. Confidence falls with noise,
-which the other ear bears badly, so no noise need be measured: in the clear look-alike numbers alone ("fifteen",
-"fifty") come out right that the network confuses.
+win, all of them or only where they differ, when they score higher, or lower by no more than that ear's own confidence
+is worth. Confidence falls with noise, which the other ear bears badly, so no noise need be measured: in the clear
+look-alike numbers ("fifteen", "fifty") come out right that the network confuses, and much of what robotic voices say.
 """
 
+import difflib
+import itertools
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from caddie.voice.ears import HeardWord
 from caddie.voice.neural.language import Language
 from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.search import score_of
-from caddie.voice.neural.writing import writings
+from caddie.voice.neural.writing import numbers_in, writings
 
 LOOKED_AT_AGAIN = 3
 """Of the search's hypotheses; six did no better."""
-CONFIDENCE_WORTH = 5.0
-"""What full confidence of the other ear is worth [nat]; 0, 2 and 10 did worse on sentences kept for tuning."""
+CONFIDENCE_WORTH = 8.0
+"""What full confidence of the other ear in all of its words is worth [nat]."""
+WORD_WORTH = 5.0
+"""What its full confidence in one word is worth that is put among the network's [nat].
+
+On 250 sentences kept for tuning, of six voices in the clear and in noise, 78 % of the first numbers and 66 % of the
+facts came out right, 75 and 63 % without it; 8 and 10, 5 to 8, a least confidence of 0.2 or 0.4 came to within a point.
+"""
+PLACES_WEIGHED, PLACES_AT_ONCE = 5, 2
+"""Places where the two ears differ that are looked at, and so many together; all combinations did no better."""
 WHOLE_WORTH = 3.0
 """What it is worth to be an answer that is expected, word for word [nat]."""
 
@@ -89,45 +100,73 @@ class Judge:
 
 
 def judged(judge: Judge, own: Sequence[Words]) -> list[Candidate]:
-    """What the search found, the likeliest first.
+    """What the search found, the likeliest first; that nothing was said is for other judges than these chances.
+
+    A whole sentence in a strange voice is less likely than no word, though the network knows each of its sounds.
 
     Args:
         judge: scores it.
         own: hypotheses of the search, the likeliest first.
     """
+    own = [words for words in own if words]
     answers = [words for words in own[LOOKED_AT_AGAIN:] if judge.is_answer(words)][:LOOKED_AT_AGAIN]
     return _likeliest_first(judge.scored(list(dict.fromkeys([*own[:LOOKED_AT_AGAIN], *answers]))))
 
 
-def is_sure(candidates: Sequence[Candidate]) -> bool:
-    """Whether another ear need not be asked.
+def is_sure(candidates: Sequence[Candidate], so_far: Words) -> bool:
+    """Whether another ear need not be asked: it changes little where the sound is sure and the numbers agree.
 
-    It changed nothing of worth in 59 of 170 clips that sounded so sure; a word or two are its strength.
+    Args:
+        candidates: what the search found, the likeliest first.
+        so_far: what an ear that costs nothing more made of the same, as a word or two are never sure.
     """
     return (
         bool(candidates)
         and candidates[0].sound >= SURE_SOUND
         and len(candidates[0].words) > TOO_FEW_TO_BE_SURE
+        and numbers_in(candidates[0].words) == numbers_in(so_far)
     )
 
 
-def with_other(
-    judge: Judge, candidates: Sequence[Candidate], other: Words, confidence: float
-) -> list[Candidate]:
-    """The same with another ear's words among them.
+def with_other(judge: Judge, candidates: Sequence[Candidate], other: Sequence[HeardWord]) -> list[Candidate]:
+    """The same with another ear's words among them, whole and where they differ from the likeliest.
 
     Args:
         judge: scores them.
-        candidates: what the search found.
-        other: the other ear's words.
-        confidence: that ear's own, 0 to 1.
+        candidates: what the search found, the likeliest first.
+        other: the other ear's words with its confidence in each, 0 to 1.
     """
     if not other:
         return list(candidates)
-    worth = CONFIDENCE_WORTH * confidence
-    said = judge.scored([other])[0]
-    rest = [one for one in candidates if one.words != other]
-    return _likeliest_first([*rest, Candidate(other, said.score + worth, said.sound)])
+    worth = _mixed(candidates[0].words, other) if candidates else {}
+    whole = tuple(word.text for word in other)
+    worth[whole] = CONFIDENCE_WORTH * sum(word.confidence for word in other) / len(other)
+    said = [
+        Candidate(one.words, one.score + worth[one.words], one.sound) for one in judge.scored(list(worth))
+    ]
+    rest = [one for one in candidates if one.words not in worth]
+    return _likeliest_first([*rest, *said])
+
+
+def _mixed(own: Words, other: Sequence[HeardWord]) -> dict[Words, float]:
+    """The likeliest words with the other ear's put in where the two differ, and what its confidence is worth [nat]."""
+    texts = tuple(word.text for word in other)
+    places = [
+        (slice(own_start, own_end), other[start:end])
+        for kind, own_start, own_end, start, end in difflib.SequenceMatcher(
+            None, own, texts, autojunk=False
+        ).get_opcodes()
+        if kind != "equal"
+    ][:PLACES_WEIGHED]
+    worth: dict[Words, float] = {}
+    for count in range(1, PLACES_AT_ONCE + 1):
+        for chosen in itertools.combinations(places, count):
+            words = list(own)
+            for place, put in reversed(chosen):
+                words[place] = [word.text for word in put]
+            if words:
+                worth[tuple(words)] = WORD_WORTH * sum(word.confidence for _, put in chosen for word in put)
+    return worth
 
 
 def _likeliest_first(candidates: Sequence[Candidate]) -> list[Candidate]:

@@ -21,6 +21,15 @@ def writings(words: Words) -> list[str]:
     return [f" {way[:1].upper()}{way[1:]}." for way in ways]
 
 
+def numbers_in(words: Words) -> list[str]:
+    """The numbers among the words, as figures.
+
+    >>> numbers_in(("fifty", "six", "yards", "ten", "to", "carry"))
+    ['56', '10']
+    """
+    return [word for word in _in_figures(words) if word.isdigit()]
+
+
 def _in_figures(words: Words) -> list[str]:
     found: list[str] = []
     at = 0
