@@ -20,6 +20,8 @@ from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
 _NUMBER_COMPANY = frozenset({"#", "FLAG", "GREEN", "yards", "paces", *TAKES_BACK})
+_TELLS_A_LITTLE = ("wind_word", "wind_from", "nothing", "in_it", "stance", "clear")
+"""What is of the trade and gives no points: beside a lone number it is no other talk."""
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
@@ -79,11 +81,7 @@ class Evidence:
     ) -> "Evidence":
         """Count what the readers found."""
         words, weights = grammar(), _weights(scene)
-        told = {
-            at
-            for m in scene.having("wind_word", "wind_from", "nothing", "in_it")
-            for at in range(m.start, m.end)
-        }
+        told = {at for m in scene.having(*_TELLS_A_LITTLE) for at in range(m.start, m.end)}
         points = distances.strength
         points += 0.8 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
         points += 0.5 * (lie.greenside is not None) + 0.6 * (

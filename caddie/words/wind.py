@@ -117,7 +117,7 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
         "howling",
         "whistling",
     }
-    if telling == {"into"} and len(plain) == 1:
+    if telling == {"into"} and scene.pieces[mention.end - 1].text == "into":
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
         if after is None or after.after_break or _leads(scene, mention.end, mentions, speeds):
             return True
