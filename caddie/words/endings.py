@@ -7,6 +7,9 @@ from itertools import pairwise
 LEAST_SHARE = 0.05
 """Two words that end a sentence more seldom than this want something after them: "rough and", "off a"."""
 
+LEAST_SEEN = 4
+"""Two words said in a row more seldom tell nothing of where a sentence ends."""
+
 _START = "<s>"
 
 
@@ -37,12 +40,12 @@ class Endings:
     def may_end(self, text: str) -> bool:
         """Whether these lower-case words may be the end.
 
-        Where the last two are never said in a row, the last word decides: after how many others it is an end.
+        Where the last two are hardly ever said in a row, the last word decides: after how many others it is an end.
         """
         words = [_START, *text.split()]
         if len(words) == 1:
             return False
         last = (words[-2], words[-1])
-        if last in self._seen:
+        if self._seen[last] >= LEAST_SEEN:
             return self._ended[last] >= LEAST_SHARE * self._seen[last]
         return self._kinds_ended[words[-1]] > LEAST_SHARE * self._kinds_seen[words[-1]]

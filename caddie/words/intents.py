@@ -19,7 +19,9 @@ from caddie.words.scene import Scene
 from caddie.words.wind import WindSaid
 
 _LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
-_NUMBER_COMPANY = frozenset({"#", "FLAG", "yards", "paces", *TAKES_BACK})
+_NUMBER_COMPANY = frozenset({"#", "FLAG", "GREEN", "yards", "paces", *TAKES_BACK})
+_TELLS_A_LITTLE = ("wind_word", "wind_from", "nothing", "in_it", "stance", "clear")
+"""What is of the trade and gives no points: beside a lone number it is no other talk."""
 LONE_NUMBER = 0.4
 """Points of a number without a unit: alone it is a distance, in other talk it is not."""
 _FIRST_OF_TWO = (
@@ -79,6 +81,7 @@ class Evidence:
     ) -> "Evidence":
         """Count what the readers found."""
         words, weights = grammar(), _weights(scene)
+        told = {at for m in scene.having(*_TELLS_A_LITTLE) for at in range(m.start, m.end)}
         points = distances.strength
         points += 0.8 * (lie.lie is not None) + 0.7 * len(lie.stance) + 0.7 * (lie.sitting is not None)
         points += 0.5 * (lie.greenside is not None) + 0.6 * (
@@ -99,7 +102,7 @@ class Evidence:
             sum(weight * is_strange(scene, at) for at, weight in enumerate(weights)),
             sum(weight * is_elsewhere(scene, at) for at, weight in enumerate(weights)),
             sum(
-                p.text not in words.plain and p.text not in _NUMBER_COMPANY and at not in scene.aside
+                p.text not in words.plain and p.text not in _NUMBER_COMPANY and at not in scene.aside | told
                 for at, p in enumerate(scene.pieces)
             ),
             _is_scenery(scene, points + named, lie, trouble)

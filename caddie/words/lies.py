@@ -99,6 +99,7 @@ def read_lie(scene: Scene) -> LieSaid:
     well: Sitting | None = None
     in_a_word: Sitting | None = None
     """ "38, heavy rough, down": how a ball sits, where it can."""
+    underfoot: object = None
     mine: set[int] = set()
     for mention in scene.facts:
         if (
@@ -121,6 +122,7 @@ def read_lie(scene: Scene) -> LieSaid:
         if mention.get("greenside"):
             said.greenside = True
         _of_the_sand(mention, said)
+        underfoot = mention.get("underfoot") or underfoot
         if (against := mention.get("against")) is not None:
             said.against = Against(str(against))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
@@ -145,6 +147,8 @@ def read_lie(scene: Scene) -> LieSaid:
         mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
+    if underfoot and said.sand is None and said.lie in (Lie.BUNKER, Lie.PLUGGED):
+        said.sand = Sand(str(underfoot))
     said.bunker_at = frozenset(mine)
     said.stance = _across_a_bank(scene, said.stance)
     return said
@@ -258,7 +262,10 @@ def _lone_bunker(scene: Scene) -> int | None:
             continue
         near = [m for m in scene.having("where", "side") if _belongs(scene, m, at)]
         if any(
-            scene.breaks_between(at, m.start) == 0 or ("where" not in m and m.start == at + 1) for m in near
+            scene.breaks_between(at, m.start) == 0
+            or ("where" not in m and m.start == at + 1)
+            or ("warned" in m and m.end == at)
+            for m in near
         ):
             continue
         return at

@@ -59,7 +59,8 @@ def _is_theirs(scene: Scene, start: int, end: int) -> bool:
     if texts[verb_at] in words["did"]:
         after = range(start + verb_at + 1, min(start + verb_at + 2, end))
         return not any(scene.pieces[i].text == "FLAG" or scene.is_trouble(i) for i in after)
-    return who in words["standing"] and then in (*words["stands"], "#")
+    of_trouble = who in words["things"] and any(scene.is_trouble(i) for i in range(start))
+    return who in words["standing"] and then in (*words["stands"], "#") and not of_trouble
 
 
 def _is_bystander(scene: Scene, start: int, end: int) -> bool:

@@ -23,6 +23,8 @@ LEVEL_PUTT_M = 3.0
 """Up to here "straight" is said of a putt."""
 _WAY_TO = {PinPosition.BACK: "up", PinPosition.FRONT: "down"}
 _ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
+_OF_THE_ROLL = ("stimp", "stimp_ft", "degree")
+"""Told beside how far and which way, of a putt as well: "12 feet downhill, fast"."""
 _OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
 
 
@@ -65,7 +67,7 @@ def reads_as_putt(
     if distances.pin_m is not None and distances.pin_m <= LEVEL_PUTT_M and any(scene.having("level")):
         return True
     alone = any(_says_how_far(scene, m, lengths) for m in scene.having("elevation"))
-    facts = [m for m in scene.facts if "nothing" not in m]
+    facts = [m for m in scene.facts if "nothing" not in m and not any(key in m for key in _OF_THE_ROLL)]
     if distances.pin_m is None and alone and len(facts) == 1:
         return True
     return (

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from caddie.words.grammar import grammar
+from caddie.words.numbers import twin
 from caddie.words.quantities import LOFTS, Piece, Quantity
 
 _LONGEST_JOINT = 3
@@ -22,6 +23,7 @@ _NO_LENGTH_AFTER = frozenset(
     | {"stimp", "stimping", "stimps", "running", "rolling", "speed", "wind", "breeze", "gusting"}
 )
 """Before a number they make it a club's, a green's or a wind's: "full 60, 72 yards", "stimping eleven, 13 yards"."""
+_TEN = 10
 _LEAST_WHOLE = 30
 """From here a number may be what a smaller one is counted from: "five short of seventy"."""
 
@@ -76,15 +78,24 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
         if guessed is not None:
             return _put([*pieces[:then], *pieces[then + 1 :]], at, at + 1, guessed)
     joint = grammar().joints.get(words, "")
+    if words == "no" and _says_it_was_misheard(pieces, at, then):
+        joint = "first"
     if joint not in _JOINTS or (pieces[then].after_break and joint != "first"):
         return None
     led = at > 0 and pieces[at - 1].text == "between"
     if words == "and" and not led:
         return None
-    one = _JOINTS[joint](first, second)
+    one = _JOINTS[joint](first, _in_its_ten(first, second) if words == "or" else second)
     if one is None:
         return _one_of_two_clubs(pieces, at, then) if joint == "near" else None
     return _put(pieces, at - 1 if led else at, then + 1, one)
+
+
+def _says_it_was_misheard(pieces: list[Piece], at: int, then: int) -> bool:
+    """ "I said fifty, no fifteen": of two that sound alike, a Scot's "no" is "not"."""
+    first, second = pieces[at].quantity, pieces[then].quantity
+    said = at > 0 and pieces[at - 1].text in ("CORRECTION", "said") and not pieces[then].after_break
+    return said and first is not None and second is not None and twin(first.low) == second.low
 
 
 def _number(pieces: list[Piece], at: int) -> Quantity | None:
@@ -133,6 +144,14 @@ def _one_of_two_clubs(pieces: list[Piece], at: int, then: int) -> list[Piece] | 
         return None
     club = Piece("CLUB", pieces[at].after_break, both[1], "{n}")
     return [*pieces[:at], club, *pieces[then + 1 :]]
+
+
+def _in_its_ten(first: Quantity, second: Quantity) -> Quantity:
+    """ "Forty-eight or nine": nine of the forties."""
+    tens, ones = divmod(first.low, _TEN)
+    if tens < 2 or ones % 1 or not ones < second.low < _TEN:
+        return second
+    return replace(second, low=tens * _TEN + second.low, high=tens * _TEN + second.high)
 
 
 def _in_unit(number: Quantity, other: Quantity) -> Quantity:

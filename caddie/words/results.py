@@ -153,7 +153,7 @@ def _in_trouble_alone(scene: Scene) -> bool:
 
 def own_mentions(scene: Scene) -> list[Mention]:
     """Result mentions that are not part of a longer phrase about the situation."""
-    longer = [m for m in scene.facts if not {"distance", "where", "side"} & _keys(m)]
+    longer = [m for m in scene.facts if "hazard" in m or not {"distance", "where", "side"} & _keys(m)]
     return [
         m
         for m in scene.results
@@ -205,7 +205,11 @@ def read_strokes(scene: Scene) -> int | None:
 def _holed_the_next(scene: Scene) -> bool:
     """ "Left it a foot short, tapped in": the ball told about stopped, and the next one dropped."""
     mentions = own_mentions(scene)
-    missed = [m.start for m in mentions if "result_distance" in m and ("result_side" in m or "played" in m)]
+    missed = [
+        m.start
+        for m in mentions
+        if "stayed_out" in m or ("result_distance" in m and ("result_side" in m or "played" in m))
+    ]
     holed = [m.start for m in mentions if m.get("finish") == Finish.HOLED.value]
     return bool(missed and holed) and max(holed) > min(missed)
 
@@ -268,7 +272,10 @@ _AS_FAR_AS = frozenset(
 
 
 def _is_no_side(scene: Scene, mention: Mention) -> bool:
-    """Whether "right" tells how straight a ball went and not to which side."""
+    """Whether "right" tells how straight a ball went and not to which side, or "left" how much a miss left."""
+    missed = any("stayed_out" in m and m.end <= mention.start for m in own_mentions(scene))
+    if missed and mention.quantity is not None and scene.pieces[mention.start].text == Side.LEFT.value:
+        return True
     alone = mention.end - mention.start == 1 and scene.pieces[mention.start].text == Side.RIGHT.value
     if not alone or mention.end >= len(scene.pieces):
         return False

@@ -195,6 +195,15 @@ def reached(
             yield from slot(name, start)
         case Choice(options):
             for option in options:
+                # Most options begin with a word that is not said: to see that here is several times as quick.
+                first = option.parts[0] if isinstance(option, Sequence) and option.parts else option
+                if isinstance(first, Word):
+                    here = tuple(word(first.text, start))
+                    if not here:
+                        continue
+                    if first is option:
+                        yield from here
+                        continue
                 yield from reached(option, start, word, slot)
         case Sequence(parts):
             states = [start]

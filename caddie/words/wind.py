@@ -1,12 +1,12 @@
 """The wind: where it comes from and how strong."""
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from caddie.situation import Wind, WindFrom, WindKnownBy
 from caddie.units import MPH_M_S
 from caddie.words.mentions import Mention
-from caddie.words.quantities import SPEEDS
+from caddie.words.quantities import SPEEDS, Quantity
 from caddie.words.scene import Scene
 
 STRONGEST_M_S = 30.0
@@ -117,12 +117,12 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
         "howling",
         "whistling",
     }
-    if telling == {"into"} and len(plain) == 1:
+    if telling == {"into"} and scene.pieces[mention.end - 1].text == "into":
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
         if after is None or after.after_break or _leads(scene, mention.end, mentions, speeds):
             return True
         return _is_likely_speed(scene, mention.end)
-    if telling or "wind_speed" in mention or "_" in str(mention.get("wind_from")):
+    if telling or "FLAG" in plain or "wind_speed" in mention or "_" in str(mention.get("wind_from")):
         return True
     return any(other is not mention for other in mentions) or bool(speeds) or _is_spoken_of(scene)
 
@@ -215,15 +215,25 @@ def _way(scene: Scene, mention: Mention) -> WindFrom | None:
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
     numbers = [m.quantity_at for m in mentions if _is_bare_speed(scene, m) and m.quantity_at is not None]
     for at in [*speeds, *numbers, *_said_after(scene, mentions)]:
-        quantity = scene.pieces[at].quantity
+        quantity = _in_kilometres(scene, at)
         if quantity is None or at in scene.used:
             continue
         scene.used.add(at)
+        if quantity is not scene.pieces[at].quantity:
+            scene.covered.add(at + 1)
         speed = quantity.metres_per_second()
         if 0 <= speed <= STRONGEST_M_S:
             return speed
         result.problem = f"a wind of {quantity.middle:.10g} is not one to play in: say its speed again"
     return None
+
+
+def _in_kilometres(scene: Scene, at: int) -> Quantity | None:
+    """ "Fifteen k": of a wind it is kilometres an hour."""
+    quantity, after = scene.pieces[at].quantity, scene.pieces[at + 1 : at + 2]
+    if quantity is None or quantity.unit is not None or [piece.text for piece in after] != ["k"]:
+        return quantity
+    return replace(quantity, unit="km/h")
 
 
 def _in_clubs(scene: Scene, mentions: list[Mention]) -> float | None:
@@ -310,12 +320,25 @@ def _is_little(scene: Scene, word: Mention) -> bool:
         "tad",
         "little",
         "slightly",
+        "wee",
+        "shade",
+        "hair",
     }
+
+
+def _from_two_ways(mentions: list[Mention]) -> bool:
+    """ "At my back, wee bit off the left": how far from its side the wind comes, not how strong it is."""
+    ways = {mention.get("wind_from") for mention in mentions}
+    return not ways.isdisjoint((WindFrom.LEFT, WindFrom.RIGHT)) and not ways.isdisjoint(
+        (WindFrom.AHEAD, WindFrom.BEHIND)
+    )
 
 
 def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
     best: tuple[int, float] | None = None
     for word in scene.having("wind_strength"):
+        if _is_little(scene, word) and _from_two_ways(mentions):
+            continue
         for wind in mentions:
             gap = scene.gap(word, wind.start, wind.end)
             if word.start >= wind.end and "_" in str(wind.get("wind_from")) and _is_little(scene, word):
