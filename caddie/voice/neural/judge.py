@@ -9,7 +9,7 @@ which the other ear bears badly, so no noise need be measured: in the clear look
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from caddie.voice.neural.language import Language
 from caddie.voice.neural.network import Array, Network
@@ -42,6 +42,8 @@ class Candidate:
     """What candidates are compared by [nat]."""
     sound: float
     """Mean log chance of a token of their sound, as the network would best write them [nat]."""
+    chances: Array = field(compare=False)
+    """Log chance of each token of the words as they were heard, numbers in words, shape (tokens,) [nat]."""
 
 
 class Judge:
@@ -85,7 +87,7 @@ class Judge:
         ]
         score = score_of(max(sums)[0], self._language.sentence(words), len(words))
         score += WHOLE_WORTH * self.is_answer(words)
-        return Candidate(words, score, max(total / count for total, count in sums))
+        return Candidate(words, score, max(total / count for total, count in sums), told[0][0])
 
 
 def judged(judge: Judge, own: Sequence[Words]) -> list[Candidate]:
@@ -127,7 +129,7 @@ def with_other(
     worth = CONFIDENCE_WORTH * confidence
     said = judge.scored([other])[0]
     rest = [one for one in candidates if one.words != other]
-    return _likeliest_first([*rest, Candidate(other, said.score + worth, said.sound)])
+    return _likeliest_first([*rest, replace(said, score=said.score + worth)])
 
 
 def _likeliest_first(candidates: Sequence[Candidate]) -> list[Candidate]:
