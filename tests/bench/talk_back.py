@@ -21,6 +21,8 @@ from caddie.cli.spoken import training
 from caddie.talk.conversation import Conversation
 from caddie.talk.spoken_talk import SpokenTalk
 from caddie.voice.ears import Heard, Partial
+from caddie.voice.end_by_meaning import FINISHED_SILENCE_S, PAUSE_S, UNFINISHED_SILENCE_S
+from caddie.voice.endpoint import EndOfSpeech
 from caddie.voice.handsfree import HandsFree
 from caddie.voice.mouth import Mouth
 from caddie.voice.neural_ears import NeuralEars
@@ -41,6 +43,15 @@ STAGES = {
     f"{WHOLE}: until speech is taken for over": "over",
 }
 """Rows, and the mark of each: all are counted from the last word."""
+COSTS = {
+    f"{WHOLE}, where nothing else runs": "whole",
+    f"{WHOLE}, processor time: the words at the pause": "words",
+    f"{WHOLE}, processor time: a turn with them": "tried",
+    f"{WHOLE}, the first sentence made": "made",
+    f"{WHOLE}, processor time: from the end of speech": "rest",
+}
+"""Rows worked out from the processor time of each step, so that a busy machine tells them too: the pause, then one step
+after the other, but no sooner than the silence that ends speech. Threads count together, so it is an upper bound."""
 _QUIET_BEFORE_S, _QUIET_AFTER_S = 1.2, 3.0
 
 
@@ -58,6 +69,7 @@ def measure(size: Size) -> list[Row]:
     ears = MarkedEars(usual_ears())
     endings = Endings(training())
     found: list[Marks] = []
+    costs: list[dict[str, float]] = []
     pace, render, render_pace = [], [], []
     with Mouth() as mouth:
         mouth.render("ready")
@@ -67,6 +79,7 @@ def measure(size: Size) -> list[Row]:
             marks = answered(ears, endings, mouth, clip, seed)
             pace.append((time.process_time() - busy) / (clip.samples.size / SAMPLE_RATE_HZ))
             found.append(marks)
+            costs += costs_of(ears.ears, mouth, clip, seed)
             begun = time.perf_counter()
             rendered, rate_hz = mouth.render(marks.reply or "ready")
             render.append(time.perf_counter() - begun)
@@ -84,6 +97,7 @@ def measure(size: Size) -> list[Row]:
             times_row(name, [marks.at_s[mark] for marks in whole if mark in marks.at_s], "s", "utterances")
             for name, mark in STAGES.items()
         ),
+        *(times_row(name, [cost[step] for cost in costs], "s", "utterances") for name, step in COSTS.items()),
     ]
 
 
@@ -191,9 +205,7 @@ def answered(ears: MarkedEars, endings: Endings, mouth: Mouth, clip: Clip, seed:
 
     loop = HandsFree(ears, reply, mouth, topic=topic, tones=False)
     ears.reset()
-    rng = np.random.default_rng(0)
-    quiet = rng.normal(0, 30, (round(_QUIET_BEFORE_S / BLOCK_S), 480)).astype(np.int16)
-    for block in quiet:
+    for block in quiet():
         loop.block(block)
     rest = np.zeros(round(_QUIET_AFTER_S * SAMPLE_RATE_HZ), np.int16)
     samples = np.concatenate([in_noise(clip, NOISES_DB["clean"], seed), rest])
@@ -209,4 +221,43 @@ def answered(ears: MarkedEars, endings: Endings, mouth: Mouth, clip: Clip, seed:
     return marks
 
 
-PART = Part((TEACH, START, PACE, RENDER, RENDER_PACE, ENDED, *STAGES), measure)
+def costs_of(ears: NeuralEars, mouth: Mouth, clip: Clip, seed: int) -> list[dict[str, float]]:
+    """What each step after the last word of a clip costs, one after the other; nothing when no pause is found."""
+    talk, ends = Conversation(load_bag()), EndOfSpeech(silence_s=UNFINISHED_SILENCE_S, pause_s=PAUSE_S)
+    for block in quiet():
+        ends.feed(block)
+    ears.reset()
+    for number, block in enumerate(blocks(in_noise(clip, NOISES_DB["clean"], seed)), start=1):
+        stretch = ends.feed(block)
+        if stretch.samples is not None:
+            ears.feed(stretch.samples)
+        if stretch.pausing and number * BLOCK_S > clip.over_s:
+            break
+    else:
+        return []
+    pause_s = number * BLOCK_S - clip.over_s
+    begun = time.process_time()
+    ears.expect_end()
+    while (words := ears.so_far()) is None:
+        time.sleep(0.002)
+    marks = [begun, time.process_time()]
+    ahead = talk.rehearse(words, from_speech=True)
+    marks.append(time.process_time())
+    rendering = time.perf_counter()
+    mouth.prepare(ahead.spoken if ahead else "ready")
+    made = time.perf_counter() - rendering
+    marks.append(time.process_time())
+    talk.turn(ears.finish().text, from_speech=True)
+    marks.append(time.process_time())
+    heard, tried, _, rest = np.diff(marks)
+    whole = max(pause_s - PAUSE_S + FINISHED_SILENCE_S, pause_s + heard + tried + made) + rest
+    return [{"whole": whole, "words": heard, "tried": tried, "made": made, "rest": rest}]
+
+
+def quiet() -> Samples:
+    """What a quiet room sounds like before somebody speaks, in blocks."""
+    noise = np.random.default_rng(0).normal(0, 30, (round(_QUIET_BEFORE_S / BLOCK_S), 480))
+    return noise.astype(np.int16)
+
+
+PART = Part((TEACH, START, PACE, RENDER, RENDER_PACE, ENDED, *STAGES, *COSTS), measure)
