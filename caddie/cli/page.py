@@ -54,12 +54,15 @@ def page(
     """
     if context.invoked_subcommand is not None:
         return
-    from caddie.cli.spoken import answers_only, ears, settings
+    from functools import cache
+
+    from caddie.cli.spoken import answers_only, ears, settings, training
     from caddie.page.certificate import local_address
     from caddie.page.hearing import Sound
     from caddie.page.server import serve
     from caddie.page.service import Wanted
     from caddie.voice.choose_mouth import choose_mouth
+    from caddie.words.endings import Endings
 
     if address is not None and not lan:
         raise CaddieError("--address is for --lan: without it this machine alone is answered")
@@ -69,6 +72,7 @@ def page(
         lambda word: ears(model, engine, word),
         lambda sentences: answers_only(sentences, model, engine),
         lambda: choose_mouth(how),
+        cache(lambda: Endings(training())),
     )
     serve(wanted, port, _told(no_open), sound, local_address(address) if lan else None)
 

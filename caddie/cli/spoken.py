@@ -21,8 +21,6 @@ TRAINING_SENTENCES = 20_000
 """Sentences drawn from the grammar to teach the recogniser."""
 FURTHER_SENTENCES = 40_000
 """More of them for the neural ear, which learns from them in a second."""
-ANSWERS = 2_000
-"""Answers drawn for each question."""
 
 LEARNING = "Learning the words to listen for. This happens once and takes 10 to 20 seconds ..."
 
@@ -56,17 +54,6 @@ def further_training() -> list[str]:
     from caddie.words.kept import kept
 
     return kept("expected_too", lambda: sentences(FURTHER_SENTENCES, seed=1))
-
-
-def answers_about(field: str) -> list[str]:
-    """Bare answers to a question about a field, as the grammar has them; none where it has no shape for them."""
-    from caddie.words import sentences
-    from caddie.words.kept import kept
-
-    try:
-        return kept(f"answers_{field}", lambda: sentences(ANSWERS, seed=0, kinds=(f"answer.{field}",)))
-    except CaddieError:
-        return []
 
 
 def ears(model_dir: Path | None, engine: str | None, address_word: str | None = None) -> "Recogniser":

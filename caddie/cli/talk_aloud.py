@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from caddie.cli.spoken import answers_about, ears, training, usual_rate
+from caddie.cli.spoken import ears, training, usual_rate
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
@@ -45,8 +45,8 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     Raises:
         CaddieError: when there is no microphone or no recogniser to begin with.
     """
-    from caddie.talk.said_enough import said_enough
-    from caddie.talk.which_number import Doubt, Doubts
+    from caddie.talk.spoken_talk import SpokenTalk
+    from caddie.talk.which_number import Doubt
     from caddie.voice.handsfree import Key, listen
     from caddie.voice.microphone import Microphone
     from caddie.words.endings import Endings
@@ -58,20 +58,17 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
     mouth = None if how.quiet else _mouth(how)
     began_at = usual_rate(conversation.desk.notebook)
 
-    doubts, endings = Doubts(), Endings(training())
+    topic = SpokenTalk(conversation, Endings(training()))
 
     def on_heard(heard: "Heard") -> str | None:
-        taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
+        taken = topic.taken(heard.text, heard.rivals) if heard.accepted else heard.text
         if isinstance(taken, Doubt):
-            recogniser.expect(taken.answers)
             typer.echo(f"{CLEAR_LINE}{taken.question}")
             return taken.question
         reply = _reply(conversation, replace(heard, text=taken), how, show, ended)
         rate = usual_rate(conversation.desk.notebook)
         if mouth is not None and rate is not None and rate != began_at:
             mouth.settings = replace(how.settings, words_per_minute=rate)
-        question = conversation.known.question
-        recogniser.expect(answers_about(question.field) if question else ())
         return reply
 
     if key is not None:
@@ -88,10 +85,7 @@ def talk_aloud(conversation: "Conversation", how: Aloud, show: Callable[["Turn"]
             on_state=_show_state,
             key=key,
             stop=ended,
-            said_enough=lambda words: (
-                doubts.is_open
-                or said_enough(words, conversation.known, conversation.desk.bag.player, endings)
-            ),
+            topic=topic,
         )
     finally:
         if mouth is not None:

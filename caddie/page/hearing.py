@@ -1,14 +1,17 @@
 """What becomes of what is heard: a turn of the talk, or a word about the ball that is practised."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from caddie.errors import CaddieError
 from caddie.page.service import Service
-from caddie.talk.which_number import Doubt, Doubts
+from caddie.talk.spoken_talk import SpokenTalk
+from caddie.talk.which_number import Doubt
 from caddie.voice.ears import Heard, Recogniser
 from caddie.voice.mouth import Mouth
+from caddie.voice.topic import Topic
+from caddie.words.endings import Endings
 
 ADDRESSED_BY = "caddie"
 """What hands-free talk begins with; in practice every word is about the ball, as on the terminal."""
@@ -27,6 +30,8 @@ class Sound:
     """Ears for these answers."""
     mouth: Callable[[], Mouth]
     """A mouth without a loudspeaker."""
+    endings: Callable[[], Endings]
+    """Where something said may end."""
 
 
 class Hearing(NamedTuple):
@@ -38,44 +43,53 @@ class Hearing(NamedTuple):
     address: str | None
     answer: Callable[[Heard], str | None]
     """The reply to be spoken, or None."""
-    asks_which: bool = False
-    """Whether a number of which two ears hear two is asked about first."""
+    topic: Topic | None = None
+    """What the ears are told of the talk."""
+
+
+class TopicOfTalk:
+    """The page's talk for the ears, asked on the thread of the service, where every turn is taken."""
+
+    def __init__(self, service: Service, talk: SpokenTalk) -> None:
+        """Nothing has been heard yet."""
+        self._service, self._talk = service, talk
+
+    def expected(self) -> Sequence[str]:
+        """What would answer the question that is open."""
+        return self._service.now(lambda _: self._talk.expected())
+
+    def said_enough(self, words: str) -> bool:
+        """Whether nothing more need come after these words."""
+        return self._service.now(lambda _: self._talk.said_enough(words))
+
+    def rehearse(self, words: str) -> str:
+        """What would be said to these words."""
+        return self._service.now(lambda _: self._talk.rehearse(words))
 
 
 def of_talk(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:
-    """Every utterance is a turn of the talk."""
+    """Every utterance is a turn of the talk, after the one question where a number that matters may be another."""
     address = ADDRESSED_BY if hands_free else None
+    endings = sound.endings()
+    talk = service.now(lambda views: views.talk.spoken(endings))
 
     def answer(heard: Heard) -> str | None:
         if not heard.accepted:
             return SAY_AGAIN if heard.text else None
+        taken = talk.taken(heard.text, heard.rivals)
+        if isinstance(taken, Doubt):
+            send({"partial": taken.question})
+            return taken.question
         try:
-            state = service.now(lambda views: views.talk.say("", heard.text, from_speech=True))
+            state = service.now(lambda views: views.talk.say("", taken, from_speech=True))
         except CaddieError as error:
             send({"error": str(error)})
             return None
         send({"talk": state})
         return str(state["turns"][-1]["spoken"])
 
-    return Hearing(f"talk {address}", lambda: sound.ears(address), address, answer, asks_which=True)
-
-
-def asking_which(
-    answer: Callable[[Heard], str | None], ears: Recogniser, send: Send
-) -> Callable[[Heard], str | None]:
-    """The same answer, after the one question where a number that matters may be another."""
-    doubts = Doubts()
-
-    def asked(heard: Heard) -> str | None:
-        taken = doubts.take(heard.text, heard.rivals) if heard.accepted else heard.text
-        if isinstance(taken, Doubt):
-            ears.expect(taken.answers)
-            send({"partial": taken.question})
-            return taken.question
-        ears.expect(())
-        return answer(replace(heard, text=taken))
-
-    return asked
+    topic = TopicOfTalk(service, talk)
+    return Hearing(f"talk {address}", lambda: sound.ears(address), address, answer, topic)
 
 
 def of_practice(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:

@@ -19,7 +19,7 @@ import numpy as np
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from caddie.errors import CaddieError
-from caddie.page.hearing import Hearing, Sound, asking_which, of_practice, of_talk
+from caddie.page.hearing import Hearing, Sound, of_practice, of_talk
 from caddie.page.keys import Keys
 from caddie.page.limits import LARGEST_SOUND_BYTES
 from caddie.page.service import Service
@@ -188,18 +188,16 @@ class Listening:
             self._mouth = self._sound.mouth()
         recogniser.reset()
         self._mouth.loudspeaker = speaker
-        answer = hearing.answer
-        if hearing.asks_which:
-            answer = asking_which(answer, recogniser, wire.send)
         return HandsFree(
             recogniser,
-            answer,
+            hearing.answer,
             self._mouth,
             address_word=hearing.address,
             key=key,
             on_partial=lambda words: wire.send({"partial": words}),
             on_state=lambda state: wire.send({"state": state.value}),
             tones=False,
+            topic=hearing.topic,
         )
 
     def _ears_for(self, hearing: Hearing) -> Recogniser:

@@ -16,8 +16,10 @@ from caddie.reply.spoken import sentences
 from caddie.reply.written import shot_line
 from caddie.situation import Finish, Result, Side, Strike
 from caddie.talk.conversation import Conversation
+from caddie.talk.spoken_talk import SpokenTalk
 from caddie.talk.state import Turn
 from caddie.units import FOOT_M, Unit, length_text, to_metres
+from caddie.words.endings import Endings
 
 TURNS_KEPT = 200
 PICTURES_KEPT = 12
@@ -48,6 +50,10 @@ class TalkView:
     def plays_with(self, bag: Bag) -> None:
         """Go on with the bag as it is now; the shot talked about is planned from the next turn on."""
         self._conversation.play_with(bag)
+
+    def spoken(self, endings: Endings) -> SpokenTalk:
+        """The same conversation for one who talks to it aloud."""
+        return SpokenTalk(self._conversation, endings)
 
     def say(self, request: str, text: str, from_speech: bool = False) -> dict[str, Any]:
         """Answer what was typed or heard."""

@@ -2,6 +2,7 @@
 
 import re
 from collections import deque
+from copy import copy
 from dataclasses import replace
 
 from caddie.bag import Bag
@@ -13,6 +14,7 @@ from caddie.notes.notebook import Notebook
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.talk import lines
 from caddie.talk.about import known_so_far
+from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
 from caddie.talk.as_said import (
     as_said,
     asked_in_play,
@@ -31,7 +33,7 @@ from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.note_lines import TAKEN_BACK
-from caddie.talk.notes import heed, with_notes
+from caddie.talk.notes import heed, with_day_kept, with_notes
 from caddie.talk.on_hole import next_hole, the_day, undone
 from caddie.talk.played import (
     corrected_result,
@@ -89,6 +91,7 @@ class Conversation:
         self.known = Known(day=the_day(self.desk))
         self._past: deque[Known] = deque(maxlen=UNDO_STEPS)
         self._leaving = 0
+        self._ahead: Ahead | None = None
 
     @property
     def mode(self) -> Mode:
@@ -96,16 +99,34 @@ class Conversation:
         return self.desk.mode
 
     def turn(self, text: str, *, from_speech: bool = False) -> Turn:
-        """Answer one utterance, each thing in it in the order it was said."""
-        before, heard = self.known, text.strip()[:LONGEST_TEXT]
-        heeded = heed(self._desk, self.known, text)
-        if heeded.said is not None:
-            told, self._leaving = [heeded.said], 0
-            self.known = heeded.said.known
+        """Answer one utterance, each thing in it in the order it was said; as it was tried, if it was."""
+        before, ahead, self._ahead = self.known, self._ahead, None
+        tried = ahead is not None and (ahead.text, ahead.from_speech) == (text, from_speech)
+        if ahead is not None and tried and ahead.start.is_still(self._start):
+            turn = self._as_tried(ahead)
         else:
-            self.known = heeded.known
-            told = self._each(heeded.text, from_speech=from_speech)
-        return self._taken(before, heard, with_notes(self._desk, before, in_order(_answered(told)), heeded))
+            turn = self._worked_out(text, from_speech=from_speech)
+        return with_day_kept(self.desk, before, self.known, turn)
+
+    def rehearse(self, text: str, *, from_speech: bool = False) -> Turn | None:
+        """What a turn would come to, tried on a copy; `turn` takes it when just this is said next.
+
+        Nothing is written or remembered. From any thread, but no turn may be taken meanwhile.
+
+        Returns:
+            None where the turn would write, or read the log.
+        """
+        self._ahead, start = None, self._start
+        after = copy(self)
+        after.desk, after._past = only_read(self.desk), self._past.copy()
+        try:
+            turn = after._worked_out(text, from_speech=from_speech)
+        except WouldChangeError:
+            return None
+        self._ahead = Ahead(
+            start, text, from_speech, turn, after.known, after._past, after._leaving, after.mode
+        )
+        return turn
 
     def tap(self, shown: str, intent: Intent, handle: Handler) -> Turn:
         """A turn that was tapped: what it says is exact, so nothing is read; ``shown`` stands for the words."""
@@ -119,6 +140,27 @@ class Conversation:
     def play_with(self, bag: Bag) -> None:
         """Go on with the bag as it is now; the shot talked about is planned anew from the next turn on."""
         self.desk = replace(self.desk, bag=bag)
+
+    def _worked_out(self, text: str, *, from_speech: bool) -> Turn:
+        before, heard = self.known, text.strip()[:LONGEST_TEXT]
+        heeded = heed(self._desk, self.known, text)
+        if heeded.said is not None:
+            told, self._leaving = [heeded.said], 0
+            self.known = heeded.said.known
+        else:
+            self.known = heeded.known
+            told = self._each(heeded.text, from_speech=from_speech)
+        return self._taken(before, heard, with_notes(self._desk, before, in_order(_answered(told)), heeded))
+
+    @property
+    def _start(self) -> Start:
+        book = self.desk.notebook
+        return Start(self.desk, self.known, self._leaving, book.notes if book is not None else None)
+
+    def _as_tried(self, ahead: Ahead) -> Turn:
+        self.known, self._past, self._leaving = ahead.known, ahead.past, ahead.leaving
+        self.desk = replace(self.desk, mode=ahead.mode)
+        return ahead.turn
 
     def _taken(self, before: Known, heard: str, said: Said) -> Turn:
         """What the turn came to is what is known from now on."""

@@ -14,7 +14,7 @@ from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, r
 from caddie.talk.note_which import which
 from caddie.talk.note_wishes import WISHES, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.state import Desk, Known, Said, Turn
 from caddie.words import Expecting, Intent, understand
 from caddie.words.told_note import NoteSaid, read_note
 
@@ -44,7 +44,7 @@ def heed(desk: Desk, known: Known, text: str) -> Heeded:
 
 
 def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
-    """The reply to a whole utterance, with what the notes add to it and what of it is kept for the day."""
+    """The reply to a whole utterance, with what the notes add to it."""
     if desk.notebook is None:
         return said
     if heeded.said is None and said.known.memo.about is not None:
@@ -55,8 +55,13 @@ def with_notes(desk: Desk, before: Known, said: Said, heeded: Heeded) -> Said:
     said = as_usual(desk, said)
     if heeded.said is None:
         said = offered(desk, before, said, heeded.text)
-    problem = keep_day(desk, said.known) if said.known.day != before.day else ""
-    return replace(said, written=f"{said.written or said.spoken}\n{problem}") if problem else said
+    return said
+
+
+def with_day_kept(desk: Desk, before: Known, known: Known, turn: Turn) -> Turn:
+    """The turn, with what it told of the day kept; the player reads why, if it cannot be."""
+    problem = keep_day(desk, known) if known.day != before.day else ""
+    return turn.model_copy(update={"written": f"{turn.written}\n{problem}"}) if problem else turn
 
 
 def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:

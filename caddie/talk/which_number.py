@@ -63,12 +63,7 @@ class Doubts:
 
     def __init__(self) -> None:
         """Nothing is in doubt yet."""
-        self._open: Doubt | None = None
-
-    @property
-    def is_open(self) -> bool:
-        """Whether a question about a number waits for its answer."""
-        return self._open is not None
+        self.open: Doubt | None = None
 
     def take(self, text: str, rivals: Sequence[str]) -> Doubt | str:
         """What an utterance is to be taken for, or the doubt that is to be asked about first.
@@ -77,11 +72,11 @@ class Doubts:
             text: what was heard.
             rivals: what may have been said instead.
         """
-        if self._open is not None:
-            settled, self._open = self._open.settled(text), None
+        if self.open is not None:
+            settled, self.open = self.open.settled(text), None
             return settled
-        self._open = doubted(text, rivals)
-        return self._open or text
+        self.open = doubted(text, rivals)
+        return self.open or text
 
 
 def doubted(text: str, rivals: Sequence[str]) -> Doubt | None:

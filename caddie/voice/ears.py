@@ -8,7 +8,7 @@ from caddie.voice.sound import Samples
 
 SHORTEST_S = 0.15
 """Less sound than this holds no word [s]."""
-SILENCE_AFTER_PAUSE_S = 0.6
+SILENCE_AFTER_PAUSE_S = 0.75
 """Words read early, at a pause, stand when no more than this has followed [s]."""
 
 

@@ -15,6 +15,11 @@ _START_SHARE = 0.7
 _END_SHARE = 0.9
 _LEAD_BLOCKS = 25
 _VOICE_MODE = 3
+_CLEAR_DB = 15.0
+"""A voice that stands so far above the noise loses no weak last sound in it."""
+_PAUSE_IN_NOISE_S = 0.21
+"""The shortest pause of any other [s]: with noise 10 dB below 88 of 113 facts were right when read after it, 82 when
+read after 0.12 s."""
 
 
 class NoiseFloor:
@@ -73,7 +78,7 @@ class EndOfSpeech:
 
         Args:
             silence_s: silence that ends an utterance [s].
-            pause_s: silence that may be its end [s]; half of the other when None.
+            pause_s: silence that may be its end [s]; half of the other when None. In noise it is 0.21 s at least.
             longest_s: longest utterance; then it is ended whatever is heard [s].
             margin_db: how far above the noise floor a voice must be [dB].
         """
@@ -85,6 +90,7 @@ class EndOfSpeech:
         self._lead: deque[Samples] = deque(maxlen=_LEAD_BLOCKS)
         self._voiced: deque[bool] = deque(maxlen=max(self._end_window, _START_WINDOW))
         self._length = self._silent_run = 0
+        self._heights_db: list[float] = []
         self.in_speech = False
         self._detector = _voice_detector()
 
@@ -95,6 +101,8 @@ class EndOfSpeech:
         voiced = loud and (self._detector is None or bool(self._detector.is_speech(block.tobytes())))
         self.noise_floor.follow(block_dbfs, self.in_speech and voiced)
         self._voiced.append(voiced)
+        if voiced and self.in_speech:
+            self._heights_db.append(block_dbfs - self.noise_floor.level_dbfs)
         return self._within(block) if self.in_speech else self._before(block)
 
     def _before(self, block: Samples) -> Stretch:
@@ -115,10 +123,16 @@ class EndOfSpeech:
         ended = self._length >= self._longest or (
             self._length >= self._end_window and recent.count(False) >= _END_SHARE * self._end_window
         )
-        pausing = not ended and self._silent_run == self._pause
+        pausing = not ended and self._silent_run == self._pause_now
         if ended:
             self.reset()
         return Stretch(block, pausing=pausing, ended=ended)
+
+    @property
+    def _pause_now(self) -> int:
+        """Blocks of silence that are a pause of this voice in this noise."""
+        clear = sum(self._heights_db) >= _CLEAR_DB * len(self._heights_db)
+        return self._pause if clear else max(self._pause, round(_PAUSE_IN_NOISE_S / BLOCK_S))
 
     @property
     def silent_s(self) -> float:
@@ -129,6 +143,7 @@ class EndOfSpeech:
         """Forget speech that has begun; the noise floor is kept."""
         self.in_speech = False
         self._length = self._silent_run = 0
+        self._heights_db.clear()
         self._lead.clear()
         self._voiced.clear()
 

@@ -1,7 +1,7 @@
 """Hands-free talk: always listening, half duplex, woken by an address word or a key."""
 
 import contextlib
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from threading import Event, Thread
@@ -14,6 +14,7 @@ from caddie.voice.endpoint import EndOfSpeech, Stretch
 from caddie.voice.microphone import Source
 from caddie.voice.mouth import RENDERED_RATE_HZ, Mouth
 from caddie.voice.sound import Samples, end_tone, start_tone
+from caddie.voice.topic import Topic
 
 TRY_AGAIN_S = 1.0
 
@@ -66,10 +67,12 @@ class HandsFree:
         on_state: Callable[[State], None] | None = None,
         end_of_speech: EndOfSpeech | None = None,
         tones: bool = True,
-        said_enough: Callable[[str], bool] | None = None,
+        topic: Topic | None = None,
     ) -> None:
         self._tones = tones
-        self._meaning = EndByMeaning(recogniser, said_enough, address_word) if said_enough else None
+        self._topic = topic
+        self._expected: Sequence[str] | None = None
+        self._meaning = EndByMeaning(recogniser, topic, mouth, address_word) if topic else None
         self._recogniser = recogniser
         self._on_heard = on_heard
         self._mouth = mouth
@@ -78,7 +81,7 @@ class HandsFree:
         self._on_partial = on_partial
         self._on_state = on_state
         self._ends = end_of_speech or (
-            EndOfSpeech(silence_s=UNFINISHED_SILENCE_S, pause_s=PAUSE_S) if said_enough else EndOfSpeech()
+            EndOfSpeech(silence_s=UNFINISHED_SILENCE_S, pause_s=PAUSE_S) if topic else EndOfSpeech()
         )
         self._state: State | None = None
         self._pressed = False
@@ -107,6 +110,7 @@ class HandsFree:
 
     def _hear(self, stretch: Stretch) -> None:
         if stretch.started:
+            self._expect()
             self._show(State.LISTENING)
         if stretch.samples is not None:
             self._feed(stretch.samples)
@@ -122,6 +126,15 @@ class HandsFree:
             self._ends.reset()
             self._answer()
 
+    def _expect(self) -> None:
+        """Tell the ears what would answer the question that is open."""
+        if self._topic is None:
+            return
+        expected = self._topic.expected()
+        if expected != self._expected:
+            self._expected = expected
+            self._recogniser.expect(expected)
+
     def _feed(self, samples: Samples) -> None:
         partial = self._recogniser.feed(samples)
         if partial is not None and self._on_partial is not None:
@@ -133,6 +146,7 @@ class HandsFree:
         if held:
             if not self._pressed:
                 self._recogniser.reset()
+                self._expect()
                 self._sound(start_tone(RENDERED_RATE_HZ))
                 self._show(State.LISTENING)
             self._feed(samples)
@@ -173,14 +187,16 @@ class HandsFree:
 
     def _answer(self) -> None:
         self._show(State.THINKING)
+        ready = self._meaning is not None and self._meaning.settle()
         heard: Heard | None = self._recogniser.finish()
         assert heard is not None
         if self._address_word is not None and self._key is None:
             heard = without_address(heard, self._address_word)
         meant = heard is not None and (heard.text != "" or heard.reason is None)
-        if heard is not None and heard.accepted:
+        if heard is not None and heard.accepted and not ready:
             self._sound(end_tone(RENDERED_RATE_HZ))
         reply = self._on_heard(heard) if heard is not None and meant else None
+        self._expect()
         if reply and self._mouth is not None:
             self._speak(reply)
         else:
@@ -234,6 +250,8 @@ class HandsFree:
         """Let the last reply finish being cut off and say that the loop is over."""
         if self._reply is not None:
             self._reply.join(20.0)
+        if self._meaning is not None:
+            self._meaning.close()
         self._report_loudspeaker()
         self._show(State.ENDED)
 
@@ -256,7 +274,7 @@ def listen(
     stop: Event | None = None,
     end_of_speech: EndOfSpeech | None = None,
     tones: bool = True,
-    said_enough: Callable[[str], bool] | None = None,
+    topic: Topic | None = None,
 ) -> None:
     """Listen and answer until the microphone ends or ``stop`` is set.
 
@@ -272,15 +290,17 @@ def listen(
         key: push to talk instead of always listening.
         stop: set it from another thread to end the loop.
         end_of_speech: another rule for where utterances end.
-        tones: a short rising tone when the key is pressed, a falling one when talk has been understood.
-        said_enough: whether words are a whole thing to say; a shorter silence then ends the utterance.
+        tones: a short rising tone when the key is pressed, a falling one when talk has been understood and the
+            answer takes a moment.
+        topic: what the ears are told of the talk: answers are expected, a shorter silence ends what is whole, and what
+            is said is answered ahead.
 
     Raises:
         CaddieError: if there is no microphone to begin with. One that goes later is waited for.
     """
     loop = HandsFree(
         recogniser, on_heard, mouth, address_word, key, on_partial, on_state,
-        end_of_speech=end_of_speech, tones=tones, said_enough=said_enough,
+        end_of_speech=end_of_speech, tones=tones, topic=topic,
     )  # fmt: skip
     ended = stop or Event()
     microphone.open()

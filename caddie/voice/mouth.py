@@ -65,6 +65,15 @@ class MouthSettings:
             raise CaddieError(f"speech volume {self.volume}: choose between 0 and 1")
 
 
+@dataclass(frozen=True)
+class _Prepared:
+    """A sentence made ahead."""
+
+    sentence: str
+    settings: MouthSettings
+    sound: tuple[Samples, int]
+
+
 class Mouth:
     """Speaks. One reply at a time, sentence by sentence; any thread may call any method.
 
@@ -100,6 +109,7 @@ class Mouth:
         self._folder: tempfile.TemporaryDirectory[str] | None = None
         self._requests = 0
         self._silenced = threading.Event()
+        self._prepared: _Prepared | None = None
 
     def __enter__(self) -> "Mouth":
         return self
@@ -143,6 +153,15 @@ class Mouth:
                 with contextlib.suppress(OSError):
                     target.unlink(missing_ok=True)
 
+    def prepare(self, text: str) -> None:
+        """Make the first sentence now, as the text may be said next.
+
+        Raises:
+            CaddieError: if there is nothing to say or no speech engine works on this machine.
+        """
+        first, settings = sentences_of(text)[0], self.settings
+        self._prepared = _Prepared(first, settings, self.render(first))
+
     def say(self, text: str, wait: bool = True) -> bool:
         """Speak the text through the loudspeaker.
 
@@ -163,7 +182,7 @@ class Mouth:
             self.loudspeaker.play(*self.render(text))
             return True
         first, *rest = sentences_of(text)
-        ready = self.render(first)
+        ready = self._made(first)
         for following in (*rest, None):
             if self._silenced.is_set():
                 return False
@@ -174,6 +193,13 @@ class Mouth:
             if not self.loudspeaker.wait():
                 return False
         return True
+
+    def _made(self, sentence: str) -> tuple[Samples, int]:
+        """A sentence as speech, made now unless it was made ahead."""
+        prepared, self._prepared = self._prepared, None
+        if prepared is not None and (prepared.sentence, prepared.settings) == (sentence, self.settings):
+            return prepared.sound
+        return self.render(sentence)
 
     def get_ready(self) -> None:
         """Start the engine, so that the first reply need not wait for it.

@@ -110,7 +110,7 @@ class NeuralEars:
         self._usual = language_of([*sentences, *further, *alone])
         model = pocket_model.build(sentences, extra_words, on_first_use)
         self._stream = StreamDecoder(model, model.strict_lm, model.strict_dictionary)
-        self._second = WholeDecoder(model)
+        self._second = WholeDecoder(model, quick=True)
         self._addressed = frozenset(extra_words)
         self._search = Search(self._network, BEAM)
         self._sentences = frozenset(sentences)
@@ -227,14 +227,11 @@ class NeuralEars:
         if not taken or (few and level_range_db(without_rumble(sound)) < _LEAST_RANGE_ABOVE_RUMBLE_DB):
             return _Decoding()
         times = _spread(taken, begun + spoken.start, begun + spoken.stop)
-        return self._decoding(candidates, features, times)
+        return self._decoding(candidates, times)
 
-    def _decoding(
-        self, candidates: list[Candidate], features: Array, times: list[tuple[float, float]]
-    ) -> _Decoding:
+    def _decoding(self, candidates: list[Candidate], times: list[tuple[float, float]]) -> _Decoding:
         taken = candidates[0]
-        tokens = self._network.tokens.split(writings(taken.words)[0])
-        confidences = self._confidences(tokens, self._network.chances_of(features, tokens))
+        confidences = self._confidences(self._network.tokens.split(writings(taken.words)[0]), taken.chances)
         heard = tuple(
             HeardWord(word, start_s, end_s, confidence)
             for word, (start_s, end_s), confidence in zip(taken.words, times, confidences, strict=True)
@@ -248,7 +245,7 @@ class NeuralEars:
         """Of each word the geometric mean of its tokens' chances."""
         by_word: list[list[float]] = []
         inside = False
-        for token, chance in zip(tokens, chances.tolist(), strict=False):
+        for token, chance in zip(tokens, chances.tolist(), strict=True):
             for letter in self._network.tokens.letters[token] or "":
                 if letter == " ":
                     inside = False

@@ -10,9 +10,23 @@ from starlette.websockets import WebSocketDisconnect
 
 from caddie.errors import CaddieError
 from caddie.page.limits import LARGEST_SOUND_BYTES
-from caddie.voice.sound import BLOCK_SAMPLES
+from caddie.voice.end_by_meaning import PAUSE_S, UNFINISHED_SILENCE_S
+from caddie.voice.sound import BLOCK_S, BLOCK_SAMPLES
 
 SOUND = np.zeros(4 * BLOCK_SAMPLES, np.int16).tobytes()
+QUIET = np.random.default_rng(0).normal(0, 5, BLOCK_SAMPLES).astype(np.int16)
+LONGEST_SILENCE = round(UNFINISHED_SILENCE_S / BLOCK_S)
+VOWEL = (np.arange(40 * BLOCK_SAMPLES) % 130 / 130 * 12000 - 6000).astype(np.int16)
+TALK = [*[QUIET] * 20, *VOWEL.reshape(-1, BLOCK_SAMPLES), *[QUIET] * (round(PAUSE_S / BLOCK_S) + 4)]
+"""Silence, a vowel and a pause."""
+
+
+def until(true):
+    """Wait for what happens on another thread."""
+    patience = time.monotonic() + 10
+    while not true() and time.monotonic() < patience:
+        time.sleep(0.01)
+    return true()
 
 
 def connected(browser):
@@ -84,18 +98,41 @@ def test_a_number_in_doubt_is_asked_for_before_anything_is_planned(browser, ears
         hello(browser, socket)
         spoken(socket)
         assert heard(socket, "partial", "Fifteen or fifty?")
-        assert {"fifteen", "fifty"} <= set(ears.expected)
+        assert until(lambda: {"fifteen", "fifty"} <= set(ears.expected))
         assert browser.get("/api/talk").json()["turns"] == []
         ears.next, ears.rivals = "fifty", ()
         spoken(socket)
         turn = heard(socket, "talk")["turns"][-1]
-        until = time.monotonic() + 10
-        while len(mouth.said) < 2 and time.monotonic() < until:
-            # The reply is said after it was sent.
-            time.sleep(0.01)
+        assert until(lambda: len(mouth.said) == 2), "the reply is said after it was sent"
     assert turn["heard"] == "fifty yards light rough"
     assert mouth.said == ["Fifteen or fifty?", turn["spoken"]]
-    assert ears.expected == []
+    assert "fifteen" not in ears.expected
+
+
+def test_what_would_be_an_answer_is_expected(browser, ears):
+    browser.say("i am in the light rough")
+    with connected(browser) as socket:
+        hello(browser, socket)
+        spoken(socket)
+        assert until(lambda: "fifty yards" in ears.expected)
+        heard(socket, "talk")
+        assert until(lambda: "fifty yards" not in ears.expected)
+
+
+def test_hands_free_an_answer_is_made_in_the_pause(browser, ears, mouth):
+    ears.next = "caddie seventy yards light rough bunker short"
+    with connected(browser) as socket:
+        hello(browser, socket, hands_free=True)
+        for block in TALK:
+            socket.send_bytes(block.tobytes())
+        assert until(lambda: len(mouth.prepared) == 1)
+        assert browser.get("/api/talk").json()["turns"] == []
+        for _ in range(2 * LONGEST_SILENCE):
+            socket.send_bytes(QUIET.tobytes())
+        turn = heard(socket, "talk")["turns"][-1]
+        assert until(lambda: len(mouth.said) == 1)
+    assert turn["heard"] == "seventy yards light rough bunker short"
+    assert mouth.prepared == mouth.said == [turn["spoken"]]
 
 
 def test_a_socket_that_drops_in_mid_sentence_says_nothing(browser, ears):

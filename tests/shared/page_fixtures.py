@@ -15,11 +15,13 @@ from caddie.page.listening import Listening
 from caddie.page.server import application
 from caddie.page.service import Service, Wanted
 from caddie.voice.ears import Heard, Partial
+from caddie.words.endings import Endings
 
 ROOT = Path(__file__).parents[2]
 PORT = 8418
 SELF = f"http://127.0.0.1:{PORT}"
 SOCKET = f"ws://127.0.0.1:{PORT}/voice"
+ENDINGS = Endings(["seventy yards light rough bunker short", "fifteen yards light rough", "fifty"])
 
 
 class ScriptedEars:
@@ -29,6 +31,7 @@ class ScriptedEars:
         self.next = "seventy yards light rough bunker short"
         self.accepted = True
         self.rivals = ()
+        self.expected = []
         self.fed = 0
         self.resets = 0
 
@@ -41,6 +44,9 @@ class ScriptedEars:
 
     def expect_end(self):
         pass
+
+    def so_far(self):
+        return self.next
 
     def finish(self):
         reason = None if self.accepted else "unsure"
@@ -58,6 +64,10 @@ class ScriptedMouth:
 
     def __init__(self) -> None:
         self.said = []
+        self.prepared = []
+
+    def prepare(self, text):
+        self.prepared.append(text)
 
     def say(self, text, wait=True):
         self.said.append(text)
@@ -118,7 +128,9 @@ def stranger(home, keys, ears, mouth):
     """A browser that was not let in."""
     service = Service(Wanted())
     service.open()
-    listening = Listening(service, keys, Sound(lambda _: ears, lambda _: ears, lambda: mouth))
+    listening = Listening(
+        service, keys, Sound(lambda _: ears, lambda _: ears, lambda: mouth, lambda: ENDINGS)
+    )
     page = Guard(application(service, keys, listening), keys, OwnDoor(keys, PORT, lambda: None))
     with TestClient(page, base_url=SELF, follow_redirects=False) as client:
         yield client

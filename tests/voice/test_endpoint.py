@@ -4,7 +4,7 @@ import pytest
 from caddie.voice import endpoint
 from caddie.voice.endpoint import EndOfSpeech, NoiseFloor
 from caddie.voice.mouth import Mouth, render_at
-from caddie.voice.sound import BLOCK_S, Samples, blocks
+from caddie.voice.sound import BLOCK_S, Samples, blocks, level_dbfs
 
 PHRASES = ["yes", "fifty six", "forty yards in the rough with a bunker short of the pin"]
 
@@ -79,6 +79,23 @@ def test_the_floor_falls_at_once() -> None:
     for _ in range(20):
         floor.follow(-60, in_speech=False)
     assert floor.level_dbfs < -58
+
+
+@pytest.mark.parametrize(("noise_rms", "pause_s"), [(5, 0.12), (100, 0.12), (600, 0.21)])
+def test_in_noise_a_pause_is_longer(
+    monkeypatch: pytest.MonkeyPatch, noise_rms: float, pause_s: float
+) -> None:
+    """Weak last sounds drown in it."""
+    monkeypatch.setattr(endpoint, "_voice_detector", lambda: None)
+    noise = np.random.default_rng(0).normal(0, noise_rms, 16000 * 4)
+    place = np.arange(noise.size)
+    vowel = np.where(place // 16000 == 2, (place % 130 / 130 - 0.5) * 9000, 0)
+    ends = EndOfSpeech(silence_s=0.8, pause_s=0.12)
+    ends.noise_floor = NoiseFloor(level_dbfs(noise.astype(np.int16)))
+    stretches = [ends.feed(block) for block in blocks((noise + vowel).astype(np.int16))]
+    paused = [number for number, stretch in enumerate(stretches, start=1) if stretch.pausing]
+    assert len(paused) == 1
+    assert paused[0] * BLOCK_S - 3.0 == pytest.approx(pause_s, abs=2 * BLOCK_S)
 
 
 def test_endless_talk_is_cut() -> None:

@@ -275,6 +275,27 @@ def test_a_reply_is_spoken_sentence_by_sentence(fresh: Mouth) -> None:
     assert recorder.played[0][0].size == pytest.approx(whole.size, rel=0.03)
 
 
+def test_a_sentence_made_ahead_is_said_as_it_was_made() -> None:
+    made: list[str] = []
+
+    class Counting(Mouth):
+        def render(self, text: str) -> tuple[Samples, int]:
+            made.append(text)
+            return super().render(text)
+
+    with Counting(loudspeaker=Recorder()) as mouth:
+        mouth.prepare("Fifty yards. Gap wedge.")
+        assert mouth.say("Fifty yards. Gap wedge.")
+        assert made == ["Fifty yards.", "Gap wedge."]
+        mouth.prepare("Sixty yards.")
+        assert mouth.say("Fifty yards.")
+        assert made[2:] == ["Sixty yards.", "Fifty yards."], "another reply is made anew"
+        mouth.prepare("Fifty yards.")
+        mouth.settings = MouthSettings(words_per_minute=200)
+        assert mouth.say("Fifty yards.")
+        assert made[4:] == ["Fifty yards.", "Fifty yards."], "as is the same at another speed"
+
+
 def test_what_is_cut_off_is_cut_off_as_a_whole() -> None:
     recorder = Recorder(endless=True)
     with Mouth(loudspeaker=recorder) as mouth:

@@ -264,14 +264,16 @@ class _Scores:
         self._scores = scores
 
     def scored(self, several: Sequence[Words]) -> list[Candidate]:
-        return [Candidate(words, self._scores.get(" ".join(words), -50.0), -0.5) for words in several]
+        return [
+            Candidate(words, self._scores.get(" ".join(words), -50.0), -0.5, np.zeros(0)) for words in several
+        ]
 
 
 @pytest.mark.parametrize(
     ("confidence", "taken"), [(0.9, "fifteen yards in the sand"), (0.2, "fifty yards in the sand")]
 )
 def test_one_word_of_the_other_ear_wins_when_that_ear_is_sure_of_it(confidence: float, taken: str) -> None:
-    own = [Candidate(tuple("fifty yards in the sand".split()), -3.0, -0.5)]
+    own = [Candidate(tuple("fifty yards in the sand".split()), -3.0, -0.5, np.zeros(0))]
     other = [
         HeardWord(word, 0.0, 0.0, confidence if word == "fifteen" else 0.1)
         for word in "fifteen yards in the hand".split()
@@ -281,6 +283,6 @@ def test_one_word_of_the_other_ear_wins_when_that_ear_is_sure_of_it(confidence: 
 
 
 def test_numbers_that_another_ear_hears_otherwise_are_not_sure() -> None:
-    candidates = [Candidate(("fifty", "yards", "in", "the", "sand"), -3.0, -0.1)]
+    candidates = [Candidate(("fifty", "yards", "in", "the", "sand"), -3.0, -0.1, np.zeros(0))]
     assert is_sure(candidates, ("fifty", "yards", "and", "the", "hand"))
     assert not is_sure(candidates, ("fifteen", "yards", "in", "the", "sand"))

@@ -11,7 +11,7 @@ look-alike numbers ("fifteen", "fifty") come out right that the network confuses
 import difflib
 import itertools
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from caddie.voice.ears import HeardWord
 from caddie.voice.neural.language import Language
@@ -53,6 +53,8 @@ class Candidate:
     """What candidates are compared by [nat]."""
     sound: float
     """Mean log chance of a token of their sound, as the network would best write them [nat]."""
+    chances: Array = field(compare=False)
+    """Log chance of each token of the words as they were heard, numbers in words, shape (tokens,) [nat]."""
 
 
 class Judge:
@@ -96,7 +98,7 @@ class Judge:
         ]
         score = score_of(max(sums)[0], self._language.sentence(words), len(words))
         score += WHOLE_WORTH * self.is_answer(words)
-        return Candidate(words, score, max(total / count for total, count in sums))
+        return Candidate(words, score, max(total / count for total, count in sums), told[0][0])
 
 
 def judged(judge: Judge, own: Sequence[Words]) -> list[Candidate]:
@@ -141,9 +143,7 @@ def with_other(judge: Judge, candidates: Sequence[Candidate], other: Sequence[He
     worth = _mixed(candidates[0].words, other) if candidates else {}
     whole = tuple(word.text for word in other)
     worth[whole] = CONFIDENCE_WORTH * sum(word.confidence for word in other) / len(other)
-    said = [
-        Candidate(one.words, one.score + worth[one.words], one.sound) for one in judge.scored(list(worth))
-    ]
+    said = [replace(one, score=one.score + worth[one.words]) for one in judge.scored(list(worth))]
     rest = [one for one in candidates if one.words not in worth]
     return _likeliest_first([*rest, *said])
 

@@ -73,8 +73,9 @@ class Search:
         self._network = network
         self.beam = beam
         tokens = network.tokens
-        self._unsaid = np.array([letters is None for letters in tokens.letters])
-        self._unsaid[END_TOKEN] = False
+        unsaid = np.array([letters is None for letters in tokens.letters])
+        unsaid[END_TOKEN] = False
+        self._never = np.where(unsaid, np.float32(_NEVER), np.float32(0.0))
         self._stops = np.array(tokens.stops)
 
     def best(self, features: Array, language: Language) -> list[Hypothesis]:
@@ -99,7 +100,7 @@ class Search:
 
     def _gate(self, chances: Array, ends: Array) -> None:
         """Rule out what is never said, and marks that end a sentence too early."""
-        chances[:, self._unsaid] = _NEVER
+        chances += self._never
         best = np.maximum(chances.max(axis=1), ends)[:, None]
         early = chances[:, self._stops] < best - _STOP_GATE
         chances[:, self._stops] = np.where(early, _NEVER, chances[:, self._stops])
@@ -116,12 +117,14 @@ class Search:
     def _further(self, paths: list[_Path], chances: Array, language: Language) -> list[_Path]:
         """Each path with each token worth trying, the best one for the same letters."""
         found: dict[tuple[Words, str], _Path] = {}
-        looked_at = np.argpartition(chances, -_LOOKED_AT, axis=1)[:, -_LOOKED_AT:]
-        likely = np.take_along_axis(chances, looked_at, axis=1)
-        tried = likely >= likely.max(axis=1, keepdims=True) - _UNLIKELY
+        tried = chances >= chances.max(axis=1, keepdims=True) - _UNLIKELY
         for number, path in enumerate(paths):
-            worth = tried[number]
-            pairs = zip(looked_at[number][worth].tolist(), likely[number][worth].tolist(), strict=True)
+            tokens = np.nonzero(tried[number])[0]
+            likely = chances[number, tokens]
+            if tokens.size > _LOOKED_AT:
+                most = np.argpartition(likely, -_LOOKED_AT)[-_LOOKED_AT:]
+                tokens, likely = tokens[most], likely[most]
+            pairs = zip(tokens.tolist(), likely.tolist(), strict=True)
             for token, chance in pairs:
                 step = self._step(path, token, chance, number, language)
                 known = found.get((step.words, step.begun))
