@@ -5,7 +5,7 @@ import re
 from caddie.bag import Bag, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
-from caddie.situation import Finish, Lie, Result, Situation
+from caddie.situation import Finish, Lie, Result, Situation, Strike
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known, merged
 from caddie.units import Unit, from_metres
@@ -51,6 +51,10 @@ def handed_as_said(known: Known, heard: Understanding) -> Known:
     return known if told is None else known.on_the_day(handed=told)
 
 
+_SAYS_HOW_FAR = re.compile(r"\b(?:it is|it was|plays|playing|play) (?:like |as |more like |only |really )?\d")
+"""What stands before a number that is how far, and no club: "same club if it's 52?"."""
+
+
 def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
     """ "52?" or "nine it is" with a shot in play: a club by its number, and no new distance."""
     pin_m, plan = heard.situation.pin_m, known.plan
@@ -61,6 +65,8 @@ def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
         return heard
     of_a_wedge = number in WEDGE_LOFTS and heard.heard.rstrip().endswith("?")
     assert plan.situation.pin_m is not None
+    if _SAYS_HOW_FAR.search(" ".join(compared(heard.heard))):
+        return heard
     no_distance = pin_m < plan.situation.pin_m / IRON_IS_NO_LENGTH
     of_an_iron = number in IRON_NUMBERS and no_distance and says_in_part(heard.heard, "iron_by_number")
     if not of_a_wedge and not of_an_iron:
@@ -98,8 +104,11 @@ def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return heard
     about = understand(f"what about the {named[1]}", unit=bag.player.distances_in, pace_m=bag.player.pace_m)
     club = bag.club_called(about.club or "")
-    if club is None or club.id == known.plan.chosen.club:
+    if club is None:
         return heard
+    if club.id == known.plan.chosen.club:
+        # It is the one advised: what speaks for it.
+        return Understanding(heard=heard.heard, intent=Intent.WHY)
     read = {"intent": Intent.WHAT_IF, "situation": Situation(), "asks": (), "corrected": ()}
     return about.model_copy(update={"heard": heard.heard, **read})
 
@@ -185,6 +194,8 @@ def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     ended, now = known.result, heard.situation
     if now.hazards or now.elevation_m is not None or now.stance or now.pin_position is not None:
         return heard
+    if says_in_part(heard.heard, "same_lie") or _came_up_short(ended, heard):
+        return heard
     if _is_how_far_on_the_green(ended, now) and heard.intent is Intent.SITUATION:
         putt = now.model_copy(update={"lie": Lie.GREEN})
         return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
@@ -197,6 +208,16 @@ def where_it_lies(heard: Understanding, known: Known) -> Understanding:
         return heard
     putt = now.model_copy(update={"lie": Lie.GREEN})
     return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
+
+
+def _came_up_short(ended: Result | None, heard: Understanding) -> bool:
+    """Whether a mishit, told with what it left in no feet, is mostly off the green still."""
+    if ended is None or ended.finish is Finish.GREEN or ended.strike not in _STAYS_OFF:
+        return False
+    return unit_said(heard.heard) is not Unit.FEET
+
+
+_STAYS_OFF = (Strike.HEAVY, Strike.TOPPED, Strike.SHANK)
 
 
 def _is_how_far_on_the_green(ended: Result | None, now: Situation) -> bool:

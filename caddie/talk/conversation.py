@@ -281,16 +281,10 @@ def in_order(told: list[Said]) -> Said:
     if len(told) == 1:
         return last
     new = _not_said_yet(last.spoken, told[:-1])
-    earlier = [
-        _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
-        for said in told[:-1]
-    ]
-    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in told[:-1]]
-    firsts = [said.brief if said.brief is not None else said.spoken for said in told[:-1]]
-    final = [new, *_without_cue(last), *([] if last.brief is None else [last.brief])]
-    spoken = shortest(
-        [[*early, end] for end in final for early in (earlier, brief, firsts[-1:])] + [[last.spoken]]
-    )
+    shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
+    final = [new, *(each for each in shorter if each)]
+    ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
+    spoken = shortest([*ways, [last.spoken]])
     written = "\n".join(said.written or said.spoken for said in told)
     return replace(
         last,
@@ -302,6 +296,21 @@ def in_order(told: list[Said]) -> Said:
         step=any(said.step for said in told),
         intent=told[0].intent,
     )
+
+
+def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
+    """What was said before the last thing, whole, then shorter from the first on; at last only the one before it."""
+    before, last = told[:-1], told[-1]
+    whole = [
+        _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
+        for said in before
+    ]
+    bare = [" ".join(_without_cue(said)) or text for said, text in zip(before, whole, strict=True)]
+    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in before]
+    ways = [whole]
+    for shorter in (bare, brief):
+        ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
+    return [*ways, brief[-1:]]
 
 
 def _answered(told: list[Said]) -> list[Said]:

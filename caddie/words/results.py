@@ -316,6 +316,7 @@ def _is_strike(scene: Scene, lie: Mention) -> bool:
 
 
 _GOT_PAST = [[word] for word in ("over", "past", "beyond", "flew", "cleared", "carried", "missed", "avoided")]
+_THERE = frozenset({"on", "in"})
 _AWAY_FROM = frozenset({"out", "from"})
 
 
@@ -323,6 +324,9 @@ def _passed_by(scene: Scene, at: int) -> bool:
     """ "Short of the fringe", "over the fringe", "out of the sand": not where it ended."""
     if scene.pieces[at].text in _AWAY_FROM:
         return True
+    if scene.pieces[at].text in _THERE:
+        # "Twelve feet past on the fringe".
+        return False
     before = [piece.text for piece in scene.pieces[max(at - 2, 0) : at]]
     return before in (["short", "of"], ["out", "of"]) or before[-1:] in _GOT_PAST
 
