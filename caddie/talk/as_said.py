@@ -2,13 +2,13 @@
 
 import re
 
-from caddie.bag import Bag, Player
+from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
 from caddie.situation import Finish, Lie, Result, Situation, Strike
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known, merged
-from caddie.units import Unit, from_metres
+from caddie.units import FOOT_M, Unit, from_metres, to_metres
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
@@ -128,6 +128,23 @@ def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return heard
 
 
+_THE_WEDGE = re.compile(r"(?<!pitching )(?<!sand )(?<!gap )(?<!lob )\b(the|a|my) wedge\b(?! shot)", re.I)
+PITCHING_WEDGE = "pitching wedge"
+
+
+def wedge_named(text: str, known: Known, bag: Bag) -> str:
+    """ "The wedge" is the one just compared, or else the pitching wedge (common practice, no source)."""
+    if known.plan is None or known.played or not _THE_WEDGE.search(text):
+        return text
+    compared_club = next((club for club in bag.clubs if known.other and club.id == known.other.club), None)
+    wedge = (
+        compared_club
+        if compared_club and compared_club.kind is ClubKind.WEDGE
+        else bag.club_called(PITCHING_WEDGE)
+    )
+    return text if wedge is None else _THE_WEDGE.sub(rf"\1 {wedge.name}", text)
+
+
 def _is_named(option: Option, heard: Understanding, bag: Bag) -> bool:
     """Whether what is named of a shot, if not all of it, is true of ``option``."""
     club = bag.club_called(heard.club) if heard.club else None
@@ -145,6 +162,27 @@ def goes_on_supposing(heard: Understanding, known: Known) -> Understanding:
         return heard
     told = merged(known.supposed, heard.situation, heard.corrected)
     return heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": told})
+
+
+FEWEST_OF_A_MISHIT_M = 15 * FOOT_M
+"""A mishit told to be short or left by a bare number of so many or more is counted as the shot was."""
+_MISHIT = (Strike.HEAVY, Strike.TOPPED, Strike.SHANK, Strike.THIN)
+
+
+def counted_as_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """ "Hit it fat, thirty short" of a shot told in yards: thirty yards, though results are mostly in feet."""
+    told, plan = heard.result, known.plan
+    if told is None or told.distance_m is None or told.strike not in _MISHIT or unit_said(heard.heard):
+        return heard
+    if plan is None or known.played or plan.chosen.line is not None or told.distance_m < FEWEST_OF_A_MISHIT_M:
+        return heard
+    if not any(is_number(word) for word in compared(heard.heard)):
+        # How far it is was told with the next shot.
+        return heard
+    far_m = to_metres(round(told.distance_m / FOOT_M, 2), player.distances_in, player.pace_m)
+    if plan.situation.pin_m is None or far_m > plan.situation.pin_m:
+        return heard
+    return heard.model_copy(update={"result": told.model_copy(update={"distance_m": far_m})})
 
 
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")

@@ -12,7 +12,7 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
+from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, said, shot_said
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
@@ -99,11 +99,21 @@ def _instead(desk: Desk, known: Known, only: Only, reason: str) -> Said:
             low = advise(known.situation, desk.bag, seed=desk.seed, only=Only(family=Family.BUMP_AND_RUN))
             compared = told(low.chosen, known.plan, desk, supposed=False, there=low.situation)
             offered = compared_with(known, compared)
-    first = reason.partition(":")[0]
+    first = _measured(only, desk.bag) or reason.partition(":")[0]
     spoken = shortest([[first, offered.spoken], [first, offered.known.short], [first]])
     return replace(
         offered, spoken=spoken, written=f"{sentences([reason])}\n{offered.written or offered.spoken}"
     )
+
+
+def _measured(only: Only, bag: Bag) -> str:
+    """What the club and swing asked about carry, when they were measured."""
+    club = bag.club_called(only.club) if only.club else None
+    cell = next((each for each in (club.carries if club else ()) if each.swing == only.swing), None)
+    if club is None or cell is None:
+        return ""
+    swing = "full swing" if cell.swing == "full" else f"hands to the {cell.swing}"
+    return f"the {club.name}, {swing}, carries {said(cell.carry_m, bag)}: that does not fit from here"
 
 
 def asks_wind(known: Known, heard: Understanding) -> bool:

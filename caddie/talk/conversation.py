@@ -19,11 +19,13 @@ from caddie.talk.as_said import (
     chosen_again,
     club_asked,
     club_missed,
+    counted_as_the_shot,
     counting_as_said,
     goes_on_supposing,
     handed_as_said,
     putt_named,
     putter_asked,
+    wedge_named,
     where_it_lies,
 )
 from caddie.talk.asked import without
@@ -143,6 +145,7 @@ class Conversation:
     def _each(self, text: str, *, from_speech: bool) -> list[Said]:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
+        text = wedge_named(text, self.known, self._desk.bag)
         parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
         parts = without_earlier_shots(parts, self.known)
         if self.known.plan is not None and not self.known.played:
@@ -207,6 +210,7 @@ class Conversation:
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
         heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
         heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
+        heard = counted_as_the_shot(heard, known, desk.bag.player)
         heard = putter_asked(putt_named(heard, known, desk.bag.player), known)
         heard = goes_on_from(where_it_lies(heard, known), known)
         said = plays_on(desk, known, heard)

@@ -15,7 +15,7 @@ from caddie.talk import lines
 from caddie.talk.compare import asked_for
 from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
-from caddie.talk.result_said import acknowledgement
+from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import Unit, to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
@@ -23,7 +23,7 @@ from caddie.words.golf_talk import unit_said
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
 
 ASKS_FOR_ADVICE = frozenset(
-    {"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion", "either"}
+    {"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion", "either", "run"}
 )
 """What may be asked about the next stroke before it is told."""
 _OUT_OF = re.compile(r"\bout of\b")
@@ -231,11 +231,22 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
         return heard
     if now.lie is None and says_in_part(heard.heard, "same_lie"):
         return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
+    if _told_from_there(heard, known, there):
+        return heard.model_copy(update={"situation": now.model_copy(update={"lie": there.lie})})
     on_the_edge = there.lie is Lie.FRINGE and now.lie is Lie.GREEN
     if there.pin_m is None or now.pin_m is not None or not (on_the_edge or now.lie in (None, there.lie)):
         return heard
     intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
     return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
+
+
+def _told_from_there(heard: Understanding, known: Known, there: Situation) -> bool:
+    """ "Ten yards now" of a ball told to be in the sand: how far it is from there."""
+    now, before_m = heard.situation, known.situation.pin_m
+    if there.lie in (None, Lie.GREEN) or now.lie is not None or now.pin_m is None or now.hazards:
+        return False
+    nearer = before_m is None or now.pin_m < before_m
+    return nearer and heard.intent is Intent.SITUATION and not begins(heard.heard, "next_shot_lead")
 
 
 def _same_lie(known: Known) -> dict[str, Any]:
@@ -327,7 +338,8 @@ def _next_situation(known: Known) -> Situation:
         return Situation(pin_m=ended.distance_m or stayed, lie=Lie.BUNKER)
     if ended.finish in _LIE_THERE:
         return Situation(pin_m=ended.distance_m or None, lie=_LIE_THERE[ended.finish])
-    on_green = ended.finish in (None, Finish.GREEN) and ended.distance_m is not None
+    near = ended.distance_m is not None and ended.distance_m <= LONGEST_IN_FEET_M
+    on_green = near if ended.finish is None else ended.finish is Finish.GREEN and ended.distance_m is not None
     return Situation(pin_m=ended.distance_m or None, lie=Lie.GREEN if on_green else None)
 
 

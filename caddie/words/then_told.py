@@ -94,7 +94,7 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
 def _tells(tail: Understanding) -> bool:
     """Whether more is told of the next shot than what it lies on: "it's on the green" is where the last one ended."""
     now = tail.situation
-    return tail.intent in _NEXT and now != Situation(lie=now.lie)
+    return tail.intent in (*_NEXT, Intent.WHAT_IF) and now != Situation(lie=now.lie)
 
 
 def _looks_ahead(now: Situation) -> bool:

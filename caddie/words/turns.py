@@ -295,6 +295,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if before is Intent.WHAT_IF and not apart and name in _leads():
             # "Would a nine iron do it?" asks one thing.
             continue
+        if before is Intent.WHAT_IF and not apart and not is_question(tail.rstrip("?")):
+            # "Is a flop smart here?" asks one thing, "what about a flop where do I aim?" two.
+            continue
         if name == "aim" and understood(text).intent is Intent.PUTT:
             return [text]
         return [*_parts(head, understood), tail]
