@@ -233,11 +233,22 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
         return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
     if _told_from_there(heard, known, there):
         return heard.model_copy(update={"situation": now.model_copy(update={"lie": there.lie})})
+    if _lies_otherwise(known, now) and there.pin_m is not None:
+        there = merged(there.model_copy(update={"lie": None}), now)
+        return heard.model_copy(update={"situation": there, "intent": Intent.SITUATION})
     on_the_edge = there.lie is Lie.FRINGE and now.lie is Lie.GREEN
     if there.pin_m is None or now.pin_m is not None or not (on_the_edge or now.lie in (None, there.lie)):
         return heard
     intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
     return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
+
+
+def _lies_otherwise(known: Known, now: Situation) -> bool:
+    """ "Chip from the collar" of a ball told only by how far past it went: it lies there, as far away."""
+    ended = known.result
+    return (
+        ended is not None and ended.finish is None and now.pin_m is None and now.lie not in (None, Lie.GREEN)
+    )
 
 
 def _told_from_there(heard: Understanding, known: Known, there: Situation) -> bool:

@@ -136,8 +136,9 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
     if heard.intent is Intent.OUT_OF_SCOPE:
         return gists_of(heard.heard)
     outranking = gist_data()["over"].get(heard.intent.value, ())
-    if heard.intent is Intent.SITUATION:
-        asked = is_question(heard.heard) and heard.situation.pin_m is None and heard.situation.lie is None
+    if heard.intent in (Intent.SITUATION, Intent.PUTT):
+        outranking = gist_data()["over"]["situation"]
+        asked = is_question(heard.heard) and heard.situation.pin_m is None
         return tuple(name for name in gists_of(heard.heard)[:1] if asked and name in outranking)
     if heard.intent is Intent.WHAT_IF and heard.situation.pin_m is None and not heard.club:
         of_facts = tuple(name for name in gists_of(heard.heard)[:1] if name in gist_data()["over"]["facts"])

@@ -78,7 +78,7 @@ def is_result(scene: Scene) -> bool:
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
-    played = [m for m in mentions if "played" in m]
+    played = [m for m in mentions if "played" in m or _goes_into(scene, m)]
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
@@ -310,9 +310,19 @@ def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
 
 
 def _ends_there(scene: Scene, mention: Mention) -> bool:
+    if _goes_into(scene, mention):
+        return False
     if not mention.get("last"):
         return True
     return mention.end == len(scene.pieces) or scene.pieces[mention.end].after_break
+
+
+def _goes_into(scene: Scene, mention: Mention) -> bool:
+    """ "Knocked it in the pond" is not knocked in."""
+    at = mention.end
+    if mention.get("finish") != Finish.HOLED.value or at >= len(scene.pieces) or scene.pieces[at].after_break:
+        return False
+    return scene.pieces[at - 1].text == "in" and scene.is_trouble(at)
 
 
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:

@@ -11,10 +11,11 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
-from caddie.words.sayings import bare, compared, says, turn_data
+from caddie.words.sayings import bare, begins, compared, says, turn_data
 
 Reader = Callable[[str], Understanding]
 ON_IT = "on_lead"
+NEXT_SHOT = "next_shot_lead"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
 STOPS = ".,;:!?…"
@@ -36,10 +37,18 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         if before is None:
             continue
         tail = understood(" ".join(tokens[at:]))
+        if _is_another_ball(tail):
+            return (before, tail)
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
             return (_with_where(before, then.situation), then)
     return (heard,)
+
+
+def _is_another_ball(tail: Understanding) -> bool:
+    """ "In the water, I'm dropping at twenty yards": played from elsewhere than where the last one ended."""
+    told = tail.intent in _NEXT and tail.situation.pin_m is not None
+    return told and begins(tail.heard, NEXT_SHOT)
 
 
 def _asks(heard: Understanding) -> bool:

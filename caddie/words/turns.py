@@ -26,7 +26,6 @@ NEXT = "next"
 ADOPTS = "adopt_lead"
 UNDO = "undo"
 TWO_PUTTS = "two_putts"
-NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
@@ -44,8 +43,6 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     if one is not None:
         return (one,)
     apart = _parts(text, understood)
-    if len(apart) == 1:
-        apart = _with_next_shot(text, understood)
     if len(apart) == 1:
         apart = _with_last_question(text, whole, understood)
     if len(apart) == 1:
@@ -178,19 +175,6 @@ def _between_stops(text: str) -> list[str]:
         if token[-1] in STOPS:
             clauses.append([])
     return [" ".join(clause) for clause in clauses if clause]
-
-
-def _with_next_shot(text: str, understood: Reader) -> list[str]:
-    """What became of a shot and where the next one is played from: "in the water, I'm dropping at twenty yards"."""
-    between = _between_stops(text)
-    for at in range(1, len(between)):
-        head, tail = " ".join(between[:at]), " ".join(between[at:])
-        if not begins(tail, NEXT_SHOT) or understood(head).intent is not Intent.RESULT:
-            continue
-        next_one = understood(tail)
-        if next_one.intent in (Intent.SITUATION, Intent.PUTT) and next_one.situation.pin_m is not None:
-            return [head, tail]
-    return [text]
 
 
 def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
