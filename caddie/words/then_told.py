@@ -21,6 +21,7 @@ MOST_OPENINGS = 12
 STOPS = ".,;:!?…"
 """Signs that end a clause."""
 _NEXT = (Intent.SITUATION, Intent.PUTT)
+_NOT_PLAYED_THERE = (Finish.WATER, Finish.OUT_OF_BOUNDS, Finish.TREES)
 _OF_A_PUTT = (Unit.FEET, Unit.INCHES)
 
 
@@ -37,7 +38,7 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         if before is None:
             continue
         tail = understood(" ".join(tokens[at:]))
-        if _is_another_ball(tail):
+        if _is_another_ball(before, tail):
             return (before, tail)
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
@@ -45,8 +46,10 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
     return (heard,)
 
 
-def _is_another_ball(tail: Understanding) -> bool:
+def _is_another_ball(before: Understanding, tail: Understanding) -> bool:
     """ "In the water, I'm dropping at twenty yards": played from elsewhere than where the last one ended."""
+    if before.result is None or before.result.finish not in _NOT_PLAYED_THERE:
+        return False
     told = tail.intent in _NEXT and tail.situation.pin_m is not None
     return told and begins(tail.heard, NEXT_SHOT)
 
