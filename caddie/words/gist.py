@@ -138,8 +138,9 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
     outranking = gist_data()["over"].get(heard.intent.value, ())
     if heard.intent in (Intent.SITUATION, Intent.PUTT):
         outranking = gist_data()["over"]["situation"]
-        asked = is_question(heard.heard) and heard.situation.pin_m is None
-        return tuple(name for name in gists_of(heard.heard)[:1] if asked and name in outranking)
+        if heard.situation.pin_m is not None or not is_question(heard.heard):
+            return ()
+        return tuple(name for name in gists_of(heard.heard)[:1] if name in outranking)
     if heard.intent is Intent.WHAT_IF and heard.situation.pin_m is None and not heard.club:
         of_facts = tuple(name for name in gists_of(heard.heard)[:1] if name in gist_data()["over"]["facts"])
         if of_facts:
