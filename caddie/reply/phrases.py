@@ -204,7 +204,9 @@ def aim_said(option: Option, bag: Bag) -> str:
     if feet < 3:
         return ""
     side = "left" if option.aim_left_m > 0 else "right"
-    aside = spoken_length(option.aim_left_m, Unit.FEET) if feet < AIM_FEET else said(option.aim_left_m, bag)
+    in_metres = bag.player.distances_in is Unit.METRES
+    near = spoken_length(option.aim_left_m, Unit.FEET)
+    aside = near if feet < AIM_FEET and not in_metres else said(option.aim_left_m, bag)
     return f"aim {aside} {side}"
 
 

@@ -110,7 +110,7 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
     if situation.elevation_m:
         height = spoken_length(situation.elevation_m, Unit.FEET)
         parts.append(f"green {height} {'above' if situation.elevation_m > 0 else 'below'} you")
-    if wind.from_ is not None:
+    if wind.from_ is not None and wind.speed_m_s != 0:
         speed = wind.speed_m_s and round(from_metres_per_second(wind.speed_m_s, SpeedUnit.MPH))
         parts.append(f"{_WIND[wind.from_]}{f', {spoken_number(speed)} miles an hour' if speed else ''}")
     elif wind.speed_m_s == 0:

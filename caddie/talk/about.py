@@ -13,7 +13,7 @@ from caddie.talk import lines
 from caddie.talk.compare import another
 from caddie.talk.planning import planned, short_of
 from caddie.talk.routine import COUNT, PACE, routine
-from caddie.talk.state import Desk, Handler, Known, Said
+from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Intent, Understanding
 from caddie.words.golf_talk import is_beyond, is_golf, is_of_the_game
 from caddie.words.sayings import says
@@ -32,7 +32,7 @@ def shorter(desk: Desk, known: Known, heard: Understanding) -> Said:
 def why(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The reasons."""
     if known.plan is None or known.played:
-        return Said(known, lines.NOTHING_KNOWN)
+        return no_shot(known)
     spoken = why_said(known.plan, desk.bag)
     after = known.changed(spoken=spoken, short=sentences(spoken.split(". ")[:1]))
     return Said(after, spoken, written="\n".join(known.plan.reasons))
@@ -41,7 +41,7 @@ def why(desk: Desk, known: Known, heard: Understanding) -> Said:
 def the_shot(desk: Desk, known: Known, heard: Understanding | None = None) -> Said:
     """The advice once more, whatever was said since."""
     if known.plan is None or known.cue is None or known.played:
-        return Said(known, known.question.text if known.question else lines.NOTHING_KNOWN)
+        return Said(known, known.question.text) if known.question else no_shot(known)
     spoken = speak(known.plan, desk.bag, known.cue)
     return Said(known.changed(spoken=spoken), spoken, brief=short_of(known.plan, desk.bag, ""))
 
@@ -49,7 +49,7 @@ def the_shot(desk: Desk, known: Known, heard: Understanding | None = None) -> Sa
 def ready(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The routine: the picture, the cue and the count."""
     if known.plan is None or known.cue is None or known.played:
-        return Said(known, lines.NOTHING_KNOWN)
+        return no_shot(known)
     spoken = routine(known.plan, desk.bag, known.cue)
     after = known.changed(spoken=spoken, question=None, swung=True)
     return Said(after, spoken, written=f"{spoken}\n{PACE}", brief=sentences([*COUNT]))
@@ -77,7 +77,7 @@ def kept_to(lead: str) -> Handler:
 
     def keep(desk: Desk, known: Known, heard: Understanding) -> Said:
         if known.plan is None or known.cue is None or known.played:
-            return Said(known, lines.NOTHING_KNOWN)
+            return no_shot(known)
         option = known.advised or known.plan.chosen
         plan = known.plan.model_copy(update={"chosen": option})
         cue = cue_for(plan, desk.bag, desk.cue_weights)

@@ -2,13 +2,13 @@
 
 import re
 
-from caddie.bag import Bag, Player
+from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
-from caddie.situation import Finish, Lie, Result, Situation
+from caddie.situation import Finish, Lie, Result, Situation, Strike
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known, merged
-from caddie.units import Unit, from_metres
+from caddie.units import FOOT_M, Unit, from_metres, to_metres
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
@@ -51,6 +51,10 @@ def handed_as_said(known: Known, heard: Understanding) -> Known:
     return known if told is None else known.on_the_day(handed=told)
 
 
+_SAYS_HOW_FAR = re.compile(r"\b(?:it is|it was|plays|playing|play) (?:like |as |more like |only |really )?\d")
+"""What stands before a number that is how far, and no club: "same club if it's 52?"."""
+
+
 def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
     """ "52?" or "nine it is" with a shot in play: a club by its number, and no new distance."""
     pin_m, plan = heard.situation.pin_m, known.plan
@@ -61,6 +65,8 @@ def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
         return heard
     of_a_wedge = number in WEDGE_LOFTS and heard.heard.rstrip().endswith("?")
     assert plan.situation.pin_m is not None
+    if _SAYS_HOW_FAR.search(" ".join(compared(heard.heard))):
+        return heard
     no_distance = pin_m < plan.situation.pin_m / IRON_IS_NO_LENGTH
     of_an_iron = number in IRON_NUMBERS and no_distance and says_in_part(heard.heard, "iron_by_number")
     if not of_a_wedge and not of_an_iron:
@@ -98,8 +104,11 @@ def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return heard
     about = understand(f"what about the {named[1]}", unit=bag.player.distances_in, pace_m=bag.player.pace_m)
     club = bag.club_called(about.club or "")
-    if club is None or club.id == known.plan.chosen.club:
+    if club is None:
         return heard
+    if club.id == known.plan.chosen.club:
+        # It is the one advised: what speaks for it.
+        return Understanding(heard=heard.heard, intent=Intent.WHY)
     read = {"intent": Intent.WHAT_IF, "situation": Situation(), "asks": (), "corrected": ()}
     return about.model_copy(update={"heard": heard.heard, **read})
 
@@ -119,6 +128,23 @@ def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return heard
 
 
+_THE_WEDGE = re.compile(r"(?<!pitching )(?<!sand )(?<!gap )(?<!lob )\b(the|a|my) wedge\b(?! shot)", re.I)
+PITCHING_WEDGE = "pitching wedge"
+
+
+def wedge_named(text: str, known: Known, bag: Bag) -> str:
+    """ "The wedge" is the one just compared, or else the pitching wedge (common practice, no source)."""
+    if known.plan is None or known.played or not _THE_WEDGE.search(text):
+        return text
+    compared_club = next((club for club in bag.clubs if known.other and club.id == known.other.club), None)
+    wedge = (
+        compared_club
+        if compared_club and compared_club.kind is ClubKind.WEDGE
+        else bag.club_called(PITCHING_WEDGE)
+    )
+    return text if wedge is None else _THE_WEDGE.sub(rf"\1 {wedge.name}", text)
+
+
 def _is_named(option: Option, heard: Understanding, bag: Bag) -> bool:
     """Whether what is named of a shot, if not all of it, is true of ``option``."""
     club = bag.club_called(heard.club) if heard.club else None
@@ -136,6 +162,27 @@ def goes_on_supposing(heard: Understanding, known: Known) -> Understanding:
         return heard
     told = merged(known.supposed, heard.situation, heard.corrected)
     return heard.model_copy(update={"intent": Intent.WHAT_IF, "situation": told})
+
+
+FEWEST_OF_A_MISHIT_M = 15 * FOOT_M
+"""A mishit told to be short or left by a bare number of so many or more is counted as the shot was."""
+_MISHIT = (Strike.HEAVY, Strike.TOPPED, Strike.SHANK, Strike.THIN)
+
+
+def counted_as_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """ "Hit it fat, thirty short" of a shot told in yards: thirty yards, though results are mostly in feet."""
+    told, plan = heard.result, known.plan
+    if told is None or told.distance_m is None or told.strike not in _MISHIT or unit_said(heard.heard):
+        return heard
+    if plan is None or known.played or plan.chosen.line is not None or told.distance_m < FEWEST_OF_A_MISHIT_M:
+        return heard
+    if not any(is_number(word) for word in compared(heard.heard)):
+        # How far it is was told with the next shot.
+        return heard
+    far_m = to_metres(round(told.distance_m / FOOT_M, 2), player.distances_in, player.pace_m)
+    if plan.situation.pin_m is None or far_m > plan.situation.pin_m:
+        return heard
+    return heard.model_copy(update={"result": told.model_copy(update={"distance_m": far_m})})
 
 
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
@@ -185,6 +232,8 @@ def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     ended, now = known.result, heard.situation
     if now.hazards or now.elevation_m is not None or now.stance or now.pin_position is not None:
         return heard
+    if says_in_part(heard.heard, "same_lie") or _came_up_short(ended, heard):
+        return heard
     if _is_how_far_on_the_green(ended, now) and heard.intent is Intent.SITUATION:
         putt = now.model_copy(update={"lie": Lie.GREEN})
         return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
@@ -197,6 +246,16 @@ def where_it_lies(heard: Understanding, known: Known) -> Understanding:
         return heard
     putt = now.model_copy(update={"lie": Lie.GREEN})
     return heard.model_copy(update={"situation": putt, "intent": Intent.PUTT})
+
+
+def _came_up_short(ended: Result | None, heard: Understanding) -> bool:
+    """Whether a mishit, told with what it left in no feet, is mostly off the green still."""
+    if ended is None or ended.finish is Finish.GREEN or ended.strike not in _STAYS_OFF:
+        return False
+    return unit_said(heard.heard) is not Unit.FEET
+
+
+_STAYS_OFF = (Strike.HEAVY, Strike.TOPPED, Strike.SHANK)
 
 
 def _is_how_far_on_the_green(ended: Result | None, now: Situation) -> bool:

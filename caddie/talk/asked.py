@@ -34,7 +34,7 @@ from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
 from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
-from caddie.talk.state import Desk, Handler, Known, Said
+from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_length, spoken_number, to_metres
 from caddie.words import Understanding, understand
 from caddie.words.gist import is_question, supposes
@@ -66,17 +66,20 @@ def in_play(known: Known) -> Plan | None:
     return None if known.played or known.cue is None else known.plan
 
 
-def of_the_shot(answer: Answer) -> Handler:
-    """A turn that answers from the plan in play."""
+def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
+    """A turn that answers from the plan in play; of a shot just compared with it, unless the club matters not."""
 
     def answered(desk: Desk, known: Known, heard: Understanding) -> Said:
         plan = in_play(known)
         if plan is None:
             return no_shot(known)
-        other = _the_other(plan, known, heard)
+        other = None if whatever_the_club else _the_other(plan, known, heard)
         if other is not None:
-            named = lines.WITH_THE.format(club=club_said(other.chosen, desk.bag))
-            spoken = shortest([[named, *answer(other, desk.bag)]])
+            club = club_said(other.chosen, desk.bag)
+            told = answer(other, desk.bag)
+            names_it = any(part.lower().startswith(club.lower()) for part in told)
+            named = [] if names_it else [lines.WITH_THE.format(club=club)]
+            spoken = shortest([[*named, *told]])
         else:
             spoken = shortest([answer(plan, desk.bag)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
@@ -89,7 +92,8 @@ def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
     if known.other is None or same_shot(known.other, plan.chosen):
         return None
     told_of_it = known.spoken.startswith(lines.WITH_THE.partition(" {")[0].capitalize())
-    if _THAT.isdisjoint(compared(heard.heard)) and not told_of_it:
+    just_told = known.supposed is None and known.verdict and known.verdict.lower() in known.spoken.lower()
+    if _THAT.isdisjoint(compared(heard.heard)) and not told_of_it and not just_told:
         return None
     there = known.supposed if known.supposed is not None else plan.situation
     situation = plan.situation.model_copy(update={"wind": there.wind, "hazards": there.hazards})
@@ -97,13 +101,6 @@ def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
 
 
 _THAT = frozenset({"that", "other"})
-
-
-def no_shot(known: Known) -> Said:
-    """Nothing to answer from: the open question once more, or the shot is asked for."""
-    if known.question is not None and known.plan is None:
-        return Said(known, known.question.text)
-    return Said(known, lines.NOTHING_KNOWN)
 
 
 def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
@@ -187,13 +184,6 @@ def motion(plan: Plan, bag: Bag) -> list[str]:
         # What the slope asks for is what differs from the stock shot.
         return [technique(plan.situation.stance[0].value)]
     return [technique(plan.chosen.family.value)]
-
-
-def sand(plan: Plan, bag: Bag) -> list[str]:
-    """How much sand to take."""
-    if plan.situation.lie is Lie.PLUGGED:
-        return [lines.SAND_DEEP]
-    return [lines.SAND_ADVICE if plan.chosen.family is Family.SPLASH else lines.NO_SAND]
 
 
 def odds(plan: Plan, bag: Bag) -> list[str]:

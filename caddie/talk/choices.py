@@ -10,17 +10,18 @@ from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
+from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import shot_said
+from caddie.reply.phrases import said, shot_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said, times_in_ten
 from caddie.situation import PinPosition, Situation
 from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
-from caddie.talk.asked import in_play, no_shot, odds, same_shot
+from caddie.talk.asked import in_play, odds, same_shot
 from caddie.talk.compare import another, asked_for, compared_with, told, what_if
-from caddie.talk.state import Desk, Handler, Known, Said
+from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Understanding, understand
 from caddie.words.sayings import compared, plain
 
@@ -47,6 +48,9 @@ def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
     if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or same_shot(safest, plan.chosen):
         spoken = sentences([lines.SAFEST, *odds(plan, desk.bag)[-1:]])
         return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+    if known.other is not None and same_shot(known.other, safest):
+        spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
+        return Said(known.changed(spoken=spoken, question=None), spoken)
     return _beside(desk, known, plan, safest, _risk_said(safest, plan.chosen))
 
 
@@ -72,11 +76,12 @@ def middle(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
-    position = plan.situation.pin_position
-    depth = position.value.partition("_")[0] if position else "middle"
-    if plan.chosen.line is not None or depth == "middle":
+    position = plan.situation.pin_position.value if plan.situation.pin_position else "middle"
+    depth, _, side = position.partition("_")
+    if plan.chosen.line is not None or (depth == "middle" and not side):
         return Said(known, sentences([lines.FLAG_IS_MIDDLE, *odds(plan, desk.bag)[:1]]))
-    shift = FROM_MIDDLE_M if depth == "front" else -FROM_MIDDLE_M
+    shift = {"front": FROM_MIDDLE_M, "back": -FROM_MIDDLE_M}.get(depth, 0.0)
+    aside_m = HALF_WIDTH_M - NEAR_SIDE_M if side else 0.0
     assert known.situation.pin_m is not None
     there = known.situation.model_copy(
         update={
@@ -87,17 +92,20 @@ def middle(desk: Desk, known: Known, heard: Understanding) -> Said:
     )
     other = advise(there, desk.bag, seed=desk.seed, only=known.only)
     putt = "leaves a putt to the flag, trouble " + times_in_ten(other.chosen.in_trouble)
-    option = _seen_from_the_flag(other.chosen, shift)
+    if side:
+        away = "right" if side == "left" else "left"
+        putt = f"aim {said(aside_m, desk.bag)} {away} of the flag, trouble {times_in_ten(other.chosen.in_trouble)}"
+    option = _seen_from_the_flag(other.chosen, shift, aside_m)
     compared = told(option, plan, desk, supposed=True, there=plan.situation, verdict=putt)
     return compared_with(known, compared)
 
 
-def _seen_from_the_flag(option: Option, shift_m: float) -> Option:
-    """A shot planned for a place ``shift_m`` beyond the flag, as it lies to the flag itself."""
+def _seen_from_the_flag(option: Option, shift_m: float, aside_m: float) -> Option:
+    """A shot planned for a place ``shift_m`` beyond the flag and ``aside_m`` beside it, as it lies to the flag."""
     return option.model_copy(
         update={
             "land_short_of_pin_m": option.land_short_of_pin_m - shift_m,
-            "leave_m": math.hypot(option.leave_m, shift_m),
+            "leave_m": math.hypot(option.leave_m, shift_m, aside_m),
         }
     )
 
@@ -185,15 +193,30 @@ def worse(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
+    of_two = not _OF_TWO.isdisjoint(compared(heard.heard))
+    if known.other is None and known.before is not None and not of_two:
+        gap = plan.chosen.strokes - known.before.strokes
+        spoken = sentences([_than_before(gap), odds(plan, desk.bag)[0]])
+        return Said(known.changed(spoken=spoken, question=None), spoken)
     if known.other is None:
-        compared = another(desk, known)
-        return compared if compared.known.other else Said(known, lines.NO_COMPARISON)
+        beside = another(desk, known)
+        return beside if beside.known.other else Said(known, lines.NO_COMPARISON)
     gap = known.other.strokes - plan.chosen.strokes
     verdict = "as good by numbers" if abs(gap) < AS_GOOD else _gap(known.other, plan.chosen)
     ours, theirs = (times_in_ten(option.on_green) for option in (plan.chosen, known.other))
     green = f"it finds the green {theirs}, mine {ours}" if ours != theirs else f"the green {ours} both ways"
     spoken = sentences([verdict, green] if plan.chosen.line is None else [verdict])
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+_OF_TWO = frozenset({"between", "them", "those", "two", "other"})
+
+
+def _than_before(gap: float) -> str:
+    """How much harder the shot is than before the facts changed."""
+    if abs(gap) < AS_GOOD:
+        return "no harder, no easier than before"
+    return f"{strokes_said(gap)} {'harder' if gap > 0 else 'easier'} than before"
 
 
 def why(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -12,7 +12,7 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import feet, share_text
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, shot_said
+from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, said, shot_said
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
@@ -20,7 +20,7 @@ from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
-from caddie.talk.state import Desk, Handler, Known, Question, Said, merged
+from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
 from caddie.words import Intent, Understanding, understand
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, clauses, compared, plain, says_in_part
@@ -60,8 +60,8 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     if known.plan is None or known.played:
         if question_for(merged(known.situation, heard.situation)) is None and not known.played:
             return planned(desk, taken_in(known, heard), heard)
-        return Said(known, lines.NOTHING_KNOWN)
-    only = asked_for(heard)
+        return no_shot(known)
+    only = _of_the_club_in_hand(asked_for(heard), known)
     if only != ANY and any(begins(part, "adopt_lead") for part in (heard.heard, *clauses(heard.heard))):
         return planned(desk, known.changed(only=only, question=None), heard)
     there = heard.situation
@@ -82,6 +82,14 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     return compared_with(known, compared, situation if supposed else None)
 
 
+def _of_the_club_in_hand(only: Only, known: Known) -> Only:
+    """ "What if I hit it full?": a swing alone is one with the club talked about."""
+    if only.swing is None or only != Only(swing=only.swing) or known.plan is None:
+        return only
+    shot = known.other or known.plan.chosen
+    return only if shot.family is Family.PUTT else Only(club=shot.club, swing=only.swing)
+
+
 def _instead(desk: Desk, known: Known, only: Only, reason: str) -> Said:
     """Why a shot cannot be played, and one that can: for the putter one along the ground, else the next best."""
     assert known.plan is not None
@@ -91,11 +99,21 @@ def _instead(desk: Desk, known: Known, only: Only, reason: str) -> Said:
             low = advise(known.situation, desk.bag, seed=desk.seed, only=Only(family=Family.BUMP_AND_RUN))
             compared = told(low.chosen, known.plan, desk, supposed=False, there=low.situation)
             offered = compared_with(known, compared)
-    first = reason.partition(":")[0]
+    first = _measured(only, desk.bag) or reason.partition(":")[0]
     spoken = shortest([[first, offered.spoken], [first, offered.known.short], [first]])
     return replace(
         offered, spoken=spoken, written=f"{sentences([reason])}\n{offered.written or offered.spoken}"
     )
+
+
+def _measured(only: Only, bag: Bag) -> str:
+    """What the club and swing asked about carry, when they were measured."""
+    club = bag.club_called(only.club) if only.club else None
+    cell = next((each for each in (club.carries if club else ()) if each.swing == only.swing), None)
+    if club is None or cell is None:
+        return ""
+    swing = "full swing" if cell.swing == "full" else f"hands to the {cell.swing}"
+    return f"the {club.name}, {swing}, carries {said(cell.carry_m, bag)}: that does not fit from here"
 
 
 def asks_wind(known: Known, heard: Understanding) -> bool:
@@ -134,6 +152,10 @@ def wind_from_where(desk: Desk, known: Known, heard: Understanding) -> Said:
         compared = told(other.chosen, known.plan, desk, supposed=True, there=other.situation)
         said = compared_with(known, compared, calm)
         return replace(said, spoken=shortest([[lines.WITHOUT_WIND, said.spoken], [said.spoken]]))
+    light = Situation(wind=Wind(speed_m_s=LIGHT_M_S))
+    sourced = _with_source(heard.model_copy(update={"situation": light}), desk.bag.player)
+    if sourced.situation.wind.from_ is not None and known.plan is not None and not known.played:
+        return what_if(desk, known, sourced.model_copy(update={"intent": Intent.WHAT_IF, "asks": ()}))
     question = Question(IF_WIND, lines.WIND_FROM)
     after = known.changed(question=question, asked=(*known.asked, IF_WIND), spoken=question.text)
     return Said(after, question.text)
@@ -197,7 +219,7 @@ def asked_for(heard: Understanding) -> Only:
 def another(desk: Desk, known: Known, heard: Understanding | None = None) -> Said:
     """The next best shot with another club, or with another swing when there is none."""
     if known.plan is None or known.played:
-        return Said(known, lines.NOTHING_KNOWN)
+        return no_shot(known)
     taken = {option.club for option in (known.plan.chosen, known.other) if option}
     rest = [option for option in known.plan.options if option.club not in taken]
     if not rest:

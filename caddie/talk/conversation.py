@@ -21,11 +21,13 @@ from caddie.talk.as_said import (
     chosen_again,
     club_asked,
     club_missed,
+    counted_as_the_shot,
     counting_as_said,
     goes_on_supposing,
     handed_as_said,
     putt_named,
     putter_asked,
+    wedge_named,
     where_it_lies,
 )
 from caddie.talk.asked import without
@@ -185,6 +187,7 @@ class Conversation:
     def _each(self, text: str, *, from_speech: bool) -> list[Said]:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
+        text = wedge_named(text, self.known, self._desk.bag)
         parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
         parts = without_earlier_shots(parts, self.known)
         if self.known.plan is not None and not self.known.played:
@@ -249,6 +252,7 @@ class Conversation:
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
         heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
         heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
+        heard = counted_as_the_shot(heard, known, desk.bag.player)
         heard = putter_asked(putt_named(heard, known, desk.bag.player), known)
         heard = goes_on_from(where_it_lies(heard, known), known)
         said = plays_on(desk, known, heard)
@@ -323,16 +327,10 @@ def in_order(told: list[Said]) -> Said:
     if len(told) == 1:
         return last
     new = _not_said_yet(last.spoken, told[:-1])
-    earlier = [
-        _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
-        for said in told[:-1]
-    ]
-    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in told[:-1]]
-    firsts = [said.brief if said.brief is not None else said.spoken for said in told[:-1]]
-    final = [new, *_without_cue(last), *([] if last.brief is None else [last.brief])]
-    spoken = shortest(
-        [[*early, end] for end in final for early in (earlier, brief, firsts[-1:])] + [[last.spoken]]
-    )
+    shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
+    final = [new, *(each for each in shorter if each)]
+    ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
+    spoken = shortest([*ways, [last.spoken]])
     written = "\n".join(said.written or said.spoken for said in told)
     return replace(
         last,
@@ -344,6 +342,21 @@ def in_order(told: list[Said]) -> Said:
         step=any(said.step for said in told),
         intent=told[0].intent,
     )
+
+
+def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
+    """What was said before the last thing, whole, then shorter from the first on; at last only the one before it."""
+    before, last = told[:-1], told[-1]
+    whole = [
+        _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
+        for said in before
+    ]
+    bare = [" ".join(_without_cue(said)) or text for said, text in zip(before, whole, strict=True)]
+    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in before]
+    ways = [whole]
+    for shorter in (bare, brief):
+        ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
+    return [*ways, brief[-1:]]
 
 
 def _answered(told: list[Said]) -> list[Said]:

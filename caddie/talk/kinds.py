@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from caddie.situation import Finish, Result
-from caddie.talk import about, asked, choices, clubs_today, in_the_air, lines, today
+from caddie.talk import about, asked, choices, clubs_today, ground, in_the_air, lines, today
 from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, what_if, wind_from_where
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
@@ -81,13 +81,13 @@ BY_SAYING: dict[str, Kind] = {
     "swing": Kind(asked.of_the_shot(asked.swing)),
     "run": Kind(asked.of_the_shot(asked.run)),
     "motion": Kind(asked.of_the_shot(asked.motion)),
-    "sand": Kind(asked.of_the_shot(asked.sand)),
+    "sand": Kind(asked.of_the_shot(ground.sand, whatever_the_club=True)),
     "odds": Kind(asked.chances),
     "height": Kind(asked.of_the_shot(in_the_air.height)),
     "drift": Kind(asked.of_the_shot(in_the_air.drift)),
     "grip_down": Kind(asked.of_the_shot(asked.grip_down)),
     "face_how": Kind(asked.how_to_open),
-    "face_why": Kind(asked.of_the_shot(asked.face_why)),
+    "face_why": Kind(asked.of_the_shot(asked.face_why, whatever_the_club=True)),
     "based": Kind(about.one_line(lines.BASED_ON), Intent.WHY.value, _in_play),
     "slower_green": Kind(green_speed(-CHANGED_BY_FT), WHAT_IF, _in_play),
     "quicker_green": Kind(green_speed(CHANGED_BY_FT), WHAT_IF, _in_play),
@@ -95,7 +95,7 @@ BY_SAYING: dict[str, Kind] = {
     "face": Kind(asked.of_the_shot(asked.face)),
     "curve": Kind(asked.of_the_shot(asked.curve)),
     "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
-    "miss": Kind(asked.of_the_shot(asked.miss)),
+    "miss": Kind(asked.of_the_shot(asked.miss, whatever_the_club=True)),
     "cover": Kind(asked.covered),
     "same_club": Kind(asked.same_club),
     "thought": Kind(asked.thought),
@@ -104,6 +104,8 @@ BY_SAYING: dict[str, Kind] = {
     "bolder": Kind(choices.bolder, when=_free),
     "middle": Kind(choices.middle, when=_free),
     "sideways": Kind(choices.a_stroke_spent(lines.SIDEWAYS), when=_in_play),
+    "green_taken": Kind(asked.of_the_shot(ground.green_taken, whatever_the_club=True)),
+    "last_leave": Kind(today.last_leave, advises=False),
     "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),
     "high": Kind(choices.higher, WHAT_IF, _free),
@@ -141,6 +143,7 @@ BY_SAYING: dict[str, Kind] = {
     "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, _begun, advises=False),
     "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, _begun, advises=False),
     "sunk": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
+    "in_it": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
     "holed": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, advises=False),
     "missed": Kind(told_as(Result()), RESULT, _putting, advises=False),
     "two_putts": Kind(told_as(Result(), down_in=2), RESULT, advises=False),

@@ -10,50 +10,27 @@ from caddie.log.holes import add_on_hole
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.plan.candidates import ANY
 from caddie.reply.spoken import sentences
-from caddie.situation import Finish, Lie, Result, Side, Situation, Strike
+from caddie.situation import Finish, Lie, Result, Situation
 from caddie.talk import lines
 from caddie.talk.compare import asked_for
 from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
+from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
-from caddie.units import Unit, spoken_length, spoken_number, to_metres
+from caddie.units import Unit, to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
 from caddie.words.golf_talk import unit_said
-from caddie.words.results import NEAR_M
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
 
-ASKS_FOR_ADVICE = frozenset({"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion"})
+ASKS_FOR_ADVICE = frozenset(
+    {"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion", "either", "run"}
+)
 """What may be asked about the next stroke before it is told."""
-LONGEST_IN_FEET_M = 15.0
-"""What is left is counted in feet up to here, as putts are (common practice, no source)."""
 _OUT_OF = re.compile(r"\bout of\b")
-_SIDE = {Side.LONG: "past", Side.SHORT: "short", Side.LEFT: "left", Side.RIGHT: "right"}
-_STRIKE = {
-    Strike.CLEAN: "clean strike",
-    Strike.HEAVY: "heavy",
-    Strike.THIN: "thin",
-    Strike.TOPPED: "topped",
-    Strike.SHANK: "off the hosel",
-}
-_FINISH = {
-    Finish.GREEN: "on the green",
-    Finish.FRINGE: "on the fringe",
-    Finish.FAIRWAY: "on the fairway",
-    Finish.ROUGH: "in the rough",
-    Finish.BUNKER: "in the sand",
-    Finish.WATER: "in the water",
-    Finish.TREES: "in the trees",
-    Finish.OUT_OF_BOUNDS: "out of bounds",
-}
 _LIE_THERE = {
     Finish.FRINGE: Lie.FRINGE,
     Finish.FAIRWAY: Lie.FAIRWAY,
     Finish.ROUGH: Lie.LIGHT_ROUGH,
-}
-_COMMITMENT = {
-    Commitment.COMMITTED: "committed",
-    Commitment.QUIT: "quit on it",
-    Commitment.RUSH: "rushed",
 }
 
 
@@ -253,12 +230,40 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
     if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
         return heard
     if now.lie is None and says_in_part(heard.heard, "same_lie"):
-        return heard.model_copy(update={"situation": now.model_copy(update={"lie": known.situation.lie})})
+        return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
+    if _told_from_there(heard, known, there):
+        return heard.model_copy(update={"situation": now.model_copy(update={"lie": there.lie})})
+    if _lies_otherwise(known, now) and there.pin_m is not None:
+        there = merged(there.model_copy(update={"lie": None}), now)
+        return heard.model_copy(update={"situation": there, "intent": Intent.SITUATION})
     on_the_edge = there.lie is Lie.FRINGE and now.lie is Lie.GREEN
     if there.pin_m is None or now.pin_m is not None or not (on_the_edge or now.lie in (None, there.lie)):
         return heard
     intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
     return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
+
+
+def _lies_otherwise(known: Known, now: Situation) -> bool:
+    """ "Chip from the collar" of a ball told only by how far past it went: it lies there, as far away."""
+    ended = known.result
+    return (
+        ended is not None and ended.finish is None and now.pin_m is None and now.lie not in (None, Lie.GREEN)
+    )
+
+
+def _told_from_there(heard: Understanding, known: Known, there: Situation) -> bool:
+    """ "Ten yards now" of a ball told to be in the sand: how far it is from there."""
+    now, before_m = heard.situation, known.situation.pin_m
+    if there.lie in (None, Lie.GREEN) or now.lie is not None or now.pin_m is None or now.hazards:
+        return False
+    nearer = before_m is None or now.pin_m < before_m
+    return nearer and heard.intent is Intent.SITUATION and not begins(heard.heard, "next_shot_lead")
+
+
+def _same_lie(known: Known) -> dict[str, Any]:
+    """How the last ball lay, as told or as it was taken."""
+    before = known.plan.situation if known.plan is not None else known.situation
+    return {"lie": before.lie, "stance": known.situation.stance, "sitting": known.situation.sitting}
 
 
 _OF_THE_NEXT = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
@@ -304,37 +309,6 @@ def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Comm
     )
 
 
-def acknowledgement(
-    told: Result, commitment: Commitment | None, heard: Understanding, unit: Unit = Unit.FEET
-) -> str:
-    """What was understood of the result, so that a misheard one is noticed; in the unit it was told in.
-
-    With none told, it is in feet, and from farther than a putt in ``unit``.
-    """
-    parts = []
-    if told.strike is not None:
-        parts.append(_STRIKE[told.strike])
-    if told.holed:
-        parts.append("holed")
-    elif told.distance_m == NEAR_M and not told.side:
-        parts.append("missed, close" if "missed" in heard.asks else "close")
-    elif told.distance_m is not None:
-        beyond = told.distance_m > LONGEST_IN_FEET_M
-        length = spoken_length(told.distance_m, unit_said(heard.heard) or (unit if beyond else Unit.FEET))
-        parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
-    elif told.side:
-        parts.append(" and ".join(_SIDE[side] for side in told.side))
-    elif "missed" in heard.asks:
-        parts.append(lines.MISSED)
-    if told.finish is not None and not told.holed:
-        parts.append(_FINISH[told.finish])
-    if heard.down_in is not None:
-        parts.append(f"down in {spoken_number(heard.down_in)}")
-    if commitment is not None:
-        parts.append(_COMMITMENT[commitment])
-    return ", ".join(parts) or lines.NOTED
-
-
 def _club_id(heard: Understanding, bag: Bag) -> str | None:
     if not heard.club:
         return None
@@ -375,7 +349,8 @@ def _next_situation(known: Known) -> Situation:
         return Situation(pin_m=ended.distance_m or stayed, lie=Lie.BUNKER)
     if ended.finish in _LIE_THERE:
         return Situation(pin_m=ended.distance_m or None, lie=_LIE_THERE[ended.finish])
-    on_green = ended.finish in (None, Finish.GREEN) and ended.distance_m is not None
+    near = ended.distance_m is not None and ended.distance_m <= LONGEST_IN_FEET_M
+    on_green = near if ended.finish is None else ended.finish is Finish.GREEN and ended.distance_m is not None
     return Situation(pin_m=ended.distance_m or None, lie=Lie.GREEN if on_green else None)
 
 

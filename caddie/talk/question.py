@@ -51,7 +51,8 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
 
 def _tells_how_far(heard: Understanding) -> bool:
     """ "Four feet past" answers no question about the shot: it is over."""
-    return heard.result is not None and heard.result.distance_m is not None and bool(heard.result.side)
+    told = heard.result
+    return told is not None and told.distance_m is not None and bool(told.side or told.strike or told.finish)
 
 
 def _said_of_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:

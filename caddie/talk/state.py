@@ -14,6 +14,7 @@ from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
 from caddie.situation import Fall, Frozen, Green, Result, Situation
+from caddie.talk import lines
 from caddie.talk.memo import Memo
 from caddie.units import Unit
 from caddie.words import Understanding
@@ -177,6 +178,13 @@ class Said:
     """Whether undo comes back to what was known before."""
     brief: str | None = None
     """The same in fewer words, for when more was asked in one breath; None when it has no shorter form."""
+
+
+def no_shot(known: Known) -> Said:
+    """Nothing to answer from: the open question once more, or the shot is asked for, after one where it lies now."""
+    if known.question is not None and known.plan is None:
+        return Said(known, known.question.text)
+    return Said(known, lines.WHERE_NOW if known.played else lines.NOTHING_KNOWN)
 
 
 Handler = Callable[[Desk, Known, Understanding], Said]

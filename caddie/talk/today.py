@@ -66,6 +66,25 @@ def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known.changed(spoken=spoken), spoken)
 
 
+def last_leave(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What the last shot left, beside what half of such shots leave."""
+    if known.result is None:
+        return Said(known, lines.NOTHING_PLAYED)
+    left_m = 0.0 if known.result.holed else known.result.distance_m
+    if left_m is None:
+        return Said(known, lines.NO_LEAVE_TOLD)
+    usual_m = known.plan.chosen.leave_m if known.plan is not None else None
+    unit = putt_unit(desk.bag)
+    parts = [f"{spoken_length(left_m, unit)} left" if left_m else "holed"]
+    if usual_m is not None:
+        verdict = "better" if left_m < usual_m else "not as good"
+        parts.append(
+            f"half of yours from there end within {spoken_length(usual_m, unit)}: {verdict} than most"
+        )
+    spoken = sentences(parts)
+    return Said(known.changed(spoken=spoken), spoken)
+
+
 def _up_and_downs(shots: list[Shot]) -> int:
     """Shots from off the green that were told as up and down, or holed with the next stroke."""
     pairs = zip(shots, [*shots[1:], None], strict=True)

@@ -51,10 +51,23 @@ def with_asks(heard: Understanding) -> Understanding:
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(_MEANING,))
     said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
     asks = said or _hinted(heard) or _asked_first(heard)
+    if _asks_of_a_result(heard):
+        return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=gists_of(heard.heard))
     if not asks:
         return heard
     intent = intent_of(asks[0]) if heard.intent in _GIVES_WAY else None
     return heard.model_copy(update={"asks": asks, "intent": intent or heard.intent})
+
+
+def _asks_of_a_result(heard: Understanding) -> bool:
+    """ "What's that, up and down or not?": a result asked about, and none told."""
+    told = heard.result is not None and heard.result.distance_m is not None
+    if heard.intent is not Intent.RESULT or told or not heard.heard.rstrip().endswith("?"):
+        return False
+    return is_question(heard.heard.rstrip(" ?")) or compared(heard.heard)[-2:] == _OR_NOT
+
+
+_OR_NOT = ("or", "not")
 
 
 def intent_of(saying: str) -> Intent | None:
@@ -123,6 +136,11 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
     if heard.intent is Intent.OUT_OF_SCOPE:
         return gists_of(heard.heard)
     outranking = gist_data()["over"].get(heard.intent.value, ())
+    if heard.intent in (Intent.SITUATION, Intent.PUTT):
+        outranking = gist_data()["over"]["situation"]
+        if heard.situation.pin_m is not None or not is_question(heard.heard):
+            return ()
+        return tuple(name for name in gists_of(heard.heard)[:1] if name in outranking)
     if heard.intent is Intent.WHAT_IF and heard.situation.pin_m is None and not heard.club:
         of_facts = tuple(name for name in gists_of(heard.heard)[:1] if name in gist_data()["over"]["facts"])
         if of_facts:
@@ -135,8 +153,8 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
         return found
     if heard.result is not None and heard.result.distance_m is not None:
         return ()
-    if heard.family and not heard.club and found[:1] == (_BEST,):
-        # "What club for a chip and run?" is answered by that shot.
+    if (heard.family or heard.club) and found[:1] == (_BEST,):
+        # "What club for a chip and run?", "what would the nine iron do?" are answered by that shot.
         return ()
     return found if found and found[0] in outranking else ()
 

@@ -208,6 +208,8 @@ def _down_in_trouble(scene: Scene, mention: Mention) -> bool:
 
 def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
+    if scene.pieces[end - 1].text == "BUNKER" and _lies_between(scene, start, end):
+        return True
     if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
         return False
     if "into" in (scene.pieces[start].text, scene.pieces[start - 1].text) and _runs_off_before(scene, start):
@@ -215,6 +217,15 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     before = scene.pieces[start - 1].text
     counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
     return counted or before in ("over", "beyond", "past", "behind", "across")
+
+
+def _lies_between(scene: Scene, start: int, end: int) -> bool:
+    """ "With a greenside bunker between us": in the way, and not where the ball is."""
+    if scene.pieces[start].text in _OUT_OF:
+        return False
+    led = start > 0 and scene.pieces[start - 1].text == "with" and not scene.pieces[start].after_break
+    followed = end < len(scene.pieces) and not scene.pieces[end].after_break
+    return led or (followed and scene.pieces[end].text == "between")
 
 
 def _runs_off_before(scene: Scene, at: int) -> bool:

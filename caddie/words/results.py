@@ -67,7 +67,7 @@ def is_result(scene: Scene) -> bool:
     mentions = own_mentions(scene)
     if not _OF_A_HABIT.isdisjoint(piece.text for piece in scene.pieces):
         return False
-    if tells_a_shot_to_come(scene, mentions) or _asks_how(scene):
+    if tells_a_shot_to_come(scene, mentions) or _asks_how(scene) or _supposed(scene):
         return False
     if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
         return True
@@ -78,12 +78,20 @@ def is_result(scene: Scene) -> bool:
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
-    played = [m for m in mentions if "played" in m]
+    played = [m for m in mentions if "played" in m or _goes_into(scene, m)]
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
     where = where or any(scene.having("where")) or _putt_left(scene)
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _supposed(scene: Scene) -> bool:
+    """ "And if I hit it fat?": what might be, and has not been."""
+    opening = next(
+        (at for at, piece in enumerate(scene.pieces) if at and piece.after_break), len(scene.pieces)
+    )
+    return "if" in {piece.text for piece in scene.pieces[: min(opening, 3)]}
 
 
 def _asks_how(scene: Scene) -> bool:
@@ -132,6 +140,12 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     sides = [mention for mention in mentions if "result_side" in mention]
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
+    if sides and far:
+        # "Fifteen feet past on the fringe".
+        there = {
+            at for m in scene.having("lie") if m.start and _is_there(scene, m) for at in range(m.start, m.end)
+        }
+        rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered | there]
     if len(sides) > 1:
         rest = [piece for piece in rest if piece.text not in scene.troubles]
     if any(piece.text not in ("and", "of", "it", "me", "to", "#", "by") for piece in rest):
@@ -140,6 +154,11 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     if any("pin_high" in m for m in mentions) and not feet:
         return False
     return bool(sides) and (far or len(sides) > 1)
+
+
+def _is_there(scene: Scene, lie: Mention) -> bool:
+    """Whether a lie says where a ball ended, behind how far and to which side."""
+    return scene.pieces[lie.start].text in _THERE and not scene.pieces[lie.start].after_break
 
 
 def _in_trouble_alone(scene: Scene) -> bool:
@@ -298,9 +317,19 @@ def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
 
 
 def _ends_there(scene: Scene, mention: Mention) -> bool:
+    if _goes_into(scene, mention):
+        return False
     if not mention.get("last"):
         return True
     return mention.end == len(scene.pieces) or scene.pieces[mention.end].after_break
+
+
+def _goes_into(scene: Scene, mention: Mention) -> bool:
+    """ "Knocked it in the pond" is not knocked in."""
+    at = mention.end
+    if mention.get("finish") != Finish.HOLED.value or at >= len(scene.pieces) or scene.pieces[at].after_break:
+        return False
+    return scene.pieces[at - 1].text == "in" and scene.is_trouble(at)
 
 
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
@@ -323,6 +352,7 @@ def _is_strike(scene: Scene, lie: Mention) -> bool:
 
 
 _GOT_PAST = [[word] for word in ("over", "past", "beyond", "flew", "cleared", "carried", "missed", "avoided")]
+_THERE = frozenset({"on", "in"})
 _AWAY_FROM = frozenset({"out", "from"})
 
 
@@ -330,6 +360,9 @@ def _passed_by(scene: Scene, at: int) -> bool:
     """ "Short of the fringe", "over the fringe", "out of the sand": not where it ended."""
     if scene.pieces[at].text in _AWAY_FROM:
         return True
+    if scene.pieces[at].text in _THERE:
+        # "Twelve feet past on the fringe".
+        return False
     before = [piece.text for piece in scene.pieces[max(at - 2, 0) : at]]
     return before in (["short", "of"], ["out", "of"]) or before[-1:] in _GOT_PAST
 

@@ -11,15 +11,17 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
-from caddie.words.sayings import bare, compared, says, turn_data
+from caddie.words.sayings import bare, begins, compared, says, turn_data
 
 Reader = Callable[[str], Understanding]
 ON_IT = "on_lead"
+NEXT_SHOT = "next_shot_lead"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
 STOPS = ".,;:!?…"
 """Signs that end a clause."""
 _NEXT = (Intent.SITUATION, Intent.PUTT)
+_NOT_PLAYED_THERE = (Finish.WATER, Finish.OUT_OF_BOUNDS, Finish.TREES)
 _OF_A_PUTT = (Unit.FEET, Unit.INCHES)
 
 
@@ -36,10 +38,20 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         if before is None:
             continue
         tail = understood(" ".join(tokens[at:]))
+        if _is_another_ball(before, tail):
+            return (before, tail)
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
             return (_with_where(before, then.situation), then)
     return (heard,)
+
+
+def _is_another_ball(before: Understanding, tail: Understanding) -> bool:
+    """ "In the water, I'm dropping at twenty yards": played from elsewhere than where the last one ended."""
+    if before.result is None or before.result.finish not in _NOT_PLAYED_THERE:
+        return False
+    told = tail.intent in _NEXT and tail.situation.pin_m is not None
+    return told and begins(tail.heard, NEXT_SHOT)
 
 
 def _asks(heard: Understanding) -> bool:
@@ -94,7 +106,7 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
 def _tells(tail: Understanding) -> bool:
     """Whether more is told of the next shot than what it lies on: "it's on the green" is where the last one ended."""
     now = tail.situation
-    return tail.intent in _NEXT and now != Situation(lie=now.lie)
+    return tail.intent in (*_NEXT, Intent.WHAT_IF) and now != Situation(lie=now.lie)
 
 
 def _looks_ahead(now: Situation) -> bool:

@@ -26,7 +26,6 @@ NEXT = "next"
 ADOPTS = "adopt_lead"
 UNDO = "undo"
 TWO_PUTTS = "two_putts"
-NEXT_SHOT = "next_shot_lead"
 _NOT_COMPARED = frozenset({"aim", "meaning"})
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _ASKED_AFTER = (*_ADVISED_ON, Intent.WHAT_IF)
@@ -45,9 +44,9 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
         return (one,)
     apart = _parts(text, understood)
     if len(apart) == 1:
-        apart = _with_next_shot(text, understood)
-    if len(apart) == 1:
         apart = _with_last_question(text, whole, understood)
+    if len(apart) == 1:
+        apart = _with_first_question(text, whole, understood)
     if len(apart) == 1:
         apart = _two_questions(text, whole, understood)
     if len(apart) == 1 and is_nothing(whole):
@@ -178,19 +177,6 @@ def _between_stops(text: str) -> list[str]:
     return [" ".join(clause) for clause in clauses if clause]
 
 
-def _with_next_shot(text: str, understood: Reader) -> list[str]:
-    """What became of a shot and where the next one is played from: "in the water, I'm dropping at twenty yards"."""
-    between = _between_stops(text)
-    for at in range(1, len(between)):
-        head, tail = " ".join(between[:at]), " ".join(between[at:])
-        if not begins(tail, NEXT_SHOT) or understood(head).intent is not Intent.RESULT:
-            continue
-        next_one = understood(tail)
-        if next_one.intent in (Intent.SITUATION, Intent.PUTT) and next_one.situation.pin_m is not None:
-            return [head, tail]
-    return [text]
-
-
 def _with_last_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
     """A shot told or asked about, and a question in a later clause that the advice does not answer by itself."""
     between = _between_stops(text)
@@ -215,9 +201,24 @@ def _with_last_question(text: str, whole: Understanding, understood: Reader) -> 
     return [text]
 
 
+def _with_first_question(text: str, whole: Understanding, understood: Reader) -> list[str]:
+    """ "How high does it go, there's a tree in front of me": the facts first, then what was asked about them."""
+    between = _between_stops(text)
+    if len(between) < 2 or whole.intent not in (Intent.SITUATION, Intent.WHAT_IF) or whole.club:
+        return [text]
+    first, rest = between[0], " ".join(between[1:])
+    asked = understood(first).asks[:1]
+    told = understood(rest)
+    facts = told.intent is Intent.SITUATION and not told.asks and not is_question(rest)
+    if not is_question(bare(first)) or not facts or told.situation.pin_m is not None:
+        return [text]
+    return [rest, first] if asked and asked[0] in _follows() - _answered_by_advice() else [text]
+
+
 def _two_questions(text: str, whole: Understanding, understood: Reader) -> list[str]:
     """ "Which club then, and how hard do I hit it": two things asked, cut where the second is something else."""
-    if whole.intent is not Intent.OUT_OF_SCOPE or not whole.asks:
+    of_the_shot = whole.intent is Intent.WHAT_IF and whole.situation == Situation() and not whole.club
+    if not of_the_shot and (whole.intent is not Intent.OUT_OF_SCOPE or not whole.asks):
         return [text]
     tokens = text.split()
     for at in range(2, len(tokens) - 1):
@@ -225,6 +226,7 @@ def _two_questions(text: str, whole: Understanding, understood: Reader) -> list[
             continue
         first, then = understood(" ".join(tokens[:at])), understood(" ".join(tokens[at:]))
         both = first.asks[:1] and then.asks[:1] and first.asks[0] != then.asks[0]
+        both = both and then.asks[0] not in turn_data()["results"]
         if both and _is_part(first) and _is_part(then) and is_question(bare(then.heard.removeprefix("and "))):
             return [first.heard, then.heard]
     return [text]
@@ -261,6 +263,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         name = saying_of(tail, _follows()) if starts else None
         if name is None or not bare(head):
             continue
+        if name in turn_data()["results"] and is_question(text):
+            # "What if I play safe and take two putts?" tells of none.
+            continue
         if not apart and (
             tokens[at] in turn_data()["needs_stop"] or _takes_more(head, tokens[at], understood)
         ):
@@ -274,6 +279,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if before is Intent.WHAT_IF and not apart and name in _leads():
             # "Would a nine iron do it?" asks one thing.
             continue
+        if before is Intent.WHAT_IF and not apart and not is_question(tail.rstrip("?")):
+            # "Is a flop smart here?" asks one thing, "what about a flop where do I aim?" two.
+            continue
         if name == "aim" and understood(text).intent is Intent.PUTT:
             return [text]
         return [*_parts(head, understood), tail]
@@ -286,6 +294,8 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if name is None or (not apart and name not in _needs_no_stop()):
             continue
         if not apart and (_goes_on(text, understood) or tokens[at] in turn_data()["verbs"]):
+            continue
+        if not apart and tokens[at - 1] in turn_data()["leads_to_a_place"] and not begins(tail, NEXT):
             continue
         if name == UNDO and understood(tail).intent in _ADVISED_ON:
             # "Scratch that, it's twenty five" puts one fact right.

@@ -207,9 +207,16 @@ def _way(scene: Scene, mention: Mention) -> WindFrom | None:
     words = [piece.text for piece in scene.pieces[mention.start : mention.end]]
     if mention.get("break") is not None and words[-1] in ("lefttoright", "righttoleft") and len(words) <= 2:
         return WindFrom.LEFT if words[-1] == "lefttoright" else WindFrom.RIGHT
-    if mention.get("where") in ("left", "right") and len(words) <= 2 and mention.trouble_at is None:
+    where = mention.get("where") in ("left", "right") and len(words) <= 2 and mention.trouble_at is None
+    if where and not _places_what_is_before(scene, mention):
         return WindFrom(str(mention.get("where")))
     return WindFrom.BEHIND if words == ["behind"] else None
+
+
+def _places_what_is_before(scene: Scene, mention: Mention) -> bool:
+    """ "Water on the left and the wind blowing": the side of the water."""
+    at = mention.start
+    return at > 0 and scene.is_trouble(at - 1) and not scene.pieces[at].after_break
 
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:

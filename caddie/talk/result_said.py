@@ -1,0 +1,68 @@
+"""A result in a few words, so that a misheard one is noticed."""
+
+from caddie.log.shot import Commitment
+from caddie.situation import Finish, Result, Side, Strike
+from caddie.talk import lines
+from caddie.units import Unit, spoken_length, spoken_number
+from caddie.words import Understanding
+from caddie.words.golf_talk import unit_said
+from caddie.words.results import NEAR_M
+from caddie.words.sayings import says_in_part
+
+LONGEST_IN_FEET_M = 15.0
+"""What is left is counted in feet up to here, as putts are (common practice, no source)."""
+_SIDE = {Side.LONG: "past", Side.SHORT: "short", Side.LEFT: "left", Side.RIGHT: "right"}
+_STRIKE = {
+    Strike.CLEAN: "clean strike",
+    Strike.HEAVY: "heavy",
+    Strike.THIN: "thin",
+    Strike.TOPPED: "topped",
+    Strike.SHANK: "off the hosel",
+}
+_FINISH = {
+    Finish.GREEN: "on the green",
+    Finish.FRINGE: "on the fringe",
+    Finish.FAIRWAY: "on the fairway",
+    Finish.ROUGH: "in the rough",
+    Finish.BUNKER: "in the sand",
+    Finish.WATER: "in the water",
+    Finish.TREES: "in the trees",
+    Finish.OUT_OF_BOUNDS: "out of bounds",
+}
+_COMMITMENT = {
+    Commitment.COMMITTED: "committed",
+    Commitment.QUIT: "quit on it",
+    Commitment.RUSH: "rushed",
+}
+
+
+def acknowledgement(
+    told: Result, commitment: Commitment | None, heard: Understanding, unit: Unit = Unit.FEET
+) -> str:
+    """What was understood of the result, so that a misheard one is noticed; in the unit it was told in.
+
+    With none told, it is in feet, and from farther than a putt in ``unit``.
+    """
+    parts = []
+    if told.strike is not None:
+        parts.append(_STRIKE[told.strike])
+    if told.holed:
+        parts.append("holed")
+    elif told.distance_m == NEAR_M and not told.side:
+        missed = "missed" in heard.asks or says_in_part(heard.heard, "missed")
+        parts.append("missed, close" if missed else "close")
+    elif told.distance_m is not None:
+        beyond = told.distance_m > LONGEST_IN_FEET_M
+        length = spoken_length(told.distance_m, unit_said(heard.heard) or (unit if beyond else Unit.FEET))
+        parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
+    elif told.side:
+        parts.append(" and ".join(_SIDE[side] for side in told.side))
+    elif "missed" in heard.asks:
+        parts.append(lines.MISSED)
+    if told.finish is not None and not told.holed:
+        parts.append(_FINISH[told.finish])
+    if heard.down_in is not None:
+        parts.append(f"down in {spoken_number(heard.down_in)}")
+    if commitment is not None:
+        parts.append(_COMMITMENT[commitment])
+    return ", ".join(parts) or lines.NOTED
