@@ -23,7 +23,7 @@ TALK = [*[QUIET] * 20, *VOWEL.reshape(-1, BLOCK_SAMPLES), *[QUIET] * (round(PAUS
 
 def until(true):
     """Wait for what happens on another thread."""
-    patience = time.monotonic() + 10
+    patience = time.monotonic() + 30
     while not true() and time.monotonic() < patience:
         time.sleep(0.01)
     return true()
