@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from caddie.bag import Bag
-from caddie.notes.learn import contradictions, settled
-from caddie.notes.models import HoleNote
+from caddie.notes.clash import contradictions
+from caddie.notes.learn import settled
+from caddie.notes.models import AXES, HoleNote
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.situation import Situation
 from caddie.talk import lines
@@ -64,8 +65,8 @@ def _without(situation: Situation, told: HoleNote, note: HoleNote) -> Situation:
     said = {(each.kind, each.side) for each in told.trouble} - noted
     hazards = tuple(each for each in situation.hazards if (each.kind, each.side) not in said)
     green = situation.green
-    if fields & {"fall", "side_fall"}:
-        green = green.model_copy(update=dict.fromkeys(("fall", "fall_slope", "side_fall", "side_slope")))
+    if fields & {*AXES, *AXES.values()}:
+        green = green.model_copy(update=dict.fromkeys([*AXES, *AXES.values()]))
     update = {"hazards": hazards, "green": green}
     if "height_m" in fields:
         update["elevation_m"] = None
