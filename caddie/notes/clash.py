@@ -9,15 +9,17 @@
 from typing import Any
 
 from caddie.notes.models import AXES, HoleNote, Trouble
-from caddie.notes.told import fall_told, height_told, length_told, slope_told, trouble_told
+from caddie.notes.told import depth_told, fall_told, height_told, length_told, slope_told, trouble_told
 from caddie.situation import Fall, Frozen, Side
 from caddie.units import Unit
 
-OPPOSITE = {
+OPPOSITE_SIDE = {
     Side.LEFT: Side.RIGHT,
     Side.RIGHT: Side.LEFT,
     Side.SHORT: Side.LONG,
     Side.LONG: Side.SHORT,
+}
+OPPOSITE_FALL = {
     Fall.TOWARD: Fall.AWAY,
     Fall.AWAY: Fall.TOWARD,
     Fall.LEFT_TO_RIGHT: Fall.RIGHT_TO_LEFT,
@@ -70,7 +72,7 @@ def without(told: HoleNote, note: HoleNote) -> HoleNote:
 def opposed(each: Trouble, note: HoleNote) -> Trouble | None:
     """The trouble that the note has on the other side, and not on this one."""
     there = {old.side: old for old in note.trouble if old.kind is each.kind}
-    return None if each.side is None or each.side in there else there.get(OPPOSITE[each.side])
+    return None if each.side is None or each.side in there else there.get(OPPOSITE_SIDE[each.side])
 
 
 def _falls(note: HoleNote, told: HoleNote) -> list[Contradiction]:
@@ -81,7 +83,7 @@ def _falls(note: HoleNote, told: HoleNote) -> list[Contradiction]:
             found.append(Contradiction(before=fall_told(before), now=fall_told(None), field=axis))
         elif note.flat and now is not None:
             found.append(Contradiction(before=fall_told(None), now=fall_told(now), field=axis))
-        elif now is not None and OPPOSITE[now] is before:
+        elif now is not None and OPPOSITE_FALL[now] is before:
             found.append(Contradiction(before=fall_told(before), now=fall_told(now), field=axis))
         elif now is not None and now is before:
             steep = getattr(note, slope), getattr(told, slope)
@@ -94,7 +96,7 @@ def _falls(note: HoleNote, told: HoleNote) -> list[Contradiction]:
 def _lengths(note: HoleNote, told: HoleNote) -> list[Contradiction]:
     found = []
     if _apart(note.depth_m, told.depth_m):
-        said = [f"{length_told(each.depth_m or 0.0)} deep" for each in (note, told)]
+        said = [depth_told(each.depth_m or 0.0) for each in (note, told)]
         found.append(Contradiction(before=said[0], now=said[1], field="depth_m"))
     if _apart(note.height_m, told.height_m):
         said = [height_told(each.height_m or 0.0) for each in (note, told)]

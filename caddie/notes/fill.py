@@ -4,7 +4,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble, Usual
-from caddie.notes.told import fall_told, height_told, length_told, trouble_told
+from caddie.notes.told import depth_told, fall_told, height_told, trouble_told
 from caddie.plan.assume import EDGE_ROOM_M, GREEN_DEPTH_M, depth_of
 from caddie.situation import FARTHEST_M, Fall, Green, Hazard, Lie, PinPosition, Side, Situation
 from caddie.units import Unit
@@ -128,7 +128,7 @@ def _room(note: HoleNote, said: Situation, known: Situation, taken: list[str], u
         PinPosition.MIDDLE: note.depth_m / 2,
         PinPosition.BACK: max(note.depth_m - EDGE_ROOM_M, note.depth_m * 2 / 3),
     }[place]
-    taken.append(f"{length_told(note.depth_m, unit)} deep")
+    taken.append(depth_told(note.depth_m, unit))
     return {"room_m": round(min(room_m, 60.0), 3)}
 
 

@@ -5,7 +5,7 @@ from datetime import date
 from typing import Any
 
 from caddie.errors import CaddieError
-from caddie.notes.clash import OPPOSITE, Contradiction, contradictions, opposed, without
+from caddie.notes.clash import OPPOSITE_FALL, Contradiction, contradictions, opposed, without
 from caddie.notes.models import AXES, IN_THE_GREEN, MOST_BEFORE_M, HoleNote, Trouble
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit
@@ -180,7 +180,9 @@ def turned_round(note: HoleNote) -> HoleNote | None:
     falls = [axis for axis in AXES if getattr(note, axis) is not None]
     if len(falls) != 1:
         return None
-    return HoleNote(course=note.course, number=note.number, **{falls[0]: OPPOSITE[getattr(note, falls[0])]})
+    return HoleNote(
+        course=note.course, number=note.number, **{falls[0]: OPPOSITE_FALL[getattr(note, falls[0])]}
+    )
 
 
 def _falls(said: Situation) -> dict[str, Any]:

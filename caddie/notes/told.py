@@ -28,6 +28,11 @@ def slope_told(fall: Fall, slope: float) -> str:
     return f"{fall_told(fall)} at {spoken_number(round(100 * slope))} percent"
 
 
+def depth_told(depth_m: float, unit: Unit = Unit.YARDS, length: Length = spoken_length) -> str:
+    """How deep the green is."""
+    return f"{length(depth_m, unit)} deep"
+
+
 def height_told(height_m: float, unit: Unit = Unit.FEET, length: Length = spoken_length) -> str:
     """How far the green lies above the fairway, or below."""
     if not height_m:
@@ -57,7 +62,7 @@ def hole_facts(
     facts += [fall_told(None)] if note.flat else []
     facts += [trouble_told(each, unit, length) for each in note.trouble]
     if note.depth_m is not None:
-        facts.append(f"{length(note.depth_m, unit)} deep")
+        facts.append(depth_told(note.depth_m, unit, length))
     if note.height_m is not None:
         small = Unit.METRES if unit is Unit.METRES else Unit.FEET
         facts.append(height_told(note.height_m, small, length))
