@@ -198,6 +198,11 @@ class Green(Frozen):
     firmness: Firmness | None = None
     borrow: Borrow | None = None
 
+    @property
+    def flat(self) -> bool:
+        """Whether it is known to fall no way."""
+        return self.fall is None and self.side_fall is None and self.fall_slope == 0
+
 
 class WindFrom(StrEnum):
     """Where the wind comes from, as the player looks at the flag."""

@@ -41,6 +41,7 @@ def what_next(
     as_json: AsJson = False,
 ) -> None:
     """What twenty minutes would gain most: caddie practice next."""
+    from caddie.practice.begin import ReadOn, how_to_begin
     from caddie.practice.next import CLOSED, most_to_gain
 
     owned = bag_at(bag)
@@ -49,7 +50,7 @@ def what_next(
         rows: list[dict[str, Any]] = [
             {
                 "kind": gain.kind.name,
-                "practise": gain.practise,
+                "practise": how_to_begin(gain.drill, ReadOn.TERMINAL),
                 "per_round": round(gain.per_round, 3),
                 "shots": gain.shots,
                 "lost": round(gain.lost, 4),
@@ -69,7 +70,7 @@ def what_next(
         typer.echo(
             f"{number}. {gain.sentence}.\n   Twenty minutes: {gain.strokes:.3f} strokes a round "
             f"({gain.low:.3f} to {gain.high:.3f}); the best choice with {gain.first:.0%} chance.\n"
-            f"   Practise it: {gain.practise}"
+            f"   Practise it: {how_to_begin(gain.drill, ReadOn.TERMINAL)}"
         )
     typer.echo(
         f"Taken that twenty minutes close {CLOSED:.0%} of the gap, which nobody has measured: "

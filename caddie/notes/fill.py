@@ -4,7 +4,7 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble, Usual
-from caddie.notes.told import fall_told, length_told, trouble_told
+from caddie.notes.told import depth_told, fall_told, height_told, trouble_told
 from caddie.plan.assume import EDGE_ROOM_M, GREEN_DEPTH_M, depth_of
 from caddie.situation import FARTHEST_M, Fall, Green, Hazard, Lie, PinPosition, Side, Situation
 from caddie.units import Unit
@@ -85,8 +85,11 @@ def _falls(note: HoleNote, known: Situation, taken: list[str]) -> dict[str, Any]
     """The fields of the green that say its falls, when the note knows one that was not said."""
     green = known.green
     told = _by_axis((green.fall, green.fall_slope), (green.side_fall, green.side_slope))
-    if green.fall_slope == 0 and not told:
+    if green.flat:
         return {}
+    if note.flat and not told:
+        taken.append(fall_told(None))
+        return {"fall_slope": 0.0, "side_slope": 0.0}
     noted = _by_axis((note.fall, note.fall_slope), (note.side_fall, note.side_slope))
     new = [fall for axis, fall in noted.items() if axis not in told]
     taken += [fall_told(fall) for fall, _ in new]
@@ -108,8 +111,7 @@ def _by_axis(*falls: tuple[Fall | None, float | None]) -> dict[str, tuple[Fall, 
 def _height(note: HoleNote, known: Situation, taken: list[str]) -> dict[str, Any]:
     if note.height_m is None or known.elevation_m is not None:
         return {}
-    feet = length_told(abs(note.height_m), Unit.FEET)
-    taken.append(f"{feet} {'up' if note.height_m > 0 else 'down'}")
+    taken.append(height_told(note.height_m))
     return {"elevation_m": note.height_m}
 
 
@@ -126,7 +128,7 @@ def _room(note: HoleNote, said: Situation, known: Situation, taken: list[str], u
         PinPosition.MIDDLE: note.depth_m / 2,
         PinPosition.BACK: max(note.depth_m - EDGE_ROOM_M, note.depth_m * 2 / 3),
     }[place]
-    taken.append(f"{length_told(note.depth_m, unit)} deep")
+    taken.append(depth_told(note.depth_m, unit))
     return {"room_m": round(min(room_m, 60.0), 3)}
 
 

@@ -5,25 +5,13 @@ from datetime import date
 from typing import Any
 
 from caddie.errors import CaddieError
-from caddie.notes.models import IN_THE_GREEN, MOST_BEFORE_M, HoleNote, Trouble
-from caddie.notes.told import fall_told, length_told, trouble_told
-from caddie.situation import Fall, Frozen, Hazard, HazardKind, Lie, Side, Situation
+from caddie.notes.clash import OPPOSITE_FALL, Contradiction, contradictions, opposed, without
+from caddie.notes.models import AXES, IN_THE_GREEN, MOST_BEFORE_M, HoleNote, Trouble
+from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit
 from caddie.words import Understanding, understand
 from caddie.words.told_note import NoteSaid, read_note
 
-OPPOSITE = {
-    Side.LEFT: Side.RIGHT,
-    Side.RIGHT: Side.LEFT,
-    Side.SHORT: Side.LONG,
-    Side.LONG: Side.SHORT,
-    Fall.TOWARD: Fall.AWAY,
-    Fall.AWAY: Fall.TOWARD,
-    Fall.LEFT_TO_RIGHT: Fall.RIGHT_TO_LEFT,
-    Fall.RIGHT_TO_LEFT: Fall.LEFT_TO_RIGHT,
-}
-ABOUT_THE_SAME = 0.15
-"""Two lengths told on two days that differ by no more are one (common practice, no source)."""
 _FRONTS_YARDS = (100, 120)
 """With the front edge said to be so far, the reader tells how far before it trouble ends."""
 TroublePlace = tuple[HazardKind, Side | None]
@@ -38,19 +26,7 @@ _OF_THE_DAY = {
     "pin_position": "flag",
     "wind": "wind",
 }
-_AXES = {"fall": "fall_slope", "side_fall": "side_slope"}
 _ALONG = (Fall.TOWARD, Fall.AWAY)
-
-
-class Contradiction(Frozen):
-    """One thing that the note says otherwise."""
-
-    before: str
-    """As the note has it."""
-    now: str
-    """As it was said."""
-    field: str
-    """Of the note: ``fall``, ``side_fall``, ``depth_m``, ``height_m`` or ``trouble``."""
 
 
 def facts_told(
@@ -150,10 +126,15 @@ def learned(note: HoleNote, told: HoleNote, today: date) -> HoleNote:
         for key, value in told.model_dump(exclude_none=True, exclude={"course", "number", "trouble"}).items()
         if value != getattr(note, key)
     }
-    if told.fall is not None and told.fall is not note.fall:
-        update |= {"fall_slope": told.fall_slope}
-    if told.side_fall is not None and told.side_fall is not note.side_fall:
-        update |= {"side_slope": told.side_slope}
+    if told.flat:
+        update |= {"fall": None, "side_fall": None, "fall_slope": 0.0, "side_slope": None}
+    elif note.flat and (told.fall is not None or told.side_fall is not None):
+        update |= {"fall_slope": told.fall_slope, "side_slope": told.side_slope}
+    else:
+        for axis, slope in AXES.items():
+            if getattr(told, axis) not in (None, getattr(note, axis)):
+                update |= {slope: getattr(told, slope)}
+    update = {key: value for key, value in update.items() if value != getattr(note, key)}
     kept = [old for old in note.trouble if all(_place(old) != _place(new) for new in told.trouble)]
     known = {_place(old): old for old in note.trouble}
     update["trouble"] = (*kept, *(_with_known(each, known.get(_place(each))) for each in told.trouble))
@@ -166,37 +147,12 @@ def learned(note: HoleNote, told: HoleNote, today: date) -> HoleNote:
     return note.model_copy(update=update | {"noted": today})
 
 
-def contradictions(note: HoleNote, told: HoleNote) -> tuple[Contradiction, ...]:
-    """Everything told that cannot be together with what the note says."""
-    found = [
-        Contradiction(before=fall_told(getattr(note, axis)), now=fall_told(getattr(told, axis)), field=axis)
-        for axis in ("fall", "side_fall")
-        if getattr(told, axis) is not None and OPPOSITE[getattr(told, axis)] is getattr(note, axis)
-    ]
-    for field, name in (("depth_m", "deep"), ("height_m", "up")):
-        before, now = getattr(note, field), getattr(told, field)
-        if before is not None and now is not None and not _about_the_same(before, now):
-            said = [f"{length_told(abs(each))} {name if each > 0 else 'down'}" for each in (before, now)]
-            found.append(Contradiction(before=said[0], now=said[1], field=field))
-    for each in told.trouble:
-        there = {old.side for old in note.trouble if old.kind is each.kind}
-        if each.side is not None and each.side not in there and OPPOSITE[each.side] in there:
-            other = each.model_copy(update={"side": OPPOSITE[each.side]})
-            found.append(Contradiction(before=trouble_told(other), now=trouble_told(each), field="trouble"))
-    return tuple(found)
-
-
 def settled(note: HoleNote, told: HoleNote, which: str, today: date) -> HoleNote:
     """The note once a contradiction was answered: ``now``, ``before`` or ``both``."""
     if which == "before":
         return learned(note, without(told, note), today)
     if which == "now":
-        gone = {
-            (each.kind, OPPOSITE[each.side])
-            for each in told.trouble
-            if each.side is not None
-            and each.side not in {o.side for o in note.trouble if o.kind is each.kind}
-        }
+        gone = {(old.kind, old.side) for each in told.trouble if (old := opposed(each, note)) is not None}
         note = note.model_copy(
             update={"trouble": tuple(old for old in note.trouble if (old.kind, old.side) not in gone)}
         )
@@ -213,7 +169,7 @@ def taken_back(note: HoleNote, told: HoleNote, instead: HoleNote) -> HoleNote:
         "trouble": tuple(each for each in note.trouble if _place(each) not in places),
     }
     if instead.fall is not None or instead.side_fall is not None:
-        for axis, slope in _AXES.items():
+        for axis, slope in AXES.items():
             if getattr(told, axis) is not None and getattr(instead, axis) is None:
                 update |= {axis: None, slope: None}
     return note.model_copy(update=update)
@@ -221,37 +177,19 @@ def taken_back(note: HoleNote, told: HoleNote, instead: HoleNote) -> HoleNote:
 
 def turned_round(note: HoleNote) -> HoleNote | None:
     """The note's fall the other way, as it is told; None when it knows none, or two."""
-    falls = [axis for axis in _AXES if getattr(note, axis) is not None]
+    falls = [axis for axis in AXES if getattr(note, axis) is not None]
     if len(falls) != 1:
         return None
-    return HoleNote(course=note.course, number=note.number, **{falls[0]: OPPOSITE[getattr(note, falls[0])]})
-
-
-def without(told: HoleNote, note: HoleNote) -> HoleNote:
-    """What was told, less all that contradicts the note."""
-    update: dict[str, Any] = {}
-    for each in contradictions(note, told):
-        if each.field != "trouble":
-            update[each.field] = None
-    if told.trouble:
-        sides = {old.kind: {o.side for o in note.trouble if o.kind is old.kind} for old in note.trouble}
-        update["trouble"] = tuple(
-            each
-            for each in told.trouble
-            if each.side is None
-            or each.side in sides.get(each.kind, set())
-            or OPPOSITE[each.side] not in sides.get(each.kind, set())
-        )
-    if "fall" in update:
-        update["fall_slope"] = None
-    if "side_fall" in update:
-        update["side_slope"] = None
-    return told.model_copy(update=update)
+    return HoleNote(
+        course=note.course, number=note.number, **{falls[0]: OPPOSITE_FALL[getattr(note, falls[0])]}
+    )
 
 
 def _falls(said: Situation) -> dict[str, Any]:
     """Falls by axis: the reader puts a lone fall first, whichever way it goes."""
     green = said.green
+    if green.flat:
+        return {"fall_slope": 0.0}
     found: dict[str, Any] = {}
     for fall, slope in ((green.fall, green.fall_slope), (green.side_fall, green.side_slope)):
         if fall is not None:
@@ -283,7 +221,3 @@ def _with_known(told: Trouble, known: Trouble | None) -> Trouble:
     if known is None:
         return told
     return known.model_copy(update=told.model_dump(exclude_none=True))
-
-
-def _about_the_same(one: float, other: float) -> bool:
-    return abs(one - other) <= ABOUT_THE_SAME * max(abs(one), abs(other))

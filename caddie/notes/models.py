@@ -29,6 +29,9 @@ HOME_COURSE = "home"
 IN_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
 """Shapes with their place in the green: how far they are depends on where the ball lies."""
 
+AXES = {"fall": "fall_slope", "side_fall": "side_slope"}
+"""The two ways a green may fall, and how steeply."""
+
 OwnName = Annotated[
     str,
     StringConstraints(
@@ -65,6 +68,7 @@ class HoleNote(Frozen):
     fall: Fall | None = None
     """Toward the player or away."""
     fall_slope: FallSlope | None = None
+    """0 where neither fall is known: the green is flat."""
     side_fall: Fall | None = None
     side_slope: FallSlope | None = None
     trouble: tuple[Trouble, ...] = ()
@@ -83,6 +87,11 @@ class HoleNote(Frozen):
         """The hole as it is named in a line."""
         named = f", {self.name}," if self.name else ""
         return f"hole {self.number}{named} {of_course(self.course)}"
+
+    @property
+    def flat(self) -> bool:
+        """Whether the green is known to fall no way."""
+        return self.fall is None and self.side_fall is None and self.fall_slope == 0
 
     @property
     def is_empty(self) -> bool:

@@ -6,7 +6,7 @@ from datetime import date
 from caddie.notes.models import HoleNote, Trouble, Usual
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.situation import Fall
-from caddie.units import Unit, spoken_length
+from caddie.units import Unit, spoken_length, spoken_number
 
 Length = Callable[[float, Unit], str]
 
@@ -18,9 +18,26 @@ _FALLS = {
 }
 
 
-def fall_told(fall: Fall) -> str:
-    """Which way the green falls."""
-    return _FALLS[fall]
+def fall_told(fall: Fall | None) -> str:
+    """Which way the green falls; None is no way."""
+    return "flat" if fall is None else _FALLS[fall]
+
+
+def slope_told(fall: Fall, slope: float) -> str:
+    """Which way the green falls, and how steeply."""
+    return f"{fall_told(fall)} at {spoken_number(round(100 * slope))} percent"
+
+
+def depth_told(depth_m: float, unit: Unit = Unit.YARDS, length: Length = spoken_length) -> str:
+    """How deep the green is."""
+    return f"{length(depth_m, unit)} deep"
+
+
+def height_told(height_m: float, unit: Unit = Unit.FEET, length: Length = spoken_length) -> str:
+    """How far the green lies above the fairway, or below."""
+    if not height_m:
+        return "level with the fairway"
+    return f"{length(abs(height_m), unit)} {'up' if height_m > 0 else 'down'}"
 
 
 def length_told(length_m: float, unit: Unit = Unit.YARDS) -> str:
@@ -42,12 +59,13 @@ def hole_facts(
 ) -> list[str]:
     """What a note says, a few words a fact, what matters most first; ``length`` says or writes its lengths."""
     facts = [fall_told(fall) for fall in (note.fall, note.side_fall) if fall is not None]
+    facts += [fall_told(None)] if note.flat else []
     facts += [trouble_told(each, unit, length) for each in note.trouble]
     if note.depth_m is not None:
-        facts.append(f"{length(note.depth_m, unit)} deep")
-    if note.height_m:
+        facts.append(depth_told(note.depth_m, unit, length))
+    if note.height_m is not None:
         small = Unit.METRES if unit is Unit.METRES else Unit.FEET
-        facts.append(f"{length(abs(note.height_m), small)} {'up' if note.height_m > 0 else 'down'}")
+        facts.append(height_told(note.height_m, small, length))
     if note.firmness is not None:
         facts.append(f"{note.firmness.value} {day_told(note.firmness_on, today)}".strip())
     return facts

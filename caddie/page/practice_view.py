@@ -11,6 +11,7 @@ from caddie.page.asked import PracticeWanted
 from caddie.page.bag_place import BagPlace
 from caddie.page.limits import DoneRequests
 from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
+from caddie.practice.begin import ReadOn, how_to_begin
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
 from caddie.practice.next import CLOSED, most_to_gain
@@ -112,7 +113,8 @@ class PracticeView:
             "gains": [
                 {
                     "sentence": gain.sentence,
-                    "practise": gain.practise,
+                    "practise": how_to_begin(gain.drill, ReadOn.PAGE),
+                    "drill": gain.drill,
                     "strokes": round(gain.strokes, 3),
                     "low": round(gain.low, 3),
                     "high": round(gain.high, 3),

@@ -73,12 +73,11 @@ class Gain(NamedTuple):
         return f"{self.kind.name}: {often}, {self.lost:.2f} strokes lost each time to a player five better ({kept})"
 
     @property
-    def practise(self) -> str:
-        """The command that practises it."""
+    def drill(self) -> str:
+        """The putting drill that practises it; empty where a rehearsal does."""
         if self.kind.ground is not LieGroup.GREEN:
-            return "caddie practice rehearse"
-        far = [name for name, from_m in _DRILLS if self.kind.band.low_m >= from_m]
-        return f"caddie practice drill {far[-1]}"
+            return ""
+        return [name for name, from_m in _DRILLS if self.kind.band.low_m >= from_m][-1]
 
 
 def most_to_gain(table: Table, handicap: float, unit: Unit = Unit.YARDS, seed: int = 1) -> list[Gain]:

@@ -28,5 +28,7 @@ class Memo:
     """What was told of it in that turn, and nothing else."""
     taken: tuple[str, ...] = ()
     """What the shot in play took from notes."""
+    beside: NoteSaid | None = None
+    """What was said of the hole beside the shot in play that only notes have words for."""
     unread: str = ""
     """The last utterance, when it held words that nobody knew."""

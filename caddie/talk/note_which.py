@@ -3,8 +3,10 @@
 from dataclasses import replace
 
 from caddie.bag import Bag
-from caddie.notes.learn import contradictions, settled
-from caddie.notes.models import HoleNote
+from caddie.notes.clash import contradictions
+from caddie.notes.learn import settled
+from caddie.notes.models import AXES, HoleNote
+from caddie.notes.told import depth_told
 from caddie.reply.phrases import HAZARD_SAID
 from caddie.situation import Situation
 from caddie.talk import lines
@@ -26,7 +28,7 @@ def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     if answer is None:
         return None
     new = settled(note, told, answer, book.day)
-    after = known.changed(question=None, memo=replace(known.memo, clash=None))
+    after = known.changed(question=None, memo=replace(known.memo, clash=None, beside=None))
     if new == note:
         said = Said(after, lines.AS_IT_WAS + ".")
     else:
@@ -36,6 +38,9 @@ def which(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     situation = known.situation
     if answer == "before":
         situation = _without(situation, told, note)
+        if told.depth_m is not None and depth_told(told.depth_m, book.unit) in known.memo.taken:
+            # Green before the flag was worked out from the depth that is not so.
+            situation = situation.model_copy(update={"room_m": None})
     bare = Understanding(heard=heard.heard, intent=Intent.SITUATION)
     filled_in, taken = from_notes(desk, said.known.changed(situation=situation), bare)
     replanned = planned(desk, filled_in, bare, before=known.situation)
@@ -64,8 +69,8 @@ def _without(situation: Situation, told: HoleNote, note: HoleNote) -> Situation:
     said = {(each.kind, each.side) for each in told.trouble} - noted
     hazards = tuple(each for each in situation.hazards if (each.kind, each.side) not in said)
     green = situation.green
-    if fields & {"fall", "side_fall"}:
-        green = green.model_copy(update=dict.fromkeys(("fall", "fall_slope", "side_fall", "side_slope")))
+    if fields & {*AXES, *AXES.values()}:
+        green = green.model_copy(update=dict.fromkeys([*AXES, *AXES.values()]))
     update = {"hazards": hazards, "green": green}
     if "height_m" in fields:
         update["elevation_m"] = None

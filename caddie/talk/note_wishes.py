@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from caddie.log.holes import OnHole, shots_on
 from caddie.log.shot import ROUNDS, Mode
+from caddie.notes.clash import contradictions
 from caddie.notes.learn import (
-    contradictions,
     facts_told,
     learned,
     not_kept,
@@ -16,7 +16,7 @@ from caddie.notes.learn import (
     where_trouble_ends,
 )
 from caddie.notes.misses import misses_of, misses_told
-from caddie.notes.models import HoleNote, of_course
+from caddie.notes.models import HOME_COURSE, HoleNote, of_course, same_name
 from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import TradeWordError, teachable
 from caddie.notes.told import usual_facts
@@ -123,7 +123,8 @@ def _capitalised(name: str) -> str:
 
 
 def _play_course(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Said:
-    course = book.notes.course_called(_capitalised(told.name or ""))
+    name = told.name or ""
+    course = HOME_COURSE if same_name(name) == HOME_COURSE else book.notes.course_called(_capitalised(name))
     after = known.on_the_day(course=course, hole=None)
     return Said(after, lines.COURSE.format(course=course, count=holes_noted(book, course)), step=True)
 
@@ -287,6 +288,7 @@ WISHES: dict[str, Wish] = {
     CORRECT_NOTE: _remember,
     "name_hole": _name_hole,
     "play_course": _play_course,
+    "new_course": _play_course,
     "show_hole": _show_hole,
     "show_misses": _show_misses,
     "show_all": _show_all,

@@ -4,8 +4,10 @@ from dataclasses import dataclass, field, replace
 
 from caddie.errors import CaddieError
 from caddie.log.shot import Mode
+from caddie.notes.models import HOME_COURSE, same_name
 from caddie.notes.notebook import Notebook
 from caddie.notes.own_words import in_trade_words
+from caddie.notes.rephrased import unknown_words
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_goes_on import gone_on
@@ -16,7 +18,7 @@ from caddie.talk.note_wishes import WISHES, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
 from caddie.talk.state import Desk, Known, Said, Turn
 from caddie.words import Expecting, Intent, understand
-from caddie.words.told_note import NoteSaid, read_note
+from caddie.words.told_note import NoteSaid, names_a_course, read_note
 
 _AS_SAID = ("mean", "call_shot", "forget_word")
 """Wishes about words, in which no word of the player's own is put in words of the trade."""
@@ -76,14 +78,23 @@ def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
         said = _answer(desk, book, known, text)
         if said is not None:
             return Heeded(known, text, said)
+    if told.wish == "new_course" and not _a_course(told.name or ""):
+        told = NoteSaid(rest=text)
     told = gone_on(known, told, player)
     if told.wish is not None:
         return Heeded(known, text, _marked(WISHES[told.wish](desk, book, known, told)))
+    known = known.changed(memo=replace(known.memo, beside=told))
     if told.hole is None and told.course is None:
-        return Heeded(known, text)
+        of_the_hole = known.day.hole is not None and (told.depth_m is not None or told.height_m is not None)
+        return Heeded(known, told.rest if of_the_hole else text)
     if told.rest and read(told.rest, player).intent is Intent.OUT_OF_SCOPE and told.depth_m is None:
         return Heeded(known, text)
     return _arrived(desk, book, known, told)
+
+
+def _a_course(name: str) -> bool:
+    """Whether it is a course's name, and not the trade's own words of a shot or a place."""
+    return names_a_course(name, unknown_words(name)) or same_name(name) == HOME_COURSE
 
 
 def _marked(said: Said) -> Said:

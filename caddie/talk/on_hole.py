@@ -5,8 +5,9 @@ from dataclasses import replace
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.shot import Mode
+from caddie.notes.clash import contradictions
 from caddie.notes.fill import filled
-from caddie.notes.learn import contradictions, facts_told, learned, settled
+from caddie.notes.learn import facts_told, learned, settled
 from caddie.notes.models import HoleNote, Today, Usual
 from caddie.notes.sheet import Edit
 from caddie.reply.situation import distance_said
@@ -20,6 +21,7 @@ from caddie.talk.state import Day, Desk, Known, Question, Said, merged
 from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding
 from caddie.words.note_phrases import LAST_HOLE
+from caddie.words.told_note import NoteSaid
 
 
 def from_notes(desk: Desk, known: Known, heard: Understanding) -> tuple[Known, tuple[str, ...]]:
@@ -30,7 +32,7 @@ def from_notes(desk: Desk, known: Known, heard: Understanding) -> tuple[Known, t
     note, usual = hole_in_play(desk, known), book.notes.usual
     if note is not None:
         # What is said now stands until the player has said which is right.
-        note = settled(note, facts_of(note, known.situation), "now", book.day)
+        note = settled(note, facts_of(note, known.situation, known.memo.beside), "now", book.day)
     added = filled(note, usual, heard.situation, known.situation, book.day, book.unit)
     memo = replace(known.memo, taken=added.of_the_hole)
     return known.changed(situation=merged(known.situation, added.situation), memo=memo), (
@@ -48,7 +50,7 @@ def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[s
         said = replace(said, written=f"{said.written or said.spoken}\nNotes: {', '.join(taken)}")
     if note is None:
         return said
-    facts = facts_of(note, heard.situation)
+    facts = facts_of(note, heard.situation, said.known.memo.beside)
     clash = contradictions(note, facts)
     if not clash:
         return said
@@ -183,6 +185,6 @@ def by_notes(distance: str, known: Known, bag: Bag) -> str:
     return f"{distance or distance_said(pin_m, known.situation, bag)}, {lines.BY_NOTES}"
 
 
-def facts_of(note: HoleNote, said: Situation) -> HoleNote:
-    """What was said of a hole, in the form of its note."""
-    return facts_told(note.course, note.number, said)
+def facts_of(note: HoleNote, said: Situation, beside: NoteSaid | None = None) -> HoleNote:
+    """What was said of a hole, in the form of its note; ``beside`` is what only notes have words for."""
+    return facts_told(note.course, note.number, said, told=beside)

@@ -91,7 +91,9 @@ class Evidence:
         points += 0.8 * (lie.against is not None) + 0.8 * (lie.unplayable is not None)
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
         points += _points_of_hazards(trouble)
-        points += 0.8 * (green.green.fall is not None) + 0.5 * (green.green.firmness is not None)
+        points += 0.8 * (green.green.fall is not None or green.green.flat) + 0.5 * (
+            green.green.firmness is not None
+        )
         points += 0.6 * (green.green.stimp_ft is not None) + 0.8 * (green.elevation_m is not None)
         points += 0.4 * (green.green.fall_slope is not None) + (1.0 if wind.wind.from_ else 0.7 * wind.said)
         named = 1.0 * (shot.club is not None) + 0.7 * (shot.swing is not None)

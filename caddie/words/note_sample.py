@@ -10,7 +10,7 @@ from caddie.words.templates import Node, Slot, parse, say
 
 WAYS = 6
 """Ways of saying one phrase that a recogniser is taught."""
-OWN_WORDS_TIMES = 8
+OWN_WORDS_TIMES = 16
 """How often each sentence with a word of the player's own is taught, as no other sentence of the grammar has it."""
 _DEPTHS = range(15, 41)
 _OWN = ("hole", "course", "taught")

@@ -10,6 +10,7 @@ They are looked for in the plain words; what they leave is read as any other utt
 (None, 4, 'seventy to the flag, back')
 """
 
+from collections.abc import Collection
 from typing import Any
 
 from caddie.situation import Frozen
@@ -86,6 +87,19 @@ def which_of(text: str) -> str | None:
     words = {token.text for token in reducer().tokens(text)}
     found = [name for name, said in note_data()["which"].items() if words & set(said.split())]
     return found[0] if len(found) == 1 else None
+
+
+def names_a_course(name: str, unknown: Collection[str]) -> bool:
+    """Whether words taken for a name may be a course that was never named before.
+
+    Parameters:
+        name: as said.
+        unknown: those of its words that the grammar has nowhere.
+    """
+    words = name.split()
+    if not words or words[0] in grammar().articles:
+        return False
+    return words[0] in unknown or (len(words) > 1 and words[-1] in note_data()["courses_end"].split())
 
 
 def plain_words(text: str) -> str:

@@ -34,6 +34,15 @@ MOST_MEMORY_MB = 500
 VIEWS = ("talk", "bag", "practice", "shots", "notes", "papers")
 
 
+COUNT_FRAMES = """ms => new Promise(done => {
+  let frames = 0; const begun = performance.now();
+  const step = now => {
+    if (now - begun >= ms) return done(frames / (now - begun) * 1000);
+    frames += 1;
+    requestAnimationFrame(step);
+  };
+  requestAnimationFrame(step);
+})"""
 MICROPHONE = (
     "--use-fake-ui-for-media-stream",
     "--use-fake-device-for-media-stream",
@@ -247,6 +256,36 @@ def test_a_game_is_played_by_tap(page):
     expect(page.locator("#practice .answered")).to_contain_text("Two strokes. Two points.")
     assert page.evaluate("document.activeElement.textContent") == "2"
     assert page.problems == []
+
+
+def test_what_to_practise_next_is_begun_by_tap(page):
+    view(page, "practice")
+    page.click("text=What would twenty minutes gain most?")
+    expect(page.locator("#dialog")).to_contain_text("tap Putting drills")
+    expect(page.locator("#dialog")).not_to_contain_text("caddie practice")
+    page.locator("#dialog .gains button").first.click()
+    expect(page.locator("#practice-now")).to_contain_text("Stop here")
+    assert page.problems == []
+
+
+def test_frames_are_drawn_while_listening_as_on_an_empty_page(playwright, server):
+    """A share of what the same browser draws of nothing in the same run, as a shared machine draws fewer of both."""
+    browser = launched(playwright, *MICROPHONE)
+    try:
+        context = browser.new_context(viewport=PHONE, permissions=["microphone"])
+        empty = context.new_page()
+        page = opened(context, server)
+        with page.expect_websocket() as socket:
+            page.click("#listen")
+        socket.value.wait_for_event("framesent", timeout=90_000)
+        page.bring_to_front()
+        listening = page.evaluate(COUNT_FRAMES, 5000)
+        empty.bring_to_front()
+        nothing = empty.evaluate(COUNT_FRAMES, 5000)
+        print(f"{listening:.0f} frames a second while listening, {nothing:.0f} of an empty page")
+        assert listening > 0.8 * nothing
+    finally:
+        browser.close()
 
 
 def test_the_report_and_the_card_open_by_themselves(page):

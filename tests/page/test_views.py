@@ -200,12 +200,22 @@ def test_a_range_session_survives_the_server(home, keys, ears, mouth):
         assert len(session.shots) == 1
 
 
+def test_what_to_practise_next_is_told_as_what_to_tap(browser):
+    for each in browser.get("/api/practice/next").json()["gains"]:
+        assert each["practise"].startswith("tap ") and "caddie" not in each["practise"]
+        wanted = {"kind": "drill", "name": each["drill"]} if each["drill"] else {"kind": "rehearsal"}
+        state = practise(browser, **wanted)
+        assert state["on"] and state["kind"] == wanted["kind"]
+
+
 def test_what_to_practise_next_is_what_the_command_says(browser, home, caddie, monkeypatch):
     monkeypatch.setenv("CADDIE_HOME", str(home))
     shown = browser.get("/api/practice/next").json()
     assert not shown["known"] and len(shown["gains"]) == 5
     said = json.loads(caddie("practice", "next", "--json").out)["next"]
-    assert [each["practise"] for each in said] == [each["practise"] for each in shown["gains"]]
+    assert [each["practise"].split()[-1] for each in said] == [
+        each["drill"] or "rehearse" for each in shown["gains"]
+    ]
     for one, other in zip(shown["gains"], said, strict=True):
         assert one["strokes"] == pytest.approx(other["strokes"], abs=6e-4)
 

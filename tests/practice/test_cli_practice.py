@@ -62,7 +62,7 @@ def test_short_putts_go_round_the_ring_and_long_ones_up_the_ladder():
     from caddie.units import Unit
 
     putts = [kind for kind in kinds(Unit.FEET) if kind.name.startswith("putts")]
-    drills = [Gain(kind, *[0] * 8).practise.split()[-1] for kind in putts]
+    drills = [Gain(kind, *[0] * 8).drill for kind in putts]
     assert drills == ["ring", "gate", "gate", "pace", "pace"]
 
 

@@ -26,6 +26,24 @@ number = 9
 fall = "toward"
 side_fall = "right_to_left"
 trouble = [{kind = "bunker", side = "left"}, {kind = "bunker", side = "right"}]
+[[hole]]
+course = "Marram Links"
+number = 11
+fall_slope = 0.0
+height_feet = -8
+trouble = [{kind = "water", side = "short"}, {kind = "trees", side = "long"}]
+[[hole]]
+course = "Marram Links"
+number = 14
+name = "Dell"
+depth_yards = 30
+side_fall = "right_to_left"
+trouble = [{kind = "bunker", side = "long"}, {kind = "run_off", side = "left"}]
+[[hole]]
+course = "Marram Links"
+number = 17
+fall = "away"
+trouble = [{kind = "bunker", side = "short"}, {kind = "out_of_bounds", side = "right"}]
 """
 SHOTS = [
     (
@@ -46,6 +64,19 @@ SHOTS = [
     (
         "on the ninth, sixty, fairway",
         "sixty, fairway, green falls toward me and right to left, bunker left, bunker right",
+    ),
+    (
+        "on the eleventh, fifty, light rough",
+        "fifty, light rough, the green is flat, green eight feet below me, water short, trees long",
+    ),
+    (
+        "on the Dell, ninety, flag back",
+        "ninety, flag back, twenty-five yards of green in front of it, green falls right to left, bunker long, "
+        "run off left",
+    ),
+    (
+        "on the seventeenth, forty-five, bare lie",
+        "forty-five, bare lie, green falls away from me, bunker short, out of bounds right",
     ),
 ]
 

@@ -1,5 +1,5 @@
 // The bag: carries as a picture and as a table to edit.
-import { answered, ask, button, byId, el } from "./dom.js";
+import { answered, ask, button, byId, el, picture } from "./dom.js";
 import { tables } from "./tables.js";
 import { get, notice, post } from "./wire.js";
 
@@ -16,7 +16,7 @@ function draw(bag) {
     el("h2", { id: "bag-title", tabindex: -1 }, `${bag.player}'s bag`),
     bag.note ? el("p", { css: "note" }, bag.note) : "",
     el("div", { css: "actions" }, bag.digest && bag.undo ? button("Undo the last change", undo) : ""),
-    el("img", { src: `/picture/bag?of=${bag.digest || "demo"}`, css: "wide", alt: "Picture of the carries; the table below has its figures." }),
+    picture(`/picture/bag?of=${bag.digest || "demo"}`, "Carries", "Picture of the carries; the table below has its figures."),
     el("h3", {}, `Carries, ${bag.unit}`),
     bag.digest ? el("p", { css: "quiet" }, "Tap a carry to change it. Pale ones are estimates: no ball was hit.") : "",
     el("div", { css: "scroll", tabindex: 0, role: "region", "aria-label": "Table of carries" }, table(bag, clubs, false)),

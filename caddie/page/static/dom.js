@@ -29,6 +29,14 @@ export function ask(title, ...inside) {
   // The browser shows the first button, which may be at the end.
   dialog.scrollTop = 0;
 }
+
+// A picture that opens larger, for a screen on which its words are small.
+export function picture(src, title, alt) {
+  const image = () => el("img", { src, alt });
+  const large = () => ask(title, el("div", { css: "scroll large-picture", tabindex: 0 }, image()));
+  return button(image(), large, "picture", { "aria-label": "The picture, larger" });
+}
+
 export const answered = () => dialog.close();
 dialog.addEventListener("click", (event) => {
   if (event.target === dialog) dialog.close();

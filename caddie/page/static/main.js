@@ -29,7 +29,10 @@ async function open(moved) {
     clearTimeout(again);
     if (error.status === 0) again = setTimeout(() => open(false), TRY_AGAIN_MS);
   }
-  if (moved) byId(`${view}-title`)?.focus({ preventScroll: view === "talk" });
+  if (!moved) return;
+  byId(`${view}-title`)?.focus({ preventScroll: true });
+  // The address names a part of the page, to which the browser scrolls: under the tabs that stay in sight.
+  if (view !== "talk") scrollTo(0, 0);
 }
 
 function themed() {

@@ -1,5 +1,5 @@
 // Practice: what may be begun, and the ball that is played now.
-import { ask, button, byId, el, percent } from "./dom.js";
+import { answered, ask, button, byId, el, percent } from "./dom.js";
 import { answersTo } from "./playing.js";
 import { get, notice, post } from "./wire.js";
 
@@ -39,6 +39,13 @@ function beginning(now, open) {
   ];
 }
 
+const REHEARSED = 10;
+
+function begun(gain) {
+  answered();
+  start(gain.drill ? { kind: "drill", name: gain.drill } : { kind: "rehearsal", balls: REHEARSED, order: ORDERS[0] });
+}
+
 async function gains() {
   try {
     const found = await get("/api/practice/next");
@@ -47,7 +54,7 @@ async function gains() {
       "What twenty minutes would gain most",
       found.known ? "" : el("p", {}, "Nothing of this in the log yet: so far this is a typical player of your handicap."),
       el("ol", { css: "gains" }, ...found.gains.map((each) => el("li", {}, el("strong", {}, `${each.sentence}.`),
-        ` ${each.strokes.toFixed(3)} strokes a round (${each.low.toFixed(3)} to ${each.high.toFixed(3)}). Practise it: ${each.practise}`))),
+        ` ${each.strokes.toFixed(3)} strokes a round (${each.low.toFixed(3)} to ${each.high.toFixed(3)}). Practise it: ${each.practise}, or`, button("Begin it now", () => begun(each), "", { "aria-label": `Begin it now: ${each.practise}` })))),
       el("p", { css: "quiet" }, `Taken that twenty minutes close ${percent(found.closed)} of the gap, which nobody has measured: trust the order more than the strokes.`),
     );
   } catch (error) {

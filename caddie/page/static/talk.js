@@ -1,5 +1,5 @@
 // The talk: what was said, the facts to tap, the shot with its odds, and what else could be played.
-import { answered, ask, button, byId, el, percent } from "./dom.js";
+import { answered, ask, button, byId, el, percent, picture } from "./dom.js";
 import { deliver, get, notice, send, waiting, whenAnswered } from "./wire.js";
 
 const DRAFT = "caddie draft";
@@ -101,11 +101,8 @@ function drawShot(shot) {
   );
 }
 
-function pictureOf(src, name) {
-  const image = () => el("img", { src, alt: `Picture of the shot: ${name}. Its figures are in the text beside it.` });
-  const large = () => ask(name, el("div", { css: "scroll large-picture", tabindex: 0 }, image()));
-  return button(image(), large, "picture", { "aria-label": "The picture, larger" });
-}
+const pictureOf = (src, name) =>
+  picture(src, name, `Picture of the shot: ${name}. Its figures are in the text beside it.`);
 
 function odds(option) {
   const rows =
