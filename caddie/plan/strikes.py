@@ -21,6 +21,11 @@ THIN_TO_HEAVY = 0.15
 WHOLE_M = 45.0
 """To a flag this far off, or with a swing that would carry so far, the course adds its whole share (common
 practice, no source)."""
+GRASS_TURNS = 0.04
+"""Thick rough catches a club so much oftener for every degree less loft than a sand wedge's (common practice, no
+source)."""
+THICK_M = 25.0
+"""Thick grass is as hard to get through to a near flag as to one this far off (common practice, no source)."""
 _HEAVY_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,
@@ -75,6 +80,8 @@ _BY_FAMILY = {
 SMALL_SHARE, PITCH_SHARE = 0.2, 0.4
 """A chip or a bump-and-run is the safer strike while its swing is small; at the second share it is as risky as a
 pitch (common practice, no source)."""
+SLOW_SHARE, GRASS_STOPS = 0.3, 0.5
+"""Thick rough stops a swing shorter than this, so much more often the shorter it is (common practice, no source)."""
 
 
 def strike_rates(
@@ -108,12 +115,14 @@ def strike_rates(
         loft = 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG)
     elif lie is Lie.HEAVY_ROUGH:
         # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
-        loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
+        loft = opened = 1.0 + GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
-    common = _of_family(family, share) * down
+    common = (
+        _of_family(family, share) if lie is not Lie.HEAVY_ROUGH else _through_grass(family, share)
+    ) * down
     heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
@@ -160,7 +169,8 @@ def _course_adds(handicap: float, situation: Situation, swing_m: Floats | float 
     lie = situation.lie or Lie.FAIRWAY
     if lie in (Lie.BUNKER, Lie.PLUGGED):
         return np.asarray(amateurs().sand_heavy.at(handicap) * _HEAVY_BY_LIE[lie] / _HEAVY_BY_LIE[Lie.BUNKER])
-    size_m = np.maximum(situation.pin_m or WHOLE_M, swing_m)
+    near_m = THICK_M if lie is Lie.HEAVY_ROUGH else 0.0
+    size_m = np.maximum(max(situation.pin_m or WHOLE_M, near_m), swing_m)
     return np.asarray(amateurs().heavy.at(handicap) * np.minimum(size_m / WHOLE_M, 1.0))
 
 
@@ -175,6 +185,12 @@ def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float
     before = STRIKE_PRIOR_SHOTS * on_course
     expected = (seen.shots - seen.on_range) * on_course + seen.on_range * at_range
     return (before + struck) / (before + expected)
+
+
+def _through_grass(family: Family, share: Floats) -> Floats:
+    """The factor of the kind of shot from thick rough: a small stroke is no safer there, long grass stops it."""
+    slow = np.maximum(SLOW_SHARE - share, 0.0) / SLOW_SHARE
+    return np.asarray(np.maximum(_of_family(family, share), 1.0) * (1.0 + GRASS_STOPS * slow))
 
 
 def _of_family(family: Family, share: Floats) -> Floats:
