@@ -252,6 +252,8 @@ class Situation(Frozen):
     against: Against | None = None
     unplayable: bool | None = None
     """Said not to be playable as it lies."""
+    short_swing: bool | None = None
+    """Something behind or above the ball leaves no room for more than a short backswing."""
     stance: tuple[Stance, ...] = ()
     pin_position: PinPosition | None = None
     elevation_m: Annotated[float, Field(ge=-40, le=40)] | None = None

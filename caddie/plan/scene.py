@@ -42,6 +42,8 @@ BANK = 0.25
 STEEPEST_BANK = 0.5
 MOST_OF_THE_RISE = 0.06
 """A green is no steeper than this because the flag stands above or below the ball (common practice, no source)."""
+UNDER_BY_M = 0.4
+"""A branch is passed by so much, or a ball launched a little higher than meant meets it (common practice, no source)."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
@@ -183,7 +185,9 @@ def _barrier(situation: Situation) -> Barrier | None:
     for hazard in situation.hazards:
         if hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None):
             x_m = carry_needed_m(hazard, situation)
-            return Barrier(x_m, hazard.height_m or usual_tree_m(hazard), hazard.clear_m or 0.0, x_m)
+            clear_m = hazard.clear_m or 0.0
+            under_m = max(clear_m - UNDER_BY_M, 0.5 * clear_m)
+            return Barrier(x_m, hazard.height_m or usual_tree_m(hazard), under_m, x_m)
     return None
 
 

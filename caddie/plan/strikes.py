@@ -80,6 +80,9 @@ _BY_FAMILY = {
 SMALL_SHARE, PITCH_SHARE = 0.2, 0.4
 """A chip or a bump-and-run is the safer strike while its swing is small; at the second share it is as risky as a
 pitch (common practice, no source)."""
+DOWN_IN_SAND = 1.4
+"""Off a downslope in sand the club meets the sand early or the ball thin so much oftener (common practice, no
+source)."""
 SLOW_SHARE, GRASS_STOPS = 0.3, 0.5
 """Thick rough stops a swing shorter than this, so much more often the shorter it is (common practice, no source)."""
 
@@ -132,6 +135,8 @@ def strike_rates(
         clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else CLEAN_FROM_SAND
         heavy, thin = clean * heavy, clean * thin
     if lie in (Lie.BUNKER, Lie.PLUGGED):
+        if Stance.DOWNHILL in situation.stance:
+            heavy, thin = DOWN_IN_SAND * heavy, DOWN_IN_SAND * thin
         dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
         heavy, thin = dug * heavy, skipped * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):

@@ -124,7 +124,9 @@ def lie_kind(lie: Lie, family: Family) -> str:
 
 def _risks(option: Option, situation: Situation) -> Iterator[tuple[str, str]]:
     trouble = [hazard for hazard in situation.hazards if hazard.kind not in _SHAPES]
-    short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None)]
+    if any(hazard.clear_m for hazard in trouble):
+        yield "own_strike", "under"
+    short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None) and not hazard.clear_m]
     if short:
         yield "risk", "trouble_short"
     if any(hazard.kind is HazardKind.WATER for hazard in short):

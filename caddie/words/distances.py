@@ -165,7 +165,7 @@ def _read_loose(
 
 
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
-    """Eighty-seven to the middle, the flag five behind that."""
+    """Eighty-seven to the middle, the flag five behind that; a false front, the flag four paces over it."""
     length = {
         str(m.get("distance")): scene.length_m(m.quantity, default)
         for m in scene.having("distance")
@@ -173,6 +173,9 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
         and m.quantity is not None
         and m.quantity.is_length
     }
+    if said.room_m is None and "beyond" in length and "middle" not in length and _follows_trouble(scene):
+        said.room_m = length["beyond"]
+        said.strength += 1
     if said.pin_m is None and "middle" in length:
         pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
         said.strength += 1.5
@@ -181,6 +184,13 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
             said.pin_m = pin_m
         else:
             said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
+
+
+def _follows_trouble(scene: Scene) -> bool:
+    """Whether "the flag five behind it" comes after trouble, with no other length between."""
+    beyond = next(m for m in scene.having("distance") if m.get("distance") == "beyond")
+    before = [at for at in range(beyond.start) if scene.is_trouble(at)]
+    return bool(before) and not any(p.quantity is not None for p in scene.pieces[before[-1] : beyond.start])
 
 
 def _goes_on(scene: Scene, said: Distances, at: int) -> bool:

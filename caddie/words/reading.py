@@ -212,6 +212,7 @@ def _situation(
         sand=lie.sand,
         lip_m=lie.lip_m if trouble.lip_m is None else trouble.lip_m,
         under_lip=lie.under_lip,
+        short_swing=lie.short_swing,
         against=lie.against,
         unplayable=lie.unplayable,
         stance=lie.stance,
