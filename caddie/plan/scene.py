@@ -43,7 +43,7 @@ STEEPEST_BANK = 0.5
 MOST_OF_THE_RISE = 0.06
 """A green is no steeper than this because the flag stands above or below the ball (common practice, no source)."""
 UNDER_BY_M = 0.4
-"""A branch is passed by so much, or a ball launched a little higher than meant meets it (common practice, no source)."""
+"""A branch is passed by so much, or a ball launched a little high meets it (common practice, no source)."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}

@@ -107,18 +107,7 @@ def strike_rates(
     again.
     """
     lie = situation.lie or Lie.FAIRWAY
-    loft = 1.0 + 0.02 * (loft_deg - 50.0)
-    opened = 1.0
-    if family is Family.LOB:
-        # The less loft a club has, the more its face must be laid open to lob with it.
-        opened = 1.0 + LOB_LESS_LOFT * max(LOB_WEDGE_DEG - loft_deg, 0.0)
-        loft = 1.2 * opened
-    elif family is Family.SPLASH:
-        # The sole of a sand wedge is made for it; a narrower one digs.
-        loft = 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG)
-    elif lie is Lie.HEAVY_ROUGH:
-        # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
-        loft = opened = 1.0 + GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)
+    loft, opened = _by_loft(family, lie, loft_deg)
     slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
     added = opened * _course_adds(player.handicap, situation, swing_m)
@@ -190,6 +179,22 @@ def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float
     before = STRIKE_PRIOR_SHOTS * on_course
     expected = (seen.shots - seen.on_range) * on_course + seen.on_range * at_range
     return (before + struck) / (before + expected)
+
+
+def _by_loft(family: Family, lie: Lie, loft_deg: float) -> tuple[float, float]:
+    """The factors of the loft: of a mishit at the range, and of what the course adds to it."""
+    if family is Family.LOB:
+        # The less loft a club has, the more its face must be laid open to lob with it.
+        opened = 1.0 + LOB_LESS_LOFT * max(LOB_WEDGE_DEG - loft_deg, 0.0)
+        return 1.2 * opened, opened
+    if family is Family.SPLASH:
+        # The sole of a sand wedge is made for it; a narrower one digs.
+        return 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG), 1.0
+    if lie is Lie.HEAVY_ROUGH:
+        # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
+        turned = 1.0 + GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)
+        return turned, turned
+    return 1.0 + 0.02 * (loft_deg - 50.0), 1.0
 
 
 def _through_grass(family: Family, share: Floats) -> Floats:

@@ -19,7 +19,8 @@ NEGATIVE = ("don't", "dont", "not ", "avoid", "never", "no ", "stop", "without",
 MOST_WORDS = 9
 RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
-    ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",), ("room_short", "trouble_short"),
+    ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",),
+    ("room_short", "trouble_short"),
 )  # fmt: skip
 KIND = {
     "wind": "weather",
