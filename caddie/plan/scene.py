@@ -9,7 +9,7 @@ from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
-from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, usual_tree_m
+from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, usual_tree_m
 from caddie.plan.shapes import worked_in
 from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
@@ -34,6 +34,9 @@ SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
 """Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
 LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
 """Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
+FACE_COSTS_M = 0.35
+"""Strokes that every metre of a face higher than usual adds to the next shot of a ball that did not get out
+(common practice, no source)."""
 FACE_SLOPE = 0.5
 LIP_LEAN = 0.3
 """A lip stands so far behind the foot of the face, as a share of its height: faces are steep (common practice)."""
@@ -154,7 +157,7 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         ground=Ground.of_strips(
             _strips(situation, front_m, back_m),
             patches=_patches(situation, front_m, back_m),
-            stimp_ft=situation.green.stimp_ft or 0.0,
+            stimp_ft=rolling_ft(situation.green),
         ),
         air=air(today.temperature_c, today.altitude_m, wind_along_m_s=along, wind_across_m_s=across),
         measured_air=air(bag.measured_in.temperature_c, bag.measured_in.altitude_m),
@@ -170,6 +173,14 @@ def before_a_lip(situation: Situation) -> bool:
     """Whether the ball lies in sand before a face that was spoken of."""
     in_bunker = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
     return in_bunker and bool(situation.lip_m or situation.under_lip)
+
+
+def again_before_a_lip(situation: Situation) -> float:
+    """Strokes that a ball which stays in the sand costs beyond a plain bunker shot: the face stands before it still."""
+    if not before_a_lip(situation):
+        return 0.0
+    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
+    return FACE_COSTS_M * max(face_of(situation)[0] - (FAIRWAY_LIP_M if far else LIP_M), 0.0)
 
 
 def _barrier(situation: Situation) -> Barrier | None:

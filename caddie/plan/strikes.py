@@ -11,7 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
-from caddie.situation import Lie, Sand, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance, Steepness
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
@@ -83,6 +83,12 @@ pitch (common practice, no source)."""
 DOWN_IN_SAND = 1.4
 """Off a downslope in sand the club meets the sand early or the ball thin so much oftener (common practice, no
 source)."""
+DOWN_THIN: dict[Steepness | None, float] = {Steepness.SLIGHT: 1.12, None: 1.25, Steepness.SEVERE: 1.6}
+"""How much oftener a downhill lie is struck thin, by how steep it was said to be (common practice, no source)."""
+SANDY_DIVOT = 1.25
+"""How much oftener a ball on the sand in a divot is mishit than one in a bare divot (common practice, no source)."""
+UNSTEADY = 1.5
+"""On a severe slope every strike goes wrong so much oftener (common practice, no source)."""
 SLOW_SHARE, GRASS_STOPS = 0.3, 0.5
 """Thick rough stops a swing shorter than this, so much more often the shorter it is (common practice, no source)."""
 
@@ -108,13 +114,15 @@ def strike_rates(
     """
     lie = situation.lie or Lie.FAIRWAY
     loft, opened = _by_loft(family, lie, loft_deg)
-    slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
+    slope = DOWN_THIN[situation.steepness] if Stance.DOWNHILL in situation.stance else 1.0
+    footing = UNSTEADY if situation.stance and situation.steepness is Steepness.SEVERE else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
+    if lie is Lie.DIVOT and situation.sand is not None:
+        down *= SANDY_DIVOT
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
-    common = (
-        _of_family(family, share) if lie is not Lie.HEAVY_ROUGH else _through_grass(family, share)
-    ) * down
+    of_family = _through_grass if lie is Lie.HEAVY_ROUGH else _of_family
+    common = of_family(family, share) * down * footing
     heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:

@@ -46,12 +46,14 @@ MORE_BESIDE_M = 3 * YARD_M
 """How much farther from the flag it may finish as meant."""
 BESIDE_WORTH = 0.004
 """Strokes that a metre nearer the flag is worth between two that are trusted alike."""
-LONGEST_SPLASH = 0.9
+LONGEST_IN_HAND = 0.9
 """A share of a full swing beyond which nothing is left in hand."""
+MORE_IN_HAND = 0.06
+"""How much oftener a shorter swing that is as good may find trouble in place of a full one."""
 # Out of sand the first duty is to get out (common practice, no source).
 STAYS_OFTEN = 0.2
 """A ball that stays in the sand so often makes one look for a surer way."""
-OUT_WORTH = 0.5
+OUT_WORTH = 0.8
 """Strokes that a chance of getting out is worth beyond what the numbers say."""
 
 
@@ -146,17 +148,18 @@ def trusted(options: tuple[Option, ...], margin: float) -> Option:
 def plainer(options: tuple[Option, ...]) -> Option:
     """The best by numbers, or in place of a face laid wide open a plainer shot that is as good and no riskier.
 
-    A club with more loft is the plainer way to a high ball: its face has to be opened less. Nor is sand splashed with
-    a full swing where a shorter one is as good: nothing is left in hand.
+    A club with more loft is the plainer way to a high ball: its face has to be opened less. Nor is a full swing taken
+    where a shorter one is as good: nothing is left in hand.
     """
     best = options[0]
-    if best.family is Family.SPLASH and best.share > LONGEST_SPLASH:
+    if best.share > LONGEST_IN_HAND:
         shorter = [
             option
             for option in options
             if option.rank_score < best.rank_score + AS_GOOD
-            and option.share <= LONGEST_SPLASH
-            and option.in_trouble <= best.in_trouble + MORE_TROUBLE
+            and option.share <= LONGEST_IN_HAND
+            and option.family is best.family
+            and option.in_trouble <= best.in_trouble + MORE_IN_HAND
         ]
         return min(shorter, key=lambda option: option.rank_score, default=best)
     if not best.wide_open:

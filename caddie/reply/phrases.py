@@ -3,11 +3,11 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.plan.scene import carry_needed_m
+from caddie.plan.scene import before_a_lip, carry_needed_m
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
 from caddie.reply.putt import line_said
-from caddie.situation import Hazard, HazardKind, Lie, Side, Situation
+from caddie.situation import Against, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
@@ -215,6 +215,8 @@ def drop_said(situation: Situation) -> str:
     """What is done before the stroke when the ball is not played as it lies."""
     if situation.against in HARD:
         return "Spare your wrists: drop clear, one stroke"
+    if situation.against is Against.WATER:
+        return "In water: drop clear, one stroke"
     if is_unplayable(situation):
         return "Unplayable: drop clear, one stroke"
     return "Embedded: drop it free" if is_embedded(situation) else ""
@@ -300,9 +302,12 @@ def times_in_ten(share: float) -> str:
     return "once in ten" if tenths == 1 else f"{spoken_number(min(tenths, 9))} times in ten"
 
 
-def stays_in_said(option: Option, lie: Lie | None) -> str:
+def stays_in_said(option: Option, situation: Situation) -> str:
     """How often a ball stays in the sand it lies in, where that is often enough to be told aloud."""
+    lie = situation.lie
     share = option.trouble.get("sand", 0.0)
     if lie not in (Lie.BUNKER, Lie.PLUGGED) or option.sideways or share < WARN_STAYS_IN:
         return ""
+    if before_a_lip(situation):
+        return f"lip stops it {times_in_ten(share)}"
     return f"stays in {times_in_ten(share)}"

@@ -23,7 +23,7 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import pace_said, putt_unit, putt_versions, slope_said, start_said
+from caddie.reply.putt import TWO_BREAKS, pace_said, putt_unit, putt_versions, slope_said, start_said
 from caddie.situation import Fall, HazardKind, Lie
 from caddie.units import spoken_length, spoken_number
 
@@ -101,7 +101,8 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         # "It runs fifteen paces up the tier": the words that name it belong to the run.
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
-    trouble = stays_in_said(option, situation.lie) or trouble
+    warned, flown = stays_in_said(option, situation), landing_said(option, situation, bag)
+    trouble = warned or trouble
     named_alone = trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     swing = swing_said(option).removeprefix("hands ")
@@ -114,6 +115,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         [start, club, short, aimed, trouble, end],
         [start, club, short, aim, named_alone, end],
         *([[start, f"{named}, {brief}", short, aim, named_alone, end]] if trouble else []),
+        *([[start, f"{named}, {brief}", flown, aim, warned, end]] if warned else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         [start, club, short, end],
@@ -171,6 +173,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> st
     line, pace = start_said(option), pace_said(option, situation, putt_unit(bag))
     return shortest(
         [
+            *([[length, line, pace, TWO_BREAKS, question]] if situation.green.double_break else []),
             [f"{length}{slope_said(situation)}", line, pace, question],
             [length, line, pace, question],
             [length, line, question],

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.situation import Against, Lie, Sand, Sitting, Stance
+from caddie.situation import Against, Lie, Sand, Sitting, Stance, Steepness
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
@@ -89,6 +89,8 @@ class LieSaid:
     short_swing: bool | None = None
     greenside: bool | None = None
     stance: tuple[Stance, ...] = ()
+    steepness: Steepness | None = None
+    flyer: bool | None = None
     bunker_at: frozenset[int] = frozenset()
     """Pieces that name the bunker the ball lies in, not one in the way."""
 
@@ -131,8 +133,7 @@ def read_lie(scene: Scene) -> LieSaid:
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
-        if (stance := mention.get("stance")) is not None and stance not in ("side", "flat"):
-            said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
+        _of_the_ground(mention, said)
     if Lie.BUNKER not in lies and any(scene.having("in_it")):
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
         lies += [Lie.BUNKER] if named else []
@@ -153,6 +154,17 @@ def read_lie(scene: Scene) -> LieSaid:
     said.bunker_at = frozenset(mine)
     said.stance = _across_a_bank(scene, said.stance)
     return said
+
+
+def _of_the_ground(mention: Mention, said: LieSaid) -> None:
+    """The slope under the feet, how steep it is, and grass that makes a flyer."""
+    said.flyer = said.flyer or bool(mention.get("flyer")) or None
+    stance, steepness = mention.get("stance"), mention.get("steepness")
+    if stance is None or stance in ("side", "flat"):
+        return
+    said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
+    if steepness is not None:
+        said.steepness = Steepness(str(steepness))
 
 
 def _of_the_sand(mention: Mention, said: LieSaid) -> None:

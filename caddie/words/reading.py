@@ -216,6 +216,8 @@ def _situation(
         against=lie.against,
         unplayable=lie.unplayable,
         stance=lie.stance,
+        steepness=lie.steepness,
+        flyer=lie.flyer,
         # Of a putt, "left centre" is the line.
         pin_position=None if green.borrow is not None else trouble.pin_position,
         elevation_m=green.elevation_m,

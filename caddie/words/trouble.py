@@ -195,6 +195,8 @@ def _as_side(place: str) -> Side | None:
 
 def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
     kind, side = HazardKind(str(mention.get("hazard"))), mention.get("side")
+    if mention.get("around"):
+        return [Hazard(kind=kind, side=each) for each in Side]
     if side is None:
         near = min(
             (m for m in scene.having("side", "where") if m is not mention),
