@@ -1,6 +1,6 @@
 """The launches on offer: every club and flight the lie allows, tabulated through today's air."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -44,6 +44,8 @@ TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
 WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
+LEAST_ANGLE_RAD = 0.03
+"""A ball struck down into a slope skids off at a grazing angle: the ground turns it up (common practice)."""
 SLOPE_RAD: dict[Steepness | None, float] = {
     Steepness.SLIGHT: float(np.radians(3.0)),
     None: float(np.radians(6.0)),
@@ -261,9 +263,11 @@ def _face_error(loft_rad: float, kind: LaunchKind) -> float:
 
 def _clean(kind: LaunchKind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:
     if kind.splash:
-        return splash_for(loft_rad, clean_speed_m_s, kind.flight, contact)
-    lean = OPEN_LEAN_RAD if kind.wide_open else None
-    return launch_for(loft_rad, clean_speed_m_s, kind.flight, contact, lean)
+        launch = splash_for(loft_rad, clean_speed_m_s, kind.flight, contact)
+    else:
+        lean = OPEN_LEAN_RAD if kind.wide_open else None
+        launch = launch_for(loft_rad, clean_speed_m_s, kind.flight, contact, lean)
+    return replace(launch, angle_rad=np.maximum(launch.angle_rad, LEAST_ANGLE_RAD))
 
 
 def _thin(loft_rad: float, speed_m_s: Floats) -> Launch:

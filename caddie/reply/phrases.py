@@ -309,5 +309,5 @@ def stays_in_said(option: Option, situation: Situation) -> str:
     if lie not in (Lie.BUNKER, Lie.PLUGGED) or option.sideways or share < WARN_STAYS_IN:
         return ""
     if before_a_lip(situation):
-        return f"lip stops it {times_in_ten(share)}"
+        return f"lip stops {times_in_ten(share).replace(' times in', ' in')}"
     return f"stays in {times_in_ten(share)}"

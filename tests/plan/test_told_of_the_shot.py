@@ -3,6 +3,8 @@
 Directions are common practice, no source; figures are the module's own.
 """
 
+import pytest
+
 from caddie import advise, load_bag, understand
 from caddie.bag import Handed
 from caddie.plan.assume import rolling_ft
@@ -28,6 +30,15 @@ def test_a_ball_slightly_above_the_feet_is_aimed_off_less():
         for how in ("slightly", "")
     ]
     assert abs(aims[0]) < abs(aims[1])
+
+
+@pytest.mark.parametrize("lie", [Lie.LIGHT_ROUGH, Lie.DIVOT, Lie.HEAVY_ROUGH, Lie.BUNKER])
+def test_down_a_severe_slope_every_lie_has_a_shot_and_no_better_one(lie: Lie):
+    said = Situation(pin_m=41.0, lie=lie, stance=(Stance.DOWNHILL, Stance.BALL_BELOW))
+    plain, severe = (
+        advise(said.model_copy(update={"steepness": each}), BAG).chosen for each in (None, Steepness.SEVERE)
+    )
+    assert severe.strokes > plain.strokes
 
 
 def test_grain_quickens_and_slows_a_green():
