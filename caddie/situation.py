@@ -52,6 +52,8 @@ class Against(StrEnum):
     ROCK = "rock"
     WALL = "wall"
     COLLAR = "collar"
+    WATER = "water"
+    """Partly or wholly in it."""
 
 
 class Sitting(StrEnum):
@@ -70,6 +72,13 @@ class Stance(StrEnum):
     DOWNHILL = "downhill"
     BALL_ABOVE = "ball_above"
     BALL_BELOW = "ball_below"
+
+
+class Steepness(StrEnum):
+    """How much the ground under ball and feet slopes, when that was told."""
+
+    SLIGHT = "slight"
+    SEVERE = "severe"
 
 
 class PinPosition(StrEnum):
@@ -134,6 +143,13 @@ class Fall(StrEnum):
     RIGHT_TO_LEFT = "right_to_left"
 
 
+class Grain(StrEnum):
+    """Which way the grass lies, as the ball rolls."""
+
+    WITH = "with"
+    AGAINST = "against"
+
+
 class Firmness(StrEnum):
     """How hard the green is."""
 
@@ -196,6 +212,9 @@ class Green(Frozen):
     side_slope: Annotated[float, Field(ge=0, le=0.4)] | None = None
     stimp_ft: Annotated[float, Field(ge=3, le=16)] | None = None
     firmness: Firmness | None = None
+    grain: Grain | None = None
+    double_break: bool | None = None
+    """Said to break one way and then the other; the fall is that of the last."""
     borrow: Borrow | None = None
 
     @property
@@ -257,7 +276,13 @@ class Situation(Frozen):
     against: Against | None = None
     unplayable: bool | None = None
     """Said not to be playable as it lies."""
+    short_swing: bool | None = None
+    """Something behind or above the ball leaves no room for more than a short backswing."""
     stance: tuple[Stance, ...] = ()
+    steepness: Steepness | None = None
+    """Of the stance."""
+    flyer: bool | None = None
+    """Grass that comes between face and ball without slowing the club: little spin, more speed."""
     pin_position: PinPosition | None = None
     elevation_m: Annotated[float, Field(ge=-40, le=40)] | None = None
     hazards: tuple[Hazard, ...] = ()

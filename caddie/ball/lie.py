@@ -60,6 +60,8 @@ def on_slope(
     )
 
 
+FLYER = (0.4, 1.02)
+"""Shares of the friction and of the speed that a flyer keeps (common practice)."""
 FIRM_SAND, SOFT_SAND = (1.1, 0.8), (0.88, 0.85)
 """Shares of the speed and of the friction that wet or packed sand, and soft sand, leave of those of clean dry sand:
 the club skids through the one with the ball, the other swallows it (common practice)."""
@@ -81,12 +83,14 @@ def modified(
     dirty_grooves: bool = False,
     sitting_up: bool = False,
     sitting_down: bool = False,
+    flyer: bool = False,
 ) -> Contact:
     """The contact with what else lies between face and ball.
 
     Wet grass keeps 0.63 of the friction (about 37 % less spin, read); dirty grooves 0.75, a ball sitting up
     in the grass half of what the grass took back and flies a little higher, one sitting down 0.7 of the
-    friction, 0.93 of the speed and a steeper, less lofted strike (common practice).
+    friction, 0.93 of the speed and a steeper, less lofted strike; a flyer comes off grass that takes the spin and
+    not the speed (common practice).
     """
     friction, speed, loft = contact.friction_share, contact.speed_share, contact.loft_change_rad
     if wet:
@@ -97,4 +101,6 @@ def modified(
         friction, speed, loft = 0.5 * (1.0 + friction), 0.5 * (1.0 + speed), loft + 0.02
     if sitting_down:
         friction, speed, loft = 0.7 * friction, 0.93 * speed, loft - 0.03
+    if flyer:
+        friction, speed = min(friction, FLYER[0]), max(speed, FLYER[1])
     return replace(contact, friction_share=friction, speed_share=speed, loft_change_rad=loft)

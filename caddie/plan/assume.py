@@ -7,6 +7,8 @@ from caddie.situation import (
     FARTHEST_M,
     Fall,
     Firmness,
+    Grain,
+    Green,
     Hazard,
     HazardKind,
     Lie,
@@ -43,6 +45,11 @@ USUAL_STIMP_FT = 9.5
 
 WET_STIMP = 0.9
 """Wet grass rolls a tenth shorter (common practice, no source)."""
+
+GRAIN_FT = {Grain.WITH: 1.0, Grain.AGAINST: -1.0}
+"""What the grain adds to the speed of a green or takes from it (common practice, no source)."""
+SLOWEST_FT = 3.0
+"""No green is slower."""
 
 USUAL_WIND_M_S = 4.0
 """A wind of which only the way is said (common practice, no source)."""
@@ -117,6 +124,12 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         }
     )
     return done, taken
+
+
+def rolling_ft(green: Green) -> float:
+    """The green's speed on the way that a ball rolls: with the grain it is quicker, into it slower."""
+    speed_ft = green.stimp_ft or 0.0
+    return max(speed_ft + GRAIN_FT[green.grain], SLOWEST_FT) if green.grain and speed_ft else speed_ft
 
 
 def _told_by_fall(situation: Situation, lie: Lie) -> bool:

@@ -36,6 +36,8 @@ RUNNING_SHARE = 0.75
 """A shot that is carried farther than this share of the way is no running shot, however low it flies."""
 RUNNING_CARRY_M = 35.0
 """Nor is one that flies farther (common practice, no source)."""
+SHORT_SWING_SHARE = 0.25
+"""The longest swing where there is no room for a backswing: hands to the hip (common practice, no source)."""
 LEAST_STEP_M = 0.4
 NEAREST_M = 1.5
 """Shortest carry that is tried: a ball that hardly leaves the ground is a putt (common practice, no source)."""
@@ -95,6 +97,8 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
     sent_back = _lands_before_top(scene, shots.carry_m)
     if not sent_back.all():
         keep &= ~sent_back
+    if scene.situation.short_swing and (shots.share <= SHORT_SWING_SHARE).any():
+        keep &= shots.share <= SHORT_SWING_SHARE
     if only.flight is not None:
         keep &= np.array([rows.kinds[row].flight is only.flight for row in shots.row], dtype=bool)
     if only.swing is not None:

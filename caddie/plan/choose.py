@@ -59,7 +59,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
-    chosen = chosen_of(options, bag.player.margin_strokes)
+    in_sand = complete_situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    chosen = chosen_of(options, bag.player.margin_strokes, in_sand=in_sand)
     return Plan(
         situation=complete_situation,
         assumed=assumed,

@@ -15,7 +15,7 @@ from caddie.arrays import Floats
 from caddie.bag import Miss, Player
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import SAND_SPREAD, skill_factor
-from caddie.situation import Lie, Sitting, Situation
+from caddie.situation import Lie, Sitting, Situation, Steepness
 
 TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""
@@ -26,6 +26,11 @@ PATTERN_PRIOR_SHOTS = 10.0
 """Balls that the prior spread counts for."""
 COURSE_PRIOR_SHOTS = 20.0
 """Shots on the course that what the course adds by handicap counts for."""
+
+STANCE_SPREAD: dict[Steepness | None, float] = {Steepness.SLIGHT: 0.06, None: 0.12, Steepness.SEVERE: 0.3}
+"""What each slope of the stance adds to the pattern, by how steep it was said to be (common practice, no source)."""
+FLYER_SPREAD = 1.25
+"""Nobody knows how far a flyer flies (common practice, no source)."""
 
 SPREAD_BY_LIE = {
     Lie.FAIRWAY: 1.0,
@@ -122,7 +127,9 @@ def lie_spread(situation: Situation) -> float:
         factor *= 1.3
     elif situation.sitting is Sitting.UP:
         factor *= 0.9
-    return factor * (1.0 + 0.12 * len(situation.stance))
+    if situation.flyer:
+        factor *= FLYER_SPREAD
+    return factor * (1.0 + STANCE_SPREAD[situation.steepness] * len(situation.stance))
 
 
 def course_share(course_shots: Floats) -> Floats:

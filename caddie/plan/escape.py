@@ -7,7 +7,7 @@ import numpy as np
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.plan.scene import Scene, face_of
+from caddie.plan.scene import Scene, again_before_a_lip, face_of
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import UNSAID_TRUST
@@ -60,6 +60,7 @@ def sideways(scene: Scene, bag: Bag) -> Option | None:
     table = hole_out_table(bag.player.handicap)
     out = float(table.strokes(left_m, Lie.LIGHT_ROUGH if in_sand else Lie.FAIRWAY))
     again = float(table.strokes(scene.pin_m, Lie.BUNKER)) if in_sand else float(table.recovery(scene.pin_m))
+    again += again_before_a_lip(situation)
     strokes = 1.0 + (1.0 - fails) * out + fails * again
     worst = 1.0 + min(fails / 0.1, 1.0) * again + max(1.0 - fails / 0.1, 0.0) * out
     return Option(

@@ -1,6 +1,6 @@
 """The launches on offer: every club and flight the lie allows, tabulated through today's air."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -17,7 +17,7 @@ from caddie.errors import CaddieError
 from caddie.plan.scene import Scene, before_a_lip
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
-from caddie.situation import Lie, Sand, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance, Steepness
 
 SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
@@ -44,8 +44,14 @@ TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
 WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
-SLOPE_RAD = float(np.radians(6.0))
-"""A sloping lie that is spoken of, with no word of how much (common practice, no source)."""
+LEAST_ANGLE_RAD = 0.03
+"""A ball struck down into a slope skids off at a grazing angle: the ground turns it up (common practice)."""
+SLOPE_RAD: dict[Steepness | None, float] = {
+    Steepness.SLIGHT: float(np.radians(3.0)),
+    None: float(np.radians(6.0)),
+    Steepness.SEVERE: float(np.radians(12.0)),
+}
+"""A sloping lie that is spoken of as slight, with no word of how much, and as severe (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -257,9 +263,11 @@ def _face_error(loft_rad: float, kind: LaunchKind) -> float:
 
 def _clean(kind: LaunchKind, loft_rad: float, clean_speed_m_s: Floats, contact: Contact) -> Launch:
     if kind.splash:
-        return splash_for(loft_rad, clean_speed_m_s, kind.flight, contact)
-    lean = OPEN_LEAN_RAD if kind.wide_open else None
-    return launch_for(loft_rad, clean_speed_m_s, kind.flight, contact, lean)
+        launch = splash_for(loft_rad, clean_speed_m_s, kind.flight, contact)
+    else:
+        lean = OPEN_LEAN_RAD if kind.wide_open else None
+        launch = launch_for(loft_rad, clean_speed_m_s, kind.flight, contact, lean)
+    return replace(launch, angle_rad=np.maximum(launch.angle_rad, LEAST_ANGLE_RAD))
 
 
 def _thin(loft_rad: float, speed_m_s: Floats) -> Launch:
@@ -305,10 +313,12 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
         dirty_grooves=bool(situation.dirty_grooves),
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,
+        flyer=bool(situation.flyer),
     )
     stances = set(situation.stance)
     uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)
     above = (Stance.BALL_ABOVE in stances) - (Stance.BALL_BELOW in stances)
     if uphill or above:
-        contact = on_slope(contact, uphill * SLOPE_RAD, above * SLOPE_RAD, handed is Handed.RIGHT)
+        slope = SLOPE_RAD[situation.steepness]
+        contact = on_slope(contact, uphill * slope, above * slope, handed is Handed.RIGHT)
     return contact

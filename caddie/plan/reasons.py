@@ -27,6 +27,7 @@ MUD_ON_THE_BALL = (
     "Mud on the ball: it may not be cleaned here, and it flies toward the side without mud, the more the faster it "
     "is struck: aim for the middle of the green."
 )
+FLYER = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
 AGAINST_THE_COLLAR = (
     "Against the collar, strike the middle of the ball with the leading edge of a wedge held like a putter, or with "
     "the putter: nothing but the ball is to be met."
@@ -87,6 +88,8 @@ def reasons_for(
         reasons.append(CLEAN_THE_GROOVES)
     if situation.mud_on_ball:
         reasons.append(MUD_ON_THE_BALL)
+    if situation.flyer:
+        reasons.append(FLYER)
     if situation.against is Against.COLLAR:
         reasons.append(AGAINST_THE_COLLAR)
     return tuple(reasons)

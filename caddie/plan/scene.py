@@ -9,7 +9,7 @@ from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
-from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, usual_tree_m
+from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, usual_tree_m
 from caddie.plan.shapes import worked_in
 from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
@@ -34,6 +34,9 @@ SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
 """Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
 LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
 """Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
+FACE_COSTS_M = 0.35
+"""Strokes that every metre of a face higher than usual adds to the next shot of a ball that did not get out
+(common practice, no source)."""
 FACE_SLOPE = 0.5
 LIP_LEAN = 0.3
 """A lip stands so far behind the foot of the face, as a share of its height: faces are steep (common practice)."""
@@ -42,6 +45,8 @@ BANK = 0.25
 STEEPEST_BANK = 0.5
 MOST_OF_THE_RISE = 0.06
 """A green is no steeper than this because the flag stands above or below the ball (common practice, no source)."""
+UNDER_BY_M = 0.4
+"""A branch is passed by so much, or a ball launched a little high meets it (common practice, no source)."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
 FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
@@ -152,7 +157,7 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         ground=Ground.of_strips(
             _strips(situation, front_m, back_m),
             patches=_patches(situation, front_m, back_m),
-            stimp_ft=situation.green.stimp_ft or 0.0,
+            stimp_ft=rolling_ft(situation.green),
         ),
         air=air(today.temperature_c, today.altitude_m, wind_along_m_s=along, wind_across_m_s=across),
         measured_air=air(bag.measured_in.temperature_c, bag.measured_in.altitude_m),
@@ -170,6 +175,14 @@ def before_a_lip(situation: Situation) -> bool:
     return in_bunker and bool(situation.lip_m or situation.under_lip)
 
 
+def again_before_a_lip(situation: Situation) -> float:
+    """Strokes that a ball which stays in the sand costs beyond a plain bunker shot: the face stands before it still."""
+    if not before_a_lip(situation):
+        return 0.0
+    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
+    return FACE_COSTS_M * max(face_of(situation)[0] - (FAIRWAY_LIP_M if far else LIP_M), 0.0)
+
+
 def _barrier(situation: Situation) -> Barrier | None:
     """The lip that a ball in sand lies before, or the trees in the way."""
     if before_a_lip(situation):
@@ -183,7 +196,9 @@ def _barrier(situation: Situation) -> Barrier | None:
     for hazard in situation.hazards:
         if hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None):
             x_m = carry_needed_m(hazard, situation)
-            return Barrier(x_m, hazard.height_m or usual_tree_m(hazard), hazard.clear_m or 0.0, x_m)
+            clear_m = hazard.clear_m or 0.0
+            under_m = max(clear_m - UNDER_BY_M, 0.5 * clear_m)
+            return Barrier(x_m, hazard.height_m or usual_tree_m(hazard), under_m, x_m)
     return None
 
 

@@ -29,6 +29,9 @@ TIER_PLACE = 0.55
 BEHIND_FLAG_M = 3.0
 """A flag at the front of a green with tiers is cut on the lower one, so far before the next."""
 
+PAST_FALSE_FRONT_M = 1.5
+"""No hole is cut on a false front: one said to be right on top of it lies so far past it (common practice)."""
+
 
 def top_m(hazard: Hazard, situation: Situation, back_m: float = 0.0) -> float:
     """Where a shape ends as the ball comes to it [m]: its top, or its foot when it goes down; a crest, a trough."""
@@ -46,7 +49,7 @@ def top_m(hazard: Hazard, situation: Situation, back_m: float = 0.0) -> float:
     if hazard.kind is HazardKind.SWALE:
         return front_m + 0.4 * room_m
     if hazard.kind is HazardKind.FALSE_FRONT:
-        return front_m + FALSE_FRONT_M
+        return front_m + min(FALSE_FRONT_M, max(room_m - PAST_FALSE_FRONT_M, room_m / 2))
     return back_m + RUN_OFF_M if hazard.kind is HazardKind.RUN_OFF else front_m
 
 

@@ -11,7 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
-from caddie.situation import Lie, Sand, Sitting, Situation, Stance
+from caddie.situation import Lie, Sand, Sitting, Situation, Stance, Steepness
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
@@ -21,6 +21,11 @@ THIN_TO_HEAVY = 0.15
 WHOLE_M = 45.0
 """To a flag this far off, or with a swing that would carry so far, the course adds its whole share (common
 practice, no source)."""
+GRASS_TURNS = 0.04
+"""Thick rough catches a club so much oftener for every degree less loft than a sand wedge's (common practice, no
+source)."""
+THICK_M = 25.0
+"""Thick grass is as hard to get through to a near flag as to one this far off (common practice, no source)."""
 _HEAVY_BY_LIE = {
     Lie.FAIRWAY: 1.0,
     Lie.FRINGE: 0.9,
@@ -75,6 +80,17 @@ _BY_FAMILY = {
 SMALL_SHARE, PITCH_SHARE = 0.2, 0.4
 """A chip or a bump-and-run is the safer strike while its swing is small; at the second share it is as risky as a
 pitch (common practice, no source)."""
+DOWN_IN_SAND = 1.4
+"""Off a downslope in sand the club meets the sand early or the ball thin so much oftener (common practice, no
+source)."""
+DOWN_THIN: dict[Steepness | None, float] = {Steepness.SLIGHT: 1.12, None: 1.25, Steepness.SEVERE: 1.6}
+"""How much oftener a downhill lie is struck thin, by how steep it was said to be (common practice, no source)."""
+SANDY_DIVOT = 1.25
+"""How much oftener a ball on the sand in a divot is mishit than one in a bare divot (common practice, no source)."""
+UNSTEADY = 1.5
+"""On a severe slope every strike goes wrong so much oftener (common practice, no source)."""
+SLOW_SHARE, GRASS_STOPS = 0.3, 0.5
+"""Thick rough stops a swing shorter than this, so much more often the shorter it is (common practice, no source)."""
 
 
 def strike_rates(
@@ -97,23 +113,16 @@ def strike_rates(
     again.
     """
     lie = situation.lie or Lie.FAIRWAY
-    loft = 1.0 + 0.02 * (loft_deg - 50.0)
-    opened = 1.0
-    if family is Family.LOB:
-        # The less loft a club has, the more its face must be laid open to lob with it.
-        opened = 1.0 + LOB_LESS_LOFT * max(LOB_WEDGE_DEG - loft_deg, 0.0)
-        loft = 1.2 * opened
-    elif family is Family.SPLASH:
-        # The sole of a sand wedge is made for it; a narrower one digs.
-        loft = 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG)
-    elif lie is Lie.HEAVY_ROUGH:
-        # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
-        loft = 1.0 + 0.02 * max(SAND_WEDGE_DEG - loft_deg, 0.0)
-    slope = 1.25 if Stance.DOWNHILL in situation.stance else 1.0
+    loft, opened = _by_loft(family, lie, loft_deg)
+    slope = DOWN_THIN[situation.steepness] if Stance.DOWNHILL in situation.stance else 1.0
+    footing = UNSTEADY if situation.stance and situation.steepness is Steepness.SEVERE else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
+    if lie is Lie.DIVOT and situation.sand is not None:
+        down *= SANDY_DIVOT
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
-    common = _of_family(family, share) * down
+    of_family = _through_grass if lie is Lie.HEAVY_ROUGH else _of_family
+    common = of_family(family, share) * down * footing
     heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
@@ -123,6 +132,8 @@ def strike_rates(
         clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else CLEAN_FROM_SAND
         heavy, thin = clean * heavy, clean * thin
     if lie in (Lie.BUNKER, Lie.PLUGGED):
+        if Stance.DOWNHILL in situation.stance:
+            heavy, thin = DOWN_IN_SAND * heavy, DOWN_IN_SAND * thin
         dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
         heavy, thin = dug * heavy, skipped * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
@@ -160,7 +171,8 @@ def _course_adds(handicap: float, situation: Situation, swing_m: Floats | float 
     lie = situation.lie or Lie.FAIRWAY
     if lie in (Lie.BUNKER, Lie.PLUGGED):
         return np.asarray(amateurs().sand_heavy.at(handicap) * _HEAVY_BY_LIE[lie] / _HEAVY_BY_LIE[Lie.BUNKER])
-    size_m = np.maximum(situation.pin_m or WHOLE_M, swing_m)
+    near_m = THICK_M if lie is Lie.HEAVY_ROUGH else 0.0
+    size_m = np.maximum(max(situation.pin_m or WHOLE_M, near_m), swing_m)
     return np.asarray(amateurs().heavy.at(handicap) * np.minimum(size_m / WHOLE_M, 1.0))
 
 
@@ -175,6 +187,28 @@ def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float
     before = STRIKE_PRIOR_SHOTS * on_course
     expected = (seen.shots - seen.on_range) * on_course + seen.on_range * at_range
     return (before + struck) / (before + expected)
+
+
+def _by_loft(family: Family, lie: Lie, loft_deg: float) -> tuple[float, float]:
+    """The factors of the loft: of a mishit at the range, and of what the course adds to it."""
+    if family is Family.LOB:
+        # The less loft a club has, the more its face must be laid open to lob with it.
+        opened = 1.0 + LOB_LESS_LOFT * max(LOB_WEDGE_DEG - loft_deg, 0.0)
+        return 1.2 * opened, opened
+    if family is Family.SPLASH:
+        # The sole of a sand wedge is made for it; a narrower one digs.
+        return 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG), 1.0
+    if lie is Lie.HEAVY_ROUGH:
+        # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
+        turned = 1.0 + GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)
+        return turned, turned
+    return 1.0 + 0.02 * (loft_deg - 50.0), 1.0
+
+
+def _through_grass(family: Family, share: Floats) -> Floats:
+    """The factor of the kind of shot from thick rough: a small stroke is no safer there, long grass stops it."""
+    slow = np.maximum(SLOW_SHARE - share, 0.0) / SLOW_SHARE
+    return np.asarray(np.maximum(_of_family(family, share), 1.0) * (1.0 + GRASS_STOPS * slow))
 
 
 def _of_family(family: Family, share: Floats) -> Floats:

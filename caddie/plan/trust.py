@@ -8,7 +8,7 @@ from caddie.plan.launches import Rows
 from caddie.plan.option import Option
 from caddie.plan.swings import JUST_WITHIN
 from caddie.situation import Lie
-from caddie.units import FOOT_M
+from caddie.units import FOOT_M, YARD_M
 
 # How much a shot is trusted, 0 to 1.
 UNSAID_TRUST = 0.5
@@ -19,6 +19,8 @@ ABOUT_OWNED = 0.9
 """In a swing just short of a measured one or just past it, as such a share."""
 BY_FEEL = (Family.PUTT, Family.CHIP, Family.BUMP_AND_RUN, Family.LOB)
 """Kinds of shot that are played by feel and need no measuring (common practice, no source)."""
+FEEL_CARRY_M = 20.0
+"""A running shot that flies farther is struck by its length and not by feel (common practice, no source)."""
 
 # When a trusted shot wins over the best by numbers: it is trusted more than by so much ...
 CLEARLY_MORE = 0.1
@@ -38,6 +40,21 @@ LESS_GREEN = 0.08
 MORE_LEAVE = 1.25
 """How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more."""
 LEAVE_SAME_M = FOOT_M
+MEASURED_WORTH = 0.04
+"""Strokes: having measured a swing is worth no more; the player's margin is for the kind of shot that is trusted."""
+MORE_BESIDE_M = 3 * YARD_M
+"""How much farther from the flag it may finish as meant."""
+BESIDE_WORTH = 0.004
+"""Strokes that a metre nearer the flag is worth between two that are trusted alike."""
+LONGEST_IN_HAND = 0.9
+"""A share of a full swing beyond which nothing is left in hand."""
+MORE_IN_HAND = 0.06
+"""How much oftener a shorter swing that is as good may find trouble in place of a full one."""
+# Out of sand the first duty is to get out (common practice, no source).
+STAYS_OFTEN = 0.2
+"""A ball that stays in the sand so often makes one look for a surer way."""
+OUT_WORTH = 0.8
+"""Strokes that a chance of getting out is worth beyond what the numbers say."""
 
 
 def trust_in(family: Family, bag: Bag, practised: float = 1.0) -> float:
@@ -52,7 +69,10 @@ def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> f
     where no splash was measured all are alike.
     """
     curve = rows.curve_of(row)
-    if family in BY_FEEL or (family is Family.SPLASH and not any(club.splash for club in bag.clubs)):
+    felt = family in BY_FEEL and not (
+        family is Family.BUMP_AND_RUN and float(curve.carry_at(np.array(share))) > FEEL_CARRY_M
+    )
+    if felt or (family is Family.SPLASH and not any(club.splash for club in bag.clubs)):
         return 1.0
     measured_so = (
         curve.lie is Lie.BUNKER if family is Family.SPLASH else rows.kinds[row].flight is Flight.STOCK
@@ -64,9 +84,26 @@ def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> f
     return ABOUT_OWNED if curve.gap(share) <= JUST_WITHIN else NOT_OWNED
 
 
-def chosen_of(options: tuple[Option, ...], margin: float) -> Option:
-    """The lay-up or the way out sideways where it is the sober choice, else the shot that is trusted."""
-    return sober(options, margin) or trusted(options, margin)
+def chosen_of(options: tuple[Option, ...], margin: float, *, in_sand: bool = False) -> Option:
+    """The lay-up or the way out sideways where it is the sober choice, else the shot that is trusted.
+
+    Where that one often stays in the sand, a surer way out is played that costs less than the player's margin.
+    """
+    chosen = sober(options, margin) or trusted(options, margin)
+    return surer_out(chosen, options, margin) if in_sand else chosen
+
+
+def surer_out(chosen: Option, options: tuple[Option, ...], margin: float) -> Option:
+    """The shot, or in place of one that often stays in the sand one that gets out clearly oftener for little."""
+    if chosen.sideways or _stays_in(chosen) < STAYS_OFTEN:
+        return chosen
+    near = [option for option in options if option.rank_score < chosen.rank_score + margin]
+    same = [option for option in near if not option.sideways]
+    return min([chosen, *same], key=lambda option: option.rank_score + OUT_WORTH * _stays_in(option))
+
+
+def _stays_in(option: Option) -> float:
+    return option.trouble.get("sand", 0.0)
 
 
 def sober(options: tuple[Option, ...], margin: float) -> Option | None:
@@ -95,7 +132,12 @@ def trusted(options: tuple[Option, ...], margin: float) -> Option:
     best = plainer(options)
     near = [option for option in options[1:] if option.rank_score < best.rank_score + margin]
     fitting = [option for option in near if fits(option, best)]
-    favourite = max([best, *fitting], key=lambda option: (option.trust, -option.rank_score))
+    worth = [
+        option
+        for option in fitting
+        if option.family is not best.family or option.rank_score < best.rank_score + MEASURED_WORTH
+    ]
+    favourite = max([best, *worth], key=lambda option: (option.trust, -_score_by_place(option)))
     gap = favourite.rank_score - best.rank_score
     enough = LITTLE_MORE if gap < AS_GOOD else CLEARLY_MORE
     if favourite is best or favourite.trust <= best.trust + enough + ROUNDING:
@@ -106,9 +148,20 @@ def trusted(options: tuple[Option, ...], margin: float) -> Option:
 def plainer(options: tuple[Option, ...]) -> Option:
     """The best by numbers, or in place of a face laid wide open a plainer shot that is as good and no riskier.
 
-    A club with more loft is the plainer way to a high ball: its face has to be opened less.
+    A club with more loft is the plainer way to a high ball: its face has to be opened less. Nor is a full swing taken
+    where a shorter one is as good: nothing is left in hand.
     """
     best = options[0]
+    if best.share > LONGEST_IN_HAND:
+        shorter = [
+            option
+            for option in options
+            if option.rank_score < best.rank_score + AS_GOOD
+            and option.share <= LONGEST_IN_HAND
+            and option.family is best.family
+            and option.in_trouble <= best.in_trouble + MORE_IN_HAND
+        ]
+        return min(shorter, key=lambda option: option.rank_score, default=best)
     if not best.wide_open:
         return best
     as_good = [
@@ -125,4 +178,15 @@ def fits(option: Option, best: Option) -> bool:
         option.in_trouble <= best.in_trouble + MORE_TROUBLE
         and option.on_green >= (1.0 - LESS_GREEN) * best.on_green
         and option.leave_m <= MORE_LEAVE * best.leave_m + LEAVE_SAME_M
+        and _beside_m(option) <= _beside_m(best) + MORE_BESIDE_M
     )
+
+
+def _score_by_place(option: Option) -> float:
+    """What orders shots that are trusted alike: of two as good, the one that finishes nearer the flag as meant."""
+    return option.rank_score + BESIDE_WORTH * _beside_m(option)
+
+
+def _beside_m(option: Option) -> float:
+    """How far before or past the flag a shot finishes as meant."""
+    return abs(option.land_short_of_pin_m - option.run_m)

@@ -12,6 +12,10 @@ from caddie.plan.reasons import reasons_for
 from caddie.situation import Against, Lie, Sitting, Situation
 
 PENALTY = 1.0
+OPTIONS_IN_WATER = (
+    "In water (Rule 17.1): play it as it lies, or for one stroke drop where you last played from, back on the line "
+    "from the hole through where it went in, or from a red area within two club-lengths of there, no nearer the hole."
+)
 HARD = (Against.ROOT, Against.ROCK, Against.WALL)
 """What a club must not meet."""
 OPTIONS = (
@@ -39,7 +43,7 @@ def is_dropped(situation: Situation) -> bool:
 
 def is_unplayable(situation: Situation) -> bool:
     """Whether dropping it costs a stroke."""
-    return bool(situation.unplayable) or situation.against in HARD
+    return bool(situation.unplayable) or situation.against in (*HARD, Against.WATER)
 
 
 def after_drop(situation: Situation) -> Situation:
@@ -62,6 +66,8 @@ def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
         return plan.model_copy(update={"situation": told, "reasons": (DROPPED_FREE, *plan.reasons)})
     in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
     first = [OPTIONS_IN_SAND if in_sand else OPTIONS]
+    if situation.against is Against.WATER:
+        first = [OPTIONS_IN_WATER]
     if situation.against in HARD:
         first.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))
     options = tuple(_with_penalty(option) for option in plan.options)

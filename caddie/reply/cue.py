@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from caddie.bag import Bag, Family
 from caddie.places import shipped
 from caddie.plan.option import Option, Plan
-from caddie.situation import HazardKind, Lie, Side, Situation
+from caddie.situation import HazardKind, Lie, Side, Sitting, Situation
 from caddie.units import MPH_M_S
 
 STRONG_WIND_M_S = 8 * MPH_M_S
@@ -96,6 +96,8 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     traits = [("family", option.family.value)]
     if situation.lie:
         traits.append((lie_kind(situation.lie, option.family), situation.lie.value))
+    if situation.sitting is Sitting.DOWN:
+        traits.append(("own_strike", "sitting_down"))
     traits += [("stance", stance.value) for stance in situation.stance]
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
     if bag.player.handicap >= LEARNER_HANDICAP:
@@ -122,7 +124,9 @@ def lie_kind(lie: Lie, family: Family) -> str:
 
 def _risks(option: Option, situation: Situation) -> Iterator[tuple[str, str]]:
     trouble = [hazard for hazard in situation.hazards if hazard.kind not in _SHAPES]
-    short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None)]
+    if any(hazard.clear_m for hazard in trouble):
+        yield "own_strike", "under"
+    short = [hazard for hazard in trouble if hazard.side in (Side.SHORT, None) and not hazard.clear_m]
     if short:
         yield "risk", "trouble_short"
     if any(hazard.kind is HazardKind.WATER for hazard in short):

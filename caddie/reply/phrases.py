@@ -3,11 +3,11 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.plan.scene import carry_needed_m
+from caddie.plan.scene import before_a_lip, carry_needed_m
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
 from caddie.reply.putt import line_said
-from caddie.situation import Hazard, HazardKind, Side, Situation
+from caddie.situation import Against, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
@@ -20,6 +20,9 @@ AT_MARK_M = 0.55
 """A ball that lands no farther from the green's edge, or from the flag, lands at it."""
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
+
+WARN_STAYS_IN = 0.25
+"""A ball that stays in the sand so often is warned of."""
 
 HAZARD_SAID = {
     HazardKind.BUNKER: "bunker",
@@ -214,6 +217,8 @@ def drop_said(situation: Situation) -> str:
     """What is done before the stroke when the ball is not played as it lies."""
     if situation.against in HARD:
         return "Spare your wrists: drop clear, one stroke"
+    if situation.against is Against.WATER:
+        return "In water: drop clear, one stroke"
     if is_unplayable(situation):
         return "Unplayable: drop clear, one stroke"
     return "Embedded: drop it free" if is_embedded(situation) else ""
@@ -279,3 +284,32 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
     if any(each.side is other and each.kind in _WORTH_NAMING for each in situation.hazards):
         return "trouble on both sides"
     return f"{name} {hazard.side.value}, miss {other.value}"
+
+
+def times_in_ten(share: float) -> str:
+    """A chance as it is said.
+
+    >>> times_in_ten(0.81), times_in_ten(0.02), times_in_ten(1.0)
+    ('eight times in ten', 'once in fifty', 'nearly always')
+    """
+    if share >= 0.96:
+        return "nearly always"
+    if share < 0.01:
+        return "hardly ever"
+    if share < 0.035:
+        return "once in fifty"
+    if share < 0.075:
+        return "once in twenty"
+    tenths = max(round(share * 10), 1)
+    return "once in ten" if tenths == 1 else f"{spoken_number(min(tenths, 9))} times in ten"
+
+
+def stays_in_said(option: Option, situation: Situation) -> str:
+    """How often a ball stays in the sand it lies in, where that is often enough to be told aloud."""
+    lie = situation.lie
+    share = option.trouble.get("sand", 0.0)
+    if lie not in (Lie.BUNKER, Lie.PLUGGED) or option.sideways or share < WARN_STAYS_IN:
+        return ""
+    if before_a_lip(situation):
+        return f"lip stops {times_in_ten(share).replace(' times in', ' in')}"
+    return f"stays in {times_in_ten(share)}"

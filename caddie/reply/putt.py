@@ -19,6 +19,7 @@ SAME_PACE = 0.06
 EXACT_TO_FT = 30
 """A longer pace is said to the nearest five feet."""
 RUNS_OFF_M = 15.0
+TWO_BREAKS = "Two breaks: I read the last alone"
 _VOWELS = ("eight", "eleven", "a hundred")
 
 
@@ -39,12 +40,14 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
 
 
 def _warning(plan: Plan, line: PuttLine) -> str:
-    """Of a slope too steep to stop on, or of a told break that no green gives."""
+    """Of two breaks of which one is read, of a slope too steep to stop on, or of a told break that no green gives."""
     if not line.holds:
         return f"Too steep to stop: a miss {_runs(line)}"
     borrow = plan.situation.green.borrow
     if borrow is not None and lacks_side(plan.situation):
         return f"{_count_said(borrow.amount, borrow.unit)} of break, but to which side?"
+    if plan.situation.green.double_break and borrow is None:
+        return TWO_BREAKS
     told_m = told_aim_left_m(plan.situation)
     return "More break than a green gives: look again" if told_m and line.told is None else ""
 

@@ -17,12 +17,13 @@ from caddie.reply.phrases import (
     rolled_said,
     said,
     shot_said,
+    stays_in_said,
     swing_said,
     toward_middle,
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import pace_said, putt_unit, putt_versions, slope_said, start_said
+from caddie.reply.putt import TWO_BREAKS, pace_said, putt_unit, putt_versions, slope_said, start_said
 from caddie.situation import Fall, HazardKind, Lie
 from caddie.units import spoken_length, spoken_number
 
@@ -41,7 +42,7 @@ def speak(
     """Distance as understood, club, swing, landing and run, the trouble that matters, the cue.
 
     When that is more than thirty words, where it lands is said shorter, and the least needed parts go: the
-    trouble first, then the aim. A question takes the place of the cue: the shot may still change.
+    trouble first, then the aim. A question comes last, and takes the place of the cue when there is no room for both.
 
     Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
@@ -59,7 +60,7 @@ def speak(
     start = f"{start}. {drop}" if (drop := drop_said(situation)) else start
     if option.family is Family.PUTT:
         return _shortest_with(left, _from_off_the_green(plan, bag, f"{start}{_way_said(plan)}", end))
-    return _shortest_with(left, _flown(plan, bag, start, end, asks=bool(question)))
+    return _shortest_with(left, _flown(plan, bag, start, end, before=cue.say if question else ""))
 
 
 def _way_said(plan: Plan) -> str:
@@ -81,8 +82,8 @@ def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list
     ]
 
 
-def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[list[str]]:
-    """A shot through the air, the longest version first."""
+def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[list[str]]:
+    """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
@@ -90,7 +91,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
     if aim and not hazard and toward_middle(option, situation):
         aimed = f"{aim}, toward the middle of the green"
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
-    trouble = trouble_said(hazard, option, situation, bag) if hazard and not asks else ""
+    trouble = trouble_said(hazard, option, situation, bag) if hazard and not before else ""
     if (
         hazard
         and hazard.kind is HazardKind.TIER
@@ -100,16 +101,21 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, asks: bool) -> list[li
         # "It runs fifteen paces up the tier": the words that name it belong to the run.
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
+    warned, flown = stays_in_said(option, situation), landing_said(option, situation, bag)
+    trouble = warned or trouble
     named_alone = trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     swing = swing_said(option).removeprefix("hands ")
     brief = ", ".join(filter(None, (flight_said(option), swing)))
     curt = brief.replace("of a full swing", "of full")
+    cued = [[start, club, landing, aimed, trouble, before], [start, club, short, aimed, trouble, before]]
     return [
+        *([[*parts, end] for parts in cued] if before else []),
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],
         [start, club, short, aim, named_alone, end],
         *([[start, f"{named}, {brief}", short, aim, named_alone, end]] if trouble else []),
+        *([[start, f"{named}, {brief}", flown, aim, warned, end]] if warned else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         [start, club, short, end],
@@ -167,6 +173,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> st
     line, pace = start_said(option), pace_said(option, situation, putt_unit(bag))
     return shortest(
         [
+            *([[length, line, pace, TWO_BREAKS, question]] if situation.green.double_break else []),
             [f"{length}{slope_said(situation)}", line, pace, question],
             [length, line, pace, question],
             [length, line, question],

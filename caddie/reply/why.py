@@ -3,10 +3,12 @@
 from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import club_said, trouble_that_matters
+from caddie.reply.phrases import club_said, times_in_ten, trouble_that_matters
 from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import shortest
 from caddie.units import FOOT_M, spoken_length, spoken_number
+
+__all__ = ["strokes_said", "times_in_ten", "why_said"]
 
 _TENTHS = ("a touch", "a tenth", "two tenths", "three tenths", "four tenths", "half a stroke")
 
@@ -33,24 +35,6 @@ def why_said(plan: Plan, bag: Bag) -> str:
             [first],
         ]
     )
-
-
-def times_in_ten(share: float) -> str:
-    """A chance as it is said.
-
-    >>> times_in_ten(0.81), times_in_ten(0.02), times_in_ten(1.0)
-    ('eight times in ten', 'once in fifty', 'nearly always')
-    """
-    if share >= 0.96:
-        return "nearly always"
-    if share < 0.01:
-        return "hardly ever"
-    if share < 0.035:
-        return "once in fifty"
-    if share < 0.075:
-        return "once in twenty"
-    tenths = max(round(share * 10), 1)
-    return "once in ten" if tenths == 1 else f"{spoken_number(min(tenths, 9))} times in ten"
 
 
 def strokes_said(gap: float) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
 from caddie.words.clauses import is_strange
+from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
 from caddie.words.quantities import Quantity
 from caddie.words.roles import (
@@ -49,6 +50,10 @@ class Distances:
     """How sure it is that a shot is meant: a bare number says little."""
     from_at: dict[str, int] = field(default_factory=dict)
     """Where the number of each length stands."""
+    between_m: float | None = None
+    """Ground before the green."""
+    fringe_m: float | None = None
+    """A strip of fringe, which lies right before the green."""
     lost: set[int] = field(default_factory=set)
     """Numbers that said another value of a length than the one that counts."""
 
@@ -118,17 +123,21 @@ def read_distances(
             strength = min(strength, 0.5)
         before = said.of(role)
         _take(scene, said, role, mention.quantity, default, from_speech, strength, rank)
+        if role == "front" and "of" in _texts(scene, mention)[:2]:
+            said.fringe_m = said.front_m
         said.settle(role, mention.quantity_at, before, scene.length_m(mention.quantity, default))
         if role == "front" and mention.get("last") and scene.pieces[mention.end - 1].text == "off":
             off_m = said.front_m
     if off_m is not None and off_m > EDGE_M and said.pin_m is said.room_m is None:
         said.front_m, said.pin_m, said.pin_rank = None, off_m, OUTRIGHT
+    _end_to_end(scene, said, mentions, default)
     _from_the_middle(scene, said, default)
     for room in scene.having("room"):
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
             said.strength += 1
     _read_loose(scene, said, default, others, on_green=on_green, from_speech=from_speech)
+    _over_the_ground(said)
     said.approximate = said.approximate or said.pin_approximate
     return said
 
@@ -164,8 +173,44 @@ def _read_loose(
             said.settle(role, at, before, scene.length_m(quantity, default))
 
 
+def _end_to_end(scene: Scene, said: Distances, mentions: list[Mention], default: Unit) -> None:
+    """ "Three paces of fringe then thirty feet to the hole": said in one breath, one begins where the other ends."""
+    for first in mentions:
+        if first.get("distance") not in ("front", "between") or "of" not in _texts(scene, first):
+            continue
+        then = next((m for m in mentions if m.start == first.end and m.get("distance") == "pin"), None)
+        if (
+            then is None
+            or scene.pieces[then.start].after_break
+            or first.quantity is None
+            or then.quantity is None
+        ):
+            continue
+        first_m = scene.length_m(first.quantity, default)
+        pin_m = first_m + scene.length_m(then.quantity, default)
+        if 0 < pin_m <= FARTHEST_M and said.pin_m is not None:
+            said.front_m, said.pin_m, said.pin_range_m, said.between_m = first_m, pin_m, None, None
+
+
+def _over_the_ground(said: Distances) -> None:
+    """Ground before the green reaches to its front edge, where flag and room do not tell that otherwise."""
+    if said.between_m is not None and said.front_m is None:
+        if said.pin_m is None and said.room_m is None:
+            said.pin_m, said.pin_rank = said.between_m, LOOSE
+        elif said.pin_m is None or (said.room_m is None and said.between_m < said.pin_m):
+            said.front_m = said.between_m
+    if said.fringe_m is not None and said.front_m == said.fringe_m and said.pin_m and said.room_m:
+        before_m = said.pin_m - said.room_m
+        if before_m > said.fringe_m + SAME * said.pin_m:
+            said.front_m = None
+
+
+def _texts(scene: Scene, mention: Mention) -> list[str]:
+    return [piece.text for piece in scene.pieces[mention.start : mention.end]]
+
+
 def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
-    """Eighty-seven to the middle, the flag five behind that."""
+    """Eighty-seven to the middle, the flag five behind that; a false front, the flag four paces over it."""
     length = {
         str(m.get("distance")): scene.length_m(m.quantity, default)
         for m in scene.having("distance")
@@ -173,6 +218,9 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
         and m.quantity is not None
         and m.quantity.is_length
     }
+    if said.room_m is None and "beyond" in length and "middle" not in length and _follows_trouble(scene):
+        said.room_m = length["beyond"]
+        said.strength += 1
     if said.pin_m is None and "middle" in length:
         pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
         said.strength += 1.5
@@ -181,6 +229,13 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
             said.pin_m = pin_m
         else:
             said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
+
+
+def _follows_trouble(scene: Scene) -> bool:
+    """Whether "the flag five behind it" comes after trouble, with no other length between."""
+    beyond = next(m for m in scene.having("distance") if m.get("distance") == "beyond")
+    before = [at for at in range(beyond.start) if scene.is_trouble(at)]
+    return bool(before) and not any(p.quantity is not None for p in scene.pieces[before[-1] : beyond.start])
 
 
 def _goes_on(scene: Scene, said: Distances, at: int) -> bool:
@@ -228,7 +283,9 @@ def _take(
         return
     if role not in ("pin", "plays"):
         said.approximate = said.approximate or quantity.approximate
-    if role == "front":
+    if role == "between":
+        said.between_m = metres
+    elif role == "front":
         if 0 <= metres <= FARTHEST_M:
             said.front_m = metres
         else:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from caddie.situation import Borrow, Fall, Firmness, Green, Hazard, Side
+from caddie.situation import Borrow, Fall, Firmness, Grain, Green, Hazard, Side
 from caddie.units import Unit
 from caddie.words.borrow import read_borrow
 from caddie.words.mentions import Mention
@@ -81,6 +81,8 @@ class _Ways:
     side: Fall | None = None
     told_by: dict[str, Mention] = field(default_factory=dict)
     """What told the "fall", the "side" and the "height": a slope belongs to the nearest."""
+    both_ways: bool = False
+    """Up and then down, or the other way round."""
 
 
 def read_green(
@@ -136,6 +138,7 @@ def _falls(
         ways.told_by["height"] = mention
         return
     both_ways = ways.fall not in (None, value) and _then(scene, ways.told_by["fall"], mention)
+    ways.both_ways = ways.both_ways or both_ways
     ways.fall = None if both_ways else Fall(str(value))
     ways.told_by["fall"] = mention
 
@@ -188,7 +191,8 @@ def _settle_height(said: GreenSaid, ways: _Ways, *, on_green: bool) -> None:
 
 def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> Green:
     fall_slope, side_slope = _steepness(scene, said, ways.told_by)
-    if ways.fall is None and any(_flat(scene, mention, on_green) for mention in scene.having("level")):
+    level = any(_flat(scene, mention, on_green) for mention in scene.having("level"))
+    if ways.fall is None and (level or (ways.both_ways and on_green)):
         fall_slope = 0.0
         side_slope = 0.0 if ways.side is None else side_slope
     only_sideways = ways.fall is None and ways.side is not None
@@ -199,6 +203,8 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
         side_slope=None if only_sideways else side_slope,
         stimp_ft=_stimp(scene, said),
         firmness=_firmness(scene),
+        grain=next((Grain(str(mention.get("grain"))) for mention in scene.having("grain")), None),
+        double_break=(on_green and any(scene.having("last_break", "double_break"))) or None,
         borrow=said.borrow,
     )
 

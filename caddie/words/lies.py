@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.situation import Against, Lie, Sand, Sitting, Stance
+from caddie.situation import Against, Lie, Sand, Sitting, Stance, Steepness
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
@@ -86,8 +86,11 @@ class LieSaid:
     under_lip: bool | None = None
     against: Against | None = None
     unplayable: bool | None = None
+    short_swing: bool | None = None
     greenside: bool | None = None
     stance: tuple[Stance, ...] = ()
+    steepness: Steepness | None = None
+    flyer: bool | None = None
     bunker_at: frozenset[int] = frozenset()
     """Pieces that name the bunker the ball lies in, not one in the way."""
 
@@ -107,7 +110,8 @@ def read_lie(scene: Scene) -> LieSaid:
             and not _stands_elsewhere(scene, mention.start, mention.end)
             and not (lie == Lie.GREEN and _tells_of_the_green(scene, mention))
         ):
-            lies.append(_thickened(scene, mention, Lie(str(lie))))
+            if not (mention.get("guessed") and _told_besides(scene, mention)):
+                lies.append(_thickened(scene, mention, Lie(str(lie))))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
@@ -127,9 +131,11 @@ def read_lie(scene: Scene) -> LieSaid:
             said.against = Against(str(against))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         said.mud_on_ball = said.mud_on_ball or bool(mention.get("mud_on_ball")) or None
+        if mention.get("short_swing"):
+            mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
+        said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
-        if (stance := mention.get("stance")) is not None and stance not in ("side", "flat"):
-            said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
+        _of_the_ground(mention, said)
     if Lie.BUNKER not in lies and any(scene.having("in_it")):
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
         lies += [Lie.BUNKER] if named else []
@@ -152,6 +158,17 @@ def read_lie(scene: Scene) -> LieSaid:
     said.bunker_at = frozenset(mine)
     said.stance = _across_a_bank(scene, said.stance)
     return said
+
+
+def _of_the_ground(mention: Mention, said: LieSaid) -> None:
+    """The slope under the feet, how steep it is, and grass that makes a flyer."""
+    said.flyer = said.flyer or bool(mention.get("flyer")) or None
+    stance, steepness = mention.get("stance"), mention.get("steepness")
+    if stance is None or stance in ("side", "flat"):
+        return
+    said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
+    if steepness is not None:
+        said.steepness = Steepness(str(steepness))
 
 
 def _of_the_sand(mention: Mention, said: LieSaid) -> None:
@@ -177,6 +194,15 @@ def _across_a_bank(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, ..
     if all("UPSLOPE" in {p.text for p in scene.pieces[m.start : m.end]} for m in uphill):
         return tuple(each for each in stance if each is not Stance.UPHILL)
     return stance
+
+
+def _told_besides(scene: Scene, guess: Mention) -> bool:
+    """ "Under a tree, light rough": what grows there is told, and no guess of needles is wanted."""
+    return any(
+        not mention.get("guessed") and not _stands_elsewhere(scene, mention.start, mention.end)
+        for mention in scene.having("lie")
+        if mention is not guess and mention.get("lie") != Lie.GREEN
+    )
 
 
 def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:

@@ -212,9 +212,12 @@ def _situation(
         sand=lie.sand,
         lip_m=lie.lip_m if trouble.lip_m is None else trouble.lip_m,
         under_lip=lie.under_lip,
+        short_swing=lie.short_swing,
         against=lie.against,
         unplayable=lie.unplayable,
         stance=lie.stance,
+        steepness=lie.steepness,
+        flyer=lie.flyer,
         # Of a putt, "left centre" is the line.
         pin_position=None if green.borrow is not None else trouble.pin_position,
         elevation_m=green.elevation_m,

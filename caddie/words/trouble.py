@@ -12,6 +12,8 @@ _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 _USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
+_SEEN_FROM_BEHIND = {PinPosition.FRONT: PinPosition.BACK}
+"""Where the lower tier is to a player behind the green."""
 _OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
 """Before a lie that an utterance begins with, they tell where the ball is."""
 
@@ -48,12 +50,16 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         if head is not None:
             head.down = mention.get("tier") == "down"
     heads = [head for head in heads if not head.mine]
+    _hang(scene, heads)
+    from_behind = _come_down_from_behind(scene, heads)
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
         if not _is_named_next(scene, heads, mention):
             hazards += _named_outright(mention, scene)
     said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
+    if from_behind and said.pin_position in _SEEN_FROM_BEHIND:
+        said.pin_position = _SEEN_FROM_BEHIND[said.pin_position]
     return said
 
 
@@ -169,7 +175,9 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
         carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
         height_m = same.height_m if same.height_m is not None else hazard.height_m
         down = same.down if same.down is not None else hazard.down
-        update = {"carry_m": carry_m, "height_m": height_m, "down": down}
+        clear_m = same.clear_m if same.clear_m is not None else hazard.clear_m
+        height_m = None if clear_m is not None else height_m
+        update = {"carry_m": carry_m, "height_m": height_m, "clear_m": clear_m, "down": down}
         kept[kept.index(same)] = same.model_copy(update=update)
     placed = {hazard.kind for hazard in kept if hazard.side is not None}
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
@@ -187,6 +195,8 @@ def _as_side(place: str) -> Side | None:
 
 def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
     kind, side = HazardKind(str(mention.get("hazard"))), mention.get("side")
+    if mention.get("around"):
+        return [Hazard(kind=kind, side=each) for each in Side]
     if side is None:
         near = min(
             (m for m in scene.having("side", "where") if m is not mention),
@@ -199,6 +209,32 @@ def _named_outright(mention: Mention, scene: Scene) -> list[Hazard]:
             return []
         return [Hazard(kind=kind, side=side) for side in _sides_of(_place(near))]
     return [Hazard(kind=kind, side=Side(str(side)))]
+
+
+def _come_down_from_behind(scene: Scene, heads: list[Head]) -> bool:
+    """ "The pin is on the lower tier, I am over the back": the ball comes down it to a flag that is far away."""
+    tiers = [head for head in heads if head.kind is HazardKind.TIER]
+    lower = any(_place(m) == "front" for m in scene.having("where"))
+    if not (tiers and lower and any(scene.having("from_behind"))):
+        return False
+    for head in tiers:
+        head.down, head.places = True, []
+    return True
+
+
+def _hang(scene: Scene, heads: list[Head]) -> None:
+    """Trees that are played under hang over the way; the height of a branch may be told by the body."""
+    trees = [head for head in heads if head.kind is HazardKind.TREES]
+    before = [
+        head for head in trees if not any(place in ("left", "right", "back", "long") for place in head.places)
+    ]
+    if any(scene.having("under")):
+        for head in before:
+            head.overhead = True
+    for mention in scene.having("hangs_m"):
+        for head in before:
+            if head.overhead and head.height_m is None:
+                head.height_m = float(str(mention.get("hangs_m")))
 
 
 def _is_named_next(scene: Scene, heads: list[Head], mention: Mention) -> bool:

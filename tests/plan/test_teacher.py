@@ -19,7 +19,7 @@ from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import hole_out_table
-from caddie.plan.trust import fits, practised, trusted
+from caddie.plan.trust import MEASURED_WORTH, chosen_of, fits, plainer, practised, trusted
 from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, PinPosition, Side, Situation
 from caddie.units import YARD_M
 
@@ -53,12 +53,64 @@ def option(**changed: object) -> Option:
 
 def test_trust_wins_a_near_tie_and_no_poor_fit():
     best = option(club="52", trust=0.5, rank_score=3.0, leave_m=4.0, on_green=0.8, in_trouble=0.02)
-    near = best.model_copy(update={"club": "PW", "trust": 0.8, "rank_score": 3.06})
+    running = {"club": "PW", "family": Family.BUMP_AND_RUN, "trust": 0.8, "rank_score": 3.06}
+    near = best.model_copy(update=running)
     assert trusted((best, near), 0.1).club == "PW"
     for poor in ({"leave_m": 6.5}, {"on_green": 0.7}, {"in_trouble": 0.08}):
         favourite = near.model_copy(update=poor)
         assert not fits(favourite, best)
         assert trusted((best, favourite), 0.1) == best
+
+
+def test_having_measured_a_swing_is_worth_little_and_nothing_past_the_flag():
+    best = option(trust=0.56, rank_score=3.0, land_short_of_pin_m=3.0, run_m=3.0)
+    measured = best.model_copy(update={"club": "56", "trust": 0.7, "rank_score": 3.0 + 0.9 * MEASURED_WORTH})
+    assert trusted((best, measured), 0.1).club == "56"
+    dear = measured.model_copy(update={"rank_score": 3.0 + 1.1 * MEASURED_WORTH})
+    past = measured.model_copy(update={"land_short_of_pin_m": -4.0, "run_m": 2.0})
+    for poor in (dear, past):
+        assert trusted((best, poor), 0.1) == best
+
+
+@pytest.mark.parametrize("pin_yd", [44, 55, 72, 82])
+def test_a_measured_swing_finishes_about_where_the_best_by_numbers_does(pin_yd: int):
+    for fall in (None, Fall.AWAY):
+        plan = advise(at(pin_yd, Lie.FAIRWAY, green=Green(fall=fall)), BAG)
+        shot, best = plan.chosen, plan.options[0]
+        past_m = [each.run_m - each.land_short_of_pin_m for each in (shot, best)]
+        assert abs(past_m[0]) <= abs(past_m[1]) + 3.0
+        assert shot.family is not best.family or shot.rank_score <= best.rank_score + MEASURED_WORTH
+
+
+def test_a_ball_that_often_stays_in_the_sand_is_given_a_surer_way_out_for_little():
+    best = option(family=Family.SPLASH, rank_score=3.0, trouble={"sand": 0.38}, in_trouble=0.38)
+    surer = best.model_copy(update={"club": "60", "rank_score": 3.06, "trouble": {"sand": 0.2}})
+    assert chosen_of((best, surer), 0.1, in_sand=True).club == "60"
+    assert chosen_of((best, surer), 0.1).club == best.club, "sand before the green is no sand to get out of"
+    dear = surer.model_copy(update={"rank_score": 3.2})
+    assert chosen_of((best, dear), 0.1, in_sand=True).club == best.club
+
+
+def test_no_greenside_sand_is_splashed_with_a_full_swing_where_a_shorter_one_is_as_good():
+    full = option(family=Family.SPLASH, rank_score=3.0, share=1.0, swing="full", trouble={})
+    shorter = full.model_copy(update={"club": "52", "share": 0.75, "rank_score": 3.02})
+    assert plainer((full, shorter)).club == "52"
+    assert plainer((full, shorter.model_copy(update={"rank_score": 3.1}))) == full
+
+
+@pytest.mark.parametrize("pin_yd", [10, 14, 20])
+def test_from_thick_rough_by_the_green_the_club_has_the_loft_of_a_sand_wedge(pin_yd: int):
+    shot = advise(at(pin_yd, Lie.HEAVY_ROUGH), BAG).chosen
+    assert shot.loft_deg >= 56.0
+
+
+def test_thick_rough_stops_a_short_swing_oftener_and_less_loft_oftener():
+    situation = complete(at(14, Lie.HEAVY_ROUGH))[0]
+    share = np.array([0.1, 0.2, 0.3])
+    lofted, _ = strike_rates(BAG.player, situation, Family.CHIP, 56.0, share, None)
+    running, _ = strike_rates(BAG.player, situation, Family.CHIP, 46.0, share, None)
+    assert (np.diff(lofted) < 0).all()
+    assert (running > lofted).all()
 
 
 def test_a_little_more_trust_decides_only_what_is_as_good():

@@ -19,9 +19,16 @@ NEGATIVE = ("don't", "dont", "not ", "avoid", "never", "no ", "stop", "without",
 MOST_WORDS = 9
 RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
-    ("heavy",), ("thin",), ("long_putt",), ("short_putt",), ("room_short", "trouble_short"),
+    ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",),
+    ("room_short", "trouble_short"),
 )  # fmt: skip
-KIND = {"wind": "weather", "long_putt": "length", "short_putt": "length"}
+KIND = {
+    "wind": "weather",
+    "long_putt": "length",
+    "short_putt": "length",
+    "sitting_down": "own_strike",
+    "under": "own_strike",
+}
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]
 PLAYED_FROM = {
     Family.PUTT: [Lie.GREEN, Lie.FRINGE, Lie.FAIRWAY, Lie.BARE],

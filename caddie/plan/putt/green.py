@@ -8,7 +8,7 @@ import numpy as np
 from caddie.bag import Bag
 from caddie.ball.ground import Ground
 from caddie.ball.turf import deceleration, steepest_hold
-from caddie.plan.assume import WET_STIMP
+from caddie.plan.assume import SLOWEST_FT, WET_STIMP
 from caddie.plan.scene import lay_out
 from caddie.plan.shapes import HEIGHT_M
 from caddie.situation import Fall, HazardKind, Side, Situation
@@ -16,7 +16,6 @@ from caddie.units import FOOT_M
 
 NEAREST_PUTT_M = 0.5 * FOOT_M
 LONGEST_PUTT_M = 150 * FOOT_M
-SLOWEST_FT = 3.0
 LEVEL_RISE = 0.004
 """A rise from ball to hole smaller than this share of the length says nothing about uphill or downhill."""
 

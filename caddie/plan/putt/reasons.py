@@ -3,11 +3,15 @@
 from caddie.ball.turf import steepest_hold
 from caddie.plan.option import Option
 from caddie.plan.putt.green import PuttGreen, disagreement, fall_words, falls
-from caddie.situation import HazardKind, Situation
+from caddie.situation import Grain, HazardKind, Situation
 from caddie.units import FOOT_M, MPH_M_S
 
 FELT_WIND_M_S = 15 * MPH_M_S
 """Wind that players say moves a long putt (common practice, no source)."""
+TWO_BREAKS = (
+    "It breaks both ways, and one slope is all that is read here: the last one, where the ball is slowest. What the "
+    "first part breaks the other way is to be taken off the line."
+)
 GENTLE = 0.05
 """A pace that differs from the length by less than this share is not worth a reason."""
 
@@ -40,6 +44,14 @@ def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tupl
         reasons.append(_where_it_stops(option))
     if (situation.wind.speed_m_s or 0.0) >= FELT_WIND_M_S:
         reasons.append("The wind is left out: at this strength it can move a long putt.")
+    if situation.green.double_break:
+        reasons.append(TWO_BREAKS)
+    if situation.green.grain is not None:
+        reasons.append(
+            "The grain is with you: a foot is added to the green's speed."
+            if situation.green.grain is Grain.WITH
+            else "It is into the grain: a foot is taken off the green's speed."
+        )
     if situation.wet:
         reasons.append("Wet grass: a tenth is taken off the green's speed.")
     return tuple(reasons)
