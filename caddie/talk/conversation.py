@@ -1,6 +1,5 @@
 """A conversation, one turn at a time: each utterance in, one short reply out."""
 
-import re
 from collections import deque
 from copy import copy
 from dataclasses import replace
@@ -11,7 +10,7 @@ from caddie.log.cues import cue_weights
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
-from caddie.reply.spoken import MOST_WORDS, sentences, shortest
+from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import lines
 from caddie.talk.about import known_so_far
 from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
@@ -33,6 +32,7 @@ from caddie.talk.as_said import (
 from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
+from caddie.talk.in_order import as_one
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.note_lines import TAKEN_BACK
 from caddie.talk.notes import heed, with_day_kept, with_notes
@@ -55,7 +55,6 @@ from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
 
-_SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 UNDO_STEPS = 60
 SHOTS_BEHIND_CUES = 300
 """Shots of the log that tell which cues work; older ones weigh next to nothing."""
@@ -152,7 +151,7 @@ class Conversation:
         else:
             self.known = heeded.known
             told = self._each(heeded.text, from_speech=from_speech)
-        return self._taken(before, heard, with_notes(self._desk, before, in_order(_answered(told)), heeded))
+        return self._taken(before, heard, with_notes(self._desk, before, as_one(told), heeded))
 
     @property
     def _start(self) -> Start:
@@ -319,69 +318,6 @@ class Conversation:
 def lines_question(leaving: int) -> str | None:
     """The question that stands while the player is leaving competition."""
     return {1: lines.CONFIRM_LEAVE, 2: lines.CONFIRM_AGAIN}.get(leaving)
-
-
-def in_order(told: list[Said]) -> Said:
-    """Several replies as one, in thirty words: the earlier ones shorter when they are too many."""
-    last = told[-1]
-    if len(told) == 1:
-        return last
-    new = _not_said_yet(last.spoken, told[:-1])
-    shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
-    final = [new, *(each for each in shorter if each)]
-    ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
-    spoken = shortest([*ways, [last.spoken]])
-    written = "\n".join(said.written or said.spoken for said in told)
-    return replace(
-        last,
-        spoken=spoken,
-        written=written,
-        advice=next((said.advice for said in reversed(told) if said.advice), None),
-        logged=any(said.logged for said in told),
-        over=any(said.over for said in told),
-        step=any(said.step for said in told),
-        intent=told[0].intent,
-    )
-
-
-def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
-    """What was said before the last thing, whole, then shorter from the first on; at last only the one before it."""
-    before, last = told[:-1], told[-1]
-    whole = [
-        _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
-        for said in before
-    ]
-    bare = [" ".join(_without_cue(said)) or text for said, text in zip(before, whole, strict=True)]
-    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in before]
-    ways = [whole]
-    for shorter in (bare, brief):
-        ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
-    return [*ways, brief[-1:]]
-
-
-def _answered(told: list[Said]) -> list[Said]:
-    """The replies without those to words beside the rest that were not followed, none twice."""
-    followed = [said for said in told if said.intent != Intent.OUT_OF_SCOPE.value] or told[-1:]
-    return [
-        said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
-    ]
-
-
-def _without_cue(said: Said) -> list[str]:
-    """Advice without its last sentence, the cue, when it does not end in a question: what may go first."""
-    *parts, cue = _SENTENCE.findall(said.spoken) or [""]
-    return [" ".join(parts)] if said.advice and parts and not cue.endswith("?") else []
-
-
-def _not_said_yet(spoken: str, before: list[Said]) -> str:
-    """What is said without the sentences already said in this turn; all of it when nothing else is left."""
-    already = {part for said in before for part in _SENTENCE.findall(said.spoken)}
-    return " ".join(part for part in _SENTENCE.findall(spoken) if part not in already)
-
-
-def _without_question(spoken: str) -> str:
-    """What is said without what is asked: the next thing said has gone on."""
-    return " ".join(part for part in _SENTENCE.findall(spoken) if not part.endswith("?"))
 
 
 def _refused(known: Known, reason: str) -> Said:

@@ -136,6 +136,19 @@ def read_lie(scene: Scene) -> LieSaid:
         said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
         _of_the_ground(mention, said)
+    mine |= _bunker_lain_in(scene, lies)
+    said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
+    said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
+    if underfoot and said.sand is None and said.lie in (Lie.BUNKER, Lie.PLUGGED):
+        said.sand = Sand(str(underfoot))
+    said.bunker_at = frozenset(mine)
+    said.stance = _across_a_bank(scene, said.stance)
+    return said
+
+
+def _bunker_lain_in(scene: Scene, lies: list[Lie]) -> set[int]:
+    """Pieces that name the bunker the ball lies in; a lie that they alone tell is added to ``lies``."""
+    mine: set[int] = set()
     if Lie.BUNKER not in lies and any(scene.having("in_it")):
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
         lies += [Lie.BUNKER] if named else []
@@ -151,13 +164,7 @@ def read_lie(scene: Scene) -> LieSaid:
         mine.add(alone)
         named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
         mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
-    said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
-    said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
-    if underfoot and said.sand is None and said.lie in (Lie.BUNKER, Lie.PLUGGED):
-        said.sand = Sand(str(underfoot))
-    said.bunker_at = frozenset(mine)
-    said.stance = _across_a_bank(scene, said.stance)
-    return said
+    return mine
 
 
 def _of_the_ground(mention: Mention, said: LieSaid) -> None:

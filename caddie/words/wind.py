@@ -216,7 +216,8 @@ def _way(scene: Scene, mention: Mention) -> WindFrom | None:
 def _places_what_is_before(scene: Scene, mention: Mention) -> bool:
     """ "Water on the left and the wind blowing": the side of the water."""
     at = mention.start
-    return at > 0 and scene.is_trouble(at - 1) and not scene.pieces[at].after_break
+    scenery = any(other.start < at <= other.end for other in scene.having("absent"))
+    return at > 0 and scene.is_trouble(at - 1) and not scenery and not scene.pieces[at].after_break
 
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
