@@ -9,7 +9,7 @@ from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
-from caddie.plan.trust import AS_GOOD
+from caddie.plan.trust import AS_GOOD, stays_in
 from caddie.situation import Against, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
@@ -27,7 +27,7 @@ MUD_ON_THE_BALL = (
     "Mud on the ball: it may not be cleaned here, and it flies toward the side without mud, the more the faster it "
     "is struck: aim for the middle of the green."
 )
-FLYER = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
+FLYER_RUNS_ON = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
 AGAINST_THE_COLLAR = (
     "Against the collar, strike the middle of the ball with the leading edge of a wedge held like a putter, or with "
     "the putter: nothing but the ball is to be met."
@@ -68,6 +68,9 @@ def reasons_for(
     if safe and not (best.lay_up or best.sideways):
         reasons.append(_laid_up(chosen, best, bag))
         rivals = []
+    elif stays_in(best) > stays_in(chosen) and situation.lie in (Lie.BUNKER, Lie.PLUGGED):
+        reasons.append(_surer_than(chosen, best, bag))
+        rivals = []
     elif chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option.club != best.club]
@@ -89,7 +92,7 @@ def reasons_for(
     if situation.mud_on_ball:
         reasons.append(MUD_ON_THE_BALL)
     if situation.flyer:
-        reasons.append(FLYER)
+        reasons.append(FLYER_RUNS_ON)
     if situation.against is Against.COLLAR:
         reasons.append(AGAINST_THE_COLLAR)
     return tuple(reasons)
@@ -113,6 +116,14 @@ def _laid_up(chosen: Option, best: Option, bag: Bag) -> str:
         f"Going for it with the {club_name(best, bag)} is better by only "
         f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and finds trouble "
         f"{share_text(best.in_trouble)}."
+    )
+
+
+def _surer_than(chosen: Option, best: Option, bag: Bag) -> str:
+    return (
+        f"The {club_name(best, bag)} {swing_words(best)} is better by only "
+        f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and stays in the "
+        f"sand {share_text(stays_in(best))}."
     )
 
 

@@ -53,6 +53,8 @@ MORE_IN_HAND = 0.06
 # Out of sand the first duty is to get out (common practice, no source).
 STAYS_OFTEN = 0.2
 """A ball that stays in the sand so often makes one look for a surer way."""
+CLEARLY_SURER = 0.08
+"""How much oftener a surer way gets out."""
 OUT_WORTH = 0.8
 """Strokes that a chance of getting out is worth beyond what the numbers say."""
 
@@ -95,14 +97,19 @@ def chosen_of(options: tuple[Option, ...], margin: float, *, in_sand: bool = Fal
 
 def surer_out(chosen: Option, options: tuple[Option, ...], margin: float) -> Option:
     """The shot, or in place of one that often stays in the sand one that gets out clearly oftener for little."""
-    if chosen.sideways or _stays_in(chosen) < STAYS_OFTEN:
+    if chosen.sideways or stays_in(chosen) < STAYS_OFTEN:
         return chosen
     near = [option for option in options if option.rank_score < chosen.rank_score + margin]
-    same = [option for option in near if not option.sideways]
-    return min([chosen, *same], key=lambda option: option.rank_score + OUT_WORTH * _stays_in(option))
+    surer = [
+        option
+        for option in near
+        if not option.sideways and stays_in(option) <= stays_in(chosen) - CLEARLY_SURER
+    ]
+    return min([chosen, *surer], key=lambda option: option.rank_score + OUT_WORTH * stays_in(option))
 
 
-def _stays_in(option: Option) -> float:
+def stays_in(option: Option) -> float:
+    """The chance that a ball in the sand stays there."""
     return option.trouble.get("sand", 0.0)
 
 

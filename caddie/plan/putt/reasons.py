@@ -8,7 +8,7 @@ from caddie.units import FOOT_M, MPH_M_S
 
 FELT_WIND_M_S = 15 * MPH_M_S
 """Wind that players say moves a long putt (common practice, no source)."""
-TWO_BREAKS = (
+LAST_BREAK_READ = (
     "It breaks both ways, and one slope is all that is read here: the last one, where the ball is slowest. What the "
     "first part breaks the other way is to be taken off the line."
 )
@@ -45,7 +45,7 @@ def putt_reasons(option: Option, situation: Situation, green: PuttGreen) -> tupl
     if (situation.wind.speed_m_s or 0.0) >= FELT_WIND_M_S:
         reasons.append("The wind is left out: at this strength it can move a long putt.")
     if situation.green.double_break:
-        reasons.append(TWO_BREAKS)
+        reasons.append(LAST_BREAK_READ)
     if situation.green.grain is not None:
         reasons.append(
             "The grain is with you: a foot is added to the green's speed."
