@@ -105,12 +105,17 @@ def spoken_number(number: int) -> str:
     return f"{start} and {spoken_number(rest)}" if rest else start
 
 
-def spoken_length(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
-    """A length as it is said aloud, rounded to the whole unit, at least one.
+HALF_A_METRE_TO_M = 0.75
 
-    >>> spoken_length(0.9144, Unit.PACES), spoken_length(64, Unit.YARDS)
-    ('a pace', 'seventy yards')
+
+def spoken_length(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
+    """A length as it is said aloud, rounded to the whole unit, at least one; metres to half a one, where half is all.
+
+    >>> spoken_length(0.9144, Unit.PACES), spoken_length(64, Unit.YARDS), spoken_length(0.5, Unit.METRES)
+    ('a pace', 'seventy yards', 'half a metre')
     """
+    if unit is Unit.METRES and abs(length_m) < HALF_A_METRE_TO_M:
+        return "half a metre"
     count = max(round(from_metres(abs(length_m), unit, pace_m)), 1)
     if count == 1:
         return f"{'an' if unit is Unit.INCHES else 'a'} {_SINGULAR[unit]}"

@@ -102,6 +102,9 @@ def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     named = _NOT_CHOSEN.search(heard.heard.lower())
     if named is None or known.plan is None or known.played or not is_question(heard.heard):
         return heard
+    if heard.intent is Intent.CORRECT:
+        # "The flag's in the middle, not the front. Would you still go with the fifty-two?"
+        return heard
     about = understand(f"what about the {named[1]}", unit=bag.player.distances_in, pace_m=bag.player.pace_m)
     club = bag.club_called(about.club or "")
     if club is None:
