@@ -55,7 +55,9 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     if heard.situation.lie is Lie.GREEN and before.lie is not Lie.GREEN:
         before = of_the_green(before)
     situation = on_the_green(merged(before, heard.situation, heard.corrected))
-    only = Only(club=heard.club) if heard.club else ANY if fresh else known.only
+    # "No, a three-quarter fifty-two": of a shot already talked about, the swing is meant with its club.
+    swing = None if fresh else heard.swing
+    only = Only(club=heard.club, swing=swing) if heard.club else ANY if fresh else known.only
     if fresh:
         return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
