@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from caddie.situation import Finish, Result
 from caddie.talk import about, asked, choices, clubs_today, ground, in_the_air, lines, today
 from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, what_if, wind_from_where
+from caddie.talk.own_carries import own_carry
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
 from caddie.talk.state import Handler, Known
@@ -75,6 +76,7 @@ _COMMITMENT = Kind(commit_told, RESULT, tells_commitment, advises=False)
 
 BY_SAYING: dict[str, Kind] = {
     "carry": Kind(asked.of_the_shot(asked.carry)),
+    "own_carry": Kind(own_carry),
     "land": Kind(asked.of_the_shot(asked.land)),
     "aim": Kind(asked.of_the_shot(asked.aim)),
     "how": Kind(asked.of_the_shot(asked.how)),
