@@ -91,7 +91,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
     if aim and not hazard and toward_middle(option, situation):
         aimed = f"{aim}, toward the middle of the green"
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
-    trouble = trouble_said(hazard, option, situation, bag) if hazard and not before else ""
+    trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
     if (
         hazard
         and hazard.kind is HazardKind.TIER
@@ -118,6 +118,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         *([[start, f"{named}, {brief}", flown, aim, warned, end]] if warned else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
+        *([[start, f"{named}, {brief}", way, aim, end] for way in (short, flown)] if aim else []),
         [start, club, short, end],
         [start, f"{named}, {brief}", short, end],
         [start, f"{named}, {brief}", landing_said(option, situation, bag), end],
