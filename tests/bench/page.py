@@ -11,7 +11,8 @@ import time
 from pathlib import Path
 from typing import Any
 
-import beside  # noqa: F401  finds the server of the page
+import beside  # noqa: F401  finds the server and the browser of the page
+from chromium import COUNTED_S, MICROPHONE, PHONE, frames_a_second, launched
 from page_server import PageServer
 from playwright.sync_api import sync_playwright
 from rows import Row, times_row, values_row
@@ -20,29 +21,7 @@ from caddie.bag import load_bag
 from caddie.talk.conversation import Conversation
 
 ROOT = Path(__file__).parents[2]
-PHONE = {"width": 390, "height": 844}
-COUNTED_S = 5.0
 SHOT = "70 yards, light rough, bunker short"
-MICROPHONE = (
-    "--no-sandbox",
-    "--use-fake-ui-for-media-stream",
-    "--use-fake-device-for-media-stream",
-    "--autoplay-policy=no-user-gesture-required",
-)
-COUNT_FRAMES = """ms => new Promise(done => {
-  let frames = 0; const begun = performance.now();
-  const step = now => {
-    if (now - begun >= ms) return done(frames / (now - begun) * 1000);
-    frames += 1;
-    requestAnimationFrame(step);
-  };
-  requestAnimationFrame(step);
-})"""
-
-
-def frames_a_second(page: Any) -> float:
-    """Frames that the browser draws, as counted by the page itself."""
-    return float(page.evaluate(COUNT_FRAMES, COUNTED_S * 1000))
 
 
 def listening(page: Any) -> None:
@@ -59,10 +38,7 @@ def measure() -> list[Row]:
         shutil.copy(ROOT / "demo_bag" / "bag.toml", home / "bag.toml")
         server = PageServer(home)
         server.start()
-        program = (
-            shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-        )
-        browser = running.chromium.launch(executable_path=program, args=list(MICROPHONE))
+        browser = launched(running, *MICROPHONE)
         try:
             context = browser.new_context(viewport=PHONE, permissions=["microphone"])
             empty = context.new_page()

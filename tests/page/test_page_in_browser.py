@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from chromium import MICROPHONE, PHONE, frames_a_second, launched
 from page_server import PageServer
 from playwright.sync_api import expect, sync_playwright
 
@@ -25,7 +26,6 @@ from caddie.voice.sound import SAMPLE_RATE_HZ, blocks, read_sound, resample, wav
 pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
-PHONE = {"width": 390, "height": 844}
 DESKTOP = {"width": 1280, "height": 800}
 SHOT = "70 yards, light rough, bunker short"
 PATIENCE_MS = 20_000
@@ -34,32 +34,10 @@ MOST_MEMORY_MB = 500
 VIEWS = ("talk", "bag", "practice", "shots", "notes", "papers")
 
 
-COUNT_FRAMES = """ms => new Promise(done => {
-  let frames = 0; const begun = performance.now();
-  const step = now => {
-    if (now - begun >= ms) return done(frames / (now - begun) * 1000);
-    frames += 1;
-    requestAnimationFrame(step);
-  };
-  requestAnimationFrame(step);
-})"""
-MICROPHONE = (
-    "--use-fake-ui-for-media-stream",
-    "--use-fake-device-for-media-stream",
-    "--autoplay-policy=no-user-gesture-required",
-)
-
-
 @pytest.fixture(scope="module")
 def playwright():
     with sync_playwright() as running:
         yield running
-
-
-def launched(playwright, *flags):
-    program = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    assert program, "no Chromium found: install it, or leave out -m browser"
-    return playwright.chromium.launch(executable_path=program, args=["--no-sandbox", *flags])
 
 
 @pytest.fixture(scope="module")
@@ -279,9 +257,9 @@ def test_frames_are_drawn_while_listening_as_on_an_empty_page(playwright, server
             page.click("#listen")
         socket.value.wait_for_event("framesent", timeout=90_000)
         page.bring_to_front()
-        listening = page.evaluate(COUNT_FRAMES, 5000)
+        listening = frames_a_second(page)
         empty.bring_to_front()
-        nothing = empty.evaluate(COUNT_FRAMES, 5000)
+        nothing = frames_a_second(empty)
         print(f"{listening:.0f} frames a second while listening, {nothing:.0f} of an empty page")
         assert listening > 0.8 * nothing
     finally:

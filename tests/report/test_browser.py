@@ -2,7 +2,6 @@
 
 import json
 import re
-import shutil
 import struct
 import subprocess
 import zlib
@@ -10,6 +9,7 @@ from datetime import UTC, datetime
 
 import numpy as np
 import pytest
+from chromium import chromium_program
 
 from caddie.reply.svg import TURF
 from caddie.report.page import PlayerShots, report_page
@@ -33,9 +33,7 @@ def page(table, bag, tmp_path_factory):
 
 def chromium(tmp_path, page, *flags):
     """Run the browser on a page with a fresh profile."""
-    program = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    assert program, "no Chromium found: install it, or leave out -m browser"
-    command = [program, *FLAGS, f"--user-data-dir={tmp_path / 'profile'}", *flags, page.as_uri()]
+    command = [chromium_program(), *FLAGS, f"--user-data-dir={tmp_path / 'profile'}", *flags, page.as_uri()]
     return subprocess.run(command, capture_output=True, text=True, timeout=120, check=True)
 
 
