@@ -56,6 +56,10 @@ class Against(StrEnum):
     """Partly or wholly in it."""
 
 
+IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
+"""Lies in a bunker, however the ball lies in it."""
+
+
 class Sitting(StrEnum):
     """How the ball sits in its lie."""
 

@@ -5,6 +5,7 @@ from typing import Any
 from caddie.errors import CaddieError
 from caddie.situation import (
     FARTHEST_M,
+    IN_SAND,
     Fall,
     Firmness,
     Grain,
@@ -160,7 +161,7 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
 
     What is said to be farther than the flag and on no side lies behind it.
     """
-    in_sand = lie in (Lie.BUNKER, Lie.PLUGGED)
+    in_sand = lie in IN_SAND
     placed = []
     for hazard in hazards:
         if in_sand and hazard.kind is HazardKind.BUNKER and hazard.side is None and not hazard.carry_m:
@@ -261,7 +262,7 @@ def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> 
 
 def _most_room(pin_m: float, lie: Lie) -> float:
     """The most green [m] there can be before the flag with the ball lying off the green."""
-    between_m = SAND_BEFORE_GREEN_M if lie in (Lie.BUNKER, Lie.PLUGGED) else OFF_GREEN_M[Lie.FRINGE]
+    between_m = SAND_BEFORE_GREEN_M if lie in IN_SAND else OFF_GREEN_M[Lie.FRINGE]
     return max(pin_m - between_m, 0.4 * pin_m)
 
 
@@ -271,7 +272,7 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
     A ball on the fringe lies at the green's edge: all before the flag is green.
     """
     off_green_m = OFF_GREEN_M.get(lie, GREENSIDE_M)
-    if lie in (Lie.BUNKER, Lie.PLUGGED):
+    if lie in IN_SAND:
         off_green_m += max((situation.lip_m or 0.0) - LIP_INCLUDED_M, 0.0) / FACE
     room_m = max(pin_m - off_green_m, 0.4 * pin_m)
     false_front = any(hazard.kind is HazardKind.FALSE_FRONT for hazard in situation.hazards)

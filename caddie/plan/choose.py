@@ -26,7 +26,7 @@ from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import chosen_of, practised, trust_in
 from caddie.plan.unplayable import after_drop, before_the_drop, is_dropped
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
-from caddie.situation import Lie, Situation
+from caddie.situation import IN_SAND, Lie, Situation
 
 __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
 
@@ -59,7 +59,7 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
-    in_sand = complete_situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    in_sand = complete_situation.lie in IN_SAND
     chosen = chosen_of(options, bag.player.margin_strokes, in_sand=in_sand)
     return Plan(
         situation=complete_situation,

@@ -11,7 +11,7 @@ from caddie.plan.scene import Scene, again_before_a_lip, face_of
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import UNSAID_TRUST
-from caddie.situation import HazardKind, Lie, Side, Situation
+from caddie.situation import IN_SAND, HazardKind, Lie, Side, Situation
 from caddie.units import YARD_M
 
 SAND_ASIDE_M, TREES_ASIDE_M = 8 * YARD_M, 15 * YARD_M
@@ -46,7 +46,7 @@ def sideways(scene: Scene, bag: Bag) -> Option | None:
     clubs = [club for club in bag.clubs if club.carries and club.kind is not ClubKind.PUTTER]
     if not clubs or not wants_a_way_out(situation):
         return None
-    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    in_sand = situation.lie in IN_SAND
     club = max(clubs, key=_by_loft) if in_sand else min(clubs, key=_off_running)
     aside_m = SAND_ASIDE_M if in_sand else TREES_ASIDE_M
     fails, heavy = CAUGHT, 0.0

@@ -13,14 +13,13 @@ from caddie.ball.sphere import GRAVITY_M_S2
 from caddie.plan.dispersion import GRASS_BITE_M_S, Draws, aim_bias, length_bias
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Barrier, Scene
-from caddie.situation import Lie
+from caddie.situation import IN_SAND
 
 HEAVY_SPEED = (0.5, 0.95)
 """A heavy strike keeps a share of the speed somewhere in this range: from one that goes a third of the way to one
 that is hardly felt (common practice; amateurs' misses are short by no more, see :mod:`caddie.bag.amateurs`)."""
 HEAVY_CAUGHT_SPEED = (0.25, 0.75)
 """The same where the club digs or is caught: in sand and in long grass (common practice, no source)."""
-DIGS = (Lie.BUNKER, Lie.PLUGGED)
 CAUGHT_BELOW_SHARE = 0.4
 """Swings at least so long get through long grass (common practice, no source)."""
 THIN_SPEED_FACTOR, THIN_SAND_FACTOR = (0.6, 1.0), (0.7, 1.1)
@@ -171,7 +170,7 @@ def heavy_speed(scene: Scene, share: Floats) -> tuple[Floats, Floats]:
     """Least and most of its speed that a heavy strike of these swing shares keeps from this lie (share's shape)."""
     lie = scene.situation.lie
     caught = np.zeros_like(share)
-    if lie in DIGS:
+    if lie in IN_SAND:
         caught = np.ones_like(share)
     elif lie in GRASS_BITE_M_S:
         # A longer swing gets through the grass.
@@ -182,7 +181,7 @@ def heavy_speed(scene: Scene, share: Floats) -> tuple[Floats, Floats]:
 
 def thin_factor(scene: Scene) -> tuple[float, float]:
     """Least and most of a thin strike's usual speed from this lie."""
-    return THIN_SAND_FACTOR if scene.situation.lie in DIGS else THIN_SPEED_FACTOR
+    return THIN_SAND_FACTOR if scene.situation.lie in IN_SAND else THIN_SPEED_FACTOR
 
 
 def _speeds(

@@ -17,7 +17,7 @@ from caddie.errors import CaddieError
 from caddie.plan.scene import Scene, before_a_lip
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
-from caddie.situation import Lie, Sand, Sitting, Situation, Stance, Steepness
+from caddie.situation import IN_SAND, Lie, Sand, Sitting, Situation, Stance, Steepness
 
 SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
@@ -305,11 +305,11 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
     """Friction, speed and slope of the strike from lie, sitting, wet grass, dirty grooves and stance."""
     lie = situation.lie or Lie.FAIRWAY
     contact = CONTACT[lie.value]
-    if lie in (Lie.BUNKER, Lie.PLUGGED):
+    if lie in IN_SAND:
         contact = in_sand(contact, is_firm(situation), situation.sand is Sand.SOFT)
     contact = modified(
         contact,
-        wet=bool(situation.wet) and lie not in (Lie.BUNKER, Lie.PLUGGED),
+        wet=bool(situation.wet) and lie not in IN_SAND,
         dirty_grooves=bool(situation.dirty_grooves),
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,

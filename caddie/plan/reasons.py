@@ -10,7 +10,7 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD, stays_in
-from caddie.situation import Against, HazardKind, Lie, Side, Situation
+from caddie.situation import IN_SAND, Against, HazardKind, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
@@ -68,7 +68,7 @@ def reasons_for(
     if safe and not (best.lay_up or best.sideways):
         reasons.append(_laid_up(chosen, best, bag))
         rivals = []
-    elif stays_in(best) > stays_in(chosen) and situation.lie in (Lie.BUNKER, Lie.PLUGGED):
+    elif stays_in(best) > stays_in(chosen) and situation.lie in IN_SAND:
         reasons.append(_surer_than(chosen, best, bag))
         rivals = []
     elif chosen.trusted:
@@ -141,8 +141,8 @@ def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:
 
 def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:
     """How often each kind of trouble that is there catches the ball."""
-    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
-    sand = chosen.trouble.get("sand", 0.0)
+    in_sand = situation.lie in IN_SAND
+    sand = stays_in(chosen)
     if in_sand and sand >= LEAST_CHANCE:
         yield f"It stays in the sand {share_text(sand)}."
     for kind, (surface, said) in _CAUGHT.items():

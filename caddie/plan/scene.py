@@ -13,6 +13,7 @@ from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, us
 from caddie.plan.shapes import worked_in
 from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
+    IN_SAND,
     Fall,
     Firmness,
     Hazard,
@@ -34,7 +35,7 @@ SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
 """Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
 LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
 """Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
-FACE_COSTS_M = 0.35
+FACE_COSTS_A_METRE = 0.35
 """Strokes that every metre of a face higher than usual adds to the next shot of a ball that did not get out
 (common practice, no source)."""
 FACE_SLOPE = 0.5
@@ -171,7 +172,7 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
 
 def before_a_lip(situation: Situation) -> bool:
     """Whether the ball lies in sand before a face that was spoken of."""
-    in_bunker = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    in_bunker = situation.lie in IN_SAND
     return in_bunker and bool(situation.lip_m or situation.under_lip)
 
 
@@ -180,7 +181,7 @@ def again_before_a_lip(situation: Situation) -> float:
     if not before_a_lip(situation):
         return 0.0
     far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
-    return FACE_COSTS_M * max(face_of(situation)[0] - (FAIRWAY_LIP_M if far else LIP_M), 0.0)
+    return FACE_COSTS_A_METRE * max(face_of(situation)[0] - (FAIRWAY_LIP_M if far else LIP_M), 0.0)
 
 
 def _barrier(situation: Situation) -> Barrier | None:

@@ -11,7 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
-from caddie.situation import Lie, Sand, Sitting, Situation, Stance, Steepness
+from caddie.situation import IN_SAND, Lie, Sand, Sitting, Situation, Stance, Steepness
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
@@ -131,7 +131,7 @@ def strike_rates(
     if lie is Lie.BUNKER and family is not Family.SPLASH:
         clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else CLEAN_FROM_SAND
         heavy, thin = clean * heavy, clean * thin
-    if lie in (Lie.BUNKER, Lie.PLUGGED):
+    if lie in IN_SAND:
         if Stance.DOWNHILL in situation.stance:
             heavy, thin = DOWN_IN_SAND * heavy, DOWN_IN_SAND * thin
         dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
@@ -169,7 +169,7 @@ def _course_adds(handicap: float, situation: Situation, swing_m: Floats | float 
     go wrong so often; sand has a figure of its own.
     """
     lie = situation.lie or Lie.FAIRWAY
-    if lie in (Lie.BUNKER, Lie.PLUGGED):
+    if lie in IN_SAND:
         return np.asarray(amateurs().sand_heavy.at(handicap) * _HEAVY_BY_LIE[lie] / _HEAVY_BY_LIE[Lie.BUNKER])
     near_m = THICK_M if lie is Lie.HEAVY_ROUGH else 0.0
     size_m = np.maximum(max(situation.pin_m or WHOLE_M, near_m), swing_m)

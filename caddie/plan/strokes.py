@@ -31,7 +31,7 @@ from caddie.plan.putt.skill import (
     skill_for,
     three_putt_chance,
 )
-from caddie.situation import Lie
+from caddie.situation import IN_SAND, Lie
 from caddie.units import YARD_M
 
 TABLE_YD = (10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 120, 140)
@@ -81,7 +81,6 @@ _GRID_M = np.arange(0, _FARTHEST_M + _STEP_M, _STEP_M)
 _LEAVES_M = LONGEST_M * np.linspace(0, 1, 241) ** 2
 _QUANTILES = (np.arange(64) + 0.5) / 64
 _RAYLEIGH = np.sqrt(-2 * np.log1p(-_QUANTILES)) / np.sqrt(np.pi / 2)
-_IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
 
 
 def leave_growth(handicap: float) -> float:
@@ -240,7 +239,7 @@ def _column(strokes: tuple[float, ...]) -> Floats:
 
 def _tour_strokes(lie: Lie) -> Floats:
     """The published value (n,) on the grid, or what is reasoned from it, for a tour player."""
-    if lie in _IN_SAND:
+    if lie in IN_SAND:
         return _column(FROM_SAND) + (PLUGGED_EXTRA if lie is Lie.PLUGGED else 0)
     if lie is Lie.PINE_STRAW:
         return _column(FROM_ROUGH) + HARDER[lie]

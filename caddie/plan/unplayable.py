@@ -9,7 +9,7 @@ in the general area is dropped free, within a club-length of right behind it (Ru
 from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import reasons_for
-from caddie.situation import Against, Lie, Sitting, Situation
+from caddie.situation import IN_SAND, Against, Lie, Sitting, Situation
 
 PENALTY = 1.0
 OPTIONS_IN_WATER = (
@@ -49,7 +49,7 @@ def is_unplayable(situation: Situation) -> bool:
 def after_drop(situation: Situation) -> Situation:
     """The situation of the ball dropped within two club-lengths: in the bunker it stays in, else in rough."""
     lie = situation.lie
-    if lie in (Lie.BUNKER, Lie.PLUGGED):
+    if lie in IN_SAND:
         lie = Lie.BUNKER
     elif lie not in (Lie.FAIRWAY, Lie.FIRST_CUT, Lie.FRINGE, Lie.HEAVY_ROUGH):
         lie = Lie.LIGHT_ROUGH
@@ -64,7 +64,7 @@ def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
     )
     if not is_unplayable(situation):
         return plan.model_copy(update={"situation": told, "reasons": (DROPPED_FREE, *plan.reasons)})
-    in_sand = situation.lie in (Lie.BUNKER, Lie.PLUGGED)
+    in_sand = situation.lie in IN_SAND
     first = [OPTIONS_IN_SAND if in_sand else OPTIONS]
     if situation.against is Against.WATER:
         first = [OPTIONS_IN_WATER]
@@ -90,4 +90,4 @@ def _with_penalty(option: Option) -> Option:
 
 def is_embedded(situation: Situation) -> bool:
     """Whether the Rules give free relief from the ball's own pitch mark."""
-    return situation.sitting is Sitting.EMBEDDED and situation.lie not in (Lie.BUNKER, Lie.PLUGGED)
+    return situation.sitting is Sitting.EMBEDDED and situation.lie not in IN_SAND

@@ -10,7 +10,7 @@ from caddie.plan.finish import Finishes
 from caddie.plan.relief import crossing_distance_m
 from caddie.plan.scene import Scene, again_before_a_lip
 from caddie.plan.strokes import HoleOutTable, out_of_bounds_cost, water_cost
-from caddie.situation import Lie
+from caddie.situation import IN_SAND, Lie
 
 TAIL_SHARE = 0.1
 STEP_LONGER = 0.7
@@ -55,7 +55,7 @@ def strokes_of(scene: Scene, finishes: Finishes, table: HoleOutTable) -> Floats:
             if surface is Surface.GREEN and scene.stepped:
                 after_m = after_m + _as_longer_m(scene, finishes.x_m[there], finishes.y_m[there])
             cost[there] = table.strokes(after_m, _LIE_AFTER[surface])
-            if surface is Surface.SAND and lie in (Lie.BUNKER, Lie.PLUGGED):
+            if surface is Surface.SAND and lie in IN_SAND:
                 cost[there] += again_before_a_lip(scene.situation)
     return 1.0 + np.where(finishes.holed, 0.0, cost)
 

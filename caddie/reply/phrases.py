@@ -5,9 +5,10 @@ from caddie.ball.launch import Flight
 from caddie.plan.option import Option
 from caddie.plan.scene import before_a_lip, carry_needed_m
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
+from caddie.plan.trust import stays_in
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
 from caddie.reply.putt import line_said
-from caddie.situation import Against, Hazard, HazardKind, Lie, Side, Situation
+from caddie.situation import IN_SAND, Against, Hazard, HazardKind, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
@@ -307,8 +308,8 @@ def times_in_ten(share: float) -> str:
 def stays_in_said(option: Option, situation: Situation) -> str:
     """How often a ball stays in the sand it lies in, where that is often enough to be told aloud."""
     lie = situation.lie
-    share = option.trouble.get("sand", 0.0)
-    if lie not in (Lie.BUNKER, Lie.PLUGGED) or option.sideways or share < WARN_STAYS_IN:
+    share = stays_in(option)
+    if lie not in IN_SAND or option.sideways or share < WARN_STAYS_IN:
         return ""
     if before_a_lip(situation):
         return f"lip stops {times_in_ten(share).replace(' times in', ' in')}"

@@ -8,8 +8,6 @@ from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import shortest
 from caddie.units import FOOT_M, spoken_length, spoken_number
 
-__all__ = ["strokes_said", "times_in_ten", "why_said"]
-
 _TENTHS = ("a touch", "a tenth", "two tenths", "three tenths", "four tenths", "half a stroke")
 
 

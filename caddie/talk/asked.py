@@ -24,12 +24,12 @@ from caddie.reply.phrases import (
     said,
     shot_said,
     swing_said,
+    times_in_ten,
     trouble_said,
     trouble_that_matters,
 )
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import times_in_ten
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
 from caddie.talk.lore import meaning_of, technique

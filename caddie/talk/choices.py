@@ -12,9 +12,9 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import said, shot_said
+from caddie.reply.phrases import said, shot_said, times_in_ten
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import strokes_said, times_in_ten
+from caddie.reply.why import strokes_said
 from caddie.situation import PinPosition, Situation
 from caddie.talk import lines
 from caddie.talk.about import the_shot

@@ -10,7 +10,7 @@ from caddie.log.holes import add_on_hole
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.plan.candidates import ANY
 from caddie.reply.spoken import sentences
-from caddie.situation import Finish, Lie, Result, Situation
+from caddie.situation import IN_SAND, Finish, Lie, Result, Situation
 from caddie.talk import lines
 from caddie.talk.compare import asked_for
 from caddie.talk.note_told import hole_played
@@ -345,7 +345,7 @@ def _next_situation(known: Known) -> Situation:
     """Where the next stroke is played from, when only its result is told: from where the last one ended."""
     ended = known.result or Result()
     if ended.finish is Finish.BUNKER:
-        stayed = known.situation.pin_m if known.situation.lie in (Lie.BUNKER, Lie.PLUGGED) else None
+        stayed = known.situation.pin_m if known.situation.lie in IN_SAND else None
         return Situation(pin_m=ended.distance_m or stayed, lie=Lie.BUNKER)
     if ended.finish in _LIE_THERE:
         return Situation(pin_m=ended.distance_m or None, lie=_LIE_THERE[ended.finish])

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.situation import Against, Lie, Sand, Sitting, Stance, Steepness
+from caddie.situation import IN_SAND, Against, Lie, Sand, Sitting, Stance, Steepness
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
@@ -136,35 +136,35 @@ def read_lie(scene: Scene) -> LieSaid:
         said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
         _of_the_ground(mention, said)
-    mine |= _bunker_lain_in(scene, lies)
+    lies, named = _bunker_lain_in(scene, lies)
+    mine |= named
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
-    if underfoot and said.sand is None and said.lie in (Lie.BUNKER, Lie.PLUGGED):
+    if underfoot and said.sand is None and said.lie in IN_SAND:
         said.sand = Sand(str(underfoot))
     said.bunker_at = frozenset(mine)
     said.stance = _across_a_bank(scene, said.stance)
     return said
 
 
-def _bunker_lain_in(scene: Scene, lies: list[Lie]) -> set[int]:
-    """Pieces that name the bunker the ball lies in; a lie that they alone tell is added to ``lies``."""
+def _bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
+    """The lies with the one that a bunker's name alone tells, and the pieces that name the bunker the ball lies in."""
+    bunkers = [at for at, piece in enumerate(scene.pieces) if piece.text == "BUNKER"]
+    unplaced = [at for at in bunkers if not _placed(scene, at)]
     mine: set[int] = set()
     if Lie.BUNKER not in lies and any(scene.having("in_it")):
-        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and at not in scene.denied]
-        lies += [Lie.BUNKER] if named else []
+        named = [at for at in bunkers if at not in scene.denied]
+        lies = [*lies, Lie.BUNKER] if named else lies
         mine.update(named[-1:])
     if Lie.BUNKER in lies:
-        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
-        mine.update(at for at in named if at > 0 and scene.pieces[at - 1].text in _OUT_OF)
-        mine.update(at for at in named if _is_his(scene, at))
+        mine.update(at for at in unplaced if at > 0 and scene.pieces[at - 1].text in _OUT_OF)
+        mine.update(at for at in unplaced if _is_his(scene, at))
     if Lie.PLUGGED in lies:
-        mine.update(at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at))
+        mine.update(unplaced)
     if not lies and (alone := _lone_bunker(scene)) is not None:
-        lies.append(Lie.BUNKER)
-        mine.add(alone)
-        named = [at for at, p in enumerate(scene.pieces) if p.text == "BUNKER" and not _placed(scene, at)]
-        mine.update(at for at in named if at != alone and _is_same_sand(scene, at))
-    return mine
+        lies = [Lie.BUNKER]
+        mine |= {alone, *(at for at in unplaced if at != alone and _is_same_sand(scene, at))}
+    return lies, mine
 
 
 def _of_the_ground(mention: Mention, said: LieSaid) -> None:

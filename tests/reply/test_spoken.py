@@ -16,10 +16,10 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import HAZARD_SAID, club_said, trouble_that_matters
+from caddie.reply.phrases import HAZARD_SAID, club_said, times_in_ten, trouble_that_matters
 from caddie.reply.situation import situation_said
 from caddie.reply.spoken import MOST_WORDS
-from caddie.reply.why import strokes_said, times_in_ten, why_said
+from caddie.reply.why import strokes_said, why_said
 from caddie.situation import (
     Fall,
     Firmness,
