@@ -62,9 +62,9 @@ class TopicOfTalk:
         """Whether nothing more need come after these words."""
         return self._service.now(lambda _: self._talk.said_enough(words))
 
-    def rehearse(self, words: str) -> str:
-        """What would be said to these words."""
-        return self._service.now(lambda _: self._talk.rehearse(words))
+    def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
+        """What would be said to these words, and before that with what it begins."""
+        return self._service.now(lambda _: self._talk.rehearse(words, opens))
 
 
 def of_talk(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hearing:

@@ -24,7 +24,7 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import TWO_BREAKS, pace_said, putt_unit, putt_versions, slope_said, start_said
-from caddie.situation import Fall, HazardKind, Lie
+from caddie.situation import Fall, HazardKind, Lie, Situation
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
@@ -61,6 +61,20 @@ def speak(
     if option.family is Family.PUTT:
         return _shortest_with(left, _from_off_the_green(plan, bag, f"{start}{_way_said(plan)}", end))
     return _shortest_with(left, _flown(plan, bag, start, end, before=cue.say if question else ""))
+
+
+def opening(situation: Situation, bag: Bag, distance: str = "") -> str:
+    """The sentence with which advice for this will begin, before it is planned; nothing where the shot decides.
+
+    Where the whole reply would be too long it begins without.
+    """
+    if situation.pin_m is None or situation.lie is Lie.FRINGE:
+        return ""
+    if situation.lie is Lie.GREEN:
+        return sentences(
+            [f"{distance or spoken_length(situation.pin_m, putt_unit(bag))}{slope_said(situation)}"]
+        )
+    return sentences([distance or said(situation.pin_m, bag)])
 
 
 def _way_said(plan: Plan) -> str:

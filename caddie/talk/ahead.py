@@ -1,6 +1,7 @@
 """A turn tried on the side, before it is certain that it was said: it may read, and changes nothing."""
 
 from collections import deque
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any, Never
 
@@ -34,11 +35,11 @@ class _OnlyRead:
         return getattr(self._book, name)
 
 
-def only_read(desk: Desk) -> Desk:
-    """The desk with a log and a notebook that cannot be changed."""
+def only_read(desk: Desk, opens: Callable[[str], None] | None = None) -> Desk:
+    """The desk with a log and a notebook that cannot be changed, and with who is told how the reply begins."""
     log: Any = _Shut() if desk.log is not None else None
     book: Any = _OnlyRead(desk.notebook) if desk.notebook is not None else None
-    return replace(desk, log=log, notebook=book)
+    return replace(desk, log=log, notebook=book, opens=opens)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """A conversation, one turn at a time: each utterance in, one short reply out."""
 
 from collections import deque
+from collections.abc import Callable
 from copy import copy
 from dataclasses import replace
 
@@ -109,17 +110,22 @@ class Conversation:
             turn = self._worked_out(text, from_speech=from_speech)
         return with_day_kept(self.desk, before, self.known, turn)
 
-    def rehearse(self, text: str, *, from_speech: bool = False) -> Turn | None:
+    def rehearse(
+        self, text: str, *, from_speech: bool = False, opens: Callable[[str], None] | None = None
+    ) -> Turn | None:
         """What a turn would come to, tried on a copy; `turn` takes it when just this is said next.
 
         Nothing is written or remembered. From any thread, but no turn may be taken meanwhile.
+
+        Parameters:
+            opens: told the first sentence of the reply once it is certain, before the shot is planned.
 
         Returns:
             None where the turn would write, or read the log.
         """
         self._ahead, start = None, self._start
         after = copy(self)
-        after.desk, after._past = only_read(self.desk), self._past.copy()
+        after.desk, after._past = only_read(self.desk, opens), self._past.copy()
         try:
             turn = after._worked_out(text, from_speech=from_speech)
         except WouldChangeError:
@@ -191,6 +197,9 @@ class Conversation:
         parts = without_earlier_shots(answer_first(parts, self.known, player), self.known)
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
+        if len(parts) > 1:
+            # What the reply begins with is then known at its end alone.
+            self.desk = replace(self.desk, opens=None)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
             said = in_passing(self._one(part), part, then)
             self.known = said.known

@@ -15,7 +15,7 @@ from caddie.reply.cue import cue_for
 from caddie.reply.phrases import shot_said
 from caddie.reply.putt import putt_unit, start_said
 from caddie.reply.situation import distance_said, situation_said
-from caddie.reply.spoken import sentences
+from caddie.reply.spoken import opening, sentences
 from caddie.situation import HazardKind, Lie, Side, Situation, Wind
 from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
@@ -122,6 +122,10 @@ def planned(
     situation = known.situation
     if first := question_for(situation):
         return _asking_first(known, first, lead)
+    twin_m = twin_of(heard, situation)
+    distance = by_notes(_distance(heard, situation, before, twin_m, desk.bag), known, desk.bag)
+    if desk.opens is not None and not lead and (start := opening(situation, desk.bag, distance)):
+        desk.opens(start)
     try:
         plan = advise(situation, desk.bag, seed=desk.seed, only=known.only)
     except CaddieError as error:
@@ -130,13 +134,11 @@ def planned(
         return _without_the_club(known, str(error))
     question = _question(known, plan, desk.bag)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
-    twin_m = twin_of(heard, situation)
-    distance = _distance(heard, situation, before, twin_m, desk.bag)
     spoken = speak(
         plan,
         desk.bag,
         cue,
-        distance=by_notes(distance, known, desk.bag),
+        distance=distance,
         question=question.text if question else "",
         left_out=heard.numbers_left_over,
     )

@@ -1,6 +1,6 @@
 """A conversation that is heard: what the ears are told of it, and what they hear made ready to be a turn."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from caddie.errors import CaddieError
 from caddie.talk.conversation import Conversation
@@ -51,10 +51,14 @@ class SpokenTalk:
             return True
         return said_enough(words, talk.known, talk.desk.bag.player, self._endings)
 
-    def rehearse(self, words: str) -> str:
-        """What would be said to these words, if that can be tried before they are certain; the turn is then quick."""
+    def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
+        """What would be said to these words, if that can be tried before they are certain; the turn is then quick.
+
+        ``opens`` is told with what it will begin, as soon as that is certain.
+        """
         doubt = self._doubts.open
-        turn = self._conversation.rehearse(doubt.settled(words) if doubt else words, from_speech=True)
+        said = doubt.settled(words) if doubt else words
+        turn = self._conversation.rehearse(said, from_speech=True, opens=opens)
         return turn.spoken if turn else ""
 
 

@@ -137,6 +137,8 @@ class Desk:
     """What is remembered; None remembers nothing."""
     every_club: Bag | None = None
     """The bag with the clubs that are not there today, when some are not."""
+    opens: Callable[[str], None] | None = None
+    """Told the sentence that the reply will begin with, where that is certain before the shot is planned."""
 
     @property
     def whole_bag(self) -> Bag:

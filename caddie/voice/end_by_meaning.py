@@ -6,7 +6,7 @@ sentence of the answer is made, on a thread beside the one that listens; when mo
 
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from caddie.errors import CaddieError
 from caddie.voice.ears import Heard, Recogniser
@@ -28,6 +28,9 @@ _WORDS_BEFORE = 2
 class _Tried:
     """What is found out of the words up to a pause."""
 
+    words: str
+    opening: Future[str]
+    """With what the answer begins."""
     enough: Future[bool]
     """Whether they are a whole thing to say."""
     ready: Future[bool]
@@ -76,6 +79,11 @@ class EndByMeaning:
         whole = self._tried is not None and self._tried.enough.done() and self._tried.enough.result()
         return whole and silent_s >= FINISHED_SILENCE_S
 
+    def opening(self, words: str) -> str:
+        """The sentence that begins the answer to just these words, known before the rest; empty where it cannot be."""
+        tried = self._tried
+        return tried.opening.result() if tried is not None and tried.words == words else ""
+
     def settle(self) -> bool:
         """Wait for what is being found out, as the utterance is over; whether an answer was made ready."""
         tried, self._tried, self._waiting = self._tried, None, False
@@ -97,11 +105,17 @@ class EndByMeaning:
             addressed = without_address(Heard(words), self._address_word)
             words = addressed.text if addressed is not None else ""
         if words:
+            opening: Future[str] = Future()
             enough = self._worker.submit(self._topic.said_enough, words)
-            self._tried = _Tried(enough, self._worker.submit(self._make_ready, words))
+            ready = self._worker.submit(self._make_ready, words, opening)
+            self._tried = _Tried(words, opening, enough, ready)
 
-    def _make_ready(self, words: str) -> bool:
-        answer = self._topic.rehearse(words)
+    def _make_ready(self, words: str, opening: Future[str]) -> bool:
+        try:
+            answer = self._topic.rehearse(words, opening.set_result)
+        finally:
+            if not opening.done():
+                opening.set_result("")
         if answer and self._mouth is not None:
             # A machine that cannot speak is told so when the reply is due.
             with suppress(CaddieError):
@@ -123,11 +137,19 @@ def without_address(heard: Heard, address_word: str) -> Heard | None:
     """
     address = address_word.casefold().split()
     texts = [word.text.casefold() for word in heard.words] or heard.text.casefold().split()
+    meant = _meant(texts, address)
+    if meant is None:
+        return None
+    rivals = [rival.casefold().split() for rival in heard.rivals]
+    others = tuple(" ".join(rival[said]) for rival in rivals if (said := _meant(rival, address)))
+    return replace(heard, text=" ".join(texts[meant]), words=heard.words[meant], rivals=others)
+
+
+def _meant(texts: list[str], address: list[str]) -> slice | None:
+    """Where what is said to who was addressed stands, or None where nobody was."""
     last = len(texts) - len(address)
     for place in range(last + 1):
         if texts[place : place + len(address)] == address and (place <= _WORDS_BEFORE or place == last):
             after = place + len(address)
-            rest = texts[after:] if after < len(texts) else texts[:place]
-            words = heard.words[after:] if after < len(texts) else heard.words[:place]
-            return Heard(" ".join(rest), words, heard.confidence, heard.accepted, heard.reason)
+            return slice(after, None) if after < len(texts) else slice(0, place)
     return None

@@ -187,22 +187,36 @@ class HandsFree:
 
     def _answer(self) -> None:
         self._show(State.THINKING)
-        ready = self._meaning is not None and self._meaning.settle()
         heard: Heard | None = self._recogniser.finish()
         assert heard is not None
         if self._address_word is not None and self._key is None:
             heard = without_address(heard, self._address_word)
+        opening = self._begun_with(heard) if heard is not None else ""
+        ready = self._meaning is not None and self._meaning.settle()
         meant = heard is not None and (heard.text != "" or heard.reason is None)
-        if heard is not None and heard.accepted and not ready:
+        if heard is not None and heard.accepted and not ready and not opening:
             self._sound(end_tone(RENDERED_RATE_HZ))
         reply = self._on_heard(heard) if heard is not None and meant else None
         self._expect()
         if reply and self._mouth is not None:
-            self._speak(reply)
+            self._speak(reply.removeprefix(opening).strip() or reply)
         else:
             self._show(State.WAITING)
 
+    def _begun_with(self, heard: Heard) -> str:
+        """The sentence with which the reply has begun to sound, while the rest of it is worked out; else nothing."""
+        if self._meaning is None or self._mouth is None or not heard.accepted or heard.rivals:
+            return ""
+        opening = self._meaning.opening(heard.text)
+        if opening:
+            try:
+                self._mouth.begin(opening)
+            except CaddieError:
+                return ""
+        return opening
+
     def _speak(self, reply: str) -> None:
+        """Speak a reply, or what is left of one that has begun."""
         assert self._mouth is not None
         mouth = self._mouth
         self._start_anew(show=False)

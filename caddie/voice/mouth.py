@@ -22,6 +22,7 @@ RENDER_PATIENCE_S = 10.0
 RENDERED_RATE_HZ = 22_050
 
 _BETWEEN_SENTENCES = re.compile(r"(?<=[.?!])\s+")
+_NO_LOUDSPEAKER = "no loudspeaker was given to speak through: give the mouth one"
 _HOW_TO_REPAIR = f"run `caddie voice check`, or {READ_INSTEAD}"
 
 
@@ -110,6 +111,7 @@ class Mouth:
         self._requests = 0
         self._silenced = threading.Event()
         self._prepared: _Prepared | None = None
+        self._begun = False
 
     def __enter__(self) -> "Mouth":
         return self
@@ -162,8 +164,20 @@ class Mouth:
         first, settings = sentences_of(text)[0], self.settings
         self._prepared = _Prepared(first, settings, self.render(first))
 
+    def begin(self, sentence: str) -> None:
+        """Let a sentence sound and return at once; what `say` is given next follows it.
+
+        Raises:
+            CaddieError: if there is no loudspeaker or no speech engine.
+        """
+        if self.loudspeaker is None:
+            raise CaddieError(_NO_LOUDSPEAKER)
+        self._silenced.clear()
+        self.loudspeaker.play(*self._made(sentence))
+        self._begun = True
+
     def say(self, text: str, wait: bool = True) -> bool:
-        """Speak the text through the loudspeaker.
+        """Speak the text through the loudspeaker, after a sentence that was begun.
 
         Args:
             text: what to say.
@@ -176,13 +190,17 @@ class Mouth:
             CaddieError: if there is no loudspeaker or no speech engine.
         """
         if self.loudspeaker is None:
-            raise CaddieError("no loudspeaker was given to speak through: give the mouth one")
-        self._silenced.clear()
+            raise CaddieError(_NO_LOUDSPEAKER)
+        follows, self._begun = self._begun, False
+        if not follows:
+            self._silenced.clear()
         if not wait:
             self.loudspeaker.play(*self.render(text))
             return True
         first, *rest = sentences_of(text)
         ready = self._made(first)
+        if follows and not self.loudspeaker.wait():
+            return False
         for following in (*rest, None):
             if self._silenced.is_set():
                 return False

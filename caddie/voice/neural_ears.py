@@ -19,7 +19,7 @@ from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.search import Search
 from caddie.voice.neural.writing import writings
 from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
-from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, level_range_db, spoken_part, without_rumble
+from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, spoken_part, voice_range_db
 
 BEAM, BEAM_WHERE_SLOW = 16, 8
 NEARLY_AS_LIKELY = 1.5
@@ -31,11 +31,9 @@ _SLOW = 0.25
 _KEPT_AROUND_S = 0.5
 _LONGEST_STRETCH_S, _CUT_WITHIN_S, _CUT_FRAME_S = 15.0, 5.0, 0.1
 """Longer speech is taken in pieces, cut at the quietest moment of the last seconds: the network hears short ones."""
-_LEAST_RANGE_DB = 5.0
-"""Sound steadier than this is nobody's speech: speech 10 dB above white noise ranges over 15 dB."""
-_LEAST_RANGE_ABOVE_RUMBLE_DB = 4.3
-"""The same without its lowest part, when but a word or two were made of it, as the network does of wind: rumble alone
-ranges over 3.5 dB, speech 10 dB above white noise over 5."""
+_LEAST_RANGE_DB = 7.0
+"""Sound that is steadier than this where vowels are is nobody's speech: wind's rumble, a hum, pink or white noise
+alone range over 1.5 to 4.6 dB, one word 10 dB above them over 12 to 22."""
 _CONFIDENCE_SLOPE = 2.0
 
 
@@ -206,7 +204,7 @@ class NeuralEars:
         began_s = time.thread_time()
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
-        if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or level_range_db(sound) < _LEAST_RANGE_DB:
+        if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or voice_range_db(sound) < _LEAST_RANGE_DB:
             return _Decoding()
         features = self._network.encode(sound)
         judge = Judge(self._network, features, self._language, self._expected_answers)
@@ -222,11 +220,9 @@ class NeuralEars:
                 candidates = sorted(judge.scored(addressed), key=lambda one: -one.score)
         if time.thread_time() - began_s > _SLOW * sound.size / SAMPLE_RATE_HZ:
             self._search.beam = BEAM_WHERE_SLOW
-        taken = candidates[0].words if candidates else ()
-        few = len(taken) <= self._rejection.few_words
-        if not taken or (few and level_range_db(without_rumble(sound)) < _LEAST_RANGE_ABOVE_RUMBLE_DB):
+        if not candidates or not candidates[0].words:
             return _Decoding()
-        times = _spread(taken, begun + spoken.start, begun + spoken.stop)
+        times = _spread(candidates[0].words, begun + spoken.start, begun + spoken.stop)
         return self._decoding(candidates, times)
 
     def _decoding(self, candidates: list[Candidate], times: list[tuple[float, float]]) -> _Decoding:

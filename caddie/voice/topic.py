@@ -1,6 +1,6 @@
 """What the ears are told of the talk, so that they hear it better and answer it sooner."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Protocol
 
 
@@ -13,6 +13,6 @@ class Topic(Protocol):
     def said_enough(self, words: str) -> bool:
         """Whether nothing more need come after these words."""
 
-    def rehearse(self, words: str) -> str:
+    def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
         """What would be said to these words; nothing of it counts before they are heard to the end. Empty if that
-        cannot be told ahead."""
+        cannot be told ahead. ``opens`` is told the first sentence where it is certain before the rest."""

@@ -32,6 +32,8 @@ CARRIERS = ("{} yards in the rough", "i have {} to the pin")
 SPEAK = Callable[[str], Samples]
 
 _LEAD_S, _TAIL_S = 0.4, 1.0
+_WEAK_S = 0.1
+"""Kept around what is loud: a "t" or an "f" at the edge of a word is weak."""
 _ROBOTS = {
     "us": ("en-us", 165),
     "us woman": ("en-us+f3", 165),
@@ -103,8 +105,10 @@ def padded(kind: str, text: str, speech: Samples) -> Clip:
     """A sentence with the silence before and after it that a microphone hears."""
     loud = np.nonzero(np.abs(speech) > 0.05 * np.abs(speech).max())[0]
     lead, tail = int(_LEAD_S * SAMPLE_RATE_HZ), int(_TAIL_S * SAMPLE_RATE_HZ)
-    said = speech[loud[0] : loud[-1] + 1]
-    return Clip(kind, text, np.pad(said, (lead, tail)), (lead + said.size) / SAMPLE_RATE_HZ)
+    weak = int(_WEAK_S * SAMPLE_RATE_HZ)
+    start, end = max(loud[0] - weak, 0), loud[-1] + 1
+    said = np.pad(speech[start : end + weak], (lead, tail))
+    return Clip(kind, text, said, (lead + end - start) / SAMPLE_RATE_HZ)
 
 
 def in_noise(clip: Clip, below_db: float, seed: int) -> Samples:

@@ -8,7 +8,7 @@ import os
 import statistics
 import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from threading import Event
 
@@ -46,6 +46,7 @@ STAGES = {
 COSTS = {
     f"{WHOLE}, where nothing else runs": "whole",
     f"{WHOLE}, processor time: the words at the pause": "words",
+    f"{WHOLE}, processor time: until the first sentence is known": "begun",
     f"{WHOLE}, processor time: a turn with them": "tried",
     f"{WHOLE}, the first sentence made": "made",
     f"{WHOLE}, processor time: from the end of speech": "rest",
@@ -163,8 +164,8 @@ class MarkedTalk(SpokenTalk):
 
     marks: Marks
 
-    def rehearse(self, words: str) -> str:
-        answer = super().rehearse(words)
+    def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
+        answer = super().rehearse(words, opens)
         self.marks.at("tried", again=True)
         return answer
 
@@ -241,8 +242,10 @@ def costs_of(ears: NeuralEars, mouth: Mouth, clip: Clip, seed: int) -> list[dict
     while (words := ears.so_far()) is None:
         time.sleep(0.002)
     marks = [begun, time.process_time()]
-    ahead = talk.rehearse(words, from_speech=True)
+    opened: list[float] = []
+    ahead = talk.rehearse(words, from_speech=True, opens=lambda _: opened.append(time.process_time()))
     marks.append(time.process_time())
+    first = opened[0] - marks[1] if opened else marks[2] - marks[1]
     rendering = time.perf_counter()
     mouth.prepare(ahead.spoken if ahead else "ready")
     made = time.perf_counter() - rendering
@@ -250,8 +253,10 @@ def costs_of(ears: NeuralEars, mouth: Mouth, clip: Clip, seed: int) -> list[dict
     talk.turn(ears.finish().text, from_speech=True)
     marks.append(time.process_time())
     heard, tried, _, rest = np.diff(marks)
-    whole = max(pause_s - PAUSE_S + FINISHED_SILENCE_S, pause_s + heard + tried + made) + rest
-    return [{"whole": whole, "words": heard, "tried": tried, "made": made, "rest": rest}]
+    whole = (
+        max(pause_s - PAUSE_S + FINISHED_SILENCE_S, pause_s + heard + first) + made + (0 if opened else rest)
+    )
+    return [{"whole": whole, "words": heard, "begun": first, "tried": tried, "made": made, "rest": rest}]
 
 
 def quiet() -> Samples:

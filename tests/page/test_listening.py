@@ -130,9 +130,11 @@ def test_hands_free_an_answer_is_made_in_the_pause(browser, ears, mouth):
         for _ in range(2 * LONGEST_SILENCE):
             socket.send_bytes(QUIET.tobytes())
         turn = heard(socket, "talk")["turns"][-1]
-        assert until(lambda: len(mouth.said) == 1)
+        assert until(lambda: len(mouth.said) == 2)
     assert turn["heard"] == "seventy yards light rough bunker short"
-    assert mouth.prepared == mouth.said == [turn["spoken"]]
+    assert mouth.prepared == [turn["spoken"]]
+    assert mouth.said[0] == "Seventy yards, seven-zero."
+    assert " ".join(mouth.said) == turn["spoken"]
 
 
 def test_a_socket_that_drops_in_mid_sentence_says_nothing(browser, ears):

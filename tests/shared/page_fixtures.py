@@ -69,6 +69,9 @@ class ScriptedMouth:
     def prepare(self, text):
         self.prepared.append(text)
 
+    def begin(self, sentence):
+        self.said.append(sentence)
+
     def say(self, text, wait=True):
         self.said.append(text)
         self.loudspeaker.play(np.zeros(2205, np.int16), 22_050)

@@ -113,7 +113,7 @@ def test_spoken_words_are_tried_in_the_light_of_a_doubt() -> None:
     assert isinstance(doubt, Doubt)
     assert {"fifteen", "fifty"} <= set(spoken.expected())
     assert spoken.said_enough("fifty")
-    assert spoken.rehearse("fifty").startswith("Fifty yards")
+    assert spoken.rehearse("fifty", lambda _: None).startswith("Fifty yards")
     taken = spoken.taken("fifty", ())
     assert taken == "fifty yards light rough"
     assert talk.turn(taken, from_speech=True).spoken.startswith("Fifty yards")
@@ -126,3 +126,30 @@ def test_the_answers_to_an_open_question_are_expected() -> None:
     talk.turn("I am in the light rough")
     assert talk.known.question is not None
     assert "fifty yards" in spoken.expected()
+
+
+OPENED = (
+    SHOT,
+    "twenty foot putt, downhill, left to right",
+    "hundred and ten, bunker short, wind behind, light rough",
+    "eight paces from the fringe",
+    "greenside bunker, twelve yards",
+)
+
+
+@pytest.mark.parametrize("said", OPENED)
+def test_what_the_reply_begins_with_is_told_before_the_shot_is_planned(said: str) -> None:
+    opened: list[str] = []
+    turn = Conversation(load_bag()).rehearse(said, opens=opened.append)
+    assert turn is not None
+    assert all(turn.spoken.startswith(f"{start} ") for start in opened)
+    assert opened or "fringe" in said, "off the green the way up or down is said with the length"
+
+
+def test_what_a_reply_to_several_things_begins_with_is_not_told_ahead() -> None:
+    opened: list[str] = []
+    talk = Conversation(load_bag())
+    talk.turn(SHOT)
+    talk.rehearse("six feet past. ten foot putt, uphill", opens=opened.append)
+    talk.rehearse("why that club", opens=opened.append)
+    assert opened == []

@@ -1,7 +1,8 @@
 """A short silence ends what is a whole thing to say, a longer one what is not; the answer is made in the pause."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from threading import Event
 
 import numpy as np
 import pytest
@@ -35,6 +36,7 @@ class Ears:
         self.words = ""
         self._slow = self._left = slow
         self.early: list[str] = []
+        self.rivals: tuple[str, ...] = ()
         self.expected: list[Sequence[str]] = []
 
     def feed(self, block: Samples) -> Partial | None:
@@ -52,7 +54,7 @@ class Ears:
         return self.early[-1] if self._left < 0 else None
 
     def finish(self) -> Heard:
-        return Heard(self.words, accepted=True)
+        return Heard(self.words, accepted=True, rivals=self.rivals)
 
     def reset(self) -> None: ...
 
@@ -62,6 +64,9 @@ class Talk:
 
     def __init__(self) -> None:
         self.asked: list[str] = []
+        self.opens = False
+        self.may_end = Event()
+        self.may_end.set()
         self.rehearsed: list[str] = []
         self.answers: Sequence[str] = ()
 
@@ -72,8 +77,11 @@ class Talk:
         self.asked.append(words)
         return not words.endswith(" and")
 
-    def rehearse(self, words: str) -> str:
+    def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
         self.rehearsed.append(words)
+        if self.opens:
+            opens(f"Heard {words}.")
+        assert self.may_end.wait(5)
         return f"Heard {words}. More of it."
 
 
@@ -84,9 +92,12 @@ class Player:
 
     def __init__(self) -> None:
         self.played: list[int] = []
+        self.first: Callable[[], None] | None = None
 
     def play(self, samples: Samples, rate_hz: int) -> None:
         self.played.append(samples.size)
+        if self.first is not None:
+            self.first()
 
     def stop(self) -> None: ...
 
@@ -114,6 +125,7 @@ class Scene:
     def __init__(self, slow: int = 0, address: str | None = None, mouth: Mouth | None = None) -> None:
         self.ears, self.ends, self.talk = Ears(slow), CountedEnds(), Talk()
         self.heard: list[str] = []
+        self.reply: str | None = None
         self.states: list[State] = []
         self.loop = HandsFree(
             self.ears, self._on_heard, mouth, address, on_state=self.states.append, end_of_speech=self.ends,
@@ -126,13 +138,16 @@ class Scene:
 
     def _on_heard(self, heard: Heard) -> str:
         self.heard.append(heard.text)
-        return f"Heard {heard.text}. More of it."
+        return self.reply or f"Heard {heard.text}. More of it."
 
     def block(self) -> None:
-        """One block, and what it begins beside is over before the next."""
+        """One block, and what it begins beside is over before the next, where it may be."""
         self.loop.block(SILENCE)
         assert self.loop._meaning is not None
-        self.loop._meaning._worker.submit(bool).result()
+        if self.talk.may_end.is_set():
+            self.loop._meaning._worker.submit(bool).result()
+        else:
+            time.sleep(0.01)
 
     def say(self, words: str) -> "Scene":
         self.ears.words = words
@@ -229,6 +244,32 @@ def test_what_was_made_ahead_is_thrown_away_when_more_is_said() -> None:
     assert mouth.made[1:] == ["Heard seventy yards and a bunker.", "More of it."]
     assert isinstance(mouth.loudspeaker, Player)
     assert len(mouth.loudspeaker.played) == 2
+
+
+def test_the_first_sentence_sounds_while_the_rest_is_worked_out() -> None:
+    mouth = CountingMouth()
+    scene = Scene(mouth=mouth)
+    scene.talk.opens = True
+    scene.talk.may_end.clear()
+    player = mouth.loudspeaker
+    assert isinstance(player, Player)
+    player.first = scene.talk.may_end.set
+    scene.say("seventy yards").silence_to_end()
+    said(scene)
+    assert player.played == [len("Heard seventy yards."), len("More of it.")], "each once, and no tone"
+    assert scene.heard == ["seventy yards"]
+
+
+def test_a_sentence_is_not_begun_where_another_number_may_have_been_said() -> None:
+    mouth = CountingMouth()
+    scene = Scene(mouth=mouth)
+    scene.talk.opens = True
+    scene.ears.rivals = ("seventeen yards",)
+    scene.reply = "Seventy or seventeen?"
+    scene.say("seventy yards").silence_to_end()
+    said(scene)
+    assert isinstance(mouth.loudspeaker, Player)
+    assert mouth.loudspeaker.played == [len("Seventy or seventeen?")]
 
 
 def test_what_is_not_whole_is_answered_ahead_too() -> None:

@@ -297,3 +297,12 @@ def test_a_silent_caddie_listens_too() -> None:
     ends = ScriptedEnds()
     listen(ScriptedMicrophone(["fifty", "."]), ScriptedEars(), on_heard, None, end_of_speech=ends)
     assert heard == ["fifty"]
+
+
+def test_what_may_have_been_said_instead_is_kept_without_the_address_word() -> None:
+    heard = Heard("caddie fifteen yards", accepted=True, rivals=("caddie fifty yards", "fifty yards"))
+    found = without_address(heard, "caddie")
+    assert found is not None
+    assert (found.text, found.rivals) == ("fifteen yards", ("fifty yards",)), (
+        "a rival without it is not said to anyone"
+    )
