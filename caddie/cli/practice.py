@@ -1,6 +1,7 @@
 """``caddie practice``: rehearsals, games, and what to work on next."""
 
 import json
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -11,6 +12,7 @@ from caddie.cli.log import LogFile
 from caddie.cli.log_reading import log_to_read
 from caddie.cli.options import AsJson, BagFile, Seed, bag_at
 from caddie.cli.partner import Exchange, HandsFree, exchange
+from caddie.cli.practice_balls import each_ball
 from caddie.cli.practice_drill import NoLog
 from caddie.cli.spoken import Loudspeaker, Microphone
 from caddie.errors import CaddieError
@@ -18,8 +20,6 @@ from caddie.errors import CaddieError
 if TYPE_CHECKING:
     from caddie.bag import Bag
     from caddie.log.shot import Shot
-    from caddie.practice.games import Game
-    from caddie.words import Expecting, Reply
 
 app = typer.Typer(
     name="practice", help="Rehearsals, drills, games, and what to work on next.", no_args_is_help=True
@@ -30,7 +30,6 @@ app.command("drill")(practice_drill.drill_command)
 
 NEWEST = 3000
 """Shots of the log that a rehearsal is chosen from."""
-SAY_RESULT = 'Say where it ended, such as "six feet short", "thin, over the back" or "in"; "stop" ends it.'
 
 
 @app.command("next")
@@ -96,10 +95,10 @@ def rehearse(
     as_json: AsJson = False,
 ) -> None:
     """Read out shots to rehearse; drop a ball, play, say what happened: caddie practice rehearse."""
-    from caddie.log.shot import Commitment
     from caddie.log.store import Log
-    from caddie.practice.rehearse import RehearsalOrder, answered, plan_rehearsal, summary
+    from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal, summary
     from caddie.practice.told import told_sentences
+    from caddie.practice.under_way import Rehearsing
     from caddie.situation import FARTHEST_M
     from caddie.units import to_metres
 
@@ -109,26 +108,14 @@ def rehearse(
     farthest_m = to_metres(within, owned.player.distances_in) if within else FARTHEST_M
     rehearsal = plan_rehearsal(_shots(log_file, owned), owned, balls, RehearsalOrder(order), farthest_m, seed)
     log = None if no_log else Log(log_file)
+    now = Rehearsing(rehearsal, log, advise=partial(_advised, owned=owned, seed=seed) if advice else None)
     talk = exchange(as_json, voice, microphone, loudspeaker, told_sentences)
     try:
         talk.show({"note": rehearsal.note, "balls": balls}, rehearsal.note)
         if log is not None:
             talk.show({"log": str(log.path)}, f"Every ball is kept in {log.path} (--no-log keeps none).")
-        while not rehearsal.over:
-            shot = _advised(rehearsal.drill.situation, owned, seed) if advice else None
-            prompt = f"{rehearsal.prompt} {shot['spoken']}" if shot else rehearsal.prompt
-            talk.say({"prompt": prompt}, prompt)
-            told = _next_told(owned, talk)
-            if told is None:
-                break
-            assert told.result is not None
-            kept = shot and {name: value for name, value in shot.items() if name not in ("spoken", "written")}
-            commitment = Commitment(told.commitment) if told.commitment else None
-            rehearsal, line = answered(rehearsal, told.result, commitment, kept)
-            if log is not None:
-                log.add(rehearsal.shots()[-1])
-            talk.say({"feedback": line}, line)
-        talk.say({"summary": summary(rehearsal)}, summary(rehearsal))
+        each_ball(now, talk, "feedback")
+        talk.say({"summary": summary(now.now)}, summary(now.now))
     finally:
         talk.close()
         if log is not None:
@@ -151,10 +138,10 @@ def game(
     as_json: AsJson = False,
 ) -> None:
     """Play a game, alone or in turns: caddie practice game nearest --player Ash --player Bryn."""
-    from caddie.log.games import note_game
     from caddie.log.store import Log
-    from caddie.practice.games import RULES, outcome, play, start
+    from caddie.practice.games import RULES, start
     from caddie.practice.told import told_sentences
+    from caddie.practice.under_way import Playing
 
     if not rule:
         for name, rules in RULES.items():
@@ -162,48 +149,22 @@ def game(
             Exchange(as_json).show(found, f"{name}: {rules.text}")
         return
     owned = bag_at(bag)
-    now = start(rule, tuple(player or [owned.player.name]), owned, seed)
+    game_begun = start(rule, tuple(player or [owned.player.name]), owned, seed)
     log = None if no_log else Log(log_file)
+    now = Playing(game_begun, log)
     talk = exchange(as_json, voice, microphone, loudspeaker, told_sentences)
     try:
-        talk.say({"title": now.rules.title, "rules": now.rules.text}, now.rules.text)
+        rules = now.now.rules
+        talk.say({"title": rules.title, "rules": rules.text}, rules.text)
         if log is not None:
             talk.show({"log": str(log.path)}, f"Shots and points go to {log.path} (--no-log keeps none).")
-        while not now.over:
-            talk.say({"prompt": now.prompt}, now.prompt)
-            told = _finish_told(now, owned, talk)
-            if told is None:
-                break
-            try:
-                now, said = play(now, **told)
-            except CaddieError as error:
-                talk.say({"error": str(error)}, str(error).capitalize())
-                continue
-            if log is not None:
-                log.add(now.shots()[-1])
-            talk.say({"said": said, "points": now.points}, said)
-        if now.turns:
-            if log is not None and now.over:
-                note_game(log, rule, now.points, outcome(now))
-            talk.say({"outcome": outcome(now), "points": now.points}, outcome(now))
+        each_ball(now, talk, "said")
+        if now.played:
+            talk.say({"outcome": now.summary, **now.scored}, now.summary)
     finally:
         talk.close()
         if log is not None:
             log.close()
-
-
-def _finish_told(now: "Game", owned: "Bag", talk: Exchange) -> dict[str, Any] | None:
-    """What became of the ball as :func:`play` takes it, or None when the game is broken off."""
-    from caddie.words import Expecting
-
-    if not now.rules.counts_strokes:
-        told = _next_told(owned, talk)
-        return None if told is None else {"result": told.result}
-    line = talk.hear()
-    if line is None:
-        return None
-    reply = _read(line, Expecting.STROKES, owned)
-    return None if reply.command is not None else {"strokes": reply.strokes}
 
 
 def _table(log_file: Path | None, owned: "Bag") -> Any:
@@ -234,25 +195,3 @@ def _advised(situation: Any, owned: "Bag", seed: int) -> dict[str, Any]:
     from caddie.talk.answer import advice_of
 
     return advice_of(advise(situation, owned, seed=seed), owned)
-
-
-def _read(line: str, expecting: "Expecting", owned: "Bag") -> "Reply":
-    from caddie.words import understand
-
-    return understand(line, expecting=expecting, unit=owned.player.distances_in, pace_m=owned.player.pace_m)
-
-
-def _next_told(owned: "Bag", talk: Exchange) -> "Reply | None":
-    """What the player says became of the ball, asked again until it tells something; None ends the drill."""
-    from caddie.words import Expecting
-
-    while True:
-        line = talk.hear()
-        if line is None:
-            return None
-        told = _read(line, Expecting.LEFT, owned)
-        if told.result is not None:
-            return told
-        if told.command is not None:
-            return None
-        talk.say({"error": SAY_RESULT}, SAY_RESULT)

@@ -7,6 +7,7 @@ import typer
 from caddie.cli.log import LogFile
 from caddie.cli.options import AsJson, BagFile, bag_at
 from caddie.cli.partner import Exchange, HandsFree, exchange
+from caddie.cli.practice_balls import each_ball
 from caddie.cli.spoken import Loudspeaker, Microphone
 
 NoLog = Annotated[bool, typer.Option("--no-log", help="Keep nothing.")]
@@ -25,9 +26,10 @@ def drill_command(
     as_json: AsJson = False,
 ) -> None:
     """Putt a drill with a score: pace, gate or ring: caddie practice drill ring."""
-    from caddie.log.games import note_game, scores
+    from caddie.log.games import scores
     from caddie.log.store import Log
-    from caddie.practice.drills import LAYOUTS, after, ends, layout, sentences_of
+    from caddie.practice.drills import LAYOUTS, layout, sentences_of
+    from caddie.practice.under_way import Putting
 
     if not name:
         for known, one in LAYOUTS.items():
@@ -35,33 +37,19 @@ def drill_command(
             Exchange(as_json).show(found, f"{known}: {one.text}")
         return
     laid_out = layout(name)
-    drill = laid_out.fresh
     owned = bag_at(bag)
+    log = None if no_log else Log(log_file)
+    before = [score.points.get(owned.player.name) for score in scores(log, name)] if log is not None else []
+    now = Putting(name, laid_out.fresh, owned, log)
     talk = exchange(as_json, voice, microphone, loudspeaker, lambda: sentences_of(name), nothing_else=True)
     try:
         talk.say({"title": laid_out.title, "layout": laid_out.text}, laid_out.text)
-        told = 0
-        while not drill.over:
-            talk.say({"prompt": drill.prompt}, drill.prompt)
-            line = talk.hear()
-            following = after(drill, line, owned) if line is not None else None
-            if following is not None:
-                drill, told = following, told + 1
-                talk.say({"counted": drill.counted, "points": drill.points}, drill.counted)
-            elif line is None or ends(drill, line):
-                break
-            else:
-                ask = f'{laid_out.say[0].upper()}{laid_out.say[1:]}; "stop" ends it.'
-                talk.say({"error": ask}, ask)
-        if not told:
-            return
-        said = drill.summary(owned.player.handicap)
-        if drill.over and not no_log:
-            with Log(log_file) as log:
-                before = [score.points.get(owned.player.name) for score in scores(log, name)]
-                note_game(log, name, {owned.player.name: drill.points}, said)
+        each_ball(now, talk, "counted")
+        if now.played:
             earlier = [f"{points:g}" for points in before if points is not None][-EARLIER:]
-            said += f" Before: {', '.join(earlier)}." if earlier else ""
-        talk.say({"summary": said, "points": drill.points}, said)
+            said = f"{now.summary} Before: {', '.join(earlier)}." if earlier and now.over else now.summary
+            talk.say({"summary": said, **now.scored}, said)
     finally:
         talk.close()
+        if log is not None:
+            log.close()

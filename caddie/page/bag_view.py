@@ -11,6 +11,7 @@ from caddie.bag.curve import expected_spread_m
 from caddie.bag.file import Seen, bag_problems, explain, load_bag, previous, save_bag
 from caddie.errors import CaddieError
 from caddie.page import asked
+from caddie.page.at_hand import at_hand
 from caddie.page.bag_place import BagPlace
 from caddie.range.csv_import import UnsaidError, Wishes, import_text
 from caddie.range.csv_table import decoded
@@ -20,9 +21,7 @@ from caddie.range.start_bag import bag_for, clubs_in, started_bag
 from caddie.range.take_in import TakenIn, taken_in
 from caddie.units import Unit, from_metres, to_metres
 
-DEMO = (
-    "this is the demo bag: 'caddie bag new' or a table of your shots makes your own, which can be edited here"
-)
+DEMO = "this is the demo bag: a table of your shots, dropped here, makes your own, which can be edited"
 REJECTED_SHOWN = 10
 LONGEST_TABLE_NAME = 60
 _UNFIT_FOR_NAMES = re.compile(r"[^\w. -]+")
@@ -58,7 +57,7 @@ class BagView:
             "unit": bag.player.distances_in.value,
             "swings": [swing.name for swing in bag.swings],
             "clubs": [_club(club, every, bag) for club in bag.clubs],
-            "findings": [finding.text for finding in findings(bag)],
+            "findings": [at_hand(finding.text) for finding in findings(bag)],
             "undo": path is not None and previous(path).is_file(),
         }
 

@@ -50,9 +50,7 @@ class Devices:
             CaddieError: if there are too many, or it cannot be written.
         """
         if len(self.all()) >= MOST_DEVICES:
-            raise CaddieError(
-                f"{MOST_DEVICES} devices are let in: remove one with 'caddie page devices' first"
-            )
+            raise CaddieError(f"{MOST_DEVICES} devices are let in: remove one on the machine first")
         cookie = secrets.token_hex(32)
         about = {
             "name": one_line(name)[:LONGEST_DEVICE_NAME],

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from caddie.errors import CaddieError
+from caddie.page.at_hand import at_hand
 from caddie.page.service import Service
 from caddie.talk.spoken_talk import SpokenTalk
 from caddie.talk.which_number import Doubt
@@ -83,7 +84,7 @@ def of_talk(service: Service, sound: Sound, hands_free: bool, send: Send) -> Hea
         try:
             state = service.now(lambda views: views.talk.say("", taken, from_speech=True))
         except CaddieError as error:
-            send({"error": str(error)})
+            send({"error": at_hand(str(error))})
             return None
         send({"talk": state})
         return str(state["turns"][-1]["spoken"])
@@ -108,7 +109,7 @@ def of_practice(service: Service, sound: Sound, hands_free: bool, send: Send) ->
         try:
             state = service.now(lambda views: views.practice.tell(views.bag.bag(), "", heard.text))
         except CaddieError as error:
-            send({"error": str(error)})
+            send({"error": at_hand(str(error))})
             return None
         send({"practice": state, "heard": heard.text})
         return f"{state['line']} {state['prompt']}".strip()

@@ -10,7 +10,7 @@ LARGEST_TABLE_BODY_BYTES = 4_000_000
 """A table of shots of 3 MB, as it is packed to be sent."""
 TABLES = "/api/bag/table"
 LARGEST_SOUND_BYTES = 64_000
-"""One message of the microphone: two seconds, where a block is a hundredth of that."""
+"""One message of the microphone: two seconds, where a block is a sixtieth of that."""
 SLOWEST_BODY_S = 10.0
 
 

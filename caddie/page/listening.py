@@ -19,6 +19,7 @@ import numpy as np
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from caddie.errors import CaddieError
+from caddie.page.at_hand import at_hand
 from caddie.page.hearing import Hearing, Sound, of_practice, of_talk
 from caddie.page.keys import Keys
 from caddie.page.limits import LARGEST_SOUND_BYTES
@@ -159,7 +160,7 @@ class Listening:
                 )
             )
         except CaddieError as error:
-            wire.send({"error": str(error)})
+            wire.send({"error": at_hand(str(error))})
             await _said(socket)
             return
         wire.send({"state": State.WAITING.value})

@@ -10,12 +10,13 @@ from caddie.log.table import read_table, table_of
 from caddie.page.asked import PracticeWanted
 from caddie.page.bag_place import BagPlace
 from caddie.page.limits import DoneRequests
-from caddie.page.practising import Expected, Measuring, Playing, Practising, Putting, Rehearsing
 from caddie.practice.begin import ReadOn, how_to_begin
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
+from caddie.practice.measuring import Measuring
 from caddie.practice.next import CLOSED, most_to_gain
 from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal
+from caddie.practice.under_way import Expected, Playing, Practising, Putting, Rehearsing
 from caddie.range.bucket import Order, plan_range
 from caddie.range.journal import unfinished
 from caddie.range.session import STOPPING_RULE, begin_range, resume_range
@@ -24,7 +25,7 @@ SHOTS_CHOSEN_FROM = 3000
 """Shots of the log that a rehearsal is chosen from."""
 GAINS_SHOWN = 5
 MOST_REHEARSED = 99
-NOTHING_TO_MEASURE = "you have no bag of your own to measure: make one with 'caddie bag new'"
+NOTHING_TO_MEASURE = "you have no bag of your own to measure: tap Bag and drop a table of your shots there"
 
 
 class PracticeView:
@@ -56,7 +57,9 @@ class PracticeView:
         """
         if request in self._done:
             return self.state(bag)
-        self._line = self._going().tell(text)
+        now = self._going()
+        told = now.tell(text)
+        self._line = now.stop() if told.ended else told.line
         self._done.add(request)
         return self.state(bag)
 

@@ -9,6 +9,7 @@ from starlette.routing import BaseRoute, Route
 
 from caddie.errors import CaddieError
 from caddie.page.asked import read
+from caddie.page.at_hand import at_hand
 from caddie.page.changes import CHANGES, LOOKS, Answer, PageChange
 from caddie.page.guard import door_of
 from caddie.page.keys import Keys
@@ -140,7 +141,7 @@ def _told(handle: Handle) -> Handle:
         try:
             return await handle(request)
         except CaddieError as error:
-            return JSONResponse({"error": one_line(str(error))}, 400)
+            return JSONResponse({"error": one_line(at_hand(str(error)))}, 400)
         except Exception as error:
             if os.environ.get("CADDIE_DEBUG"):
                 raise

@@ -16,6 +16,7 @@ from caddie.errors import CaddieError
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
+from caddie.page.at_hand import at_hand
 from caddie.page.bag_place import BagPlace
 from caddie.page.bag_view import BagView
 from caddie.page.notes_view import NotesView
@@ -62,7 +63,7 @@ class Views:
             try:
                 self.log = Log(wanted.log)
             except CaddieError as error:
-                problem = str(error)
+                problem = at_hand(str(error))
         mode = Mode.COMPETITION if wanted.competition else Mode.PRACTICE
         notebook, forgetful = (None, None) if wanted.no_log else _notebook(owned)
         self.notes = NotesView(notebook, forgetful)
@@ -147,7 +148,7 @@ def _notebook(bag: Bag) -> tuple[Notebook | None, str | None]:
     try:
         return Notebook(unit if unit is Unit.METRES else Unit.YARDS), None
     except CaddieError as error:
-        return None, str(error)
+        return None, at_hand(str(error))
 
 
 def _warm_up(views: Views) -> None:

@@ -14,7 +14,7 @@ from caddie.units import FOOT_M, Unit
 
 SHOTS_SHOWN = 60
 KEEPS_NO_LOG = "this page keeps no log"
-NO_BAG = "you have no bag of your own to teach: make one with 'caddie bag new'"
+NO_BAG = "you have no bag of your own to teach: tap Bag and drop a table of your shots there"
 
 
 class ShotsView:
@@ -30,7 +30,7 @@ class ShotsView:
             return {"note": self._problem or KEEPS_NO_LOG, "count": 0, "shots": []}
         entries = self._log.entries(last=SHOTS_SHOWN)
         left_out = len(self._log.left_out)
-        note = f"{left_out} shots cannot be read: see 'caddie log undo --damaged'" if left_out else ""
+        note = f"{left_out} shots cannot be read: the log is mended on the machine" if left_out else ""
         return {
             "note": note,
             "count": self._log.count(),

@@ -240,3 +240,15 @@ def test_without_practice_there_is_nothing_to_tell_of(browser):
     with connected(browser) as socket:
         socket.send_text(json.dumps({"token": browser.keys.token, "about": "practice"}))
         assert "begin something" in heard(socket, "error")
+
+
+@pytest.mark.parametrize("wanted", [{"kind": "rehearsal", "balls": 3}, {"kind": "drill", "name": "ring"},
+                                    {"kind": "game", "name": "nine_spots"}])  # fmt: skip
+def test_stop_ends_what_is_practised_as_in_the_terminal(browser, ears, wanted):
+    practising(browser, **wanted)
+    ears.next = "stop"
+    with connected(browser) as socket:
+        hello(browser, socket, about="practice")
+        spoken(socket)
+        state = heard(socket, "practice")
+    assert state["over"] and state["played"] == 0

@@ -5,6 +5,7 @@ the origin, a token for every change, cookies with SameSite; a name that leads h
 rebinding) is refused by the Host header. Header names are those of the Fetch standard and of CSP Level 3.
 """
 
+import asyncio
 import re
 
 import pytest
@@ -12,8 +13,9 @@ from page_fixtures import PORT, SELF, SOCKET
 from starlette.routing import Route
 from starlette.websockets import WebSocketDisconnect
 
+from caddie.page import guard
 from caddie.page.guard import POLICY
-from caddie.page.limits import LARGEST_BODY_BYTES
+from caddie.page.limits import LARGEST_BODY_BYTES, Bucket
 from caddie.page.routes import Routes
 from caddie.page.shell import shell_files
 
@@ -181,6 +183,23 @@ def test_the_whole_shell_is_kept_for_when_the_machine_is_away(browser):
 def test_too_much_at_once_is_refused(stranger):
     answers = [stranger.get("/api/talk").status_code for _ in range(120)]
     assert set(answers) == {401, 429}
+
+
+def test_too_much_at_once_is_refused_to_a_known_browser_too(browser, monkeypatch):
+    monkeypatch.setattr(browser.client.app, "_known", Bucket(3, 0.0))
+    answers = [browser.get("/api/bag").status_code for _ in range(5)]
+    assert answers == [200, 200, 200, 429, 429]
+
+
+def test_what_is_sent_too_slowly_is_not_waited_for(monkeypatch):
+    monkeypatch.setattr(guard, "SLOWEST_BODY_S", 0.05)
+
+    async def drop_by_drop():
+        await asyncio.sleep(0.02)
+        return {"type": "http.request", "body": b" ", "more_body": True}
+
+    body = asyncio.run(guard._whole_body(drop_by_drop, LARGEST_BODY_BYTES))
+    assert isinstance(body, tuple) and body[0] == 408
 
 
 def test_nothing_of_the_player_is_cached(browser):

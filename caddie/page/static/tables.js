@@ -28,7 +28,7 @@ export function tables(changed, owned) {
 async function take(file, changed) {
   if (!file) return;
   if (file.size > LARGEST_BYTES) {
-    notice(`${file.name} is larger than ${Math.floor(LARGEST_BYTES / 1e6)} MB: take it in with 'caddie bag import'.`);
+    notice(`${file.name} is larger than ${Math.floor(LARGEST_BYTES / 1e6)} MB: split it, and drop its parts.`);
     return;
   }
   const bytes = new Uint8Array(await file.arrayBuffer());

@@ -1,12 +1,10 @@
-"""What is practised in the page, ball by ball: a rehearsal, a game, a drill or a range session.
+"""What is practised, ball by ball: a rehearsal, a game or a drill.
 
-Each takes what the player says of a ball in the words of the commands; a tap says such words.
+Each takes what the player says of a ball, typed, spoken or tapped; terminal and page call the same balls.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
-from pathlib import Path
 from typing import Any, NamedTuple, Protocol
 
 from caddie.bag import Bag
@@ -14,18 +12,15 @@ from caddie.errors import CaddieError
 from caddie.log.games import note_game
 from caddie.log.shot import Commitment
 from caddie.log.store import Log
-from caddie.practice.drills import PuttingDrill, after, layout, sentences_of
+from caddie.practice.drills import PuttingDrill, after, ends, layout, sentences_of
 from caddie.practice.games import Game, outcome, play
-from caddie.practice.range_talk import hear
 from caddie.practice.rehearse import Rehearsal, answered, summary
 from caddie.practice.told import told_sentences
-from caddie.range.session import RangeSession
-from caddie.range.sessions import keep_range
-from caddie.units import from_metres
+from caddie.situation import Situation
 from caddie.words import Expecting, Reply, understand
-from caddie.words.listened_for import range_sentences
 
-NOT_TOLD = 'Say where it ended, such as "six feet short", "thin, over the back" or "in".'
+ENDS_IT = '; "stop" ends it.'
+SAY_RESULT = f'Say where it ended, such as "six feet short", "thin, over the back" or "in"{ENDS_IT}'
 
 
 class Expected(NamedTuple):
@@ -35,6 +30,22 @@ class Expected(NamedTuple):
     sentences: Sequence[str]
     nothing_else: bool = False
     """With so few answers other talk is easily heard as several of them: only one of them, word for word, counts."""
+
+
+class BallAnswer(NamedTuple):
+    """What is answered to a word about a ball."""
+
+    line: str
+    taken: bool = True
+    """Whether a ball was told of; else the line says what to tell."""
+    ended: bool = False
+    """Whether the player wants no more balls."""
+
+
+SAID_OF_ADVICE = ("spoken", "written")
+ENDED = BallAnswer("", taken=False, ended=True)
+Advise = Callable[[Situation], dict[str, Any]]
+"""The shot to play, as it is kept in the log, with what is said of it as ``spoken``."""
 
 
 class Practising(Protocol):
@@ -72,8 +83,12 @@ class Practising(Protocol):
     def summary(self) -> str:
         """What it has come to; empty before the first ball."""
 
-    def tell(self, text: str) -> str:
-        """Take what is said of a ball; the line that answers it.
+    @property
+    def scored(self) -> dict[str, Any]:
+        """The ``points`` so far, where there are any."""
+
+    def tell(self, text: str) -> BallAnswer:
+        """Take what is said of a ball.
 
         Raises:
             CaddieError: if it cannot be kept; nothing has happened then.
@@ -91,6 +106,8 @@ class Rehearsing:
     log: Log | None
     kind: str = "rehearsal"
     asks: str = "left"
+    advise: Advise | None = None
+    """Where the shot to play is said, too."""
 
     @property
     def expected(self) -> Expected:
@@ -100,7 +117,10 @@ class Rehearsing:
     @property
     def prompt(self) -> str:
         """The situation as read out."""
-        return "" if self.over else self.now.prompt
+        if self.over:
+            return ""
+        advice = self._advice()
+        return f"{self.now.prompt} {advice['spoken']}" if advice else self.now.prompt
 
     @property
     def over(self) -> bool:
@@ -122,22 +142,32 @@ class Rehearsing:
         """How it went so far."""
         return summary(self.now) if self.now.played else ""
 
-    def tell(self, text: str) -> str:
+    @property
+    def scored(self) -> dict[str, Any]:
+        """Nothing is scored."""
+        return {}
+
+    def tell(self, text: str) -> BallAnswer:
         """Read what became of the ball and keep it."""
         told = _read(text, Expecting.LEFT, self.now.bag)
         if told.result is None:
-            return NOT_TOLD
+            return _nothing_in(told)
         commitment = Commitment(told.commitment) if told.commitment else None
-        after_it, line = answered(self.now, told.result, commitment)
+        advice = self._advice()
+        kept = advice and {name: value for name, value in advice.items() if name not in SAID_OF_ADVICE}
+        after_it, line = answered(self.now, told.result, commitment, kept)
         if self.log is not None:
             self.log.add(after_it.shots()[-1])
         self.now = after_it
-        return line
+        return BallAnswer(line)
 
     def stop(self) -> str:
         """End it; what was played is kept already."""
         self.now = self.now.model_copy(update={"drills": self.now.drills[: self.played]})
         return ""
+
+    def _advice(self) -> dict[str, Any] | None:
+        return self.advise(self.now.drill.situation) if self.advise else None
 
 
 @dataclass
@@ -184,25 +214,30 @@ class Playing:
         """How it stands."""
         return outcome(self.now) if self.now.turns else ""
 
-    def tell(self, text: str) -> str:
+    @property
+    def scored(self) -> dict[str, Any]:
+        """Points so far, by player."""
+        return {"points": self.now.points}
+
+    def tell(self, text: str) -> BallAnswer:
         """Read where the ball ended, or the strokes it took, and keep it."""
         counts = self.now.rules.counts_strokes
         told = _read(text, Expecting.STROKES if counts else Expecting.LEFT, self.now.bag)
-        if not counts and told.result is None:
-            return NOT_TOLD
+        if told.result is None and (not counts or told.command is not None):
+            return _nothing_in(told)
         try:
             if told.result is not None and not counts:
                 after_it, line = play(self.now, result=told.result)
             else:
                 after_it, line = play(self.now, strokes=told.strokes)
         except CaddieError as error:
-            return str(error).capitalize()
+            return BallAnswer(str(error).capitalize(), taken=False)
         if self.log is not None:
             self.log.add(after_it.shots()[-1])
             if after_it.over:
                 note_game(self.log, after_it.rule, after_it.points, outcome(after_it))
         self.now = after_it
-        return line
+        return BallAnswer(line)
 
     def stop(self) -> str:
         """Break it off: its shots are kept, its points are not."""
@@ -252,19 +287,25 @@ class Putting:
         """The score."""
         return self.now.summary(self.bag.player.handicap) if self.played else ""
 
-    def tell(self, text: str) -> str:
+    @property
+    def scored(self) -> dict[str, Any]:
+        """The score so far."""
+        return {"points": self.now.points}
+
+    def tell(self, text: str) -> BallAnswer:
         """Read how the putt went; the score of a whole drill is kept."""
         following = after(self.now, text, self.bag)
         if following is None:
             say = layout(self.name).say
-            return f"{say[0].upper()}{say[1:]}."
+            asked = BallAnswer(f"{say[0].upper()}{say[1:]}{ENDS_IT}", taken=False)
+            return ENDED if ends(self.now, text) else asked
         if following.over and self.log is not None:
             player = self.bag.player
             note_game(
                 self.log, self.name, {player.name: following.points}, following.summary(player.handicap)
             )
         self.now, self.played = following, self.played + 1
-        return following.counted
+        return BallAnswer(following.counted)
 
     def stop(self) -> str:
         """Break it off."""
@@ -272,94 +313,11 @@ class Putting:
         return ""
 
 
-@dataclass
-class Measuring:
-    """A range session under way; its journal keeps every ball, so that it can be gone on with."""
-
-    session: RangeSession
-    bag: Bag
-    bag_path: Path
-    kind: str = "range"
-    asks: str = "carry"
-    left: bool = False
-
-    @property
-    def expected(self) -> Expected:
-        """Carries, sides and mishits."""
-        return Expected("practice range", range_sentences())
-
-    @property
-    def prompt(self) -> str:
-        """The club and swing that are called."""
-        return "" if self.over else self.session.call
-
-    @property
-    def over(self) -> bool:
-        """Whether it has ended, or was left to be gone on with."""
-        return self.left or self.session.finished or self.session.target is None
-
-    @property
-    def played(self) -> int:
-        """Balls that count."""
-        return len(self.session.shots)
-
-    @property
-    def balls(self) -> int:
-        """Balls at hand."""
-        return self.session.plan.balls
-
-    @property
-    def summary(self) -> str:
-        """How many carries are known."""
-        told = self.session.summary()
-        return f"{told.used} of {told.balls} balls, {told.known} of {len(told.cells)} carries known."
-
-    @property
-    def cells(self) -> list[dict[str, Any]]:
-        """What is known of each carry so far, in the player's unit."""
-        unit = self.session.player.distances_in
-        target = self.session.target
-        return [
-            {
-                "name": f"{each.target.club} {each.target.swing}",
-                "hit": each.hit,
-                "expected": round(from_metres(each.target.expected_m, unit)),
-                "mean": None if each.mean_m is None else round(from_metres(each.mean_m, unit)),
-                "known": each.known,
-                "called": each.target == target,
-            }
-            for each in self.session.summary().cells
-        ]
-
-    def tell(self, text: str) -> str:
-        """Let the session take what is said of a ball; one that ends it keeps the balls beside the bag."""
-        line = hear(self.session, text, _now())
-        if self.session.target is None:
-            self.session.close(_now())
-            self.keep()
-            return self.session.call
-        return line
-
-    def stop(self) -> str:
-        """Leave it to be gone on with."""
-        self.leave()
-        return f"{self.summary} It can be gone on with."
-
-    def keep(self) -> None:
-        """Keep the balls of a session that is over beside the bag."""
-        keep_range(self.session, self.bag_path, self.bag, _now())
-        self.leave()
-
-    def leave(self) -> None:
-        """Let another program go on with the session."""
-        self.left = True
-        self.session.leave()
-
-
 def _read(text: str, expecting: Expecting, bag: Bag) -> Reply:
     player = bag.player
     return understand(text, expecting=expecting, unit=player.distances_in, pace_m=player.pace_m)
 
 
-def _now() -> datetime:
-    return datetime.now().astimezone()
+def _nothing_in(told: Reply) -> BallAnswer:
+    """What is answered to a word that tells of no ball."""
+    return ENDED if told.command is not None else BallAnswer(SAY_RESULT, taken=False)
