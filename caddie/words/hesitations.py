@@ -55,7 +55,11 @@ def _tells_one_length(first: Quantity | None, second: Quantity | None) -> bool:
     if first is None or second is None or not (first.is_length and second.is_length):
         return False
     one_unit = first.unit == second.unit or None in (first.unit, second.unit)
-    return one_unit and first.low == first.high and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
+    return (
+        one_unit
+        and first.low == first.high
+        and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
+    )
 
 
 def guesses_marked(pieces: list[Piece]) -> list[Piece]:

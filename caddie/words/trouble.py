@@ -228,9 +228,9 @@ def _past_the_green(scene: Scene, heads: list[Head]) -> None:
     """ "Thirteen yards, five paces of green, then water": what comes right after the green lies behind it."""
     ends = {m.end for m in scene.having("distance") if m.get("distance") == "room"}
     for head in heads:
-        if head.kind and not head.places and head.carry_m is None and head.start in ends:
-            if scene.pieces[head.start - 1].text == "GREEN":
-                head.places.append("long")
+        placed = bool(head.places) or head.carry_m is not None
+        if head.kind and not placed and head.start in ends and scene.pieces[head.start - 1].text == "GREEN":
+            head.places.append("long")
 
 
 def _hang(scene: Scene, heads: list[Head]) -> None:
