@@ -152,6 +152,7 @@ def is_elsewhere(scene: Scene, at: int) -> bool:
         )
     if scene.are_strokes(at) or any(m.quantity_at == at and "down_in" in m for m in scene.results):
         return False
-    if any(m.quantity_at == at and "borrow" in m for m in scene.facts) or at in counts_alone(scene):
+    counted = scene.having("borrow", "hoped")
+    if any(m.quantity_at == at for m in counted) or at in counts_alone(scene):
         return False
     return quantity.unit in COUNTS or (quantity.is_length and quantity.low >= _NO_LENGTH)

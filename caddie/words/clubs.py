@@ -31,7 +31,12 @@ def read_shot(scene: Scene) -> ShotNamed:
     measured = {mention.quantity_at for mention in scene.having("distance")}
     for at, piece in enumerate(scene.pieces):
         quantity = piece.quantity
-        if quantity is not None and quantity.definite and names_a_club(quantity) and at not in measured:
+        if (
+            quantity is not None
+            and quantity.definite
+            and names_a_club(quantity)
+            and at not in measured | scene.denied
+        ):
             shot.club = shot.club or f"{quantity.middle:.10g}"
             scene.used.add(at)
     for mention in scene.facts:

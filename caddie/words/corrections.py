@@ -11,7 +11,13 @@ from dataclasses import dataclass, replace
 
 from caddie.words.denials import DENIALS, NO, denies
 from caddie.words.grammar import grammar
-from caddie.words.hesitations import CALL, afterthoughts_led, guesses_marked, hesitations_judged
+from caddie.words.hesitations import (
+    CALL,
+    afterthoughts_led,
+    guesses_marked,
+    hesitations_judged,
+    nearer_ones_led,
+)
 from caddie.words.mentions import finder
 from caddie.words.quantities import LENGTHS, Piece, Quantity
 from caddie.words.things import Thing, Told
@@ -37,7 +43,7 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
 
     An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    told = Told(afterthoughts_led(hesitations_judged(guesses_marked(pieces))))
+    told = Told(afterthoughts_led(hesitations_judged(guesses_marked(nearer_ones_led(pieces)))))
     at, mendings = 1, 0
     while at < len(told.pieces) - 1 and mendings < _MOST:
         mended = _mended(told, at) if _takes_back(told, at) else None
@@ -45,7 +51,20 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
             at += 1
         else:
             told, at, mendings = Told(mended), 1, mendings + 1
-    return [piece for piece in told.pieces if piece.text != CALL]
+    return _without_calls(told)
+
+
+def _without_calls(told: Told) -> list[Piece]:
+    """The pieces without "call it"; behind a place what it calls stands alone: "pin back, call it 91"."""
+    calls = [at for at, piece in enumerate(told.pieces) if piece.text == CALL]
+    if not calls:
+        return told.pieces
+    placed = {thing.end for thing in told.things if thing.kinds == {"place"}}
+    return [
+        replace(piece, after_break=True) if at - 1 in calls and at - 1 in placed else piece
+        for at, piece in enumerate(told.pieces)
+        if at not in calls
+    ]
 
 
 def contrasts(pieces: list[Piece]) -> bool:

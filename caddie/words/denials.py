@@ -31,6 +31,7 @@ def deny(scene: Scene) -> None:
     for at in range(len(scene.pieces)):
         if scene.is_trouble(at) and _denied_before(scene, at):
             scene.denied.add(at)
+    scene.denied.update(at for m in scene.having("no_club") for at in range(m.start, m.end))
     scene.denied.update(m.trouble_at for m in scene.having("absent") if m.trouble_at is not None)
     scene.facts[:] = kept
 

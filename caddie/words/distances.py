@@ -28,6 +28,8 @@ MOST_ROOM_M = 60.0
 _FURTHER = frozenset({"more", "another", "further"})
 SAME = 0.02
 """Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
+_HALF_A_GREEN = 0.35
+"""Share of the way to the middle by which a flag may stand nearer or farther."""
 EDGE_M = 12.0
 """Up to here "five yards off" is off the green; "thirty yards off" is off the flag."""
 
@@ -218,17 +220,36 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
         and m.quantity is not None
         and m.quantity.is_length
     }
-    if said.room_m is None and "beyond" in length and "middle" not in length and _follows_trouble(scene):
-        said.room_m = length["beyond"]
-        said.strength += 1
+    if said.room_m is None and "beyond" in length and "middle" not in length:
+        over = said.pin_m is None and any(m.get("distance") == "carry" for m in scene.having("distance"))
+        if said.front_m is not None or over or _follows_trouble(scene):
+            said.room_m = length["beyond"]
+            said.strength += 1
     if said.pin_m is None and "middle" in length:
-        pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
+        reckoned = _reckoned_from_the_middle(scene, length["middle"], default)
+        pin_m = reckoned or length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
         said.strength += 1.5
         said.pin_rank = OUTRIGHT
         if 0 < pin_m <= FARTHEST_M:
             said.pin_m = pin_m
         else:
             said.problem = refusal(Quantity(pin_m, pin_m, Unit.METRES), default, pin_m, scene.pace_m)
+
+
+def _reckoned_from_the_middle(scene: Scene, middle_m: float, default: Unit) -> float | None:
+    """ "84 to the middle, pin back, call it 91": where the flag is, and then a length alone that is like the first."""
+    middle = next(m for m in scene.having("distance") if m.get("distance") == "middle")
+    places = [m.start for m in scene.having("where") if m.start >= middle.end and m.get("where") != "middle"]
+    for at in range(min(places, default=len(scene.pieces)), len(scene.pieces)):
+        quantity = scene.pieces[at].quantity
+        if scene.pieces[at].text != "#" or quantity is None or not quantity.is_length or at in scene.used:
+            continue
+        alone = at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break
+        metres = scene.length_m(quantity, default)
+        if scene.pieces[at].after_break and alone and abs(metres - middle_m) <= _HALF_A_GREEN * middle_m:
+            scene.used.add(at)
+            return metres
+    return None
 
 
 def _follows_trouble(scene: Scene) -> bool:

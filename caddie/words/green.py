@@ -109,6 +109,9 @@ def read_green(
         _own_read(scene, said, ways)
     _heights(scene, said, ways.told_by, on_green=on_green, near=near)
     _settle_height(said, ways, on_green=on_green)
+    if on_green and ways.side is not None and ways.fall is None and not ways.both_ways:
+        flat = any("straight" not in mention for mention in scene.having("level"))
+        said.elevation_m = 0.0 if flat else None
     said.green = _surface(scene, said, ways, on_green=on_green)
     return said
 

@@ -3,8 +3,8 @@
 from dataclasses import replace
 from itertools import pairwise
 
-from caddie.words.quantities import Piece
-from caddie.words.reduction import HESITATION
+from caddie.words.quantities import Piece, Quantity
+from caddie.words.reduction import HESITATION, LIKENS
 from caddie.words.things import Thing, Told
 
 CALL = "CALL"
@@ -15,10 +15,51 @@ _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
 _ALIKE_IN_ONE_UNIT = 2.0
 """The same, when both were said in the same unit: "two metres above me, hmm, three metres"."""
+_NEARER = "NEARER"
+"""Stands before a number that is about right: "nearer thirty-four"."""
+_SET_AGAINST = frozenset({_NEARER, "AFTERTHOUGHT"})
+"""Between two lengths that are alike they put the first right."""
 _BEHIND = frozenset({"AFTERTHOUGHT", "CORRECTION", "rather"})
 """What takes back the clause before when it ends a clause: "in the rough, the fairway rather"."""
 _LONGEST_AFTERTHOUGHT = 7
 """Words of such a clause at most."""
+
+
+def nearer_ones_led(pieces: list[Piece]) -> list[Piece]:
+    """ "21, more like 24", "thirty, nearer thirty-four": the second of two like lengths puts the first right."""
+    kept: list[Piece] = []
+    for at, piece in enumerate(pieces):
+        led = kept[-1] if kept else None
+        if led is not None and led.text == _NEARER and piece.text == "#":
+            piece = _about(piece)
+        following = pieces[at + 1] if at + 1 < len(pieces) else None
+        led_by_length = piece.after_break or (led is not None and led.text == "#")
+        if piece.text in _SET_AGAINST and led_by_length and following and not following.after_break:
+            first = next((each.quantity for each in reversed(kept) if each.text == "#"), None)
+            if following.text == "#" and _tells_one_length(first, following.quantity):
+                piece = Piece("CORRECTION", piece.after_break)
+        kept.append(piece)
+    return [
+        replace(piece, after_break=piece.after_break or (at > 0 and _is_passed_over(kept, at - 1)))
+        for at, piece in enumerate(kept)
+        if not _is_passed_over(kept, at)
+    ]
+
+
+def _is_passed_over(pieces: list[Piece], at: int) -> bool:
+    """Whether "nearer" only makes a number rough: it belongs to the word before in "playing nearer 65"."""
+    return pieces[at].text == _NEARER and (at == 0 or pieces[at - 1].text not in LIKENS)
+
+
+def _tells_one_length(first: Quantity | None, second: Quantity | None) -> bool:
+    if first is None or second is None or not (first.is_length and second.is_length):
+        return False
+    one_unit = first.unit == second.unit or None in (first.unit, second.unit)
+    return (
+        one_unit
+        and first.low == first.high
+        and first.middle / _ALIKE <= second.middle <= first.middle * _ALIKE
+    )
 
 
 def guesses_marked(pieces: list[Piece]) -> list[Piece]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from caddie.situation import IN_SAND, Against, Lie, Sand, Sitting, Stance, Steepness
 from caddie.words.mentions import Mention
+from caddie.words.roles import measures_room_on_the_green
 from caddie.words.scene import Scene
 
 _TELLS_MOST = (
@@ -109,6 +110,7 @@ def read_lie(scene: Scene) -> LieSaid:
             (lie := mention.get("lie")) is not None
             and not _stands_elsewhere(scene, mention.start, mention.end)
             and not (lie == Lie.GREEN and _tells_of_the_green(scene, mention))
+            and not measures_room_on_the_green(scene, mention)
         ):
             if not (mention.get("guessed") and _told_besides(scene, mention)):
                 lies.append(_thickened(scene, mention, Lie(str(lie))))
@@ -136,6 +138,8 @@ def read_lie(scene: Scene) -> LieSaid:
         said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
         _of_the_ground(mention, said)
+    if _is_buried_in_grass(scene, lies):
+        lies, said.sitting = [lie for lie in lies if lie is not Lie.PLUGGED], Sitting.DOWN
     lies, named = _bunker_lain_in(scene, lies)
     mine |= named
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
@@ -145,6 +149,17 @@ def read_lie(scene: Scene) -> LieSaid:
     said.bunker_at = frozenset(mine)
     said.stance = _across_a_bank(scene, said.stance)
     return said
+
+
+def _is_buried_in_grass(scene: Scene, lies: list[Lie]) -> bool:
+    """ "In the rough, the ball is buried": deep down in the grass; plugged is said of sand and of soft ground."""
+    buried = any("buried" in _texts(scene, m) for m in scene.having("lie") if m.get("lie") == Lie.PLUGGED)
+    in_grass = Lie.LIGHT_ROUGH in lies or Lie.HEAVY_ROUGH in lies
+    return buried and in_grass and Lie.BUNKER not in lies
+
+
+def _texts(scene: Scene, mention: Mention) -> list[str]:
+    return [piece.text for piece in scene.pieces[mention.start : mention.end]]
 
 
 def _bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:

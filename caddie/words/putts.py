@@ -62,7 +62,7 @@ def reads_as_putt(
     if (distances.pin_m is None or _in_yards(lengths)) and not in_feet and _speaks_of_green(scene):
         return False
     near = distances.pin_m is None or distances.pin_m <= FARTHEST_BREAK_M
-    if near and (green.breaks or _speaks_of_break(scene)):
+    if near and (green.breaks or _speaks_of_break(scene) or any(scene.having("double_break"))):
         return True
     if distances.pin_m is not None and distances.pin_m <= LEVEL_PUTT_M and any(scene.having("level")):
         return True

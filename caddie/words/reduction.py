@@ -31,7 +31,7 @@ _BEFORE_MEASURE = frozenset({"over", "under"})
 """What leads to another length: "a couple under fifty" is no score."""
 
 
-_LIKENS = frozenset({"plays", "playing", "play", "played", "feels", "feel", "felt", "more", "looks"})
+LIKENS = frozenset({"plays", "playing", "play", "played", "feels", "feel", "felt", "more", "looks"})
 """Before "like" they tell what a number is: "plays like 65"; elsewhere "like" is passed over."""
 
 
@@ -141,7 +141,7 @@ class Reducer:
                 roughly = None
             if roughly is not None and self._joins_numbers(pieces, first, length):
                 roughly = None
-            if roughly is not None and kept and pieces[first].text == "like" and kept[-1].text in _LIKENS:
+            if roughly is not None and kept and pieces[first].text == "like" and kept[-1].text in LIKENS:
                 roughly = None
             pause = pause or pieces[first].after_break
             for piece in pieces[first : first + length]:

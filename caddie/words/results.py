@@ -78,7 +78,13 @@ def is_result(scene: Scene) -> bool:
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
-    played = [m for m in mentions if "played" in m or _goes_into(scene, m)]
+    to_carry = [m for m in scene.having("distance") if m.get("distance") == "carry"]
+    played = [
+        m
+        for m in mentions
+        if _goes_into(scene, m)
+        or ("played" in m and not any(c.start <= m.start and m.end <= c.end for c in to_carry))
+    ]
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))

@@ -52,11 +52,25 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
     if role == "beside":
         return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
+    if role == "pin" and measures_room_on_the_green(scene, mention):
+        return "room"
     if role == "pin" and _of_trouble(scene, mention):
         return "ignore"
     if role == "front" and _places_the_flag(scene, mention):
         return "ignore"
     return str(role)
+
+
+def measures_room_on_the_green(scene: Scene, mention: Mention) -> bool:
+    """ "Thirty yards, 5 on the green": beside a shot's length, how far on the flag is; alone it is a putt's."""
+    quantity = mention.quantity
+    words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
+    if quantity is None or words != ["on", "GREEN"] or quantity.unit not in (None, *COUNTED, Unit.PACES):
+        return False
+    others = (p.quantity for p in scene.pieces if p.text == "#" and p.quantity is not quantity)
+    if any(other.get("distance") == "front" for other in scene.having("distance")):
+        return True
+    return any(q is not None and q.unit in COUNTED and q.middle > quantity.middle for q in others)
 
 
 def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:

@@ -10,6 +10,8 @@ _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
+_NAMED_SOON = 2
+"""Words at most between trouble without a name and what it is."""
 _USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 _SEEN_FROM_BEHIND = {PinPosition.FRONT: PinPosition.BACK}
@@ -50,12 +52,12 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         if head is not None:
             head.down = mention.get("tier") == "down"
     heads = [head for head in heads if not head.mine]
+    _past_the_green(scene, heads)
     _hang(scene, heads)
     from_behind = _come_down_from_behind(scene, heads)
+    outright = [m for m in scene.having("hazard") if not _is_named_next(heads, m)]
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
-    for mention in scene.having("hazard"):
-        if not _is_named_next(scene, heads, mention):
-            hazards += _named_outright(mention, scene)
+    hazards += [hazard for mention in outright for hazard in _named_outright(mention, scene)]
     said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     if from_behind and said.pin_position in _SEEN_FROM_BEHIND:
@@ -222,6 +224,15 @@ def _come_down_from_behind(scene: Scene, heads: list[Head]) -> bool:
     return True
 
 
+def _past_the_green(scene: Scene, heads: list[Head]) -> None:
+    """ "Thirteen yards, five paces of green, then water": what comes right after the green lies behind it."""
+    ends = {m.end for m in scene.having("distance") if m.get("distance") == "room"}
+    for head in heads:
+        placed = bool(head.places) or head.carry_m is not None
+        if head.kind and not placed and head.start in ends and scene.pieces[head.start - 1].text == "GREEN":
+            head.places.append("long")
+
+
 def _hang(scene: Scene, heads: list[Head]) -> None:
     """Trees that are played under hang over the way; the height of a branch may be told by the body."""
     trees = [head for head in heads if head.kind is HazardKind.TREES]
@@ -237,10 +248,16 @@ def _hang(scene: Scene, heads: list[Head]) -> None:
                 head.height_m = float(str(mention.get("hangs_m")))
 
 
-def _is_named_next(scene: Scene, heads: list[Head], mention: Mention) -> bool:
-    """ "Trouble left, water": what the trouble is comes right behind it."""
-    trouble = {piece.text for piece in scene.pieces[mention.start : mention.end]} & {"trouble"}
-    return bool(trouble) and any(head.kind and 0 <= head.start - mention.end <= 2 for head in heads)
+def _is_named_next(heads: list[Head], mention: Mention) -> bool:
+    """ "Trouble left, water", "right is dead, there's a ditch": what the trouble is comes right behind it."""
+    if "unnamed" not in mention:
+        return False
+    near = (head for head in heads if head.kind and 0 <= head.start - mention.end <= _NAMED_SOON)
+    named = next(near, None)
+    side = mention.get("side")
+    if named is not None and side is not None and not named.places:
+        named.places.append(str(side))
+    return named is not None
 
 
 def _pin_position(pins: list[Head]) -> PinPosition | None:

@@ -122,7 +122,8 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
         if after is None or after.after_break or _leads(scene, mention.end, mentions, speeds):
             return True
         return _is_likely_speed(scene, mention.end)
-    if telling or "FLAG" in plain or "wind_speed" in mention or "_" in str(mention.get("wind_from")):
+    numbered = "wind_speed" in mention or "wind_number" in mention
+    if telling or "FLAG" in plain or numbered or "_" in str(mention.get("wind_from")):
         return True
     return any(other is not mention for other in mentions) or bool(speeds) or _is_spoken_of(scene)
 

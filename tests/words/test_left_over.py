@@ -16,7 +16,7 @@ _EXPLAINED_OTHERWISE = re.compile(
     r"\b(?:no|nope|nah|not|sorry|actually|wait|make|mean|rather|scratch|correction|lie|oops|change|"
     r"said|less|plus|in front of|why|or|gps|past|wide|deep|long|across|"
     r"high|tall|back|beyond|behind|club|wood|iron|force|o'?clock|minutes?|half|cups?|"
-    r"plays?|playing|adjusted|takes it|(?:\d+|ten) to \d+ miles)\b|"
+    r"plays?|playing|adjusted|takes it|more like|(?:\d+|ten) to \d+ miles)\b|"
     r"[-–/%°'*]| 2 (?:flag|pin)|\d ?(?:yards|yds|ft|feet) \d"
 )
 """Lines with words by which a number is taken back, reckoned with, or says what no field holds."""

@@ -77,7 +77,7 @@ def _clues(situation: Situation) -> list[Clue]:
         clues.append(Clue("How steep is that side slope: slight, clear or severe?", steepness))
     if _told_by_shape(situation):
         pass
-    elif "along" not in found and not situation.elevation_m:
+    elif "along" not in found and situation.elevation_m is None:
         ways = (Fall.TOWARD, Fall.AWAY)
         clues.append(Clue("Is it uphill or downhill?", tuple((0.35, _falls(way, _USUAL)) for way in ways)))
     elif "along" in found and _slope_unsaid(situation, found["along"][0]):
