@@ -80,6 +80,22 @@ def length_text(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
     return f"{count} {_SINGULAR[unit] if abs(count) == 1 else unit.value}"
 
 
+def left_text(length_m: float, unit: Unit) -> str:
+    """What is left to the hole, as written: whole feet, or metres to the tenth; at least a foot.
+
+    >>> left_text(2.2, Unit.FEET), left_text(2.2, Unit.METRES)
+    ('7 feet', '2.2 metres')
+    """
+    if unit is not Unit.METRES:
+        return length_text(max(length_m, FOOT_M), unit)
+    return f"{max(length_m, FOOT_M):.1f} metres"
+
+
+def speed_text(speed_m_s: float, unit: SpeedUnit) -> str:
+    """A speed as written: ``"10 mph"``."""
+    return f"{from_metres_per_second(speed_m_s, unit):.0f} {unit.value}"
+
+
 _ONES = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
     "seventeen eighteen nineteen"

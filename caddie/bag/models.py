@@ -8,7 +8,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from caddie.printable import printable
 from caddie.situation import Frozen
-from caddie.units import YARD_M, Unit
+from caddie.units import YARD_M, SpeedUnit, Unit
 
 Share = Annotated[float, Field(ge=0, le=1)]
 
@@ -160,6 +160,16 @@ class Player(Frozen):
     margin_strokes: Annotated[float, Field(ge=0, le=1)] = 0.1
     """A trusted shot wins when the best by numbers is better by less than this."""
     risk: Risk = Risk.EVEN
+
+    @property
+    def putt_unit(self) -> Unit:
+        """What a putt and what is left are counted in: as told, else metres for who counts in them, else feet."""
+        return self.putts_in or (Unit.METRES if self.distances_in is Unit.METRES else Unit.FEET)
+
+    @property
+    def wind_unit(self) -> SpeedUnit:
+        """What a wind is counted in."""
+        return SpeedUnit.KMH if self.distances_in is Unit.METRES else SpeedUnit.MPH
 
 
 class StrikeCount(Frozen):

@@ -202,7 +202,11 @@ def option_shown(option: Option, bag: Bag) -> dict[str, Any]:
 
 
 def _name(option: Option, bag: Bag) -> str:
-    return shot_line(option, bag) if option.line is None else sentences([start_said(option)])
+    return (
+        shot_line(option, bag)
+        if option.line is None
+        else sentences([start_said(option, bag.player.putt_unit)])
+    )
 
 
 def _result(told: dict[str, Any]) -> tuple[Result, str]:

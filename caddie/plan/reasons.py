@@ -11,7 +11,7 @@ from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD, stays_in
 from caddie.situation import IN_SAND, Against, HazardKind, Side, Situation
-from caddie.units import FOOT_M, Unit, length_text
+from caddie.units import FOOT_M, Unit, left_text, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
 """A smaller offset of the aim is none."""
@@ -103,7 +103,8 @@ def _what_it_does(chosen: Option, bag: Bag) -> str:
         return f"It stays short of the trouble and leaves {left_over(chosen, bag)}."
     if chosen.sideways:
         return f"It gets back to grass and leaves {left_over(chosen, bag)}: an estimate."
-    return f"It finishes on the green {share_text(chosen.on_green)}, half within {feet(chosen.leave_m)}."
+    leave = left_text(chosen.leave_m, bag.player.putt_unit)
+    return f"It finishes on the green {share_text(chosen.on_green)}, half within {leave}."
 
 
 def left_over(lay_up: Option, bag: Bag) -> str:
@@ -230,7 +231,7 @@ def _against(chosen: Option, rival: Option, bag: Bag) -> str:
         green = "it" if where and "green" in where[-1] else "the green"
         where.append(f"stays short of {green} {share_text(rival.short_of_green)}")
     if rival.leave_m > chosen.leave_m + 0.3:
-        where.append(f"leaves {feet(rival.leave_m)}")
+        where.append(f"leaves {left_text(rival.leave_m, bag.player.putt_unit)}")
     name = f"The {club_name(rival, bag)}"
     if gap < AS_GOOD:
         return f"{name} is as good by numbers ({rival.strokes:.2f} strokes)."
@@ -249,11 +250,6 @@ def club_name(option: Option, bag: Bag) -> str:
 def family_name(option: Option) -> str:
     """The kind of shot in words."""
     return option.family.value.replace("_and_", "-and-")
-
-
-def feet(length_m: float) -> str:
-    """A leave in feet."""
-    return length_text(max(length_m, FOOT_M), Unit.FEET)
 
 
 def share_text(share: float) -> str:

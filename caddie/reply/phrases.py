@@ -117,7 +117,7 @@ def said(length_m: float, bag: Bag, beside_m: float = 0.0) -> str:
 def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then; a putt's pace."""
     if option.family is Family.PUTT:
-        return rolled_said(option)
+        return rolled_said(option, bag)
     if option.lay_up:
         return lay_up_said(option, bag)
     if option.sideways:
@@ -131,15 +131,21 @@ def lay_up_said(option: Option, bag: Bag) -> str:
     return f"lay up: carry it {carry}, leave {left}"
 
 
-def rolled_said(option: Option, verb: str = "roll it") -> str:
+def rolled_said(option: Option, bag: Bag, verb: str = "roll it") -> str:
     """The pace of a putt from off the green: as long a flat putt, or else by where it would stop."""
+    if option.roll_m is not None and bag.player.putt_unit is Unit.METRES:
+        length = spoken_number(max(round(option.roll_m), 1))
+        return f"{verb} as {'an' if length.startswith(('eight', 'eleven')) else 'a'} {length}-metre putt"
     if option.roll_m is not None:
         feet = 5 * max(round(option.roll_m / FOOT_M / 5), 1)
         length = spoken_number(feet).removeprefix("a ")
         return f"{verb} as {'an' if length.startswith('eight') else 'a'} {length}-footer"
-    past_ft = round((option.run_m - option.land_short_of_pin_m) / FOOT_M)
+    past_m = option.run_m - option.land_short_of_pin_m
+    past_ft = round(past_m / FOOT_M)
     if past_ft <= 0:
         return f"{verb} to die at the hole"
+    if bag.player.putt_unit is Unit.METRES:
+        return f"{verb} {spoken_length(past_m, Unit.METRES)} past the hole"
     return f"{verb} {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past the hole"
 
 
@@ -203,7 +209,9 @@ def aim_said(option: Option, bag: Bag) -> str:
     if option.sideways:
         return ""
     if option.family is Family.PUTT:
-        return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
+        return (
+            "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m, bag.player.putt_unit)
+        )
     feet = round(abs(option.aim_left_m) / FOOT_M)
     if feet < 3:
         return ""
@@ -302,7 +310,9 @@ def times_in_ten(share: float) -> str:
     if share < 0.075:
         return "once in twenty"
     tenths = max(round(share * 10), 1)
-    return "once in ten" if tenths == 1 else f"{spoken_number(min(tenths, 9))} times in ten"
+    if tenths <= 2:
+        return "once in ten" if tenths == 1 else "twice in ten"
+    return f"{spoken_number(min(tenths, 9))} times in ten"
 
 
 def stays_in_said(option: Option, situation: Situation) -> str:

@@ -8,7 +8,7 @@ from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shapes import comes_down
 from caddie.reply.cue import Cue
 from caddie.situation import Borrow, BorrowUnit, Hazard, HazardKind, Situation
-from caddie.units import FOOT_M, INCH_M, Unit, spoken_length, spoken_number
+from caddie.units import FOOT_M, INCH_M, Unit, left_text, spoken_length, spoken_number
 
 HOLE_M = 2 * HOLE_RADIUS_M
 """Diameter of the hole, a cup's width."""
@@ -29,8 +29,9 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     assert plan.situation.pin_m is not None
     length = spoken_length(plan.situation.pin_m, putt_unit(bag))
     slope = slope_said(plan.situation)
-    warning = _warning(plan, line)
-    start, pace = start_said(option), pace_said(option, plan.situation)
+    warning = _warning(plan, line, putt_unit(bag))
+    unit = putt_unit(bag)
+    start, pace = start_said(option, unit), pace_said(option, plan.situation, unit)
     return [
         [f"{length}{slope}", start, pace, warning, cue.say],
         [f"{length}{_shapes_said(plan.situation)}", start, pace, warning, cue.say],
@@ -39,10 +40,10 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     ]
 
 
-def _warning(plan: Plan, line: PuttLine) -> str:
+def _warning(plan: Plan, line: PuttLine, unit: Unit) -> str:
     """Of two breaks of which one is read, of a slope too steep to stop on, or of a told break that no green gives."""
     if not line.holds:
-        return f"Too steep to stop: a miss {_runs(line)}"
+        return f"Too steep to stop: a miss {_runs(line, unit)}"
     borrow = plan.situation.green.borrow
     if borrow is not None and lacks_side(plan.situation):
         return f"{_count_said(borrow.amount, borrow.unit)} of break, but to which side?"
@@ -55,18 +56,18 @@ def _warning(plan: Plan, line: PuttLine) -> str:
 def putt_lines(plan: Plan, bag: Bag) -> list[str]:
     """The full read as plain lines of text, but for what was assumed and the cue."""
     option, line = _putt(plan)
-    situation = plan.situation
+    situation, unit = plan.situation, putt_unit(bag)
     assert situation.pin_m is not None
     return [
-        f"Putt of {situation.pin_m / FOOT_M:.0f} feet{slope_said(situation)}",
-        f"Line:  {start_said(option)}{_measured(option.aim_left_m)}",
+        f"Putt of {left_text(situation.pin_m, unit)}{slope_said(situation)}",
+        f"Line:  {start_said(option, unit)}{_measured(option.aim_left_m, unit)}",
         f"Spot:  {_spot(line, bag)}",
-        f"Pace:  {pace_said(option, situation)}",
+        f"Pace:  {pace_said(option, situation, unit)}",
         f"Odds:  holed {option.make or 0:.0%}, three putts {option.three_putt or 0:.0%}; "
         f"{option.strokes:.2f} putts (± {option.strokes_se:.2f})"
         f"{'' if line.holds else ', if the slope is even'}",
-        f"Miss:  {_miss(option, line)}",
-        *_range(line),
+        f"Miss:  {_miss(option, line, unit)}",
+        *_range(line, unit),
         *_clue(plan, bag),
         *(f"Why:   {reason}" for reason in plan.reasons),
     ]
@@ -94,11 +95,11 @@ def _shape_said(hazard: Hazard, situation: Situation) -> str | None:
     return {HazardKind.RIDGE: "over a ridge", HazardKind.SWALE: "through a swale"}.get(hazard.kind)
 
 
-def start_said(option: Option) -> str:
+def start_said(option: Option, unit: Unit = Unit.FEET) -> str:
     """Where to start it: as the player read it, when that is the line."""
     told = option.line.told if option.line is not None else None
     if told is None:
-        return line_said(option.aim_left_m)
+        return line_said(option.aim_left_m, unit)
     return f"{borrow_said(told, option.aim_left_m)}, as you read it"
 
 
@@ -150,17 +151,17 @@ def _count_said(amount: float, unit: BorrowUnit) -> str:
     return f"{spoken_number(whole)}{' and a half' if half else ''} {unit.value}"
 
 
-def line_said(aim_left_m: float) -> str:
+def line_said(aim_left_m: float, unit: Unit = Unit.FEET) -> str:
     """Where to start it, from the hole's middle outward.
 
     >>> line_said(0.0), line_said(0.05), line_said(-0.28)
     ('Straight at the middle', 'Start it at the left edge', 'Start it two cups outside the right')
     """
-    place = aim_place(aim_left_m)
+    place = aim_place(aim_left_m, unit)
     return place.capitalize() if place.startswith("straight") else f"Start it {place}"
 
 
-def aim_place(aim_left_m: float) -> str:
+def aim_place(aim_left_m: float, unit: Unit = Unit.FEET) -> str:
     """The aim as a place at the hole."""
     side = "left" if aim_left_m > 0 else "right"
     offset_m = abs(aim_left_m)
@@ -176,14 +177,13 @@ def aim_place(aim_left_m: float) -> str:
     cups = round(outside_m / HOLE_M)
     if cups <= MOST_CUPS:
         return f"{spoken_number(cups) if cups > 1 else 'a'} cup{'s' if cups > 1 else ''} outside the {side}"
-    return f"{_feet_said(offset_m)} {side} of the hole"
+    far = _centimetres_said(offset_m) if unit is Unit.METRES else _feet_said(offset_m)
+    return f"{far} {side} of the hole"
 
 
 def putt_unit(bag: Bag) -> Unit:
-    """What a putt is counted in: as the player says, else metres for who counts distances in them, else feet."""
-    if bag.player.putts_in is not None:
-        return bag.player.putts_in
-    return Unit.METRES if bag.player.distances_in is Unit.METRES else Unit.FEET
+    """What a putt is counted in."""
+    return bag.player.putt_unit
 
 
 def pace_said(option: Option, situation: Situation, unit: Unit = Unit.FEET) -> str:
@@ -218,6 +218,25 @@ def _putt(plan: Plan) -> tuple[Option, PuttLine]:
     return plan.chosen, plan.chosen.line
 
 
+def near_said(length_m: float, unit: Unit) -> str:
+    """A length beside the hole: in centimetres below two metres to who counts in metres, else in feet."""
+    return _centimetres_said(length_m) if unit is Unit.METRES else spoken_length(length_m, unit)
+
+
+def _centimetres_said(length_m: float) -> str:
+    """An aim as who counts in metres says it: tens of centimetres below two metres.
+
+    >>> _centimetres_said(0.83), _centimetres_said(1.5), _centimetres_said(2.6)
+    ('eighty centimetres', 'a metre and fifty', 'three metres')
+    """
+    tens = max(round(10 * abs(length_m)), 1) * 10
+    if tens < 100:
+        return f"{spoken_number(tens)} centimetres"
+    if tens < 200:
+        return "a metre" if tens == 100 else f"a metre and {spoken_number(tens - 100)}"
+    return spoken_length(length_m, Unit.METRES)
+
+
 def _feet_said(length_m: float) -> str:
     halves = round(2 * length_m / FOOT_M)
     if halves % 2 == 0 or halves > 8:
@@ -225,8 +244,8 @@ def _feet_said(length_m: float) -> str:
     return f"{spoken_number(halves // 2)} and a half feet" if halves > 1 else "half a foot"
 
 
-def _inches(left_m: float) -> str:
-    """An aim in inches, or feet when it is far.
+def _inches(left_m: float, unit: Unit = Unit.FEET) -> str:
+    """An aim in inches, or feet when it is far; in centimetres for who counts in metres.
 
     >>> _inches(0.254), _inches(-2.0)
     ('10 inches left', '6.6 feet right')
@@ -235,43 +254,50 @@ def _inches(left_m: float) -> str:
     if inches == 0:
         return "the middle"
     side = "left" if left_m > 0 else "right"
+    if unit is Unit.METRES:
+        return f"{abs(left_m) * 100:.0f} cm {side}"
     if inches > 36:
         return f"{abs(left_m) / FOOT_M:.1f} feet {side}"
     return f"{inches} inch{'es' if inches > 1 else ''} {side}"
 
 
 def _spot(line: PuttLine, bag: Bag) -> str:
-    ahead = "a pace" if abs(line.spot_ahead_m - bag.player.pace_m) < 0.01 else _inches_of(line.spot_ahead_m)
+    unit = putt_unit(bag)
+    a_pace = abs(line.spot_ahead_m - bag.player.pace_m) < 0.01
+    ahead = "a pace" if a_pace else _inches_of(line.spot_ahead_m, unit)
     if abs(line.spot_left_m) < 0.5 * INCH_M:
         return f"over a spot {ahead} ahead, on the straight line to the hole"
-    return f"over a spot {ahead} ahead, {_inches(line.spot_left_m)} of the straight line to the hole"
+    return f"over a spot {ahead} ahead, {_inches(line.spot_left_m, unit)} of the straight line to the hole"
 
 
-def _inches_of(length_m: float) -> str:
+def _inches_of(length_m: float, unit: Unit) -> str:
+    if unit is Unit.METRES:
+        return f"{length_m * 100:.0f} cm"
     return f"{round(length_m / INCH_M)} inches"
 
 
-def _measured(aim_left_m: float) -> str:
-    inches = _inches(aim_left_m)
+def _measured(aim_left_m: float, unit: Unit) -> str:
+    inches = _inches(aim_left_m, unit)
     return "" if inches == "the middle" else f" ({inches} of the middle)"
 
 
-def _miss(option: Option, line: PuttLine) -> str:
+def _miss(option: Option, line: PuttLine, unit: Unit) -> str:
     if not line.holds:
-        return _runs(line)
-    return f"leaves {option.leave_m / FOOT_M:.1f} feet as often as not"
+        return _runs(line, unit)
+    left = f"{option.leave_m:.1f} metres" if unit is Unit.METRES else f"{option.leave_m / FOOT_M:.1f} feet"
+    return f"leaves {left} as often as not"
 
 
-def _runs(line: PuttLine) -> str:
+def _runs(line: PuttLine, unit: Unit) -> str:
     if line.past_m > RUNS_OFF_M:
         return "runs off the green"
-    return f"runs {spoken_length(line.past_m, Unit.FEET)}"
+    return f"runs {spoken_length(line.past_m, unit)}"
 
 
-def _range(line: PuttLine) -> list[str]:
+def _range(line: PuttLine, unit: Unit) -> list[str]:
     """The aim's range, when its two ends are different places."""
     ends = sorted((line.aim_least_left_m, line.aim_most_left_m), key=abs)
-    first, last = (aim_place(end) for end in ends)
+    first, last = (aim_place(end, unit) for end in ends)
     if first == last or abs(ends[1] - ends[0]) < 0.5 * HOLE_M:
         return []
     return [f"Range: {first} (gentler or slower than said) to {last} (steeper or quicker)"]

@@ -29,7 +29,7 @@ from caddie.reply.svg import (
     rect,
     words,
 )
-from caddie.units import FOOT_M
+from caddie.units import left_text
 
 WIDTH, HEIGHT = 720, 960
 TOP, BOTTOM = 92, 880
@@ -66,8 +66,9 @@ def draw_putt(plan: Plan, bag: Bag) -> str:
     view = view_putt(plan, bag)
     plot = _fit(view, option.aim_left_m)
     holed = int(view.holed.sum())
-    heading = f"{situation.pin_m / FOOT_M:.0f} feet{slope_said(situation)}"
-    aim, pace = aim_place(option.aim_left_m), pace_said(option, situation)
+    heading = f"{left_text(situation.pin_m, bag.player.putt_unit)}{slope_said(situation)}"
+    unit = bag.player.putt_unit
+    aim, pace = aim_place(option.aim_left_m, unit), pace_said(option, situation, unit)
     field = rect(SIDE, TOP, WIDTH - 2 * SIDE, BOTTOM - TOP, GREEN)
     marks = [
         *_steps(view, plot),

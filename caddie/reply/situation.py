@@ -3,7 +3,7 @@
 from caddie.bag import Bag
 from caddie.reply.phrases import HAZARD_SAID, said
 from caddie.reply.putt import amount_said, putt_unit
-from caddie.situation import Fall, Hazard, Lie, Situation, Stance, WindFrom
+from caddie.situation import Fall, Hazard, Lie, Situation, Stance, Wind, WindFrom
 from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
 
 MOST_WORDS_REPEATED = 26
@@ -108,11 +108,24 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
     if green.stimp_ft is not None:
         parts.append(f"stimp {spoken_number(round(green.stimp_ft))}")
     if situation.elevation_m:
-        height = spoken_length(situation.elevation_m, Unit.FEET)
+        height = spoken_length(situation.elevation_m, putt_unit(bag))
         parts.append(f"green {height} {'above' if situation.elevation_m > 0 else 'below'} you")
-    if wind.from_ is not None and wind.speed_m_s != 0:
-        speed = wind.speed_m_s and round(from_metres_per_second(wind.speed_m_s, SpeedUnit.MPH))
-        parts.append(f"{_WIND[wind.from_]}{f', {spoken_number(speed)} miles an hour' if speed else ''}")
-    elif wind.speed_m_s == 0:
-        parts.append("no wind")
-    return parts
+    told = wind_said(wind, bag)
+    return [*parts, told] if told else parts
+
+
+def wind_said(wind: Wind, bag: Bag) -> str:
+    """The wind as it was told, in the player's own unit; nothing when none was.
+
+    >>> from caddie.bag.file import load_bag
+    >>> wind_said(Wind(from_=WindFrom.AHEAD, speed_m_s=4.4704), load_bag())
+    'wind into, ten miles an hour'
+    """
+    if wind.speed_m_s == 0:
+        return "no wind"
+    if wind.from_ is None:
+        return ""
+    unit = bag.player.wind_unit
+    name = "kilometres an hour" if unit is SpeedUnit.KMH else "miles an hour"
+    speed = wind.speed_m_s and round(from_metres_per_second(wind.speed_m_s, unit))
+    return f"{_WIND[wind.from_]}{f', {spoken_number(speed)} {name}' if speed else ''}"

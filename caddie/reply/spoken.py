@@ -87,7 +87,7 @@ def _way_said(plan: Plan) -> str:
 def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list[str]]:
     """The putter from off the green, the longest version first."""
     option = plan.chosen
-    named, rolled, aim = club_said(option, bag), rolled_said(option), aim_said(option, bag)
+    named, rolled, aim = club_said(option, bag), rolled_said(option, bag), aim_said(option, bag)
     return [
         [start, named, aim, rolled, end] if aim else [start, f"{named}, {rolled}", end],
         [start, f"{named}, {rolled}", end],
@@ -185,7 +185,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> st
     option, situation = plan.chosen, plan.situation
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
-    line, pace = start_said(option), pace_said(option, situation, putt_unit(bag))
+    line, pace = start_said(option, putt_unit(bag)), pace_said(option, situation, putt_unit(bag))
     return shortest(
         [
             *([[length, line, pace, TWO_BREAKS, question]] if situation.green.double_break else []),

@@ -2,9 +2,11 @@
 
 from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
+from caddie.plan.putt.green import fall_words, falls
+from caddie.plan.putt.reasons import GENTLE
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, times_in_ten, trouble_that_matters
-from caddie.reply.putt import putt_unit
+from caddie.reply.putt import near_said, putt_unit
 from caddie.reply.spoken import shortest
 from caddie.units import FOOT_M, spoken_length, spoken_number
 
@@ -15,7 +17,8 @@ def why_said(plan: Plan, bag: Bag) -> str:
     """The chance of the green, the usual leave, the trouble and the nearest rival, in thirty words."""
     option = plan.chosen
     if option.pace_m is not None:
-        return shortest([list(plan.reasons[:2]), list(plan.reasons[:1])])
+        told = putt_why(plan, bag) or list(plan.reasons[:2])
+        return shortest([told, told[:2], told[:1]])
     green = f"it finds the green {times_in_ten(option.on_green)}"
     leave = f"half within {spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))}"
     hazard = trouble_that_matters(plan.situation)
@@ -33,6 +36,29 @@ def why_said(plan: Plan, bag: Bag) -> str:
             [first],
         ]
     )
+
+
+def putt_why(plan: Plan, bag: Bag) -> list[str]:
+    """What the slope does to the pace and to the line of a putt, and where most misses go."""
+    option, situation = plan.chosen, plan.situation
+    if option.line is None or option.pace_m is None or situation.pin_m is None or not option.line.holds:
+        return []
+    unit, across, told = putt_unit(bag), falls(situation).get("across"), []
+    if abs(option.pace_m / situation.pin_m - 1) > GENTLE:
+        way = "uphill" if option.pace_m > situation.pin_m else "downhill"
+        length, flat = (spoken_length(each, unit) for each in (situation.pin_m, option.pace_m))
+        told.append(f"{way} {length} roll like {flat} on the flat")
+    if across and abs(option.aim_left_m) > SEEN_M:
+        moved = near_said(option.aim_left_m, unit)
+        told.append(f"it breaks {fall_words(across[0])}, about {moved} at this pace")
+        told.append(f"misses end on the low side {times_in_ten(option.line.low)}")
+    short = times_in_ten(option.line.short)
+    told.append(f"this pace costs fewest putts: short {short}")
+    return told
+
+
+SEEN_M = 0.1
+"""A break of less is not seen from above the ball (common practice, no source)."""
 
 
 def strokes_said(gap: float) -> str:

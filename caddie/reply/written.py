@@ -8,7 +8,7 @@ from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import putt_lines
 from caddie.situation import Lie
-from caddie.units import FOOT_M, INCH_M, SpeedUnit, from_metres, from_metres_per_second, length_text
+from caddie.units import FOOT_M, INCH_M, Unit, from_metres, length_text, speed_text
 
 _LIES = {
     Lie.FIRST_CUT: "in the first cut",
@@ -41,11 +41,18 @@ def _shot_lines(plan: Plan, bag: Bag) -> list[str]:
         f"Shot:  {shot_line(option, bag)}",
         f"Ball:  {_ball_line(option, bag)}",
         f"Odds:  on the green {_chance(option.on_green)}, in trouble {option.in_trouble:.0%}, half within "
-        f"{max(option.leave_m / FOOT_M, 1):.0f} ft; {option.strokes:.2f} strokes to hole out "
+        f"{_left(option.leave_m, bag)}; {option.strokes:.2f} strokes to hole out "
         f"(± {option.strokes_se:.2f})",
         *(f"Why:   {reason}" for reason in plan.reasons),
         *_others(plan, bag),
     ]
+
+
+def _left(length_m: float, bag: Bag) -> str:
+    """What is left to the hole: "7 ft", or "2.1 m" to who counts in metres."""
+    if bag.player.putt_unit is Unit.METRES:
+        return f"{max(length_m, FOOT_M):.1f} m"
+    return f"{max(length_m / FOOT_M, 1):.0f} ft"
 
 
 def _chance(share: float) -> str:
@@ -84,7 +91,7 @@ def _ball_line(option: Option, bag: Bag) -> str:
     short = round(from_metres(option.land_short_of_pin_m, unit))
     if option.family is Family.PUTT:
         line = aim_said(option, bag)
-        return f"{rolled_said(option, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
+        return f"{rolled_said(option, bag, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
     if option.sideways:
         return f"out sideways to the grass, leaves {length_text(option.leave_m, unit)}"
     if option.lay_up:
@@ -146,12 +153,13 @@ def _value(name: str, value: object, bag: Bag) -> str:
         return "as a forecast has it 10 metres up"
     if isinstance(value, int | float):
         if name.startswith("hazards."):
-            return f"{value / INCH_M:.0f} inches"
+            metric = bag.player.distances_in is Unit.METRES
+            return f"{value * 100:.0f} cm" if metric else f"{value / INCH_M:.0f} inches"
         if name.endswith("slope"):
             return f"{value:.0%}"
         if name.endswith("stimp_ft"):
             return f"{value:g} ft"
         if name.endswith("speed_m_s"):
-            return f"{from_metres_per_second(value, SpeedUnit.MPH):.0f} mph"
+            return speed_text(value, bag.player.wind_unit)
         return length_text(value, bag.player.distances_in)
     return str(value).replace("_", " ")

@@ -109,11 +109,10 @@ def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     club = bag.club_called(about.club or "")
     if club is None:
         return heard
-    if club.id == known.plan.chosen.club:
-        # It is the one advised: what speaks for it.
-        return Understanding(heard=heard.heard, intent=Intent.WHY)
-    read = {"intent": Intent.WHAT_IF, "situation": Situation(), "asks": (), "corrected": ()}
-    return about.model_copy(update={"heard": heard.heard, **read})
+    if about.swing or about.family or about.flight:
+        read = {"intent": Intent.WHAT_IF, "situation": Situation(), "asks": (), "corrected": ()}
+        return about.model_copy(update={"heard": heard.heard, **read})
+    return Understanding(heard=heard.heard, intent=Intent.WHAT_IF, club=club.id, asks=("why_not",))
 
 
 def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:

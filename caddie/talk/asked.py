@@ -35,7 +35,7 @@ from caddie.talk import lines
 from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
-from caddie.units import FOOT_M, spoken_length, spoken_number, to_metres
+from caddie.units import FOOT_M, Unit, spoken_length, spoken_number, to_metres
 from caddie.words import Understanding, understand
 from caddie.words.gist import is_question, supposes
 from caddie.words.sayings import begins, compared
@@ -52,7 +52,7 @@ _CALLED = {
 }
 """Words that a piece of trouble is asked about by."""
 _NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
-_CAUGHT = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
+CAUGHT = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
 """What an option calls the trouble that catches it."""
 GOES_STRAIGHT_M = 0.05
 """Aimed off by less, a ball goes straight as far as anyone sees."""
@@ -73,6 +73,8 @@ def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
         plan = in_play(known)
         if plan is None:
             return no_shot(known)
+        known = counted_as_asked(known, plan, heard.heard)
+        desk = desk.on(known.day)
         other = None if whatever_the_club else _the_other(plan, known, heard)
         if other is not None:
             club = club_said(other.chosen, desk.bag)
@@ -81,10 +83,25 @@ def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
             named = [] if names_it else [lines.WITH_THE.format(club=club)]
             spoken = shortest([[*named, *told]])
         else:
-            spoken = shortest([answer(plan, desk.bag)])
+            told = answer(plan, desk.bag)
+            spoken = shortest([told[:count] for count in range(len(told), 0, -1)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
 
     return answered
+
+
+_IN_UNIT = re.compile(r"\bin (metres|meters|metric|centimetres|centimeters|cm|feet|foot|yards)\b")
+
+
+def counted_as_asked(known: Known, plan: Plan, text: str) -> Known:
+    """ "The pace in metres, please": the unit of putts, or of shots, from now on."""
+    said = _IN_UNIT.search(text.lower())
+    if said is None:
+        return known
+    unit = {"feet": Unit.FEET, "foot": Unit.FEET, "yards": Unit.YARDS}.get(said[1], Unit.METRES)
+    if plan.chosen.family is Family.PUTT:
+        return known.on_the_day(putt_unit=Unit.METRES if unit is Unit.METRES else Unit.FEET)
+    return known if unit is Unit.FEET else known.on_the_day(unit=unit)
 
 
 def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
@@ -142,7 +159,7 @@ def aim(plan: Plan, bag: Bag) -> list[str]:
     """The line."""
     option = plan.chosen
     if option.line is not None:
-        return [start_said(option)]
+        return [start_said(option, putt_unit(bag))]
     aimed = aim_said(option, bag) or "aim at the flag"
     if option.family is Family.PUTT:
         return [aimed]
@@ -156,7 +173,7 @@ def how(plan: Plan, bag: Bag) -> list[str]:
     if option.line is not None:
         return [pace_said(option, plan.situation, putt_unit(bag))]
     if option.family is Family.PUTT:
-        return [rolled_said(option)]
+        return [rolled_said(option, bag)]
     return [shot_said(option, bag), f"it carries {said(option.carry_m, bag)}"]
 
 
@@ -226,15 +243,17 @@ def chances(desk: Desk, known: Known, heard: Understanding) -> Said:
     """How often it comes off, the trouble first when it is named; and what a ball in it leaves."""
     plan = in_play(known)
     hazard = (
-        _asked_about(plan.situation, heard.heard)[0] if plan is not None and _names(heard.heard) else None
+        asked_about(plan.situation, heard.heard)[0]
+        if plan is not None and names_trouble(heard.heard)
+        else None
     )
     if plan is None or hazard is None:
         return of_the_shot(odds)(desk, known, heard)
     option = plan.chosen
-    share = option.trouble.get(_CAUGHT.get(hazard.kind, ""), 0.0)
+    share = option.trouble.get(CAUGHT.get(hazard.kind, ""), 0.0)
     parts = [f"the {HAZARD_SAID[hazard.kind]} {times_in_ten(share)}"]
     leaves = _from_the_sand(desk, plan, hazard) if hazard.kind is HazardKind.BUNKER else lines.AFTER_WATER
-    if supposes(heard.heard) and hazard.kind in _CAUGHT:
+    if supposes(heard.heard) and hazard.kind in CAUGHT:
         parts.append(leaves if hazard.kind is not HazardKind.TREES else "")
     parts.append(f"it finds the green {times_in_ten(option.on_green)}")
     spoken = shortest([parts, parts[:2]])
@@ -252,7 +271,7 @@ def _from_the_sand(desk: Desk, plan: Plan, hazard: Hazard) -> str:
     return f"from there a splash, {shot_said(splash, desk.bag)}"
 
 
-def _names(text: str) -> bool:
+def names_trouble(text: str) -> bool:
     """Whether a piece of trouble is named."""
     return not _NAMES.isdisjoint(compared(text))
 
@@ -267,7 +286,7 @@ def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
-    hazard, name = _asked_about(plan.situation, heard.heard)
+    hazard, name = asked_about(plan.situation, heard.heard)
     if hazard is None:
         if name in ("edge", "front"):
             assert plan.situation.front_m is not None
@@ -289,7 +308,7 @@ def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known.changed(spoken=spoken, question=None), spoken)
 
 
-def _asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:
+def asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:
     """The trouble named in ``text``, or what is in the way when none is, and its name."""
     words, missed = set(compared(text)), ""
     for kind, called in _CALLED.items():

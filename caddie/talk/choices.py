@@ -1,18 +1,19 @@
 """Wishes for another shot than the one advised: safer, bolder, lower, higher, the middle, out sideways, X or Y."""
 
 import math
-import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from caddie.bag import Club, ClubKind, Family, Risk
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.candidates import ANY, Only
+from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import said, shot_said, times_in_ten
+from caddie.reply.phrases import club_said, said, shot_said, times_in_ten
+from caddie.reply.situation import wind_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import PinPosition, Situation
@@ -20,17 +21,16 @@ from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, odds, same_shot
-from caddie.talk.compare import another, asked_for, compared_with, told, what_if
+from caddie.talk.compare import another, compared_with, told, what_if, wind_from_where
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
-from caddie.words import Understanding, understand
-from caddie.words.sayings import compared, plain
+from caddie.talk.why_so import not_that_club
+from caddie.words import Understanding
+from caddie.words.sayings import compared
 
 SAFER_BY = 0.05
 """Strokes that the worst tenth must cost less for a shot to be called safer."""
 FROM_MIDDLE_M = 7.0
 """A flag at the front or back is so far from the middle (common practice, no source)."""
-_OR = re.compile(r"\b(?:or|versus|vs|against|and|with|between)\b|,")
-_NAMED_WORDS = 3
 
 
 def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -136,58 +136,6 @@ def higher(desk: Desk, known: Known, heard: Understanding) -> Said:
     return _in_one_of(desk, known, (Only(family=Family.LOB), Only(flight=Flight.HIGH)))
 
 
-def either(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """Two shots named: both against each other, and which it is."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
-    named = named_shots(heard.heard, desk)
-    found: list[Option] = []
-    for only in named[:2]:
-        try:
-            found.append(advise(known.situation, desk.bag, seed=desk.seed, only=only).chosen)
-        except CaddieError:
-            continue
-    if not found:
-        return another(desk, known)
-    best, *rest = sorted(found, key=lambda option: option.rank_score)
-    verdict = _gap_to(best, rest[0]) if rest else "the other does not play from here"
-    against = f"{verdict} than the {shot_said(rest[0], desk.bag)}" if rest else verdict
-    if same_shot(best, plan.chosen):
-        spoken = shortest(
-            [[f"the {shot_said(best, desk.bag)}", against], [shot_said(best, desk.bag), verdict]]
-        )
-        short = sentences([shot_said(best, desk.bag)])
-        after = known.changed(spoken=spoken, short=short, question=None, other=None, verdict=verdict)
-        return Said(after, spoken)
-    return _beside(desk, known, plan, best, against)
-
-
-def named_shots(text: str, desk: Desk) -> list[Only]:
-    """The clubs and kinds of shot named in a question, in order."""
-    found = []
-    for part in _OR.split(text.lower()):
-        words = plain(part).split()
-        spans = (
-            " ".join(words[start : start + size])
-            for size in range(_NAMED_WORDS, 0, -1)
-            for start in range(len(words) - size + 1)
-        )
-        named = [each for each in (_named(span, desk) for span in spans) if each != ANY]
-        # A club outweighs a kind of shot that begins its name: "got my lob wedge".
-        only = next((each for each in named if each.club), next(iter(named), None))
-        if only is not None:
-            found.append(only)
-    return found
-
-
-def _named(words: str, desk: Desk) -> Only:
-    player = desk.bag.player
-    return asked_for(understand(f"what about the {words}", unit=player.distances_in, pace_m=player.pace_m))
-
-
 def worse(desk: Desk, known: Known, heard: Understanding) -> Said:
     """How much the shot last compared costs; with none, what the next best would."""
     plan = in_play(known)
@@ -207,6 +155,23 @@ def worse(desk: Desk, known: Known, heard: Understanding) -> Said:
     green = f"it finds the green {theirs}, mine {ours}" if ours != theirs else f"the green {ours} both ways"
     spoken = sentences([verdict, green] if plan.chosen.line is None else [verdict])
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def still(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Would you still go with the fifty-two?": yes or no first, then the shot, or what the other costs."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    club = desk.bag.club_called(heard.club or "")
+    shot = shot_said(plan.chosen, desk.bag)
+    if club is None or club.id == plan.chosen.club:
+        spoken = sentences([f"yes: {shot}"])
+        return Said(known.changed(spoken=spoken, question=None), spoken)
+    said = not_that_club(desk, known, heard)
+    spoken = shortest(
+        [[f"no: {shot}", said.spoken], [f"no: {club_said(plan.chosen, desk.bag)}", said.spoken]]
+    )
+    return replace(said, known=said.known.changed(spoken=spoken), spoken=spoken)
 
 
 _OF_TWO = frozenset({"between", "them", "those", "two", "other"})
@@ -257,6 +222,18 @@ def best(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known.changed(spoken=spoken, question=None, other=other), spoken)
 
 
+def which_now(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Which is it in the wind": the shot, and that the wind as it was told is in it."""
+    plan = in_play(known)
+    if plan is None or known.other is not None:
+        return best(desk, known, heard)
+    wind = wind_said(known.situation.wind, desk.bag)
+    if not wind:
+        return wind_from_where(desk, known, heard)
+    spoken = sentences([shot_said(plan.chosen, desk.bag), f"that is for the {wind.removeprefix('the ')}"])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
 def _with_risk(desk: Desk, known: Known, plan: Plan, risk: Risk) -> Plan:
     bag = desk.bag
     minded = bag.model_copy(update={"player": bag.player.model_copy(update={"risk": risk})})
@@ -293,11 +270,6 @@ def _gap(other: Option, chosen: Option) -> str:
         if abs(gap) < AS_GOOD
         else f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
     )
-
-
-def _gap_to(best: Option, rest: Option) -> str:
-    gap = rest.strokes - best.strokes
-    return "by a whisker, better" if abs(gap) < AS_GOOD else f"{strokes_said(gap)} better"
 
 
 def _risk_said(safest: Option, chosen: Option) -> str:

@@ -3,7 +3,7 @@
 from caddie.bag import Club, ClubKind
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
-from caddie.talk.choices import named_shots
+from caddie.talk.either import named_shots
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Understanding

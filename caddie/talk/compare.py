@@ -10,7 +10,7 @@ from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
-from caddie.plan.reasons import feet, share_text
+from caddie.plan.reasons import share_text
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, said, shot_said
 from caddie.reply.putt import pace_said, putt_unit, start_said
@@ -21,6 +21,7 @@ from caddie.talk import lines
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
+from caddie.units import left_text
 from caddie.words import Intent, Understanding, understand
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, clauses, compared, plain, says_in_part
@@ -246,11 +247,11 @@ def told(
         shot = "same club and swing then"
     else:
         shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
-    rolled = other.family is Family.PUTT
+    rolled, unit = other.family is Family.PUTT, putt_unit(bag)
     spoken = shortest(
         [
             [shot, _ball(other, there, desk), verdict],
-            [shot, rolled_said(other) if rolled else landing_short(other, there, bag), verdict],
+            [shot, rolled_said(other, bag) if rolled else landing_short(other, there, bag), verdict],
             [shot, verdict],
             [other.club, verdict],
         ]
@@ -259,15 +260,16 @@ def told(
         f"{spoken}\n{other.strokes:.2f} strokes against {advised.strokes:.2f}: "
         f"on the green {_either(share_text(other.on_green), share_text(advised.on_green))}, "
         f"in trouble {_either(share_text(other.in_trouble), share_text(advised.in_trouble))}, "
-        f"leaves {_either(feet(other.leave_m), feet(advised.leave_m))}."
+        f"leaves {_either(left_text(other.leave_m, unit), left_text(advised.leave_m, unit))}."
     )
     return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other, verdict)
 
 
 def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Comparison:
     """A putt on a green that lies otherwise."""
+    start = start_said(other, putt_unit(bag))
     read = [
-        f"then {start_said(other)[:1].lower()}{start_said(other)[1:]}",
+        f"then {start[:1].lower()}{start[1:]}",
         pace_said(other, there, putt_unit(bag)),
     ]
     spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])

@@ -3,7 +3,7 @@
 from caddie.bag import Player
 from caddie.reply.putt import amount_said
 from caddie.situation import Hazard, Situation
-from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, from_metres_per_second
+from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, speed_text
 from caddie.words import Understanding
 
 
@@ -55,7 +55,7 @@ def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str
         ("Fall", _fall(_words(green.fall), green.fall_slope)),
         ("Side fall", _fall(_words(green.side_fall), green.side_slope)),
         ("Borrow", amount_said(green.borrow) if green.borrow is not None else None),
-        ("Wind", _wind(_words(wind.from_), wind.speed_m_s)),
+        ("Wind", _wind(_words(wind.from_), wind.speed_m_s, player.wind_unit)),
     ]
     return [(label, value) for label, value in facts if value]
 
@@ -86,8 +86,8 @@ def _fall(fall: str | None, slope: float | None) -> str | None:
     return f"{fall}, {slope:.1%}" if slope else fall
 
 
-def _wind(source: str | None, speed_m_s: float | None) -> str | None:
+def _wind(source: str | None, speed_m_s: float | None, unit: SpeedUnit) -> str | None:
     if source is None and speed_m_s is None:
         return None
-    speed = f"{from_metres_per_second(speed_m_s, SpeedUnit.MPH):.0f} mph" if speed_m_s else ""
+    speed = speed_text(speed_m_s, unit) if speed_m_s else ""
     return ", ".join(part for part in (f"from {source}" if source else "", speed) if part) or "calm"

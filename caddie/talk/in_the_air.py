@@ -39,6 +39,11 @@ def drift(plan: Plan, bag: Bag) -> list[str]:
     return [f"about {said(abs(left_m), bag)} to the {'left' if left_m > 0 else 'right'}", aimed]
 
 
+def comes_down_rad(plan: Plan, bag: Bag) -> float:
+    """The angle [rad] below the level at which it lands."""
+    return float(_flown(plan.chosen, lay_out(plan.situation, bag).air).angle_rad)
+
+
 def _flown(option: Option, air: Air) -> Landing:
     """A cleanly struck ball of this shot in the air of the day."""
     loft_rad, still = np.radians(option.loft_deg), Air.calm()

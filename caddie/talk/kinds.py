@@ -4,12 +4,28 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from caddie.situation import Finish, Result
-from caddie.talk import about, asked, choices, clubs_today, ground, in_the_air, lines, today
+from caddie.talk import (
+    about,
+    asked,
+    choices,
+    clubs_today,
+    ground,
+    in_the_air,
+    lines,
+    nerves,
+    own_carries,
+    scored,
+    to_practise,
+    today,
+    went_wrong,
+    why_so,
+    will_it,
+)
 from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, what_if, wind_from_where
-from caddie.talk.own_carries import own_carry
+from caddie.talk.either import either
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
-from caddie.talk.state import Handler, Known
+from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.talk.stock import begin
 from caddie.words import Intent, Understanding
 from caddie.words.gist import intent_of
@@ -72,11 +88,55 @@ _NOT_HIT = "not_hit"
 _HIT_DONE = "hit_done"
 RESULT = Intent.RESULT.value
 WHAT_IF = Intent.WHAT_IF.value
+WHY = Intent.WHY.value
 _COMMITMENT = Kind(commit_told, RESULT, tells_commitment, advises=False)
 
+
+def judged(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Whether that is good: of the shot just told, or of what is to be expected of the one in play."""
+    if known.played or known.plan is None:
+        return today.last_leave(desk, known, heard)
+    return asked.of_the_shot(will_it.judged)(desk, known, heard)
+
+
 BY_SAYING: dict[str, Kind] = {
+    "why_run": Kind(asked.of_the_shot(why_so.run), WHY),
+    "why_stops": Kind(asked.of_the_shot(why_so.stops), WHY),
+    "why_land": Kind(asked.of_the_shot(why_so.land), WHY),
+    "why_left": Kind(asked.of_the_shot(why_so.left), WHY),
+    "why_odds": Kind(asked.of_the_shot(why_so.odds), WHY),
+    "why_swing": Kind(asked.of_the_shot(why_so.swing), WHY),
+    "why_low": Kind(asked.of_the_shot(why_so.low), WHY),
+    "why_line": Kind(asked.of_the_shot(why_so.line), WHY),
+    "why_pace": Kind(asked.of_the_shot(why_so.pace), WHY),
+    "why_not": Kind(why_so.not_that_club, WHAT_IF),
+    "will_over_back": Kind(asked.of_the_shot(will_it.over_back)),
+    "will_hold": Kind(asked.of_the_shot(will_it.holds)),
+    "will_climb": Kind(asked.of_the_shot(will_it.climbs)),
+    "will_reach": Kind(asked.of_the_shot(will_it.reaches)),
+    "will_short": Kind(asked.of_the_shot(will_it.short)),
+    "will_hole": Kind(asked.of_the_shot(will_it.holed)),
+    "will_close": Kind(asked.of_the_shot(will_it.close)),
+    "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
+    "will_past": Kind(asked.of_the_shot(will_it.past)),
+    "past_by": Kind(asked.of_the_shot(will_it.past_by)),
+    "will_clear": Kind(will_it.clears),
+    "will_be_caught": Kind(will_it.caught),
+    "danger": Kind(asked.of_the_shot(will_it.danger)),
+    "judged": Kind(judged, advises=False),
+    "nervous": Kind(nerves.nervous),
+    "taken_in": Kind(nerves.taken_in),
+    "how_to": Kind(nerves.how_to),
+    "still": Kind(choices.still, WHAT_IF),
+    "which_now": Kind(choices.which_now),
+    "which_goes": Kind(own_carries.which_goes),
+    "my_carries": Kind(own_carries.every_club),
+    "went_wrong": Kind(went_wrong.went_wrong),
+    "went_right": Kind(went_wrong.went_right),
+    "score": Kind(scored.scored, RESULT, advises=False),
+    "score_asked": Kind(scored.score_asked, advises=False),
     "carry": Kind(asked.of_the_shot(asked.carry)),
-    "own_carry": Kind(own_carry),
+    "own_carry": Kind(own_carries.own_carry),
     "land": Kind(asked.of_the_shot(asked.land)),
     "aim": Kind(asked.of_the_shot(asked.aim)),
     "how": Kind(asked.of_the_shot(asked.how)),
@@ -113,7 +173,7 @@ BY_SAYING: dict[str, Kind] = {
     "high": Kind(choices.higher, WHAT_IF, _free),
     "most_loft": Kind(choices.by_loft(max), WHAT_IF, _in_play),
     "least_loft": Kind(choices.by_loft(min), WHAT_IF, _in_play),
-    "either": Kind(choices.either, WHAT_IF, _in_play),
+    "either": Kind(either, WHAT_IF, _in_play),
     "worse": Kind(choices.worse),
     "best": Kind(choices.best),
     "blows": Kind(wind_from_where, WHAT_IF, _in_play),
@@ -137,7 +197,7 @@ BY_SAYING: dict[str, Kind] = {
     "left_handed": Kind(clubs_today.handed, "handed"),
     "right_handed": Kind(clubs_today.handed, "handed"),
     "progress": Kind(today.progress, advises=False),
-    "practise": Kind(today.practise),
+    "practise": Kind(to_practise.practise),
     "committed": _COMMITMENT,
     "quit": _COMMITMENT,
     "rush": _COMMITMENT,

@@ -1,6 +1,6 @@
 """What the caddie can tell of the game: what a word means, how a kind of shot is swung, what to practise."""
 
-from caddie.words.sayings import asked_data, compared, talk_data
+from caddie.words.sayings import compared, glossary_data, lore_data, talk_data
 
 
 def walk() -> dict[str, str]:
@@ -13,7 +13,7 @@ def meaning_of(text: str) -> str | None:
     words = f" {' '.join(compared(text))} "
     named = [
         (len(said), term["means"])
-        for term in asked_data()["term"]
+        for term in glossary_data()
         for said in term["said"]
         if f" {said} " in words
     ]
@@ -22,9 +22,16 @@ def meaning_of(text: str) -> str | None:
 
 def technique(name: str) -> str:
     """How a kind of shot is set up and swung."""
-    return str(asked_data()["technique"][name])
+    return str(lore_data()["technique"][name])
 
 
 def practice_for(fault: str) -> str:
     """What to practise against a fault."""
-    return str(asked_data()["practice"][fault])
+    return str(lore_data()["practice"][fault])
+
+
+def cause_of(fault: str, *, sand: bool = False, grass: bool = False) -> str:
+    """The likely cause of a fault, and what to do next time; of sand or long grass where they have their own."""
+    causes = lore_data()["cause"]
+    lie = "sand" if sand else "grass" if grass else ""
+    return str(causes.get(f"{lie}_{fault}") or causes[fault])

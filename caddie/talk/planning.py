@@ -197,7 +197,7 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     """Club, swing and cue: the shortest form of the advice."""
     option = plan.chosen
     if option.line is not None:
-        return sentences([start_said(option), cue])
+        return sentences([start_said(option, putt_unit(bag)), cue])
     return sentences([shot_said(option, bag), cue])
 
 

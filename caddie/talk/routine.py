@@ -20,7 +20,7 @@ def routine(plan: Plan, bag: Bag, cue: Cue) -> str:
     if option.pace_m is not None:
         return shortest([["see it roll over your spot and drop", cue.say, *count], [cue.say, *count]])
     if option.family is Family.PUTT:
-        picture = f"see it {rolled_said(option, 'rolling')}"
+        picture = f"see it {rolled_said(option, bag, 'rolling')}"
         return shortest([[picture, cue.say, *count], [cue.say, *count]])
     picture = f"see it: {ball_said(option, plan.situation, bag)}"
     short = f"see it: {landing_short(option, plan.situation, bag)}"

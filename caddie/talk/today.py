@@ -8,34 +8,17 @@ from caddie.errors import CaddieError
 from caddie.log.shot import Shot
 from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
-from caddie.situation import Lie, Side, Strike
+from caddie.situation import Lie, Strike
 from caddie.talk import lines
-from caddie.talk.lore import practice_for
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_length, spoken_number
 from caddie.words import Understanding
 from caddie.words.sayings import compared
 
 MOST_SHOTS = 300
-USUAL_FAULT = "short"
-"""What players do most of all (common practice, no source)."""
 UP_AND_DOWN = 2
-_OF_THE_LAST = frozenset(
-    {"wrong", "did", "stop", "quit", "avoid", "cure", "fix", "that", "not", "never", "why"}
-)
-"""Words that ask about the shot just told, and not about the season."""
-FEWEST_TO_TELL = 8
-"""Fewer results tell nothing of a habit."""
-_FAULT = {
-    Strike.HEAVY: "heavy",
-    Strike.THIN: "thin",
-    Strike.TOPPED: "thin",
-    Strike.SHANK: "shank",
-    Side.SHORT: "short",
-    Side.LONG: "long",
-    Side.LEFT: "left",
-    Side.RIGHT: "right",
-}
+FEWEST_FOR_HALF = 4
+"""Of fewer shots no half is told."""
 
 
 def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -43,15 +26,18 @@ def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
     if desk.log is None:
         return Said(known, lines.NO_LOG_TODAY)
     day = datetime.now(UTC).astimezone().date()
-    today = [shot for shot in _shots(desk) if shot.time.astimezone().date() == day]
+    today = [shot for shot in shots_kept(desk) if shot.time.astimezone().date() == day]
     if not today:
         return Said(known, lines.NO_SHOTS)
     count = len(today)
     parts = [f"{'one shot' if count == 1 else f'{spoken_number(min(count, 999))} shots'} today"]
     holed = sum(shot.result.holed for shot in today)
     left = [shot.result.distance_m for shot in today if shot.result.distance_m is not None]
-    if left:
-        parts.append(f"half within {spoken_length(median(left), putt_unit(desk.bag))}")
+    unit = putt_unit(desk.bag)
+    if len(left) >= FEWEST_FOR_HALF:
+        parts.append(f"half within {spoken_length(median(left), unit)}")
+    elif left:
+        parts.append(f"{'the best' if len(left) > 1 else 'it'} ended {spoken_length(min(left), unit)} away")
     faults = Counter(
         shot.result.strike for shot in today if shot.result.strike in (Strike.HEAVY, Strike.THIN)
     )
@@ -77,9 +63,11 @@ def last_leave(desk: Desk, known: Known, heard: Understanding) -> Said:
     unit = putt_unit(desk.bag)
     parts = [f"{spoken_length(left_m, unit)} left" if left_m else "holed"]
     if usual_m is not None:
-        verdict = "better" if left_m < usual_m else "not as good"
+        usual = spoken_length(usual_m, unit)
+        better = left_m < usual_m
+        parts.append(f"half of yours from there end within {usual}")
         parts.append(
-            f"half of yours from there end within {spoken_length(usual_m, unit)}: {verdict} than most"
+            "a good one, better than most" if better else "a little farther than most; the next one counts"
         )
     spoken = sentences(parts)
     return Said(known.changed(spoken=spoken), spoken)
@@ -96,38 +84,7 @@ def _up_and_downs(shots: list[Shot]) -> int:
     )
 
 
-def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """The fault told most often of late, and what to practise against it."""
-    last = _last_fault(known, heard)
-    if last:
-        return Said(known, practice_for(last))
-    shots = _shots(desk) if desk.log is not None else []
-    found: Counter[str] = Counter()
-    for shot in shots:
-        told = [shot.result.strike, *shot.result.side]
-        found.update(_FAULT[each] for each in told if each is not None and each in _FAULT)
-    if len(shots) < FEWEST_TO_TELL or not found:
-        return Said(known, lines.PRACTISE_UNKNOWN.format(drill=practice_for(USUAL_FAULT)))
-    fault, count = found.most_common(1)[0]
-    spoken = sentences(
-        [f"{spoken_number(count)} of your last {spoken_number(len(shots))} were {fault}", practice_for(fault)]
-    )
-    return Said(known.changed(spoken=spoken), spoken)
-
-
-def _last_fault(known: Known, heard: Understanding) -> str:
-    """What went wrong with the shot just told, when it is asked about; of putts their pace."""
-    words = compared(heard.heard)
-    if known.result is None or _OF_THE_LAST.isdisjoint(words):
-        return ""
-    if any(word.startswith("putt") for word in words) or known.situation.lie is Lie.GREEN:
-        return "putt"
-    strike = known.result.strike
-    told = [strike, *known.result.side]
-    return next((_FAULT[each] for each in told if each is not None and each in _FAULT), "")
-
-
-def _shots(desk: Desk) -> list[Shot]:
+def shots_kept(desk: Desk) -> list[Shot]:
     """The player's last shots; none from a log that cannot be read."""
     try:
         return list(desk.log.shots(desk.bag.player.name, last=MOST_SHOTS)) if desk.log else []

@@ -4,7 +4,7 @@ A gist is the few words that tell one saying from the others, in order, with any
 said must be plain English, so that talk of other things has none.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from functools import cache, lru_cache
 
 from caddie.situation import Situation
@@ -171,18 +171,37 @@ def gists_of(text: str) -> tuple[str, ...]:
     words = compared(text)
     if not words or len(words) > MOST_WORDS:
         return ()
+    found = _strengths(words)
+    if not found:
+        return _by_keyword(words)
+    order = {name: at for at, name in enumerate(gist_data()["gist"])}
+    return tuple(sorted(found, key=lambda name: (-found[name], order[name])))
+
+
+def gist_strength(text: str, without: Collection[str]) -> int:
+    """How many words of ``text`` are those of its likeliest gist that is none of ``without``; 0 where it has none."""
+    found = _strengths(compared(text))
+    return max((own for name, own in found.items() if name not in without), default=0)
+
+
+@lru_cache(maxsize=2048)
+def _strengths(words: tuple[str, ...]) -> dict[str, int]:
+    """Every gist of the words, and how many of them are its own."""
     found: dict[str, int] = {}
     for start in range(len(words)):
         for name, node in _index().get(words[start], ()):
             if not _unless(name).isdisjoint(words):
                 continue
-            for _, own in _ends(node, words, start):
-                if _is_plain(words, own):
-                    found[name] = max(found.get(name, 0), len(own))
-    if not found:
-        return _by_keyword(words)
-    order = {name: at for at, name in enumerate(gist_data()["gist"])}
-    return tuple(sorted(found, key=lambda name: (-found[name], order[name])))
+            for own in found_at(node, words, start):
+                found[name] = max(found.get(name, 0), own)
+    return found
+
+
+def found_at(node: Node, words: tuple[str, ...], start: int) -> Iterator[int]:
+    """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
+    for _, own in _ends(node, words, start):
+        if _is_plain(words, own):
+            yield len(own)
 
 
 def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:

@@ -25,6 +25,7 @@ from caddie.words.lies import LieSaid, read_lie
 from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.others import set_others_apart
+from caddie.words.outright import asked_outright, without_what_is_told
 from caddie.words.putts import reads_as_putt, says_putt, tiers_told
 from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
@@ -48,7 +49,8 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
         core = f"no, {core}" if begins(text, "puts_right") else core
         again = _facts(core, unit=unit, pace_m=pace_m, from_speech=from_speech)
         heard = again.model_copy(update={"heard": heard.heard})
-    return with_asks(heard)
+    asked = asked_outright(heard)
+    return with_asks(heard) if asked is None else without_what_is_told(heard, asked)
 
 
 def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:

@@ -232,8 +232,10 @@ def template(written: str) -> Node:
 @cache
 def part_named(name: str) -> Node:
     """What a slot of the sayings stands for."""
-    if name == "term":
-        said = {each for term in asked_data()["term"] for each in term["said"]}
+    if name in ("term", "trade_term"):
+        # A common word is asked about as a word only when "mean" is said.
+        terms = (each for each in glossary_data() if name == "term" or not each.get("common"))
+        said = {each for term in terms for each in term["said"]}
         return parse(f"({'|'.join(sorted(said))})")
     return template(talk_data()["parts"][name])
 
@@ -281,6 +283,12 @@ def gist_data() -> dict[str, Any]:
     return _read("gist")
 
 
+@cache
+def questions_data() -> dict[str, Any]:
+    """What ``questions.toml`` holds, as written."""
+    return _read("questions")
+
+
 def turn_data() -> dict[str, list[str]]:
     """Which sayings may stand beside something else in one turn."""
     found: dict[str, list[str]] = gist_data()["turn"]
@@ -293,6 +301,19 @@ def saying_words() -> frozenset[str]:
     said = {word for nodes in _nodes().values() for node in nodes for word in words_of(node)}
     lead, tail = _around()
     return frozenset(said).union(*lead, *tail)
+
+
+@cache
+def glossary_data() -> list[dict[str, Any]]:
+    """The words of the game and what each means, as written in ``glossary.toml``."""
+    terms: list[dict[str, Any]] = _read("glossary")["term"]
+    return terms
+
+
+@cache
+def lore_data() -> dict[str, Any]:
+    """What ``lore.toml`` holds, as written."""
+    return _read("lore")
 
 
 @cache

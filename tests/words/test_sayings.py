@@ -7,7 +7,7 @@ from caddie.talk.kinds import BY_SAYING
 from caddie.talk.lore import meaning_of
 from caddie.units import Unit
 from caddie.words.golf_talk import unit_said
-from caddie.words.sayings import _nodes, gist_data, saying_of, sayings_of, spoken
+from caddie.words.sayings import _nodes, gist_data, questions_data, saying_of, sayings_of, spoken
 
 ASKED = {
     "carry": ("how far does that carry", "what number do I have to fly", "how far in the air",
@@ -80,7 +80,9 @@ def test_a_shot_told_and_other_talk_are_no_saying(text: str) -> None:
 
 
 def test_every_kind_of_turn_has_ways_to_say_it() -> None:
-    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {*_nodes(), *gist_data()["gist"]}
+    outright = {*questions_data()["asked"], *questions_data()["told"]}
+    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {*_nodes(), *gist_data()["gist"], *outright}
+    assert outright <= set(BY_SAYING)
 
 
 def test_sayings_are_few_beside_the_sentences_of_shots() -> None:
@@ -89,10 +91,12 @@ def test_sayings_are_few_beside_the_sentences_of_shots() -> None:
 
 
 def test_meanings_are_short_enough_to_say() -> None:
-    from caddie.words.sayings import asked_data
+    from caddie.words.sayings import glossary_data, lore_data
 
-    assert all(len(term["means"].split()) <= 30 for term in asked_data()["term"])
-    assert all(len(text.split()) <= 30 for text in asked_data()["technique"].values())
+    assert [term["means"] for term in glossary_data() if len(term["means"].split()) > 30] == []
+    tables = ("technique", "practice", "cause")
+    told = [text for table in tables for text in lore_data()[table].values()]
+    assert [text for text in told if len(text.split()) > 30] == []
     assert "quarter" in (meaning_of("what does hands to the hip mean") or "")
 
 

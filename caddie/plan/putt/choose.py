@@ -70,7 +70,7 @@ def plan_putt(situation: Situation, assumed: dict[str, Any], bag: Bag, seed: int
     choice = choose_putt(green, bag.player.handicap, seed)
     aim_left_m = pin_m * math.tan(choice.azimuth_rad)
     ends = aim_range(situation, assumed, bag, choice.past_flat_m, aim_left_m)
-    return _plan(situation, assumed, _option(green, choice, ends, bag), green, seed)
+    return _plan(situation, assumed, _option(green, choice, ends, bag), green, bag, seed)
 
 
 def _as_told(situation: Situation, assumed: dict[str, Any], read: OwnRead, bag: Bag, seed: int) -> Plan:
@@ -89,7 +89,7 @@ def _as_told(situation: Situation, assumed: dict[str, Any], read: OwnRead, bag: 
     field = side_slope_field(situation)
     said = with_side_slope(situation, 0.0) if field in assumed else situation
     assumed = assumed | side_slope_taken(seen, assumed)
-    return _plan(seen, assumed, option, green, seed, read_disagrees(said, at_pace, bag))
+    return _plan(seen, assumed, option, green, bag, seed, read_disagrees(said, at_pace, bag))
 
 
 def _plan(
@@ -97,10 +97,11 @@ def _plan(
     assumed: dict[str, Any],
     option: Option,
     green: PuttGreen,
+    bag: Bag,
     seed: int,
     disagrees: str | None = None,
 ) -> Plan:
-    reasons = putt_reasons(option, situation, green)
+    reasons = putt_reasons(option, situation, green, bag.player.putt_unit)
     return Plan(
         situation=situation,
         assumed=assumed,

@@ -1,0 +1,120 @@
+"""What a player wants to hear before a shot they are afraid of: the worry by its name, the margin, one thing to do.
+
+And that what they told of is in the shot, and how one gets out of there at all.
+"""
+
+from caddie.bag import Bag, Family
+from caddie.plan.option import Plan
+from caddie.plan.scene import carry_needed_m
+from caddie.reply.phrases import (
+    HAZARD_SAID,
+    run_said,
+    said,
+    shot_said,
+    stays_in_said,
+    times_in_ten,
+    trouble_said,
+    trouble_that_matters,
+)
+from caddie.reply.situation import LIE_SAID, wind_said
+from caddie.reply.spoken import shortest
+from caddie.situation import IN_SAND, Hazard, Lie, Side
+from caddie.talk import lines
+from caddie.talk.asked import CAUGHT, asked_about, in_play, motion, names_trouble
+from caddie.talk.compare import wind_from_where
+from caddie.talk.lore import technique
+from caddie.talk.state import Desk, Known, Said, no_shot
+from caddie.words import Understanding
+from caddie.words.sayings import compared
+
+_STRIKE = frozenset(
+    "thin duff chunk fat skull top shank mess fluff blade thinned duffed chunked heavy thinning duffing".split()
+)
+_SAND = frozenset("bunker bunkers sand trap traps lip".split())
+_GREEN = frozenset("green greens firm soft slope fall downhill uphill side".split())
+_WIND = frozenset("wind breeze gust gusts".split())
+_LIE = frozenset("lie rough fairway wet rain".split())
+
+
+def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The worry named with how often it comes, and the one thought."""
+    plan = in_play(known)
+    if plan is None or known.cue is None:
+        return Said(known, lines.BREATHE)
+    option, words = plan.chosen, set(compared(heard.heard))
+    thought = f"breathe out, then one thought: {_small(known.cue.say)}"
+    hazard = asked_about(plan.situation, heard.heard)[0] if names_trouble(heard.heard) else None
+    hazard = hazard or (trouble_that_matters(plan.situation) if words.isdisjoint(_STRIKE) else None)
+    if option.line is not None:
+        told = f"two putts or better {times_in_ten(1.0 - (option.three_putt or 0.0))}"
+    elif hazard is not None and hazard.kind in CAUGHT:
+        told = _margin(plan, hazard, desk.bag)
+    elif not words.isdisjoint(_STRIKE):
+        told = f"you strike it well {times_in_ten(1.0 - option.heavy - option.thin)}"
+    else:
+        told = f"it finds the green {times_in_ten(option.on_green)}"
+    spoken = shortest([[told, thought], [told, known.cue.say], [told]])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _margin(plan: Plan, hazard: Hazard, bag: Bag) -> str:
+    option, name = plan.chosen, HAZARD_SAID[hazard.kind]
+    missed = 1.0 - option.trouble.get(CAUGHT[hazard.kind], 0.0)
+    over_m = option.carry_m - carry_needed_m(hazard, plan.situation)
+    over = f", by {said(over_m, bag)} when clean" if hazard.side in (Side.SHORT, None) and over_m > 0 else ""
+    return f"you miss the {name} {times_in_ten(missed)}{over}"
+
+
+def taken_in(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Did you mind the bunker?": yes, and what it does to the shot; or that it was not told of."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    words = set(compared(heard.heard))
+    if words & _WIND and known.situation.wind.from_ is None and known.situation.wind.speed_m_s is None:
+        return wind_from_where(desk, known, heard)
+    parts = _of_what_is_named(plan, desk.bag, words, heard.heard)
+    spoken = shortest([parts, parts[:2], parts[:1]])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[str]:
+    option, situation = plan.chosen, plan.situation
+    rolled = option.line is not None or option.family is Family.PUTT
+    does = shot_said(option, bag) if rolled else run_said(option, bag)
+    if words & _WIND:
+        return [f"yes: {wind_said(situation.wind, bag)}", shot_said(option, bag)]
+    lie = LIE_SAID[situation.lie] if situation.lie is not None else ""
+    of_the_lie = words & _LIE and not words.isdisjoint(lie.split())
+    if names_trouble(text) and not of_the_lie:
+        hazard, name = asked_about(situation, text)
+        if hazard is not None:
+            caught = option.trouble.get(CAUGHT.get(hazard.kind, ""))
+            often = f"caught {times_in_ten(caught)}" if caught is not None else ""
+            return [f"yes, it is in the shot: {trouble_said(hazard, option, situation, bag)}", often]
+        if situation.lie in IN_SAND and words & _SAND:
+            return ["yes: you are in it", stays_in_said(option, situation) or shot_said(option, bag)]
+        return [lines.NO_TROUBLE.format(trouble=name)]
+    if words & _LIE:
+        return [f"yes: {LIE_SAID[situation.lie or Lie.FAIRWAY]}", does]
+    if words & _GREEN:
+        firm = situation.green.firmness
+        return [f"yes: a {firm.value} green" if firm is not None else "yes", does]
+    where = situation.pin_position.value.replace("_", " ") if situation.pin_position else ""
+    return [f"yes: flag {where}" if where else "yes", does]
+
+
+def how_to(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """How that shot is played at all: the one in play, out of the sand that is named, or from where the ball lies."""
+    plan = in_play(known)
+    if plan is not None:
+        spoken = shortest([motion(plan, desk.bag)])
+    elif known.situation.lie in IN_SAND or not _SAND.isdisjoint(compared(heard.heard)):
+        spoken = technique(Family.SPLASH.value)
+    else:
+        return no_shot(known)
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _small(text: str) -> str:
+    return f"{text[:1].lower()}{text[1:]}"

@@ -1,0 +1,79 @@
+"""What went wrong with a shot that was told: one likely cause and one thing to do next time, fitting the lie."""
+
+from caddie.bag import Bag
+from caddie.bag.models import Handed
+from caddie.situation import IN_SAND, Finish, Lie, Result, Side, Situation, Strike
+from caddie.talk import lines
+from caddie.talk.lore import cause_of
+from caddie.talk.state import Desk, Known, Said
+from caddie.units import FOOT_M
+from caddie.words import Understanding
+from caddie.words.sayings import compared, lore_data
+
+GOOD_M = 6 * FOOT_M
+"""A shot from off the green that ends nearer went well (common practice, no source)."""
+_GRASS = (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
+_STRIKE = {Strike.HEAVY: "heavy", Strike.THIN: "thin", Strike.TOPPED: "topped", Strike.SHANK: "shank"}
+
+
+def went_wrong(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The likely cause of what was told, or of the fault that is named, and what to do next time."""
+    named = fault_named(heard.heard)
+    result = known.result
+    fault = fault_of(result, known.situation, desk.bag) if result is not None else ""
+    if named and not (fault and named in _SIDES):
+        fault = (
+            named
+            if known.situation.lie is not Lie.GREEN or named not in ("short", "long")
+            else f"putt_{named}"
+        )
+    if not fault:
+        return Said(known, _without_fault(known))
+    spoken = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in _GRASS)
+    return Said(known.changed(spoken=spoken), spoken)
+
+
+_SIDES = ("short", "long", "left", "right")
+
+
+def went_right(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What was good about the shot just told."""
+    return Said(known, lines.KEEP_THAT if known.result is not None else lines.NOTHING_PLAYED)
+
+
+def _without_fault(known: Known) -> str:
+    result = known.result
+    if result is None:
+        return lines.NOTHING_PLAYED
+    near = result.holed or (result.distance_m is not None and result.distance_m <= GOOD_M)
+    return lines.NOTHING_WRONG if near else lines.NOT_TOLD_HOW
+
+
+def fault_named(text: str) -> str:
+    """The fault that the words name, as the causes call it; empty when none is."""
+    words = compared(text)
+    for fault, said in lore_data()["fault_words"].items():
+        if not set(said.split()).isdisjoint(words):
+            return str(fault)
+    return ""
+
+
+def fault_of(result: Result, situation: Situation, bag: Bag) -> str:
+    """The fault that a result tells of: of its strike, else of the sand, else of where it went."""
+    if result.strike in _STRIKE:
+        return _STRIKE[result.strike]
+    sides = result.side
+    if situation.lie is Lie.GREEN:
+        side = next(iter(result.side), None)
+        return (
+            "" if side is None else f"putt_{side.value}" if side in (Side.SHORT, Side.LONG) else "putt_line"
+        )
+    if situation.lie in IN_SAND and result.finish is Finish.BUNKER:
+        return "stayed_in"
+    if not sides or result.holed or (result.distance_m is not None and result.distance_m <= GOOD_M):
+        return ""
+    side = sides[0]
+    if side in (Side.LEFT, Side.RIGHT):
+        across = {Handed.RIGHT: Side.LEFT, Handed.LEFT: Side.RIGHT}[bag.player.handed]
+        return "pull" if side is across else "push"
+    return side.value

@@ -1,0 +1,256 @@
+"""Whether the shot in play will do it: yes or no first, and how often in plain words."""
+
+from caddie.bag import Bag, Family
+from caddie.plan.option import Option, Plan
+from caddie.plan.scene import carry_needed_m
+from caddie.plan.shapes import comes_down, top_m
+from caddie.plan.strokes import strokes_to_hole_out
+from caddie.reply.phrases import HAZARD_SAID, run_said, said, times_in_ten, trouble_that_matters
+from caddie.reply.putt import near_said, pace_said, putt_unit
+from caddie.reply.spoken import shortest
+from caddie.situation import Hazard, HazardKind, Lie, Side
+from caddie.talk import lines
+from caddie.talk.asked import CAUGHT, asked_about, covered, in_play, safe_side
+from caddie.talk.state import Desk, Known, Said, no_shot
+from caddie.units import FOOT_M, spoken_length
+from caddie.words import Understanding
+
+SURE, LIKELY, MOSTLY, HALF, SELDOM, HARDLY_EVER = 0.96, 0.75, 0.58, 0.42, 0.15, 0.035
+LEAST_PAST_M = 0.1
+CLOSE_M = 2.0
+NEAR_M = 5.0
+"""A ball left no farther is close, or near, to the hole (common practice, no source)."""
+BEST_HANDICAP = -5.0
+USUAL_STROKES = 0.12
+"""Two averages that differ by less are much the same."""
+
+
+def yes_or_no(share: float) -> str:
+    """A chance as a plain answer.
+
+    >>> yes_or_no(0.9), yes_or_no(0.5), yes_or_no(0.02)
+    ('yes, nine times in ten', 'about half the time', 'no: once in fifty')
+    """
+    if share >= SURE:
+        return "yes, nearly always"
+    if share >= LIKELY:
+        return f"yes, {times_in_ten(share)}"
+    if share >= MOSTLY:
+        return f"mostly, {times_in_ten(share)}"
+    if share >= HALF:
+        return "about half the time"
+    if share >= SELDOM:
+        return f"not often: {times_in_ten(share)}"
+    return f"it is unlikely: {times_in_ten(share)}" if share >= HARDLY_EVER else f"no: {times_in_ten(share)}"
+
+
+def over_back(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it goes through the green."""
+    option = plan.chosen
+    if option.line is not None:
+        return past(plan, bag)
+    return [f"{yes_or_no(option.through_green)} it goes through the green", *_goes(option, bag)]
+
+
+def holds(plan: Plan, bag: Bag) -> list[str]:
+    """Whether a ball on the green stays there."""
+    option = plan.chosen
+    if option.line is not None:
+        return past(plan, bag)
+    stays = option.on_green / max(option.on_green + option.through_green, 0.01)
+    return [f"{yes_or_no(stays)} it stays on once it is there", run_said(option, bag)]
+
+
+def reaches(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it gets to the green; of a putt, to the hole."""
+    option = plan.chosen
+    if option.line is not None:
+        return [f"{yes_or_no(1.0 - option.line.short)} it gets to the hole", _past_said(option, bag)]
+    if option.lay_up:
+        return ["no: this is a lay-up, short of the trouble"]
+    return [f"{yes_or_no(1.0 - option.short_of_green)} it gets to the green", *_goes(option, bag)]
+
+
+def short(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it stays short."""
+    option = plan.chosen
+    if option.line is not None:
+        return [f"{yes_or_no(option.line.short)} it stops short", _past_said(option, bag)]
+    return [f"{yes_or_no(option.short_of_green)} it stays short of the green", *_goes(option, bag)]
+
+
+def holed(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it goes in."""
+    option = plan.chosen
+    if option.make is not None:
+        two = 1.0 - option.make - (option.three_putt or 0.0)
+        return [f"{yes_or_no(option.make)} it drops", f"two putts {times_in_ten(two)}"]
+    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    return ["hardly ever from there", f"half end within {leave}: think of that putt"]
+
+
+def close(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it finishes close."""
+    option = plan.chosen
+    if option.make is not None:
+        return holed(plan, bag)
+    lead = "yes" if option.leave_m <= CLOSE_M else "near enough" if option.leave_m <= NEAR_M else "not often"
+    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    return [f"{lead}: half end within {leave}", f"on the green {times_in_ten(option.on_green)}"]
+
+
+def three_putts(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it takes three putts."""
+    option = plan.chosen
+    if option.three_putt is None:
+        return [*close(plan, bag)[:1], "the putt I can tell once you are there"]
+    return [yes_or_no(option.three_putt), f"you hole it {times_in_ten(option.make or 0.0)}"]
+
+
+def past(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it goes by the hole."""
+    option = plan.chosen
+    if option.line is None:
+        end_m = option.run_m - option.land_short_of_pin_m
+        where = (
+            "about level with"
+            if abs(end_m) < 1.0
+            else f"{said(end_m, bag)} {'past' if end_m > 0 else 'short of'}"
+        )
+        return [f"a clean one ends {where} the flag", run_said(option, bag)]
+    share = max(1.0 - option.line.short - (option.make or 0.0), 0.0)
+    return [f"{yes_or_no(share)} it goes by", _past_said(option, bag)]
+
+
+def past_by(plan: Plan, bag: Bag) -> list[str]:
+    """How far past the hole it is meant to finish."""
+    option = plan.chosen
+    if option.line is None:
+        return past(plan, bag)
+    meant = f"it is to stop {near_said(max(option.line.past_m, LEAST_PAST_M), putt_unit(bag))} past the hole"
+    return [meant, pace_said(option, plan.situation, putt_unit(bag))]
+
+
+def climbs(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it gets up the tier."""
+    option, situation = plan.chosen, plan.situation
+    steps = (HazardKind.TIER, HazardKind.RIDGE, HazardKind.UPSLOPE, HazardKind.FALSE_FRONT)
+    step = next((hazard for hazard in situation.hazards if hazard.kind in steps), None)
+    if step is None:
+        return [lines.NO_TROUBLE.format(trouble="tier")]
+    name = HAZARD_SAID[step.kind]
+    if comes_down(step, situation):
+        return [f"it comes down the {name}, not up", run_said(option, bag)]
+    if option.line is not None:
+        return [f"{yes_or_no(1.0 - option.line.short)} it gets up to the hole"]
+    over_m = option.carry_m - top_m(step, situation)
+    end_m = over_m + option.run_m
+    if over_m > 0:
+        return [f"yes: a clean one lands {said(over_m, bag)} up on it", _mishit(option)]
+    if end_m > 0:
+        return [f"yes: a clean one runs up it and {said(end_m, bag)} on", _mishit(option)]
+    return [f"no: it stops {said(end_m, bag)} short of the top"]
+
+
+def _mishit(option: Option) -> str:
+    share = option.heavy + option.thin
+    return f"heavy or thin, {times_in_ten(share)}, it may not" if share >= 0.01 else ""
+
+
+def clears(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Whether it carries the trouble, by how much, and how often it is caught."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    hazard, _ = asked_about(plan.situation, heard.heard)
+    in_the_way = hazard is not None and hazard.side in (Side.SHORT, None)
+    if hazard is None or not in_the_way or plan.chosen.line is not None:
+        return covered(desk, known, heard)
+    option, bag = plan.chosen, desk.bag
+    name, margin_m = HAZARD_SAID[hazard.kind], option.carry_m - carry_needed_m(hazard, plan.situation)
+    if margin_m <= 0:
+        stays = "it runs through it" if hazard.kind not in CAUGHT else f"it stays short of the {name}"
+        return _told(known, [f"no: {stays}", f"it carries {said(option.carry_m, bag)}"])
+    share = _caught(option, hazard)
+    return _told(
+        known,
+        [
+            f"{yes_or_no(1.0 - share)}, though none is certain",
+            f"a clean one carries the {name} by {said(margin_m, bag)}",
+            f"the {name} catches it {times_in_ten(share)}",
+        ],
+    )
+
+
+def caught(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Whether it ends in the trouble that is named."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    hazard, name = asked_about(plan.situation, heard.heard)
+    if hazard is None:
+        return _told(known, [lines.NO_TROUBLE.format(trouble=name)])
+    share = _caught(plan.chosen, hazard)
+    return _told(known, [f"{yes_or_no(share)} the {name}", safe_side(plan.situation)])
+
+
+def danger(plan: Plan, bag: Bag) -> list[str]:
+    """What is most to be feared, how often, and the side where a miss costs least."""
+    option, situation = plan.chosen, plan.situation
+    if option.line is not None:
+        most = "leaving it short" if option.line.short >= HALF else "running it by"
+        return [f"{most}; three putts {times_in_ten(option.three_putt or 0.0)}", _past_said(option, bag)]
+    misses = [(option.short_of_green, "coming up short"), (option.through_green, "running through the green")]
+    share, worst = max(misses)
+    hazard = trouble_that_matters(situation)
+    named = ""
+    if hazard is not None and hazard.kind in CAUGHT:
+        named = f"the {HAZARD_SAID[hazard.kind]}, {times_in_ten(_caught(option, hazard))}"
+    other = f"{worst}, {times_in_ten(share)}" if share >= 0.03 else ""
+    safe = safe_side(situation)
+    return [
+        named,
+        other or ("" if named else "a heavy strike, and little else"),
+        "" if "no bad" in safe else safe,
+    ]
+
+
+def judged(plan: Plan, bag: Bag) -> list[str]:
+    """Whether what was just said is good: beside what players of this handicap, and the best, take from there."""
+    option, situation, handicap = plan.chosen, plan.situation, bag.player.handicap
+    assert situation.pin_m is not None
+    usual, best = (
+        float(strokes_to_hole_out(situation.pin_m, situation.lie or Lie.FAIRWAY, each))
+        for each in (handicap, BEST_HANDICAP)
+    )
+    gap = option.strokes - usual
+    name = "putts" if option.line is not None else "strokes"
+    verdict = (
+        "about usual" if abs(gap) < USUAL_STROKES else "harder than most" if gap > 0 else "easier than most"
+    )
+    return [
+        f"{verdict} for your handicap: {option.strokes:.1f} {name} from there",
+        f"the best players take {best:.1f}",
+    ]
+
+
+def _caught(option: Option, hazard: Hazard) -> float:
+    return option.trouble.get(CAUGHT.get(hazard.kind, ""), 0.0)
+
+
+def _goes(option: Option, bag: Bag) -> list[str]:
+    if option.family is Family.PUTT:
+        return []
+    return [
+        f"it carries {said(option.carry_m, bag)}, {run_said(option, bag, option.carry_m).removeprefix('it ')}"
+    ]
+
+
+def _past_said(option: Option, bag: Bag) -> str:
+    assert option.line is not None
+    return f"a miss stops {near_said(max(option.line.past_m, LEAST_PAST_M), putt_unit(bag))} past"
+
+
+def _told(known: Known, parts: list[str]) -> Said:
+    spoken = shortest([parts, parts[:2], parts[:1]])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
