@@ -45,7 +45,23 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
             at += 1
         else:
             told, at, mendings = Told(mended), 1, mendings + 1
-    return [piece for piece in told.pieces if piece.text != CALL]
+    return _without_calls(told.pieces)
+
+
+_PLACES = frozenset({"front", "middle", "back"})
+_READING = "READING"
+"""Stands before a number that tells how far the flag is."""
+
+
+def _without_calls(pieces: list[Piece]) -> list[Piece]:
+    """ "Pin's back, call it 91": what takes nothing back is passed over, and behind a place it is the flag's length."""
+    kept: list[Piece] = []
+    for piece in pieces:
+        if piece.text != CALL:
+            kept.append(piece)
+        elif kept and kept[-1].text in _PLACES:
+            kept.append(replace(piece, text=_READING))
+    return kept
 
 
 def contrasts(pieces: list[Piece]) -> bool:

@@ -224,7 +224,7 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
     if said.pin_m is None and "middle" in length:
         pin_m = length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
         said.strength += 1.5
-        said.pin_rank = OUTRIGHT
+        said.pin_rank = LOOSE
         if 0 < pin_m <= FARTHEST_M:
             said.pin_m = pin_m
         else:

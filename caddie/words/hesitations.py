@@ -15,7 +15,8 @@ _ALIKE = 1.4
 """How far apart two lengths are at most, one of which corrects the other without a word that says so."""
 _ALIKE_IN_ONE_UNIT = 2.0
 """The same, when both were said in the same unit: "two metres above me, hmm, three metres"."""
-_BEHIND = frozenset({"AFTERTHOUGHT", "CORRECTION", "rather"})
+_AFTERTHOUGHT = "AFTERTHOUGHT"
+_BEHIND = frozenset({_AFTERTHOUGHT, "CORRECTION", "rather"})
 """What takes back the clause before when it ends a clause: "in the rough, the fairway rather"."""
 _LONGEST_AFTERTHOUGHT = 7
 """Words of such a clause at most."""
@@ -24,7 +25,7 @@ _LONGEST_AFTERTHOUGHT = 7
 def guesses_marked(pieces: list[Piece]) -> list[Piece]:
     """ "Call it seventy" and "seventy to the flag, or thereabouts" are about seventy."""
     kept: list[Piece] = []
-    for piece in pieces:
+    for piece in _called_by_its_number(pieces):
         if piece.text == _THEREABOUTS:
             number_at = next((at for at in range(len(kept) - 1, -1, -1) if kept[at].text == "#"), None)
             if number_at is not None:
@@ -32,6 +33,16 @@ def guesses_marked(pieces: list[Piece]) -> list[Piece]:
         else:
             kept.append(_about(piece) if kept and kept[-1].text == CALL else piece)
     return kept
+
+
+def _called_by_its_number(pieces: list[Piece]) -> list[Piece]:
+    """ "Twenty-one, more like twenty-four": between two numbers an afterthought takes the first back."""
+    between = {
+        at
+        for at in range(1, len(pieces) - 1)
+        if pieces[at].text == _AFTERTHOUGHT and pieces[at - 1].text == pieces[at + 1].text == "#"
+    }
+    return [replace(piece, text=CALL) if at in between else piece for at, piece in enumerate(pieces)]
 
 
 def _about(piece: Piece) -> Piece:
