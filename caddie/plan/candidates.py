@@ -50,6 +50,8 @@ class Only(Frozen):
 
     club: str | None = None
     swing: str | None = None
+    longest: str | None = None
+    """The longest swing it may take: a "smooth" one stops short of full."""
     family: Family | None = None
     flight: Flight | None = None
     without: tuple[str, ...] = ()
@@ -71,7 +73,7 @@ class Only(Frozen):
 
     def allows_putting(self, bag: Bag) -> bool:
         """Whether the putter from off the green is among the shots asked about."""
-        if self.swing or self.flight or self.family not in (None, Family.PUTT):
+        if self.swing or self.longest or self.flight or self.family not in (None, Family.PUTT):
             return False
         if any(club.id in self.without for club in bag.clubs if club.kind is ClubKind.PUTTER):
             return False
@@ -102,10 +104,9 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
     if only.flight is not None:
         keep &= np.array([rows.kinds[row].flight is only.flight for row in shots.row], dtype=bool)
     if only.swing is not None:
-        swing = bag.swing_called(only.swing)
-        if swing is None:
-            raise CaddieError(f"the bag has no swing called {only.swing}")
-        keep &= np.abs(shots.share - swing.share) <= OWNED_WITHIN
+        keep &= np.abs(shots.share - _share(only.swing, bag)) <= OWNED_WITHIN
+    if only.longest is not None:
+        keep &= shots.share <= _share(only.longest, bag) + OWNED_WITHIN
     if only.family is not None:
         keep &= np.array(
             [
@@ -117,6 +118,13 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
     if not keep.any():
         raise CaddieError("that shot cannot be played from here: ask about another club or swing")
     return shots.take(np.flatnonzero(keep))
+
+
+def _share(name: str, bag: Bag) -> float:
+    swing = bag.swing_called(name)
+    if swing is None:
+        raise CaddieError(f"the bag has no swing called {name}")
+    return swing.share
 
 
 def _lands_before_top(scene: Scene, carry_m: Floats) -> NDArray[np.bool_]:

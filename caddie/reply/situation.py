@@ -3,7 +3,7 @@
 from caddie.bag import Bag
 from caddie.reply.phrases import HAZARD_SAID, said
 from caddie.reply.putt import amount_said, putt_unit
-from caddie.situation import Fall, Hazard, Lie, Situation, Stance, Wind, WindFrom
+from caddie.situation import Fall, Hazard, HazardKind, Lie, Situation, Stance, Wind, WindFrom
 from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
 
 MOST_WORDS_REPEATED = 26
@@ -65,7 +65,9 @@ def distance_said(length_m: float, situation: Situation, bag: Bag) -> str:
 
 
 def hazard_said(hazard: Hazard, bag: Bag) -> str:
-    """One piece of trouble with its side, and its carry when that was said."""
+    """One piece of trouble with its side, and its carry when that was said; a tier by the way over it."""
+    if hazard.kind is HazardKind.TIER and hazard.down is not None and not hazard.carry_m:
+        return "down a tier" if hazard.down else "up a tier"
     side = hazard.side.value if hazard.side else "on the way"
     carry = f", {said(hazard.carry_m, bag)} to carry" if hazard.carry_m else ""
     return f"{HAZARD_SAID[hazard.kind]} {side}{carry}"

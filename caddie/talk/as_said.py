@@ -6,7 +6,10 @@ from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
 from caddie.situation import Finish, Lie, Result, Situation, Strike
+from caddie.talk.clubs_by_number import WEDGE_LOFTS, clubs_by_number
 from caddie.talk.digits import FARTHEST_PUTT_M
+from caddie.talk.ended import ended_there, on_its_tier
+from caddie.talk.result_said import LONGEST_IN_FEET_M
 from caddie.talk.state import Known, merged
 from caddie.units import FOOT_M, Unit, from_metres, to_metres
 from caddie.words import Expecting, Intent, Understanding, understand
@@ -15,8 +18,6 @@ from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, compared, says_in_part
 
-WEDGE_LOFTS = range(44, 65)
-"""Numbers that wedges are called by (common practice, no source)."""
 IRON_NUMBERS = range(5, 10)
 IRON_IS_NO_LENGTH = 3.0
 """A number so many times smaller than the shot may be an iron's."""
@@ -38,6 +39,8 @@ def counting_as_said(known: Known, heard: Understanding) -> Known:
     """What is known, with the unit just spoken for lengths of that kind: of putts, or of shots."""
     unit = unit_said(heard.heard)
     left_in_feet = heard.result is not None and unit is Unit.FEET
+    near = heard.result is not None and (heard.result.distance_m or FARTHEST_PUTT_M) <= LONGEST_IN_FEET_M
+    left_in_feet = left_in_feet or (near and unit is Unit.METRES)
     putting = heard.intent is Intent.PUTT or heard.situation.lie is Lie.GREEN or left_in_feet
     if putting and unit in (Unit.FEET, Unit.METRES):
         return known.on_the_day(putt_unit=unit)
@@ -130,12 +133,16 @@ def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return heard
 
 
-_THE_WEDGE = re.compile(r"(?<!pitching )(?<!sand )(?<!gap )(?<!lob )\b(the|a|my) wedge\b(?! shot)", re.I)
+_THE_WEDGE = re.compile(
+    r"(?<!pitching )(?<!sand )(?<!gap )(?<!lob )\b(the|a|my|soft|easy|smooth|gentle|hard|full|little) wedge\b(?! shot)",
+    re.I,
+)
 PITCHING_WEDGE = "pitching wedge"
 
 
 def wedge_named(text: str, known: Known, bag: Bag) -> str:
     """ "The wedge" is the one just compared, or else the pitching wedge (common practice, no source)."""
+    text = clubs_by_number(text, known, bag)
     if known.plan is None or known.played or not _THE_WEDGE.search(text):
         return text
     compared_club = next((club for club in bag.clubs if known.other and club.id == known.other.club), None)
@@ -232,6 +239,9 @@ _PUTTER_NAMED = frozenset({"putt", "putting", "putter"})
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
     ended, now = known.result, heard.situation
+    tiered = on_its_tier(heard, known) if ended is not None and heard.intent is Intent.SITUATION else None
+    if tiered is not None:
+        return heard.model_copy(update={"situation": tiered, "intent": Intent.PUTT})
     if now.hazards or now.elevation_m is not None or now.stance or now.pin_position is not None:
         return heard
     if says_in_part(heard.heard, "same_lie") or _came_up_short(ended, heard):
@@ -269,6 +279,7 @@ def _is_how_far_on_the_green(ended: Result | None, now: Situation) -> bool:
 
 def as_said(heard: Understanding, known: Known, player: Player) -> Understanding:
     """ "Five feet, below the hole" right after the swing: where the ball ended, though it reads as the next putt."""
+    heard = ended_there(heard, known, player)
     now, plan = heard.situation, known.plan
     if plan is None or known.played or now.lie not in _WHERE_IT_STOPS or heard.intent not in _NEXT_SHOT:
         return heard

@@ -36,7 +36,7 @@ from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.units import FOOT_M, Unit, spoken_length, spoken_number, to_metres
-from caddie.words import Understanding, understand
+from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question, supposes
 from caddie.words.sayings import begins, compared
 
@@ -124,13 +124,16 @@ def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "I hate the lob wedge": the shot without that club; None when no club is turned down."""
     if not heard.club or in_play(known) is None or not begins(heard.heard, "without_lead"):
         return None
-    if is_question(heard.heard):
+    if is_question(heard.heard) or heard.intent is Intent.CORRECT:
+        # "No, it's sixty yards, the fifty-six is the club" puts right what was said, and turns nothing down.
         return None
     player, first = desk.bag.player, re.split(r"[.;!?]", heard.heard)[0]
     turned_down = understand(first, unit=player.distances_in, pace_m=player.pace_m).club
-    club = desk.bag.club_called(turned_down or "")
+    club = desk.whole_bag.club_called(turned_down or "")
     if club is None:
         return None
+    if club.id in known.day.out:
+        return Said(known, lines.OUT_TODAY.format(clubs=club.name), brief="")
     only = Only(without=tuple(sorted({*known.only.without, club.id})))
     return planned(desk, known.changed(only=only, question=None, other=None), heard)
 

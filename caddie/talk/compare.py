@@ -12,13 +12,13 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import share_text
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, said, shot_said
+from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, said, shot_said, swing_said
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
-from caddie.talk.planning import planned, taken_in
+from caddie.talk.planning import longest_swing, planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
 from caddie.units import left_text
@@ -85,10 +85,11 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def _of_the_club_in_hand(only: Only, known: Known) -> Only:
     """ "What if I hit it full?": a swing alone is one with the club talked about."""
-    if only.swing is None or only != Only(swing=only.swing) or known.plan is None:
+    swung = Only(swing=only.swing, longest=only.longest)
+    if swung == ANY or only != swung or known.plan is None:
         return only
     shot = known.other or known.plan.chosen
-    return only if shot.family is Family.PUTT else Only(club=shot.club, swing=only.swing)
+    return only if shot.family is Family.PUTT else swung.model_copy(update={"club": shot.club})
 
 
 def _instead(desk: Desk, known: Known, only: Only, reason: str) -> Said:
@@ -212,6 +213,7 @@ def asked_for(heard: Understanding) -> Only:
     return Only(
         club=heard.club,
         swing=heard.swing,
+        longest=longest_swing(heard),
         family=heard.family,
         flight=Flight(heard.flight) if heard.flight else None,
     )
@@ -239,7 +241,8 @@ def told(
     advised, bag = plan.chosen, desk.bag
     same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT)
     if same and not supposed:
-        return Comparison(lines.SAME_SHOT, lines.SAME_SHOT, lines.SAME_SHOT, other)
+        spoken = sentences([lines.SAME_SHOT, shot_said(other, bag)])
+        return Comparison(spoken, lines.SAME_SHOT, spoken, other)
     if other.line is not None:
         return _putt_told(other, advised, there, bag)
     verdict = verdict or _verdict(other, advised, supposed)
@@ -248,11 +251,17 @@ def told(
     else:
         shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
     rolled, unit = other.family is Family.PUTT, putt_unit(bag)
+    beside = verdict if supposed else _beside_the_one_advised(verdict, other, advised, bag)
     spoken = shortest(
         [
-            [shot, _ball(other, there, desk), verdict],
-            [shot, rolled_said(other, bag) if rolled else landing_short(other, there, bag), verdict],
-            [shot, verdict],
+            [shot, _ball(other, there, desk), beside],
+            [shot, _ball(other, there, desk), beside.partition(";")[0]],
+            [
+                shot,
+                rolled_said(other, bag) if rolled else landing_short(other, there, bag),
+                beside.partition(";")[0],
+            ],
+            [shot, beside.partition(";")[0]],
             [other.club, verdict],
         ]
     )
@@ -294,6 +303,9 @@ def compared_with(known: Known, compared: Comparison, supposed: Situation | None
     return Said(after, compared.spoken, written=compared.written)
 
 
+_AS_GOOD = "as good by numbers; play the one you trust"
+
+
 def _ball(option: Option, there: Situation, desk: Desk) -> str:
     if there.front_m is None:
         raise CaddieError("say the distance first")
@@ -303,10 +315,22 @@ def _ball(option: Option, there: Situation, desk: Desk) -> str:
 def _verdict(other: Option, advised: Option, supposed: bool) -> str:
     gap = other.strokes - advised.strokes
     if abs(gap) < AS_GOOD:
-        return "no harder, no easier" if supposed else "as good by numbers; play the one you trust"
+        return "no harder, no easier" if supposed else _AS_GOOD
     if supposed:
         return f"{strokes_said(gap)} {'harder' if gap > 0 else 'easier'}"
     return f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
+
+
+def _beside_the_one_advised(verdict: str, other: Option, advised: Option, bag: Bag) -> str:
+    """The difference with the shot it is told against: "a tenth of a stroke worse than the fifty-two"."""
+    if verdict not in (_verdict(other, advised, supposed=False), _AS_GOOD):
+        return verdict
+    swung = swing_said(advised) if other.club == advised.club and advised.family is not Family.PUTT else ""
+    swung = f"a {swung}" if swung.startswith("full") else swung
+    than = f"with {swung}" if swung else f"the {club_said(advised, bag)}"
+    if verdict == _AS_GOOD:
+        return f"as good by numbers as {than}; play the one you trust"
+    return f"{verdict} than {than}"
 
 
 def _either(mine: str, other: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from caddie.situation import Finish, Result
+from caddie.situation import Finish, Green, Result
 from caddie.talk import (
     about,
     asked,
@@ -28,7 +28,7 @@ from caddie.talk.played import commit_told, result, tells_commitment, told_as
 from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.talk.stock import begin
 from caddie.words import Intent, Understanding
-from caddie.words.gist import intent_of
+from caddie.words.gist import intent_of, is_question
 
 ASKED_OF_THE_SHOT = "asked"
 When = Callable[[Known, str], bool]
@@ -232,21 +232,29 @@ BY_INTENT: dict[Intent, Handler] = {
 """What answers an utterance that is no saying, by how its words were read."""
 
 
-_FIRST = _HIT_DONE
-"""Before "I'll hit it" goes "I hit it"."""
+_FIRST = (_HIT_DONE, "missing")
+"""Before "I'll hit it" goes "I hit it", and before "the fifty-six or the sixty" that neither is there."""
 
 
 def kind_said(heard: Understanding, known: Known) -> Kind | None:
     """The kind of turn that what was asked is, or None."""
     if _adopts(heard, known):
         return BY_SAYING["adopt"]
-    for name in sorted(heard.asks, key=_FIRST.__ne__):
+    if _tells_the_break(heard):
+        return None
+    for name in sorted(heard.asks, key=lambda said: said not in _FIRST):
         kind = BY_SAYING.get(name)
         if kind is not None and kind.when(known, heard.heard):
             return kind
         if intent_of(name) is not None:
             return None
     return None
+
+
+def _tells_the_break(heard: Understanding) -> bool:
+    """ "Breaks right", said of a putt: a fact, though with a question mark it asks for the line."""
+    told = heard.intent is Intent.PUTT and heard.situation.green != Green()
+    return told and heard.asks == ("aim",) and not is_question(heard.heard)
 
 
 def _adopts(heard: Understanding, known: Known) -> bool:

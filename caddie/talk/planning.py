@@ -19,11 +19,14 @@ from caddie.reply.spoken import opening, sentences
 from caddie.situation import HazardKind, Lie, Side, Situation, Wind
 from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
+from caddie.talk.ended import with_front
+from caddie.talk.lines import WIND_COMES_FROM
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
 from caddie.talk.question import PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
 from caddie.words import Intent, Understanding
-from caddie.words.sayings import begins
+from caddie.words.gist import gists_of
+from caddie.words.sayings import begins, clauses, says
 
 MOST_QUESTIONS = 2
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
@@ -31,6 +34,9 @@ _ON_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE, HazardKind
 _AT_THE_GREEN = (Lie.GREEN, Lie.FRINGE, Lie.BUNKER, Lie.PLUGGED)
 _BEFORE_THE_BALL = (HazardKind.TREES, HazardKind.ROUGH)
 """Trouble that is mostly told because the ball lay behind it, and is passed by then."""
+ANOTHER_HOLE = "next"
+WIND_WORTH_ASKING_M_S = 3.5
+"""From where more than a breeze blows is asked, when nobody said it (common practice, no source)."""
 STILL_TO_GO = 0.5
 """A ball with at least this share of the way left has the trouble of that way before it."""
 SAME_SHOT_RATIO = 1.7
@@ -41,7 +47,7 @@ def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Take the facts of an utterance in, and advise on the shot as it is known now."""
     fresh = starts_anew(known, heard)
     after, taken = from_notes(desk, taken_in(known, heard), heard)
-    kept = on_the_way(known, heard.situation) if known.played else None
+    kept = on_the_way(known, heard) if known.played else None
     said = planned(desk, after, heard, before=kept if fresh else known.situation)
     return told_from_notes(desk, said, heard, taken)
 
@@ -49,15 +55,18 @@ def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
 def taken_in(known: Known, heard: Understanding) -> Known:
     """What is known with the facts of an utterance: a new shot, or more about this one."""
     fresh = starts_anew(known, heard)
-    before = on_the_way(known, heard.situation) if fresh and known.played else Situation()
+    before = on_the_way(known, heard) if fresh and known.played else Situation()
     if not fresh:
         before = known.situation
     if heard.situation.lie is Lie.GREEN and before.lie is not Lie.GREEN:
         before = of_the_green(before)
-    situation = on_the_green(merged(before, heard.situation, heard.corrected))
+    now = with_front(heard.situation, known) if fresh and known.played else heard.situation
+    situation = on_the_green(merged(before, now, heard.corrected))
     # "No, a three-quarter fifty-two": of a shot already talked about, the swing is meant with its club.
     swing = None if fresh else heard.swing
-    only = Only(club=heard.club, swing=swing) if heard.club else ANY if fresh else known.only
+    only = ANY if fresh else known.only
+    if heard.club:
+        only = Only(club=heard.club, swing=swing, longest=longest_swing(heard))
     if fresh:
         return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
@@ -72,9 +81,25 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     )
 
 
-def on_the_way(known: Known, now: Situation) -> Situation:
-    """What holds of the last shot for one from nearer: the wind, and for a ball that stayed short the trouble."""
-    before = known.situation
+def longest_swing(heard: Understanding) -> str | None:
+    """The longest swing of one that is to be less than full: "smooth" is three-quarter, "little" half.
+
+    Common practice, no source.
+    """
+    return _LONGEST.get(heard.effort or "") if heard.swing is None else None
+
+
+_LONGEST = {"eased": "shoulder", "little": "chest"}
+
+
+def on_the_way(known: Known, heard: Understanding) -> Situation:
+    """What holds of the last shot for one from nearer: the wind, and for a ball that stayed short the trouble.
+
+    Nothing does on another hole.
+    """
+    before, now = known.situation, heard.situation
+    if known.hole_over or _is_on_another_hole(heard):
+        return Situation()
     kept = same_hole(before)
     nearer = now.pin_m is None or before.pin_m is None or now.pin_m <= before.pin_m
     if not nearer:
@@ -84,6 +109,11 @@ def on_the_way(known: Known, now: Situation) -> Situation:
         return kept
     there = tuple(hazard for hazard in before.hazards if hazard.kind not in _BEFORE_THE_BALL)
     return kept.model_copy(update={"hazards": there})
+
+
+def _is_on_another_hole(heard: Understanding) -> bool:
+    """ "I'm forty yards on the next one": told of a shot, it is one on another hole."""
+    return heard.situation.pin_m is not None and ANOTHER_HOLE in gists_of(heard.heard)
 
 
 def _stayed_short(known: Known, now: Situation) -> bool:
@@ -214,11 +244,22 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
         return True
     if now.lie is Lie.GREEN and known.plan is not None and _is_of_an_approach(known.situation):
         return True
+    if known.plan is not None and _is_on_another_hole(heard):
+        return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False
-    if begins(heard.heard, "puts_right") and _is_near(now, known.plan):
+    if _is_near(now, known.plan) and _puts_right(known, heard):
         return False
     return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
+
+
+def _puts_right(known: Known, heard: Understanding) -> bool:
+    """ "Not much, slightly up. And correction, it's more like fifteen feet": a clause of it puts a fact right."""
+    same_lie = heard.situation.lie in (None, known.situation.lie)
+    return same_lie and any(
+        begins(clause, "puts_right") or says(clause, "puts_right")
+        for clause in (heard.heard, *clauses(heard.heard))
+    )
 
 
 def _is_of_an_approach(situation: Situation) -> bool:
@@ -245,6 +286,9 @@ def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:
     if plan.chosen.line is not None:
         clue = telling_clue(known.situation, plan, bag)
         return Question(PUTT, clue) if clue and clue not in known.asked else None
+    wind = known.situation.wind
+    if (wind.speed_m_s or 0.0) > WIND_WORTH_ASKING_M_S and wind.from_ is None and "wind" not in known.asked:
+        return Question("wind", WIND_COMES_FROM)
     gap = most_telling(known.situation, plan, bag, known.asked)
     return Question(gap.field, gap.question) if gap else None
 

@@ -13,6 +13,7 @@ from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Finish, Lie, Result, Situation
 from caddie.talk import lines
 from caddie.talk.compare import asked_for
+from caddie.talk.ended import before_the_green, contradicts
 from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
 from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement
@@ -20,6 +21,7 @@ from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import Unit, to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
 from caddie.words.golf_talk import unit_said
+from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
 
 ASKS_FOR_ADVICE = frozenset(
@@ -27,6 +29,7 @@ ASKS_FOR_ADVICE = frozenset(
 )
 """What may be asked about the next stroke before it is told."""
 _OUT_OF = re.compile(r"\bout of\b")
+_OFF_THE_GREEN = (Finish.BUNKER, Finish.WATER, Finish.TREES, Finish.OUT_OF_BOUNDS)
 _LIE_THERE = {
     Finish.FRINGE: Lie.FRINGE,
     Finish.FAIRWAY: Lie.FAIRWAY,
@@ -125,9 +128,15 @@ _TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
 
 def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Write a result down; what is said of a shot already written is added to it."""
-    told = heard.result or Result()
+    told, front_m = before_the_green(heard, heard.result or Result())
+    if contradicts(told):
+        left = acknowledgement(told.model_copy(update={"finish": None}), None, heard)
+        return Said(known, lines.SAND_OR_GREEN.format(left=left))
     commitment = commitment_in(heard.heard)
-    said = acknowledgement(told, commitment, heard, desk.bag.player.distances_in)
+    said = acknowledgement(told, commitment, heard, desk.bag.player.distances_in, front_m)
+    over = told.holed or heard.down_in is not None
+    known = known.changed(front_left_m=front_m, hole_over=over)
+    heard = heard.model_copy(update={"result": told})
     adds = known.result is not None and _adds(known.result, told, heard)
     if desk.log is None:
         return _unlogged(desk, known, _together(known.result or Result(), told) if adds else told, said)
@@ -195,6 +204,11 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
         far_m = now.pin_m if said_unit else to_metres(bare_number, Unit.FEET)
         update = {"intent": Intent.RESULT, "result": Result(distance_m=far_m), "situation": Situation()}
         return heard.model_copy(update=update)
+    ended = now.lie and FINISH_OF_LIE.get(now.lie)
+    if ended is not None and now == Situation(lie=now.lie):
+        # "Sorry, not in the sand, on the green": where it ended, and not how the next one lies.
+        told = Result(finish=ended)
+        return heard.model_copy(update={"intent": Intent.RESULT, "result": told, "situation": Situation()})
     words = bare(heard.heard).removeprefix("it was ")
     again = understand(words, unit=player.distances_in, pace_m=player.pace_m)
     if again.intent is not Intent.RESULT:
@@ -229,6 +243,8 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
     now, there = heard.situation, _next_situation(known)
     if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
         return heard
+    if there.lie is Lie.GREEN and now.lie is None and now.elevation_m is not None:
+        now = _of_the_putt(heard, now)
     if now.lie is None and says_in_part(heard.heard, "same_lie"):
         return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
     if _told_from_there(heard, known, there):
@@ -241,6 +257,13 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
         return heard
     intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
     return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
+
+
+def _of_the_putt(heard: Understanding, now: Situation) -> Situation:
+    """ "Downhill, breaks right" of a ball on the green: which way the green falls, and no height."""
+    putt = next((part.situation for part in understand_turn(f"putt, {heard.heard}") if part.situation), now)
+    flat = now.model_copy(update={"elevation_m": None})
+    return merged(flat, Situation(lie=Lie.GREEN, green=putt.green))
 
 
 def _lies_otherwise(known: Known, now: Situation) -> bool:
@@ -320,6 +343,11 @@ def _adds(before: Result, now: Result, heard: Understanding) -> bool:
     """Whether the words are about the same shot: they correct it, or say what was not said yet."""
     if says_lead(heard.heard):
         return True
+    if heard.another_stroke:
+        return False
+    if before.finish is Finish.BUNKER and now.finish is not Finish.BUNKER and now.distance_m is not None:
+        # It came out with the next one.
+        return False
     if now == Result() and before.distance_m is not None and _tells_a_putt(heard):
         return False
     if now.holed or before.holed:
@@ -338,6 +366,9 @@ def _together(before: Result, now: Result) -> Result:
     said = {name: value for name in type(now).model_fields if (value := getattr(now, name)) not in (None, ())}
     if now.holed:
         return now.model_copy(update={"strike": now.strike or before.strike})
+    if before.finish is not now.finish and now.finish in _OFF_THE_GREEN and now.distance_m is None:
+        # How far it was told to be belonged to where it did not end.
+        before = before.model_copy(update={"distance_m": None, "side": ()})
     return before.model_copy(update=said)
 
 

@@ -3,7 +3,7 @@
 from caddie.log.shot import Commitment
 from caddie.situation import Finish, Result, Side, Strike
 from caddie.talk import lines
-from caddie.units import Unit, spoken_length, spoken_number
+from caddie.units import Unit, from_metres, spoken_length, spoken_number, to_metres
 from caddie.words import Understanding
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import NEAR_M
@@ -36,12 +36,38 @@ _COMMITMENT = {
 }
 
 
+_IN_HALVES = (0.5, 1.5, 2.5)
+"""Counts told with a half that is not to be rounded away."""
+_HALF_OF_ALL = 0.1
+
+
+def left_said(length_m: float, unit: Unit) -> str:
+    """A length as it was told, "a metre and a half" too.
+
+    >>> left_said(1.5, Unit.METRES), left_said(0.4572, Unit.YARDS), left_said(0.762, Unit.FEET)
+    ('a metre and a half', 'half a yard', 'two and a half feet')
+    """
+    count = from_metres(length_m, unit)
+    half = next((each for each in _IN_HALVES if abs(count - each) < _HALF_OF_ALL), None)
+    if half is None or unit is Unit.INCHES:
+        return spoken_length(length_m, unit)
+    one = spoken_length(to_metres(1.0, unit), unit)
+    if half < 1:
+        return f"half {one}"
+    return f"{one} and a half" if half < 2 else f"two and a half {unit.value}"
+
+
 def acknowledgement(
-    told: Result, commitment: Commitment | None, heard: Understanding, unit: Unit = Unit.FEET
+    told: Result,
+    commitment: Commitment | None,
+    heard: Understanding,
+    unit: Unit = Unit.FEET,
+    front_m: float | None = None,
 ) -> str:
     """What was understood of the result, so that a misheard one is noticed; in the unit it was told in.
 
-    With none told, it is in feet, and from farther than a putt in ``unit``.
+    With none told, it is in feet, and from farther than a putt in ``unit``; ``front_m`` is how far short of the
+    green it ended, when that was told.
     """
     parts = []
     if told.strike is not None:
@@ -51,9 +77,11 @@ def acknowledgement(
     elif told.distance_m == NEAR_M and not told.side:
         missed = "missed" in heard.asks or says_in_part(heard.heard, "missed")
         parts.append("missed, close" if missed else "close")
+    elif front_m is not None:
+        parts.append(f"{left_said(front_m, unit_said(heard.heard) or unit)} short of the green")
     elif told.distance_m is not None:
         beyond = told.distance_m > LONGEST_IN_FEET_M
-        length = spoken_length(told.distance_m, unit_said(heard.heard) or (unit if beyond else Unit.FEET))
+        length = left_said(told.distance_m, unit_said(heard.heard) or (unit if beyond else Unit.FEET))
         parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
     elif told.side:
         parts.append(" and ".join(_SIDE[side] for side in told.side))

@@ -13,7 +13,7 @@ from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.situation import Fall, Frozen, Green, Result, Situation
+from caddie.situation import Fall, Frozen, Green, HazardKind, Result, Situation
 from caddie.talk import lines
 from caddie.talk.memo import Memo
 from caddie.units import Unit
@@ -97,6 +97,10 @@ class Known:
     """The log's number of the last shot written in this situation."""
     result: Result | None = None
     """What became of the shot; a shot with a result is over."""
+    front_left_m: float | None = None
+    """How far short of the green the ball ended, when just that was told."""
+    hole_over: bool = False
+    """Whether the shot was holed, or it was told in how many strokes: the next one is on another hole."""
     walked: tuple[str, ...] = ()
     """Stops of the walk to the ball that were asked about already."""
     day: Day = field(default_factory=Day)
@@ -282,5 +286,11 @@ def _parts_said(part: Frozen) -> dict[str, Any]:
     return {key: value for key in type(part).model_fields if (value := getattr(part, key)) is not None}
 
 
+_ONE_OF_A_GREEN = (HazardKind.TIER, HazardKind.FALSE_FRONT)
+
+
 def _differs(old: Any, new: Any) -> bool:
+    """Whether two pieces of trouble are not the same; of tiers a green is told to have one."""
+    if old.kind == new.kind and new.kind in _ONE_OF_A_GREEN:
+        return False
     return (old.kind, old.side) != (new.kind, new.side)

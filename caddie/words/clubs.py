@@ -16,18 +16,23 @@ class ShotNamed:
     swing: str | None = None
     family: Family | None = None
     flight: str | None = None
+    effort: str | None = None
 
 
 def read_shot(scene: Scene) -> ShotNamed:
     """The shot named; numbers taken for a club are no distance any more."""
     shot = ShotNamed()
+    named_at: list[tuple[int, str]] = []
     for at, piece in enumerate(scene.pieces):
         if piece.text == "CLUB" and at not in scene.denied and piece.value is not None:
             number = f"{piece.quantity.middle:.10g}" if piece.quantity is not None else ""
-            shot.club = piece.value.replace("{n}", number)
+            named_at.append((at, piece.value.replace("{n}", number)))
         elif piece.quantity is not None and piece.quantity.unit == "degrees" and names_a_club(piece.quantity):
-            shot.club = f"{piece.quantity.middle:.10g}"
+            named_at.append((at, f"{piece.quantity.middle:.10g}"))
             scene.used.add(at)
+    if named_at:
+        wanted = [club for at, club in named_at if not _turned_down(scene, at)]
+        shot.club = wanted[-1] if wanted else named_at[-1][1]
     measured = {mention.quantity_at for mention in scene.having("distance")}
     for at, piece in enumerate(scene.pieces):
         quantity = piece.quantity
@@ -51,12 +56,14 @@ def read_shot(scene: Scene) -> ShotNamed:
             and shot.club is None
             and number_at is not None
             and quantity is not None
-            and ("swing" in mention or _is_club(scene, number_at))
+            and ("swing" in mention or "effort" in mention or _is_club(scene, number_at))
         ):
             shot.club = f"{quantity.middle:.10g}"
             scene.used.add(number_at)
         if (swing := mention.get("swing")) is not None:
             shot.swing = str(swing)
+        if (effort := mention.get("effort")) is not None:
+            shot.effort = str(effort)
         if (family := mention.get("family")) is not None:
             shot.family = Family(str(family))
         if (flight := mention.get("flight")) is not None and _is_flight(scene, mention):
@@ -64,6 +71,16 @@ def read_shot(scene: Scene) -> ShotNamed:
     if shot.club == "putter" and shot.family is None:
         shot.family = Family.PUTT
     return shot
+
+
+_TURNS_DOWN = frozenset({"not", "never", "hate", "dislike", "cannot", "without"})
+
+
+def _turned_down(scene: Scene, at: int) -> bool:
+    """ "I don't really love the sixty, what about the fifty-six": a club that is not the one asked about."""
+    start = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break), 0)
+    before = [piece.text for piece in scene.pieces[start:at]]
+    return not _TURNS_DOWN.isdisjoint(before) or before[-2:] in (["rather", "than"], ["instead", "of"])
 
 
 def _is_flight(scene: Scene, mention: Mention) -> bool:

@@ -229,7 +229,7 @@ def _from_the_middle(scene: Scene, said: Distances, default: Unit) -> None:
         reckoned = _reckoned_from_the_middle(scene, length["middle"], default)
         pin_m = reckoned or length["middle"] + length.get("beyond", 0.0) - length.get("before", 0.0)
         said.strength += 1.5
-        said.pin_rank = OUTRIGHT
+        said.pin_rank = LOOSE
         if 0 < pin_m <= FARTHEST_M:
             said.pin_m = pin_m
         else:

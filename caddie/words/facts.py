@@ -45,6 +45,8 @@ class Understanding(Frozen):
     """As said, normalised: "gap wedge", "60", "9 iron", "putter"."""
     swing: str | None = None
     """hip, chest, shoulder or full."""
+    effort: str | None = None
+    """"eased" or "little" of a swing that is to take less than all of it: "a smooth fifty-two", "a little wedge"."""
     family: Family | None = None
     flight: str | None = None
     """low, stock or high."""
@@ -53,6 +55,8 @@ class Understanding(Frozen):
     """How the player went through with a shot told as a result: committed, quit or rush."""
     down_in: int | None = None
     """Strokes it took to hole out, told with a result: 2 for "up and down"."""
+    another_stroke: bool = False
+    """Whether a result was told as another stroke than the one told before it in the same breath."""
     corrected: tuple[str, ...] = ()
     approximate: bool = False
     pin_range_m: tuple[float, float] | None = None

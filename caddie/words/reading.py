@@ -146,6 +146,7 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         situation=situation,
         club=shot.club,
         swing=shot.swing,
+        effort=shot.effort,
         family=shot.family if intent is not Intent.PUTT else None,
         flight=shot.flight,
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),

@@ -130,10 +130,20 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
     if strike.end == len(scene.pieces):
         return strike.start == 0
     far = any("result_distance" in m or "result_side" in m for m in mentions)
+    far = far or _stopped_in(scene, strike)
     if strike.end - strike.start > 1:
         # "Bit fat, short of the bunker"; a bare "heavy" may be the grass.
         far = far or any(scene.having("where", "side"))
     return strike.start == 0 and scene.pieces[strike.end].after_break and far
+
+
+def _stopped_in(scene: Scene, strike: Mention) -> bool:
+    """ "Fat. In the rough", "bit heavy, in the bunker": a bare "heavy" may be the grass."""
+    at, struck = strike.end, [piece.text for piece in scene.pieces[strike.start : strike.end]]
+    if struck == ["heavy"] or scene.pieces[at].text not in _THERE:
+        return False
+    lies = any(m.start in (at, at + 1) for m in scene.having("lie"))
+    return lies or any(scene.is_trouble(i) for i in range(at, min(at + 3, len(scene.pieces))))
 
 
 def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
@@ -358,7 +368,7 @@ def _is_strike(scene: Scene, lie: Mention) -> bool:
 
 
 _GOT_PAST = [[word] for word in ("over", "past", "beyond", "flew", "cleared", "carried", "missed", "avoided")]
-_THERE = frozenset({"on", "in"})
+_THERE = frozenset({"on", "in", "into"})
 _AWAY_FROM = frozenset({"out", "from"})
 
 

@@ -33,6 +33,9 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
     if heard.asks or heard.problem or _asks(heard) or heard.intent not in (*_NEXT, Intent.RESULT):
         return (heard,)
     tokens = heard.heard.split()
+    tries = _two_tries(tokens, understood)
+    if tries:
+        return tries
     for at in _openings(tokens):
         before = _result(" ".join(tokens[:at]), understood)
         if before is None:
@@ -44,6 +47,41 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         if then is not None:
             return (_with_where(before, then.situation), then)
     return (heard,)
+
+
+_FIRST = frozenset({"first"})
+_SECOND = frozenset({"second", "next", "another", "again"})
+_BARELY = 6
+"""Words within which the second of two strokes is named."""
+
+
+def _two_tries(tokens: list[str], understood: Reader) -> tuple[Understanding, ...]:
+    """ "Left it in the sand the first time, then it came out on the second go, ten feet past": two strokes."""
+    words = [word.strip(STOPS).lower() for word in tokens]
+    if _FIRST.isdisjoint(words) or _SECOND.isdisjoint(words):
+        return ()
+    for at in _openings(tokens):
+        head, tail = words[:at], words[at:]
+        named = not _SECOND.isdisjoint(tail[: at + _BARELY]) and not _FIRST.isdisjoint(head)
+        if not named or not _SECOND.isdisjoint(head):
+            continue
+        first, then = _stroke(" ".join(tokens[:at]), understood), _stroke(" ".join(tokens[at:]), understood)
+        if first is not None and then is not None:
+            return (first, then.model_copy(update={"another_stroke": True}))
+    return ()
+
+
+def _stroke(text: str, understood: Reader) -> Understanding | None:
+    """What became of one of two strokes; the word for which it was tells nothing of where it ended."""
+    plain = [word for word in bare(text).split() if word.strip(STOPS).lower() not in _WHICH]
+    for words in (text, " ".join(plain), f"it {' '.join(plain)}"):
+        heard = understood(words)
+        if heard.intent is Intent.RESULT and not heard.problem and heard.result != Result():
+            return heard.model_copy(update={"heard": text})
+    return None
+
+
+_WHICH = frozenset({"first", "second", "the", "one", "time", "go", "attempt", "try", "effort", "then", "and"})
 
 
 def _is_another_ball(before: Understanding, tail: Understanding) -> bool:

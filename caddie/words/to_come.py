@@ -86,7 +86,7 @@ def _of_the_flag(scene: Scene, mention: Mention) -> bool:
 
 def _speaks_of_the_last(results: list[Mention]) -> Iterator[str]:
     """Names of ``told_over`` in the grammar, each once."""
-    strong = [m for m in results if "weak" not in m or m.end - m.start > 1]
+    strong = [m for m in results if "weak" not in m or "struck" in m or m.end - m.start > 1]
     if any("headed" in m for m in results):
         yield "headed"
     if any(m.get("finish") == "holed" and not m.get("last") for m in results):

@@ -14,6 +14,12 @@ CLUB_M_S = 10 * MPH_M_S
 """Wind that costs one club, as players count it (common practice, no source)."""
 LIKELY_MPH = 25
 """Up to here a bare number behind a wind is its speed, when a longer one tells how far."""
+_CHANGES = frozenset(
+    {"up", "stronger", "lighter", "harder", "windier", "increased", "dropped", "eased", "risen", "worse"}
+)
+"""Words that tell of a wind that it blows otherwise than it did."""
+MOST_MPH = 40
+"""Nobody plays in more; a larger bare number tells how far."""
 _HOURS = {
     WindFrom.AHEAD: (12,),
     WindFrom.AHEAD_RIGHT: (1, 2),
@@ -45,7 +51,7 @@ def read_wind(scene: Scene) -> WindSaid:
         for at, piece in enumerate(scene.pieces)
         if piece.quantity is not None and piece.quantity.unit in SPEEDS and at not in scene.denied
     ]
-    if not mentions and not speeds:
+    if not mentions and not speeds and not _said_after(scene, mentions):
         calm = Wind(speed_m_s=0.0) if scene.wind_denied else Wind()
         return WindSaid(wind=calm, said=scene.wind_denied)
     result = WindSaid()
@@ -264,6 +270,8 @@ def _by_force(scene: Scene) -> float | None:
 def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
     """ "Wind off the left at about 12", when another number says how far it is."""
     numbers = [at for at, piece in enumerate(scene.pieces) if piece.text == "#"]
+    if len(numbers) == 1 and _is_the_new_speed(scene, numbers[0]):
+        return numbers
     return [
         at
         for at in numbers
@@ -275,6 +283,20 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
         and (quantity := scene.pieces[at].quantity) is not None
         and quantity.unit is None
     ]
+
+
+def _is_the_new_speed(scene: Scene, at: int) -> bool:
+    """ "The wind's picked up, maybe fifteen": the one number of a turn that tells how the wind has changed."""
+    quantity = scene.pieces[at].quantity
+    changed = not _CHANGES.isdisjoint(piece.text for piece in scene.pieces[:at]) and _is_spoken_of(scene)
+    measures = any(m.quantity_at == at and m.end - m.start > 2 for m in scene.having("distance"))
+    return (
+        changed
+        and not measures
+        and quantity is not None
+        and quantity.unit is None
+        and quantity.middle <= MOST_MPH
+    )
 
 
 def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool) -> bool:

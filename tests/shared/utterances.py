@@ -66,6 +66,7 @@ _PLAIN = (
     "greenside",
     "club",
     "swing",
+    "effort",
     "family",
     "flight",
     "fall",
