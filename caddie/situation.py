@@ -39,10 +39,12 @@ class Lie(StrEnum):
 
 
 class Sand(StrEnum):
-    """What the sand is like: packed sand throws the club up, soft sand lets it dig."""
+    """What the sand is like: packed sand throws the club up, soft sand lets it dig, thin sand holds nothing."""
 
     FIRM = "firm"
     SOFT = "soft"
+    THIN = "thin"
+    """Hardly any sand on hard ground: nothing to splash."""
 
 
 class Against(StrEnum):
@@ -54,6 +56,13 @@ class Against(StrEnum):
     COLLAR = "collar"
     WATER = "water"
     """Partly or wholly in it."""
+
+
+class BallSide(StrEnum):
+    """A side of the ball, as the player looks at the flag."""
+
+    LEFT = "left"
+    RIGHT = "right"
 
 
 IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
@@ -272,11 +281,17 @@ class Situation(Frozen):
     wet: bool | None = None
     dirty_grooves: bool | None = None
     mud_on_ball: bool | None = None
+    mud_side: BallSide | None = None
+    """Where on the ball it sticks: the ball flies away from it."""
     sand: Sand | None = None
     lip_m: Annotated[float, Field(ge=0, le=8)] | None = None
     """Height of the bunker's face before the ball, over the sand."""
+    lip_away_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
+    """From the ball to that face."""
     under_lip: bool | None = None
     """The ball lies right before that face."""
+    sand_behind: bool | None = None
+    """A club taken back low would meet sand or bank."""
     against: Against | None = None
     unplayable: bool | None = None
     """Said not to be playable as it lies."""

@@ -8,7 +8,7 @@ from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.bag.curve import skill_factor
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, on_course
+from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, muddied, on_course
 from caddie.plan.finish import Candidates
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
@@ -17,7 +17,7 @@ from caddie.plan.shapes import height_m, top_m
 from caddie.plan.strikes import MOST_MISHIT, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.plan.wind_error import unsteady
-from caddie.situation import Frozen, HazardKind, Lie
+from caddie.situation import IN_SAND, Frozen, HazardKind, Lie
 
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
@@ -38,6 +38,9 @@ RUNNING_CARRY_M = 35.0
 """Nor is one that flies farther (common practice, no source)."""
 SHORT_SWING_SHARE = 0.25
 """The longest swing where there is no room for a backswing: hands to the hip (common practice, no source)."""
+PAST_FLAG_FROM_SAND_M = 3.0
+"""Out of sand no shot is meant to land farther past the flag than this, where one lands sooner (common practice, no
+source)."""
 LEAST_STEP_M = 0.4
 NEAREST_M = 1.5
 """Shortest carry that is tried: a ball that hardly leaves the ground is a putt (common practice, no source)."""
@@ -115,6 +118,9 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
             ],
             dtype=bool,
         )
+    near = keep & (shots.carry_m <= scene.pin_m + PAST_FLAG_FROM_SAND_M)
+    if scene.situation.lie in IN_SAND and near.any():
+        keep = near
     if not keep.any():
         raise CaddieError("that shot cannot be played from here: ask about another club or swing")
     return shots.take(np.flatnonzero(keep))
@@ -258,6 +264,7 @@ def build(
         )
         length_sd[mine] = np.hypot(length_sd[mine], _at(speed[mine], rows, i, rows.wind.length_sd_m))
         side_sd[mine] = np.hypot(side_sd[mine], _at(speed[mine], rows, i, rows.wind.side_sd_m))
+        side_sd[mine] = muddied(side_sd[mine], carry_m[mine], scene.situation)
         loft_deg = curve.club.loft_deg
         families = np.array([family_of(scene, rows, int(i), float(carry)) for carry in carry_m[mine]])
         for family in set(families.tolist()):

@@ -24,7 +24,14 @@ from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import chosen_of, practised, trust_in
-from caddie.plan.unplayable import after_drop, before_the_drop, is_dropped
+from caddie.plan.unplayable import (
+    after_drop,
+    before_the_drop,
+    is_awash,
+    is_dropped,
+    splash_or_drop,
+    splashed_out,
+)
 from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
 from caddie.situation import IN_SAND, Lie, Situation
 
@@ -46,6 +53,11 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     """
     if is_dropped(situation) and situation.lie is not Lie.GREEN:
         return before_the_drop(advise(after_drop(situation), bag, seed, only), situation, bag)
+    if is_awash(situation):
+        splash = advise(splashed_out(situation), bag, seed, only)
+        return splash_or_drop(
+            splash, advise(situation.model_copy(update={"unplayable": True}), bag, seed, only)
+        )
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
         from caddie.plan.putt.choose import plan_putt

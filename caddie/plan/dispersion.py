@@ -15,7 +15,7 @@ from caddie.arrays import Floats
 from caddie.bag import Miss, Player
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import SAND_SPREAD, skill_factor
-from caddie.situation import Lie, Sitting, Situation, Steepness
+from caddie.situation import Lie, Sand, Sitting, Situation, Steepness
 
 TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""
@@ -29,6 +29,11 @@ COURSE_PRIOR_SHOTS = 20.0
 
 STANCE_SPREAD: dict[Steepness | None, float] = {Steepness.SLIGHT: 0.06, None: 0.12, Steepness.SEVERE: 0.3}
 """What each slope of the stance adds to the pattern, by how steep it was said to be (common practice, no source)."""
+MUD_SPREAD = 0.025
+"""How far a ball with mud on it goes astray sideways, as a share of its carry: nobody knows how much it turns (common
+practice, no source)."""
+THIN_SAND_SPREAD = 1.4
+"""Off hardly any sand the ball is clipped as off a bare lie, and less surely (common practice, no source)."""
 FLYER_SPREAD = 1.25
 """Nobody knows how far a flyer flies (common practice, no source)."""
 
@@ -123,6 +128,8 @@ def pooled_spread(measured_m: Floats, prior_m: Floats, shots: Floats) -> Floats:
 def lie_spread(situation: Situation) -> float:
     """How much wider the pattern gets from this lie and stance."""
     factor = SPREAD_BY_LIE[situation.lie or Lie.FAIRWAY]
+    if situation.lie is Lie.BUNKER and situation.sand is Sand.THIN:
+        factor = THIN_SAND_SPREAD
     if situation.sitting is Sitting.DOWN:
         factor *= 1.3
     elif situation.sitting is Sitting.UP:
@@ -130,6 +137,11 @@ def lie_spread(situation: Situation) -> float:
     if situation.flyer:
         factor *= FLYER_SPREAD
     return factor * (1.0 + STANCE_SPREAD[situation.steepness] * len(situation.stance))
+
+
+def muddied(side_sd_m: Floats, carry_m: Floats, situation: Situation) -> Floats:
+    """The spread sideways of a ball that may have mud on it."""
+    return np.hypot(side_sd_m, MUD_SPREAD * carry_m) if situation.mud_on_ball else side_sd_m
 
 
 def course_share(course_shots: Floats) -> Floats:

@@ -7,7 +7,7 @@ import numpy as np
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.plan.scene import Scene, again_before_a_lip, face_of
+from caddie.plan.scene import HIGH_FACE_M, Scene, again_before_a_lip, face_of
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import UNSAID_TRUST
@@ -22,8 +22,6 @@ STAYS_IN = 0.35
 """Share of the heavy strikes with a splash that stay in the sand when no face has to be cleared."""
 CAUGHT = 0.06
 """How often a ball knocked out of trees meets one (common practice, no source)."""
-HIGH_FACE_M = 0.9
-"""A face so high makes one think of it."""
 ROLLS_OUT_DEG = 33.0
 """Loft that runs out from under trees best (common practice, no source)."""
 SHARE = 0.25

@@ -45,6 +45,8 @@ practice, no source)."""
 BANK_MISREAD = 0.25
 """Error with which a bank or a step on the way is judged, as a share of its height (common practice, no source)."""
 LEAST_LANDING_ENERGY, MOST_KICK = 0.5, 2.5
+PICKED_SD_RAD = float(np.radians(6.0))
+"""The same of a ball picked clean from sand, where little tells how the club meets it (common practice, no source)."""
 LAUNCH_SD_RAD = float(np.radians(3.0))
 """Spread of the launch angle (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
@@ -228,7 +230,9 @@ def _caught(
     for each in distinct(row):
         mine = row == each
         height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.barrier_height_m[each])
-    height = height + LAUNCH_SD_RAD * barrier.x_m * deviate
+        picked = barrier.surface is Surface.SAND and each < len(rows) and not rows.kinds[each].splash
+        unsure_m = (PICKED_SD_RAD if picked else LAUNCH_SD_RAD) * barrier.x_m
+        height[mine] += unsure_m * deviate[mine]
     met = (height < barrier.height_m) & (height >= barrier.clear_m)
     caught = met & (finishes.land_x_m > barrier.x_m)
     return Finishes(

@@ -14,10 +14,10 @@ from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
-from caddie.plan.scene import Scene, before_a_lip
+from caddie.plan.scene import HIGH_FACE_M, Scene, before_a_lip, face_of
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
-from caddie.situation import IN_SAND, Lie, Sand, Sitting, Situation, Stance, Steepness
+from caddie.situation import IN_SAND, BallSide, Lie, Sand, Sitting, Situation, Stance, Steepness
 
 SPEED_STEPS = 28
 """Speeds a launch is tabulated at."""
@@ -34,6 +34,8 @@ GREENSIDE_SPLASH_DEG = 50.0
 """Least loft that is splashed to a flag near by, where the bag has that much (common practice)."""
 LONG_SPLASH_M = 23.0
 """A flag farther off makes a long bunker shot."""
+LONGEST_SPLASH_M = 37.0
+"""A flag farther off is no splash: the ball is picked clean, unless a face must be cleared first (common practice)."""
 THIN_ANGLE_SHARE = 0.24
 """A thin strike leaves with this share of the loft as its angle (common practice)."""
 THIN_SPEED = 0.8
@@ -46,6 +48,8 @@ WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
 LEAST_ANGLE_RAD = 0.03
 """A ball struck down into a slope skids off at a grazing angle: the ground turns it up (common practice)."""
+MUD_TURN_RAD = 0.04
+"""Mud on one side of the ball sends it so far to the other: four yards in a hundred (common practice, no source)."""
 SLOPE_RAD: dict[Steepness | None, float] = {
     Steepness.SLIGHT: float(np.radians(3.0)),
     None: float(np.radians(6.0)),
@@ -77,7 +81,9 @@ class Allows:
     far: bool = True
     """Whether the flag is no near one."""
     low_asked: bool = False
-    firm_sand: bool = False
+    sand: Sand | None = None
+    splashed: bool = True
+    """Whether a splash is played at all: not without sand under the ball, nor to a flag far off."""
 
 
 @dataclass(frozen=True)
@@ -139,6 +145,7 @@ def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[Launch
     """Every club with the flights that this lie allows it."""
     lie = allows.lie
     kinds: list[LaunchKind] = []
+    least_deg = min((curve.club.loft_deg for curve in curves), default=0.0)
     most_deg = max((curve.club.loft_deg for curve in curves), default=0.0)
     splash_deg = SPLASH_LOFT_DEG if allows.far else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
     for index, curve in enumerate(curves):
@@ -150,9 +157,14 @@ def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[Launch
             kinds += [LaunchKind(index, Flight.LOW, splash=True)] if wedge else []
         elif lie is Lie.BUNKER:
             # An open face shows packed sand its bounce; a square one goes in (common practice).
-            face = Flight.LOW if allows.firm_sand else Flight.STOCK
-            kinds += [LaunchKind(index, face, splash=True)] if splash else []
-            kinds.append(LaunchKind(index, Flight.STOCK))
+            hard = allows.sand in (Sand.FIRM, Sand.THIN)
+            face = Flight.LOW if hard else Flight.STOCK
+            kinds += [LaunchKind(index, face, splash=True)] if splash and allows.splashed else []
+            # Off hard sand the hands lead as off a bare lie.
+            kinds += [LaunchKind(index, Flight.LOW)] if hard and club.loft_deg <= LOW_LOFT_DEG else []
+            # A lob wedge bounces off ground like that where a straighter face clips the ball.
+            if not hard or club.loft_deg <= LOW_LOFT_DEG or least_deg > LOW_LOFT_DEG:
+                kinds.append(LaunchKind(index, Flight.STOCK))
         else:
             # Grass that stands above the ball lets no low shot through.
             if lie is not Lie.HEAVY_ROUGH and (allows.low_asked or club.loft_deg <= LOW_LOFT_DEG):
@@ -179,7 +191,8 @@ def tabulate_launches(
             lie=scene.situation.lie or Lie.FAIRWAY,
             far=scene.pin_m > LONG_SPLASH_M,
             low_asked=low_asked,
-            firm_sand=is_firm(scene.situation),
+            sand=scene.situation.sand or (Sand.FIRM if is_firm(scene.situation) else None),
+            splashed=_splashed(scene),
         ),
         contact_of(scene.situation, bag.player.handed),
         scene.air,
@@ -187,6 +200,14 @@ def tabulate_launches(
         scene.barrier.x_m if scene.barrier else None,
         _relief_m(scene) > WAYS_BEYOND_M or before_a_lip(scene.situation),
     )
+
+
+def _splashed(scene: Scene) -> bool:
+    """Whether there is sand to splash, and a flag near enough or a face before the ball that asks for it."""
+    if scene.situation.sand is Sand.THIN:
+        return False
+    high = scene.situation.lie is Lie.BUNKER and face_of(scene.situation)[0] >= HIGH_FACE_M
+    return scene.pin_m <= LONGEST_SPLASH_M or (high and before_a_lip(scene.situation))
 
 
 def _relief_m(scene: Scene) -> float:
@@ -298,7 +319,7 @@ def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
 
 def is_firm(situation: Situation) -> bool:
     """Whether the sand is packed, as wet sand is too."""
-    return situation.sand is Sand.FIRM or (bool(situation.wet) and situation.sand is None)
+    return situation.sand in (Sand.FIRM, Sand.THIN) or (bool(situation.wet) and situation.sand is None)
 
 
 def contact_of(situation: Situation, handed: Handed) -> Contact:
@@ -315,6 +336,9 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
         sitting_down=situation.sitting is Sitting.DOWN,
         flyer=bool(situation.flyer),
     )
+    if situation.mud_side is not None:
+        away = 1.0 if situation.mud_side is BallSide.RIGHT else -1.0
+        contact = replace(contact, azimuth_change_rad=away * MUD_TURN_RAD)
     stances = set(situation.stance)
     uphill = (Stance.UPHILL in stances) - (Stance.DOWNHILL in stances)
     above = (Stance.BALL_ABOVE in stances) - (Stance.BALL_BELOW in stances)

@@ -10,7 +10,7 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD, stays_in
-from caddie.situation import IN_SAND, Against, HazardKind, Side, Situation
+from caddie.situation import IN_SAND, Against, BallSide, HazardKind, Side, Situation
 from caddie.units import FOOT_M, Unit, left_text, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
@@ -26,6 +26,14 @@ CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin o
 MUD_ON_THE_BALL = (
     "Mud on the ball: it may not be cleaned here, and it flies toward the side without mud, the more the faster it "
     "is struck: aim for the middle of the green."
+)
+MUD_ON_A_SIDE = (
+    "Mud on the {side} of the ball: it may not be cleaned here, and the ball flies {other}, by about four in a hundred "
+    "and the more the faster it is struck: a guess that the aim allows for."
+)
+PICK_IT_UP = (
+    "The club would meet sand or bank on its way back, a penalty of two strokes in a bunker (Rule 12.2b): hinge early "
+    "and pick it up steeply."
 )
 FLYER_RUNS_ON = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
 AGAINST_THE_COLLAR = (
@@ -90,7 +98,13 @@ def reasons_for(
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     if situation.mud_on_ball:
-        reasons.append(MUD_ON_THE_BALL)
+        side = situation.mud_side
+        other = BallSide.LEFT if side is BallSide.RIGHT else BallSide.RIGHT
+        reasons.append(
+            MUD_ON_THE_BALL if side is None else MUD_ON_A_SIDE.format(side=side.value, other=other.value)
+        )
+    if situation.sand_behind:
+        reasons.append(PICK_IT_UP)
     if situation.flyer:
         reasons.append(FLYER_RUNS_ON)
     if situation.against is Against.COLLAR:
@@ -145,7 +159,7 @@ def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:
     in_sand = situation.lie in IN_SAND
     sand = stays_in(chosen)
     if in_sand and sand >= LEAST_CHANCE:
-        yield f"It stays in the sand {share_text(sand)}."
+        yield f"It stays in the {'water' if situation.against is Against.WATER else 'sand'} {share_text(sand)}."
     for kind, (surface, said) in _CAUGHT.items():
         there = any(hazard.kind is kind for hazard in situation.hazards)
         if there and not (in_sand and kind is HazardKind.BUNKER):

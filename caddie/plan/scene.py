@@ -33,8 +33,12 @@ NEAR_SIDE_M = 5.0
 FRINGE_M = 1.5
 SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
 """Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
+NEAREST_LIP_M = 0.3
+"""A ball has so much room before a face."""
 LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
 """Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
+HIGH_FACE_M = 0.9
+"""A face so high decides the club, and makes one think of going sideways (common practice, no source)."""
 FACE_COSTS_A_METRE = 0.35
 """Strokes that every metre of a face higher than usual adds to the next shot of a ball that did not get out
 (common practice, no source)."""
@@ -173,7 +177,7 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
 def before_a_lip(situation: Situation) -> bool:
     """Whether the ball lies in sand before a face that was spoken of."""
     in_bunker = situation.lie in IN_SAND
-    return in_bunker and bool(situation.lip_m or situation.under_lip)
+    return in_bunker and bool(situation.lip_m or situation.under_lip or situation.lip_away_m)
 
 
 def again_before_a_lip(situation: Situation) -> float:
@@ -298,7 +302,8 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             face_m = min(level_m, fringe_m / 3)
             slope = STEEPEST_SLOPE if height_m > LIP_M else FACE_SLOPE
             lip_m = min(face_m + height_m / slope, 0.8 * fringe_m)
-            strips.append(Strip(face_m, Surface.SAND, slope=slope, firmness=firmness))
+            if height_m > 0:
+                strips.append(Strip(face_m, Surface.SAND, slope=slope, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
         elif approach is not under and fringe_m > reach_m:
             strips.append(Strip(reach_m, approach, firmness=firmness))
@@ -318,10 +323,12 @@ def face_of(situation: Situation) -> tuple[float, float]:
     """Height of the face before a ball in sand, and level sand up to it [m]."""
     far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
     usual_m = FAIRWAY_LIP_M if far else LIP_M
-    if situation.under_lip:
-        return (HIGH_LIP_M if situation.lip_m is None else situation.lip_m), UNDER_LIP_M
-    height_m = usual_m if situation.lip_m is None else situation.lip_m
-    return height_m, FAIRWAY_SAND_M if far else SAND_M
+    level_m = UNDER_LIP_M if situation.under_lip else FAIRWAY_SAND_M if far else SAND_M
+    if situation.lip_away_m is not None:
+        level_m = max(situation.lip_away_m, NEAREST_LIP_M)
+    if situation.lip_m is not None:
+        return situation.lip_m, level_m
+    return HIGH_LIP_M if situation.under_lip else usual_m, level_m
 
 
 def green_height(situation: Situation) -> float:

@@ -66,6 +66,17 @@ strike is for every degree beside it (common practice, no source)."""
 CLEAN_FROM_SAND, CLEAN_FAR = 2.0, 1.2
 """A ball picked clean from sand is hit heavy or thin so much more often than one splashed out: beside the green, and
 from a fairway bunker, where it lies better and is swung at in full (common practice, no source)."""
+CLEAN_OFF_HARD = 1.5
+"""The same beside the green on packed or thin sand, beyond what a bare lie makes it (common practice, no source)."""
+SAND_BEHIND = 1.25
+"""A club that must be picked up steeply, or it meets sand or bank behind the ball, strikes the ball so much oftener
+heavy or thin (common practice, no source)."""
+DIVOT_LOFT = 0.05
+"""From a divot, and off hard sand, a club slides under the ball so much oftener for every degree more loft than a gap
+wedge's: its leading edge must go down to the ball (common practice, no source)."""
+GAP_WEDGE_DEG = 52.0
+ACROSS_LOB = 1.8
+"""With the ball above or below the feet an open face is so much harder to bring to it (common practice, no source)."""
 FAIRWAY_BUNKER_M = 35.0
 """A bunker farther from the flag is no greenside one (common practice, no source)."""
 _BY_FAMILY = {
@@ -113,12 +124,17 @@ def strike_rates(
     again.
     """
     lie = situation.lie or Lie.FAIRWAY
-    loft, opened = _by_loft(family, lie, loft_deg)
+    hard = situation.sand in (Sand.FIRM, Sand.THIN)
+    loft, opened = _by_loft(family, lie, loft_deg, hard)
     slope = DOWN_THIN[situation.steepness] if Stance.DOWNHILL in situation.stance else 1.0
     footing = UNSTEADY if situation.stance and situation.steepness is Steepness.SEVERE else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
     if lie is Lie.DIVOT and situation.sand is not None:
         down *= SANDY_DIVOT
+    clipped = lie is Lie.BUNKER and hard and family is not Family.SPLASH
+    if clipped:
+        # Off hard sand a ball is struck as off bare ground, or worse.
+        lie, situation = Lie.BARE, situation.model_copy(update={"lie": Lie.BARE})
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
     of_family = _through_grass if lie is Lie.HEAVY_ROUGH else _of_family
@@ -127,15 +143,11 @@ def strike_rates(
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
+        if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*situation.stance}:
+            longer = ACROSS_LOB * longer
         heavy, thin = longer * heavy, longer * thin
-    if lie is Lie.BUNKER and family is not Family.SPLASH:
-        clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else CLEAN_FROM_SAND
-        heavy, thin = clean * heavy, clean * thin
-    if lie in IN_SAND:
-        if Stance.DOWNHILL in situation.stance:
-            heavy, thin = DOWN_IN_SAND * heavy, DOWN_IN_SAND * thin
-        dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
-        heavy, thin = dug * heavy, skipped * thin
+    oftener_heavy, oftener_thin = _from_the_ground(situation, lie, family, clipped, bounce_deg)
+    heavy, thin = oftener_heavy * heavy, oftener_thin * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
         heavy *= 1.5
     if {Miss.THIN, Miss.QUIT} & set(player.usual_misses):
@@ -150,6 +162,23 @@ def strike_rates(
     return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)
 
 
+def _from_the_ground(
+    situation: Situation, lie: Lie, family: Family, clipped: bool, bounce_deg: float | None
+) -> tuple[float, float]:
+    """How much likelier sand makes a heavy and a thin strike: splashed, picked clean, on its slope, or behind."""
+    heavy = thin = SAND_BEHIND if situation.sand_behind else 1.0
+    if clipped or (lie is Lie.BUNKER and family is not Family.SPLASH):
+        near = CLEAN_OFF_HARD if clipped else CLEAN_FROM_SAND
+        clean = CLEAN_FAR if (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M else near
+        heavy, thin = clean * heavy, clean * thin
+    if lie in IN_SAND:
+        if Stance.DOWNHILL in situation.stance:
+            heavy, thin = DOWN_IN_SAND * heavy, DOWN_IN_SAND * thin
+        dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
+        heavy, thin = dug * heavy, skipped * thin
+    return heavy, thin
+
+
 def _sand_rates(situation: Situation, bounce_deg: float) -> tuple[float, float]:
     """How much likelier the sand makes a heavy and a thin strike with this sole.
 
@@ -157,7 +186,7 @@ def _sand_rates(situation: Situation, bounce_deg: float) -> tuple[float, float]:
     """
     if situation.sand is Sand.SOFT:
         return SOFT_HEAVY * (1.0 + SOLE_TELLS * max(SOLE_DEG - bounce_deg, 0.0)), 0.9
-    if situation.sand is Sand.FIRM or situation.wet:
+    if situation.sand in (Sand.FIRM, Sand.THIN) or situation.wet:
         return 0.9, FIRM_THIN * (1.0 + SOLE_TELLS * max(bounce_deg - FIRM_SOLE_DEG, 0.0))
     return 1.0, 1.0
 
@@ -189,7 +218,7 @@ def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float
     return (before + struck) / (before + expected)
 
 
-def _by_loft(family: Family, lie: Lie, loft_deg: float) -> tuple[float, float]:
+def _by_loft(family: Family, lie: Lie, loft_deg: float, hard: bool) -> tuple[float, float]:
     """The factors of the loft: of a mishit at the range, and of what the course adds to it."""
     if family is Family.LOB:
         # The less loft a club has, the more its face must be laid open to lob with it.
@@ -198,6 +227,9 @@ def _by_loft(family: Family, lie: Lie, loft_deg: float) -> tuple[float, float]:
     if family is Family.SPLASH:
         # The sole of a sand wedge is made for it; a narrower one digs.
         return 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG), 1.0
+    if lie is Lie.DIVOT or (lie is Lie.BUNKER and hard):
+        under = 1.0 + DIVOT_LOFT * max(loft_deg - GAP_WEDGE_DEG, 0.0)
+        return under, under
     if lie is Lie.HEAVY_ROUGH:
         # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
         turned = 1.0 + GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)

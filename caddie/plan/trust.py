@@ -53,6 +53,8 @@ MORE_IN_HAND = 0.06
 # Out of sand the first duty is to get out (common practice, no source).
 STAYS_OFTEN = 0.2
 """A ball that stays in the sand so often makes one look for a surer way."""
+STAYS_MOSTLY, MOST_FOR_OUT = 0.24, 0.15
+"""One that stays there one time in four is given up for a surer way that costs up to so many strokes."""
 CLEARLY_SURER = 0.08
 """How much oftener a surer way gets out."""
 OUT_WORTH = 0.8
@@ -99,7 +101,8 @@ def surer_out(chosen: Option, options: tuple[Option, ...], margin: float) -> Opt
     """The shot, or in place of one that often stays in the sand one that gets out clearly oftener for little."""
     if chosen.sideways or stays_in(chosen) < STAYS_OFTEN:
         return chosen
-    near = [option for option in options if option.rank_score < chosen.rank_score + margin]
+    most = max(margin, MOST_FOR_OUT) if stays_in(chosen) >= STAYS_MOSTLY else margin
+    near = [option for option in options if option.rank_score < chosen.rank_score + most]
     surer = [
         option
         for option in near

@@ -115,6 +115,8 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
 def _is_open(field: str, said: Situation, plan: Plan) -> bool:
     if field == "green.fall":
         return said.green.fall is None and said.green.side_fall is None
+    if field == "pin_position" and plan.situation.lie is Lie.PLUGGED:
+        return False  # Anywhere on the green will do.
     return field in plan.assumed
 
 

@@ -16,6 +16,9 @@ OPTIONS_IN_WATER = (
     "In water (Rule 17.1): play it as it lies, or for one stroke drop where you last played from, back on the line "
     "from the hole through where it went in, or from a red area within two club-lengths of there, no nearer the hole."
 )
+MIND_THE_FOOTING = (
+    "Before you step in: see the bottom, and stand firmly; nobody knows how much the water holds the club."
+)
 HARD = (Against.ROOT, Against.ROCK, Against.WALL)
 """What a club must not meet."""
 OPTIONS = (
@@ -43,7 +46,28 @@ def is_dropped(situation: Situation) -> bool:
 
 def is_unplayable(situation: Situation) -> bool:
     """Whether dropping it costs a stroke."""
-    return bool(situation.unplayable) or situation.against in (*HARD, Against.WATER)
+    return bool(situation.unplayable) or situation.against in HARD
+
+
+def is_awash(situation: Situation) -> bool:
+    """Whether the ball lies partly in water, so that it may be splashed out as from sand."""
+    return situation.against is Against.WATER and not situation.unplayable
+
+
+def splashed_out(situation: Situation) -> Situation:
+    """The situation of a ball splashed out of shallow water, which holds a club as deep sand does (common practice)."""
+    changes = {"lie": Lie.PLUGGED, "lip_m": 0.0, "sitting": None, "against": None, "sand": None, "wet": None}
+    return situation.model_copy(update=changes)
+
+
+def splash_or_drop(splash: Plan, dropped: Plan) -> Plan:
+    """The splash with the drop beside it, or the drop where it costs less."""
+    if dropped.chosen.strokes <= splash.chosen.strokes:
+        return dropped
+    told = splash.situation.model_copy(update={"against": Against.WATER})
+    drop = f"The drop costs {dropped.chosen.strokes:.2f} strokes to hole out, its penalty included."
+    reasons = (OPTIONS_IN_WATER, MIND_THE_FOOTING, drop, *splash.reasons)
+    return splash.model_copy(update={"situation": told, "reasons": reasons})
 
 
 def after_drop(situation: Situation) -> Situation:
@@ -67,6 +91,7 @@ def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
     in_sand = situation.lie in IN_SAND
     first = [OPTIONS_IN_SAND if in_sand else OPTIONS]
     if situation.against is Against.WATER:
+        told = told.model_copy(update={"unplayable": True})
         first = [OPTIONS_IN_WATER]
     if situation.against in HARD:
         first.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))

@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from caddie.bag import Bag, Family
 from caddie.places import shipped
 from caddie.plan.option import Option, Plan
-from caddie.situation import HazardKind, Lie, Side, Sitting, Situation
+from caddie.situation import HazardKind, Lie, Sand, Side, Sitting, Situation
 from caddie.units import MPH_M_S
 
 STRONG_WIND_M_S = 8 * MPH_M_S
@@ -99,6 +99,10 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     if situation.sitting is Sitting.DOWN:
         traits.append(("own_strike", "sitting_down"))
     traits += [("stance", stance.value) for stance in situation.stance]
+    if situation.sand_behind:
+        traits.append(("stance", "sand_behind"))
+    if situation.lie is Lie.BUNKER and situation.sand in (Sand.FIRM, Sand.THIN):
+        traits.append(("own_strike", "hard_sand"))
     traits += [("miss", miss.value) for miss in bag.player.usual_misses]
     if bag.player.handicap >= LEARNER_HANDICAP:
         traits.append(("player", "learner"))

@@ -3,12 +3,12 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.plan.scene import before_a_lip, carry_needed_m
+from caddie.plan.scene import before_a_lip, carry_needed_m, face_of
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.trust import stays_in
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
 from caddie.reply.putt import line_said
-from caddie.situation import IN_SAND, Against, Hazard, HazardKind, Side, Situation
+from caddie.situation import IN_SAND, Against, BallSide, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
@@ -22,6 +22,7 @@ AT_MARK_M = 0.55
 STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
+LIP_WORTH_SAYING_M = 0.5
 WARN_STAYS_IN = 0.25
 """A ball that stays in the sand so often is warned of."""
 
@@ -175,6 +176,8 @@ def _mark(option: Option, situation: Situation) -> tuple[float, str]:
 def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands, told from the nearest mark."""
     length_m, where = _mark(option, situation)
+    if situation.lie is Lie.PLUGGED and where == "past the flag":
+        return "anywhere on the green will do"
     if length_m:
         return f"land it {said(length_m, bag, option.run_m)} {where}"
     return f"land it {where}" if where else "fly it to the flag"
@@ -227,10 +230,32 @@ def drop_said(situation: Situation) -> str:
     if situation.against in HARD:
         return "Spare your wrists: drop clear, one stroke"
     if situation.against is Against.WATER:
-        return "In water: drop clear, one stroke"
+        return (
+            "In water: drop clear, one stroke"
+            if situation.unplayable
+            else "Half in water: splash it, or drop"
+        )
     if is_unplayable(situation):
         return "Unplayable: drop clear, one stroke"
     return "Embedded: drop it free" if is_embedded(situation) else ""
+
+
+def mud_said(situation: Situation) -> str:
+    """Which side the mud is on, where that sends the ball the other way.
+
+    >>> mud_said(Situation(mud_on_ball=True, mud_side=BallSide.RIGHT))
+    'mud right, it flies left'
+    """
+    if situation.mud_side is None:
+        return ""
+    other = BallSide.LEFT if situation.mud_side is BallSide.RIGHT else BallSide.RIGHT
+    return f"mud {situation.mud_side.value}, it flies {other.value}"
+
+
+def lip_said(option: Option, situation: Situation) -> str:
+    """That the ball clears a lip worth speaking of."""
+    told = before_a_lip(situation) and face_of(situation)[0] >= LIP_WORTH_SAYING_M
+    return "clears the lip" if told and not option.sideways else ""
 
 
 def toward_middle(option: Option, situation: Situation) -> bool:
@@ -321,6 +346,6 @@ def stays_in_said(option: Option, situation: Situation) -> str:
     share = stays_in(option)
     if lie not in IN_SAND or option.sideways or share < WARN_STAYS_IN:
         return ""
-    if before_a_lip(situation):
+    if before_a_lip(situation) and face_of(situation)[0] >= LIP_WORTH_SAYING_M:
         return f"lip stops {times_in_ten(share).replace(' times in', ' in')}"
     return f"stays in {times_in_ten(share)}"

@@ -1,9 +1,10 @@
 """A situation in a few words, as a caddie repeats it: distance, lie, flag, trouble, green, wind."""
 
 from caddie.bag import Bag
+from caddie.plan.unplayable import is_awash
 from caddie.reply.phrases import HAZARD_SAID, said
 from caddie.reply.putt import amount_said, putt_unit
-from caddie.situation import Fall, Hazard, HazardKind, Lie, Situation, Stance, Wind, WindFrom
+from caddie.situation import Against, Fall, Hazard, HazardKind, Lie, Situation, Stance, Wind, WindFrom
 from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
 
 MOST_WORDS_REPEATED = 26
@@ -79,21 +80,8 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
     if situation.pin_m is not None:
         parts.append(distance_said(situation.pin_m, situation, bag))
     if situation.lie is not None:
-        parts.append(LIE_SAID[situation.lie])
-    if situation.sitting is not None:
-        parts.append(f"sitting {situation.sitting.value}")
-    if situation.sand is not None:
-        parts.append(f"{situation.sand.value} sand")
-    if situation.under_lip:
-        parts.append("under the lip")
-    elif situation.lip_m is not None:
-        parts.append(f"lip {spoken_length(situation.lip_m, Unit.FEET)}")
-    if situation.against is not None:
-        parts.append(f"against a {situation.against.value}")
-    if situation.unplayable:
-        parts.append("unplayable")
-    if situation.mud_on_ball:
-        parts.append("mud on the ball")
+        parts.append("half in water" if is_awash(situation) else LIE_SAID[situation.lie])
+    parts += _ball_lies(situation, bag)
     if situation.pin_position is not None:
         parts.append(f"flag {situation.pin_position.value.replace('_', ' ')}")
     if situation.front_m:
@@ -113,7 +101,7 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
         height = spoken_length(situation.elevation_m, putt_unit(bag))
         parts.append(f"green {height} {'above' if situation.elevation_m > 0 else 'below'} you")
     told = wind_said(wind, bag)
-    return [*parts, told] if told else parts
+    return [part for part in (*parts, told) if part]
 
 
 def wind_said(wind: Wind, bag: Bag) -> str:
@@ -131,3 +119,30 @@ def wind_said(wind: Wind, bag: Bag) -> str:
     name = "kilometres an hour" if unit is SpeedUnit.KMH else "miles an hour"
     speed = wind.speed_m_s and round(from_metres_per_second(wind.speed_m_s, unit))
     return f"{_WIND[wind.from_]}{f', {spoken_number(speed)} {name}' if speed else ''}"
+
+
+def _ball_lies(situation: Situation, bag: Bag) -> list[str]:
+    """How the ball sits, and what is under, before and behind it."""
+    parts = []
+    if situation.sitting is not None:
+        parts.append(f"sitting {situation.sitting.value}")
+    if situation.sand is not None:
+        parts.append(f"{situation.sand.value} sand")
+    if situation.under_lip:
+        parts.append("under the lip")
+    elif situation.lip_m is not None:
+        parts.append(f"lip {spoken_length(situation.lip_m, Unit.FEET)}")
+    if situation.lip_away_m is not None:
+        parts.append(f"lip {said(situation.lip_away_m, bag)} ahead")
+    if situation.sand_behind:
+        parts.append("sand behind the club")
+    if situation.against is Against.WATER:
+        parts.append("in water" if situation.unplayable or situation.lie is None else "")
+    elif situation.against is not None:
+        parts.append(f"against a {situation.against.value}")
+    if situation.unplayable:
+        parts.append("unplayable")
+    if situation.mud_on_ball:
+        side = f"the {situation.mud_side.value} of " if situation.mud_side else ""
+        parts.append(f"mud on {side}the ball")
+    return parts

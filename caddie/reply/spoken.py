@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
 from caddie.plan.putt.green import fall_words
+from caddie.plan.trust import stays_in
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import (
+    HAZARD_SAID,
     aim_said,
     ball_said,
     club_said,
@@ -14,6 +16,8 @@ from caddie.reply.phrases import (
     flight_said,
     landing_said,
     landing_short,
+    lip_said,
+    mud_said,
     rolled_said,
     said,
     shot_said,
@@ -24,10 +28,12 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import TWO_BREAKS, pace_said, putt_unit, putt_versions, slope_said, start_said
-from caddie.situation import Fall, HazardKind, Lie, Situation
+from caddie.situation import Fall, HazardKind, Lie, Side, Situation
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
+OFTEN = 0.35
+"""A ball that stays in the sand so often is told of the way out sideways too."""
 
 
 def speak(
@@ -101,8 +107,10 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
-    aimed = aim
-    if aim and not hazard and toward_middle(option, situation):
+    mud = mud_said(situation)
+    aimed = f"{mud}: {aim}" if mud and aim else aim or mud
+    aim = f"{mud.partition(',')[0]}, {aim}" if mud and aim else aim
+    if aim and not mud and not hazard and toward_middle(option, situation):
         aimed = f"{aim}, toward the middle of the green"
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
@@ -115,9 +123,9 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         # "It runs fifteen paces up the tier": the words that name it belong to the run.
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
-    warned, flown = stays_in_said(option, situation), landing_said(option, situation, bag)
-    trouble = warned or trouble
-    named_alone = trouble.partition(",")[0]
+    warned, flown = _stays_in(plan), landing_said(option, situation, bag)
+    trouble = warned or trouble or lip_said(option, situation)
+    named_alone = warned or trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     swing = swing_said(option).removeprefix("hands ")
     brief = ", ".join(filter(None, (flight_said(option), swing)))
@@ -130,6 +138,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         [start, club, short, aim, named_alone, end],
         *([[start, f"{named}, {brief}", short, aim, named_alone, end]] if trouble else []),
         *([[start, f"{named}, {brief}", flown, aim, warned, end]] if warned else []),
+        *([[start, f"{named}, {brief}", aim, warned, end]] if warned and stays_in(option) >= OFTEN else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         *([[start, f"{named}, {brief}", way, aim, end] for way in (short, flown)] if aim else []),
@@ -142,6 +151,19 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         [start, f"{option.club}, {brief}", end],
         [option.club, end],
     ]
+
+
+def _stays_in(plan: Plan) -> str:
+    """The warning of a ball that often stays in the sand, and what else there is then."""
+    option, situation = plan.chosen, plan.situation
+    warned = stays_in_said(option, situation)
+    if not warned:
+        return ""
+    behind = trouble_that_matters(situation)
+    if behind is not None and behind.side is Side.LONG:
+        return f"{warned}, {HAZARD_SAID[behind.kind]} behind"
+    aside = stays_in(option) >= OFTEN and any(each.sideways for each in plan.options)
+    return f"{warned}; or out sideways" if aside else warned
 
 
 def left_out_said(left_out: Sequence[str]) -> str:

@@ -4,11 +4,20 @@ from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
+from caddie.plan.scene import before_a_lip, face_of
+from caddie.plan.unplayable import is_awash
 from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import putt_lines
-from caddie.situation import Lie
-from caddie.units import FOOT_M, INCH_M, Unit, from_metres, length_text, speed_text
+from caddie.situation import Lie, Situation
+from caddie.units import (
+    FOOT_M,
+    INCH_M,
+    Unit,
+    from_metres,
+    length_text,
+    speed_text,
+)
 
 _LIES = {
     Lie.FIRST_CUT: "in the first cut",
@@ -78,7 +87,20 @@ def _heading(plan: Plan, bag: Bag) -> str:
     unit = bag.player.distances_in
     pin = length_text(situation.pin_m, unit, bag.player.pace_m)
     front = from_metres(situation.front_m, unit, bag.player.pace_m)
-    return f"Flag {pin}, green from {max(front, 1):.0f}, ball {_LIES.get(situation.lie, _on(situation.lie))}"
+    lies = _LIES.get(situation.lie, _on(situation.lie))
+    if is_awash(situation):
+        lies = "partly in water"
+    return f"Flag {pin}, green from {max(front, 1):.0f}, ball {lies}{_lip(situation, bag)}"
+
+
+def _lip(situation: Situation, bag: Bag) -> str:
+    """The lip that was spoken of, as high and as far as it is taken for."""
+    if not before_a_lip(situation):
+        return ""
+    height_m, away_m = face_of(situation)
+    unit = bag.player.distances_in
+    high = f"{height_m:.1f} metres" if unit is Unit.METRES else length_text(height_m, Unit.FEET)
+    return f", lip {high} high {max(from_metres(away_m, unit, bag.player.pace_m), 1):.0f} ahead"
 
 
 def _on(lie: Lie) -> str:

@@ -2,11 +2,11 @@
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
-from caddie.situation import Lie, Sand
+from caddie.situation import IN_SAND, Lie, Sand
 from caddie.talk import lines
 from caddie.units import spoken_number
 
-_SAND_TAKEN = {Sand.FIRM: lines.SAND_FIRM, Sand.SOFT: lines.SAND_SOFT}
+_SAND_TAKEN = {Sand.FIRM: lines.SAND_FIRM, Sand.THIN: lines.SAND_FIRM, Sand.SOFT: lines.SAND_SOFT}
 
 
 def sand(plan: Plan, bag: Bag) -> list[str]:
@@ -14,7 +14,7 @@ def sand(plan: Plan, bag: Bag) -> list[str]:
     if plan.situation.lie is Lie.PLUGGED:
         return [lines.SAND_DEEP]
     if plan.chosen.family is not Family.SPLASH:
-        return [lines.NO_SAND]
+        return [lines.NO_SAND_TAKEN if plan.situation.lie in IN_SAND else lines.NO_SAND]
     told = plan.situation.sand
     return [_SAND_TAKEN[told] if told is not None else lines.SAND_ADVICE]
 

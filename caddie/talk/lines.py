@@ -39,6 +39,7 @@ FACE_OPENED = (
 )
 GRIP_DOWN = "An inch down the grip: the same swing, a touch lower, and about {shorter} shorter."
 NO_SAND = "No sand here: strike the ball first, then the turf."
+NO_SAND_TAKEN = "None: pick the ball clean off the top, ball first."
 SAND_ADVICE = "A thin slice: in two inches behind the ball, out a hand past it. The sand throws it out."
 SAND_FIRM = (
     "Firm sand: square the face, in an inch behind the ball, less sand. It comes out lower and runs more."

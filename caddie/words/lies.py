@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from caddie.situation import IN_SAND, Against, Lie, Sand, Sitting, Stance, Steepness
+from caddie.situation import IN_SAND, Against, BallSide, Lie, Sand, Sitting, Stance, Steepness
 from caddie.words.mentions import Mention
 from caddie.words.roles import measures_room_on_the_green
 from caddie.words.scene import Scene
@@ -82,9 +82,12 @@ class LieSaid:
     wet: bool | None = None
     dirty_grooves: bool | None = None
     mud_on_ball: bool | None = None
+    mud_side: BallSide | None = None
     sand: Sand | None = None
     lip_m: float | None = None
+    lip_away_m: float | None = None
     under_lip: bool | None = None
+    sand_behind: bool | None = None
     against: Against | None = None
     unplayable: bool | None = None
     short_swing: bool | None = None
@@ -133,7 +136,10 @@ def read_lie(scene: Scene) -> LieSaid:
             said.against = Against(str(against))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         said.mud_on_ball = said.mud_on_ball or bool(mention.get("mud_on_ball")) or None
-        if mention.get("short_swing"):
+        if (side := mention.get("mud_side")) is not None:
+            said.mud_side = BallSide(str(side))
+        said.sand_behind = said.sand_behind or bool(mention.get("sand_behind")) or None
+        if mention.get("short_swing") or mention.get("sand_behind") or mention.get("beside_sand"):
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
@@ -142,6 +148,10 @@ def read_lie(scene: Scene) -> LieSaid:
         lies, said.sitting = [lie for lie in lies if lie is not Lie.PLUGGED], Sitting.DOWN
     lies, named = _bunker_lain_in(scene, lies)
     mine |= named
+    if said.against is Against.WATER:
+        mine |= {
+            at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not _placed(scene, at)
+        }
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
     if underfoot and said.sand is None and said.lie in IN_SAND:
@@ -194,11 +204,13 @@ def _of_the_ground(mention: Mention, said: LieSaid) -> None:
 
 
 def _of_the_sand(mention: Mention, said: LieSaid) -> None:
-    if (sand := mention.get("sand")) is not None:
+    if (sand := mention.get("sand")) is not None and said.sand is not Sand.THIN:
         said.sand = Sand(str(sand))
     if (lip := mention.get("lip")) is not None:
         said.lip_m = _LIP_M.get(str(lip), said.lip_m)
         said.under_lip = str(lip).startswith("under") or said.under_lip
+    if (lip_m := mention.get("lip_m")) is not None:
+        said.lip_m = float(str(lip_m))
 
 
 def _sits(lie: Lie | None, told: Sitting | None, in_a_word: Sitting | None) -> Sitting | None:

@@ -22,6 +22,7 @@ from caddie.words.intents import Evidence, corrects, decide, whole_intent
 from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
+from caddie.words.lips import read_lip, with_lip
 from caddie.words.odd_numbers import odd_number
 from caddie.words.order import ordered
 from caddie.words.others import set_others_apart
@@ -121,9 +122,10 @@ class _Measured:
 
 
 def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool) -> Understanding:
+    lip, scene = read_lip(scene, read_lie(scene))
     shot = read_shot(scene)
     wind = read_wind(scene)
-    lie = read_lie(scene)
+    lie = with_lip(read_lie(scene), lip)
     on_green = says_putt(scene, lie, shot)
     read = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
     if not on_green and reads_as_putt(read.scene, lie, read.distances, read.trouble, read.green):
@@ -212,9 +214,12 @@ def _situation(
         wet=lie.wet,
         dirty_grooves=lie.dirty_grooves,
         mud_on_ball=lie.mud_on_ball,
+        mud_side=lie.mud_side,
         sand=lie.sand,
         lip_m=lie.lip_m if trouble.lip_m is None else trouble.lip_m,
+        lip_away_m=lie.lip_away_m,
         under_lip=lie.under_lip,
+        sand_behind=lie.sand_behind,
         short_swing=lie.short_swing,
         against=lie.against,
         unplayable=lie.unplayable,

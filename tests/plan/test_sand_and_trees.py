@@ -178,7 +178,8 @@ def test_a_ball_embedded_in_the_rough_is_dropped_free_and_is_no_bunker_shot() ->
 
 def test_mud_on_the_ball_takes_no_spin_off_and_is_named() -> None:
     clean, muddy = (advise(at(75, Lie.FAIRWAY, mud_on_ball=mud), BAG) for mud in (None, True))
-    assert muddy.chosen == clean.chosen
+    assert (muddy.chosen.club, muddy.chosen.swing) == (clean.chosen.club, clean.chosen.swing)
+    assert muddy.chosen.strokes > clean.chosen.strokes - NOISE
     assert any("Mud on the ball" in why for why in muddy.reasons)
     assert not any("grooves" in why for why in muddy.reasons)
 

@@ -1,0 +1,126 @@
+"""The lip's distance, thin sand, mud on a side, a ball half in water, and what may be asked of a shot out of sand
+(common practice, no source, but for the Rules of Golf, January 2023, which are named where they decide)."""
+
+import itertools
+
+import pytest
+
+from caddie.bag import Family, load_bag
+from caddie.plan.candidates import PAST_FLAG_FROM_SAND_M
+from caddie.plan.choose import advise
+from caddie.plan.option import Plan
+from caddie.plan.scene import face_of
+from caddie.reply.cue import cue_for
+from caddie.reply.spoken import speak
+from caddie.reply.written import write
+from caddie.situation import (
+    Against,
+    BallSide,
+    Hazard,
+    HazardKind,
+    Lie,
+    Sand,
+    Side,
+    Situation,
+    Stance,
+    Steepness,
+)
+from caddie.units import YARD_M
+
+BAG = load_bag()
+NOISE = 0.01
+"""Strokes: see :mod:`test_metamorphic`."""
+
+
+def plan_at(pin_yd: float, lie: Lie, **said: object) -> Plan:
+    return advise(Situation(pin_m=pin_yd * YARD_M, lie=lie, **said), BAG)
+
+
+def spoken(plan: Plan) -> str:
+    return speak(plan, BAG, cue_for(plan, BAG))
+
+
+@pytest.mark.parametrize("pin_yd", [14, 95])
+def test_a_nearer_lip_never_gains_strokes_and_stands_where_it_was_told(pin_yd: int) -> None:
+    plans = [plan_at(pin_yd, Lie.BUNKER, lip_m=1.3, lip_away_m=away_m) for away_m in (6.0, 3.0, 1.5)]
+    for farther, nearer in itertools.pairwise(plans):
+        assert nearer.options[0].strokes > farther.options[0].strokes - NOISE
+    assert [face_of(plan.situation)[1] for plan in plans] == [6.0, 3.0, 1.5]
+
+
+def test_a_lip_that_is_used_can_be_read_and_heard() -> None:
+    plan = plan_at(105, Lie.BUNKER, lip_m=1.3, lip_away_m=2.7)
+    assert "lip 4 feet high 3 ahead" in write(plan, BAG, cue_for(plan, BAG))
+    assert "lip" in spoken(plan).lower()
+
+
+@pytest.mark.parametrize("pin_yd", [10, 15])
+def test_hardly_any_sand_is_no_splash_and_costs_more_than_sand(pin_yd: int) -> None:
+    thin, clean = (plan_at(pin_yd, Lie.BUNKER, sand=sand) for sand in (Sand.THIN, None))
+    assert all(option.family is not Family.SPLASH for option in thin.options if not option.sideways)
+    assert "plash" not in spoken(thin)
+    assert thin.chosen.loft_deg < 60.0
+    assert thin.options[0].strokes > clean.options[0].strokes + NOISE
+
+
+@pytest.mark.parametrize("pin_yd", [50, 80, 110])
+@pytest.mark.parametrize("sand", [None, Sand.FIRM])
+def test_a_far_flag_without_a_high_lip_is_picked_clean(pin_yd: int, sand: Sand | None) -> None:
+    plan = plan_at(pin_yd, Lie.BUNKER, sand=sand, lip_m=0.3)
+    assert all(option.family is not Family.SPLASH for option in plan.options if not option.sideways)
+
+
+@pytest.mark.parametrize("lie", [Lie.BUNKER, Lie.PLUGGED])
+def test_out_of_sand_nothing_is_aimed_far_past_the_flag(lie: Lie) -> None:
+    for pin_yd in (7, 12):
+        chosen = plan_at(pin_yd, lie, stance=(Stance.BALL_BELOW,), steepness=Steepness.SEVERE).chosen
+        assert chosen.sideways or -chosen.land_short_of_pin_m <= PAST_FLAG_FROM_SAND_M + 0.5
+
+
+def test_of_a_plugged_ball_near_the_flag_anywhere_on_the_green_will_do() -> None:
+    assert "nywhere on the green will do" in spoken(plan_at(6, Lie.PLUGGED, lip_m=0.3))
+
+
+def test_mud_sends_the_ball_to_its_other_side_and_costs_strokes() -> None:
+    clean, left, right = (
+        plan_at(90, Lie.FAIRWAY, mud_on_ball=side is not None or None, mud_side=side)
+        for side in (None, BallSide.LEFT, BallSide.RIGHT)
+    )
+    assert right.chosen.aim_left_m < clean.chosen.aim_left_m - 2.0
+    assert left.chosen.aim_left_m > clean.chosen.aim_left_m + 2.0
+    assert min(left.chosen.strokes, right.chosen.strokes) > clean.chosen.strokes - NOISE
+    assert "mud right" in spoken(right).lower()
+
+
+def test_half_in_water_is_splashed_or_dropped_and_wholly_in_it_is_dropped() -> None:
+    """Rules of Golf, January 2023, Rule 17.1: played as it lies, or dropped for one stroke."""
+    half = plan_at(18, Lie.LIGHT_ROUGH, against=Against.WATER)
+    assert half.chosen.family is Family.SPLASH
+    assert "splash it, or drop" in spoken(half)
+    assert any("Rule 17.1" in reason for reason in half.reasons)
+    under = plan_at(18, Lie.LIGHT_ROUGH, against=Against.WATER, unplayable=True)
+    assert "drop clear, one stroke" in spoken(under)
+    assert under.chosen.strokes > half.chosen.strokes
+
+
+def test_sand_behind_the_ball_is_picked_up_over_and_never_gains_strokes() -> None:
+    free, behind = (
+        plan_at(16, Lie.BUNKER, stance=(Stance.DOWNHILL,), sand_behind=there) for there in (None, True)
+    )
+    assert behind.options[0].strokes > free.options[0].strokes - NOISE
+    assert "steep" in cue_for(behind, BAG).say
+
+
+def test_from_a_sandy_divot_no_lob_wedge_is_swung() -> None:
+    for pin_yd in (40, 47, 60):
+        assert plan_at(pin_yd, Lie.DIVOT, sand=Sand.SOFT).chosen.loft_deg < 60.0
+
+
+def test_on_a_side_slope_in_thick_grass_no_face_is_laid_open() -> None:
+    chosen = plan_at(8, Lie.HEAVY_ROUGH, stance=(Stance.BALL_ABOVE,), steepness=Steepness.SEVERE).chosen
+    assert chosen.family is not Family.LOB
+
+
+def test_water_behind_is_named_when_a_plugged_ball_often_stays_in() -> None:
+    water = Hazard(kind=HazardKind.WATER, side=Side.LONG)
+    assert "ater behind" in spoken(plan_at(9, Lie.PLUGGED, room_m=3.0, hazards=(water,)))
