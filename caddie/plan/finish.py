@@ -229,11 +229,13 @@ def _caught(
         mine = row == each
         height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.barrier_height_m[each])
     height = height + LAUNCH_SD_RAD * barrier.x_m * deviate
-    met = (height < barrier.height_m) & (height >= barrier.clear_m)
-    caught = met & (finishes.land_x_m > barrier.x_m)
+    met = ~barrier.is_passed_by(height, azimuth)
+    # Under branches a ball that comes down before their end has to stay under them too.
+    caught = met & ((finishes.land_x_m > barrier.x_m) | (barrier.clear_m > 0.0))
+    drop_x_m = np.minimum(barrier.drop_x_m, finishes.land_x_m) if barrier.clear_m else barrier.drop_x_m
     return Finishes(
-        x_m=np.where(caught, barrier.drop_x_m, finishes.x_m),
-        y_m=np.where(caught, barrier.drop_x_m * np.tan(azimuth), finishes.y_m),
+        x_m=np.where(caught, drop_x_m, finishes.x_m),
+        y_m=np.where(caught, drop_x_m * np.tan(azimuth), finishes.y_m),
         surface=np.where(caught, int(barrier.surface), finishes.surface),
         holed=finishes.holed & ~caught,
         land_x_m=finishes.land_x_m,
