@@ -53,6 +53,7 @@ class Against(StrEnum):
     ROOT = "root"
     ROCK = "rock"
     WALL = "wall"
+    TRUNK = "trunk"
     COLLAR = "collar"
     WATER = "water"
     """Partly or wholly in it."""
@@ -65,6 +66,28 @@ class BallSide(StrEnum):
     RIGHT = "right"
 
 
+class Hampered(StrEnum):
+    """What keeps the player from making the swing that the ball's lie would allow."""
+
+    BACKSWING = "backswing"
+    """Something behind or above the ball leaves no room for more than a short backswing."""
+    FOLLOW_THROUGH = "follow_through"
+    STANCE = "stance"
+    GROWTH = "growth"
+    """The ball lies in a bush: a club gets at it, and no more."""
+    TURNED = "turned"
+    """It is to be played the wrong way round: with a club turned over, or backwards with one hand."""
+
+
+class InLine(StrEnum):
+    """What lies on the line of a putt."""
+
+    FRINGE = "fringe"
+    SPRINKLER = "sprinkler"
+
+
+USUAL_BRANCH_M = 2.4
+"""A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
 """Lies in a bunker, however the ball lies in it."""
 
@@ -143,6 +166,10 @@ class Hazard(Frozen):
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
     clear_m: Annotated[float, Field(ge=0, le=30)] | None = None
     """Trees: how high the way underneath is open, up to the lowest branch."""
+    round: Side | None = None
+    """Trees: the side on which there is a way past them."""
+    gap_m: Annotated[float, Field(gt=0, le=30)] | None = None
+    """Trees: how wide the gap between them on the line is."""
     down: bool | None = None
     """A tier that the ball comes down."""
 
@@ -295,8 +322,12 @@ class Situation(Frozen):
     against: Against | None = None
     unplayable: bool | None = None
     """Said not to be playable as it lies."""
-    short_swing: bool | None = None
-    """Something behind or above the ball leaves no room for more than a short backswing."""
+    hampered: Hampered | None = None
+    tall_grass: bool | None = None
+    """Grass that stands to the knee or higher: deeper than what is called thick rough."""
+    path: bool | None = None
+    """The ball, or the player, is on a path, a road or loose stones."""
+    in_line: InLine | None = None
     stance: tuple[Stance, ...] = ()
     steepness: Steepness | None = None
     """Of the stance."""

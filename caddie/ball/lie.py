@@ -60,6 +60,9 @@ def on_slope(
     )
 
 
+TALL = (0.7, 0.72)
+"""Shares of the friction and of the speed that grass to the knee leaves of those of thick rough: half the carry
+(common practice, no source)."""
 FLYER = (0.4, 1.02)
 """Shares of the friction and of the speed that a flyer keeps (common practice)."""
 FIRM_SAND, SOFT_SAND = (1.1, 0.8), (0.88, 0.85)
@@ -84,6 +87,7 @@ def modified(
     sitting_up: bool = False,
     sitting_down: bool = False,
     flyer: bool = False,
+    tall: bool = False,
 ) -> Contact:
     """The contact with what else lies between face and ball.
 
@@ -101,6 +105,8 @@ def modified(
         friction, speed, loft = 0.5 * (1.0 + friction), 0.5 * (1.0 + speed), loft + 0.02
     if sitting_down:
         friction, speed, loft = 0.7 * friction, 0.93 * speed, loft - 0.03
+    if tall:
+        friction, speed = TALL[0] * friction, TALL[1] * speed
     if flyer:
         friction, speed = min(friction, FLYER[0]), max(speed, FLYER[1])
     return replace(contact, friction_share=friction, speed_share=speed, loft_change_rad=loft)

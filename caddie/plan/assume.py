@@ -30,6 +30,9 @@ FALSE_FRONT_M = 4.0
 TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 4.0
 """Height of trees to fly and of one whose branches are played under, and how far off a branch is in the way, when
 nothing says so (common practice, no source)."""
+GONE_ROUND_M = 20.0
+"""Height of a tree of which a way round was told and no height: nobody goes round what can be flown (common practice,
+no source)."""
 GREENSIDE_M = 2 * YARD_M
 """From ball to green when only "greenside" was said."""
 OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
@@ -173,6 +176,8 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
 
 def usual_tree_m(hazard: Hazard) -> float:
     """Height of a tree of which nothing was said."""
+    if hazard.round is not None:
+        return GONE_ROUND_M
     return OVERHANGING_M if hazard.clear_m else TREE_M
 
 

@@ -10,14 +10,15 @@ from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, muddied, on_course
 from caddie.plan.finish import Candidates
+from caddie.plan.hampered import longest_share
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
-from caddie.plan.scene import Scene
+from caddie.plan.scene import CROWN_M, Scene
 from caddie.plan.shapes import height_m, top_m
 from caddie.plan.strikes import MOST_MISHIT, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.plan.wind_error import unsteady
-from caddie.situation import IN_SAND, Frozen, HazardKind, Lie
+from caddie.situation import IN_SAND, Frozen, HazardKind, Lie, Side
 
 CHIP_CARRY_M = 16.0
 """A stroke that carries no farther is a chip (common practice, no source)."""
@@ -36,11 +37,12 @@ RUNNING_SHARE = 0.75
 """A shot that is carried farther than this share of the way is no running shot, however low it flies."""
 RUNNING_CARRY_M = 35.0
 """Nor is one that flies farther (common practice, no source)."""
-SHORT_SWING_SHARE = 0.25
-"""The longest swing where there is no room for a backswing: hands to the hip (common practice, no source)."""
 PAST_FLAG_FROM_SAND_M = 3.0
 """Out of sand no shot is meant to land farther past the flag than this, where one lands sooner (common practice, no
 source)."""
+PAST_A_TREE = 0.05
+"""A tree is passed by so much more than half its width, as a share of its distance: about a spread (common practice,
+no source)."""
 LEAST_STEP_M = 0.4
 NEAREST_M = 1.5
 """Shortest carry that is tried: a ball that hardly leaves the ground is a putt (common practice, no source)."""
@@ -102,8 +104,6 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
     sent_back = _lands_before_top(scene, shots.carry_m)
     if not sent_back.all():
         keep &= ~sent_back
-    if scene.situation.short_swing and (shots.share <= SHORT_SWING_SHARE).any():
-        keep &= shots.share <= SHORT_SWING_SHARE
     if only.flight is not None:
         keep &= np.array([rows.kinds[row].flight is only.flight for row in shots.row], dtype=bool)
     if only.swing is not None:
@@ -180,18 +180,34 @@ def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
     """
     row, carry = [], []
     for i in range(len(rows)):
-        longest = longest_carry(rows, i)
+        longest = longest_carry(scene, rows, i)
         shortest = _carry_of(rows, i, np.array([SHORTEST_SHARE]))[0]
         near = max(shortest, min(0.25 * scene.pin_m, scene.front_m - 6.0))
+        if np.isfinite(longest_share(scene.situation)):
+            near = max(shortest, min(near, 0.5 * longest))
         far = min(longest, scene.pin_m + 6.0)
         points = list(np.linspace(near, far, 14)) if far > near else []
         curve = rows.curve_of(int(i))
         measured = _carry_of(rows, i, curve.share[1:])
-        points += [c for c in measured if 0.5 * near < c < scene.pin_m + 10.0]
+        points += [c for c in measured if 0.5 * near < c < min(scene.pin_m + 10.0, longest + LEAST_STEP_M)]
         row += [i] * len(points)
         carry += points
     rows_tried, carries = np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64)
-    return build(scene, rows, bag, rows_tried, carries, _against_drift(scene, rows, rows_tried, carries))
+    aim = _against_drift(scene, rows, rows_tried, carries)
+    past_m = _aim_past(scene)
+    if past_m is not None:
+        rows_tried, carries = np.tile(rows_tried, 2), np.tile(carries, 2)
+        aim = np.concatenate([aim, aim + past_m])
+    return build(scene, rows, bag, rows_tried, carries, aim)
+
+
+def _aim_past(scene: Scene) -> float | None:
+    """How far left of the flag [m] a ball is sent that passes a tree where there is a way round it."""
+    barrier = scene.barrier
+    if barrier is None or barrier.round is None:
+        return None
+    aside_m = (CROWN_M + PAST_A_TREE * barrier.x_m) * scene.pin_m / barrier.x_m
+    return aside_m if barrier.round is Side.LEFT else -aside_m
 
 
 def _against_drift(scene: Scene, rows: Rows, row: Ints, carry_m: Floats) -> Floats:
@@ -212,7 +228,7 @@ def fine(scene: Scene, rows: Rows, bag: Bag, best: Candidates, size: float = 1.0
     """
     steps = size * np.array([-1.0, -0.5, 0.0, 0.5, 1.0])
     shape = (len(best.row), len(steps), len(steps))
-    longest = np.array([longest_carry(rows, int(i)) for i in best.row])
+    longest = np.array([longest_carry(scene, rows, int(i)) for i in best.row])
     spread = np.maximum(best.length_sd_m, 2 * LEAST_STEP_M)
     carry = np.clip(best.carry_m[:, None] + spread[:, None] * steps, NEAREST_M, longest[:, None])
     # A swing already at its longest is kept as it is, or rounding would turn it into another.
@@ -310,10 +326,10 @@ def family_of(scene: Scene, rows: Rows, row: int, carry_m: float) -> Family:
     return Family.CHIP if carry_m <= CHIP_CARRY_M else Family.PITCH
 
 
-def longest_carry(rows: Rows, row: int) -> float:
-    """Carry today [m] of the longest swing the player has with this row's club and flight."""
-    curve = rows.curve_of(row)
-    return float(_carry_of(rows, row, np.array([curve.longest]))[0])
+def longest_carry(scene: Scene, rows: Rows, row: int) -> float:
+    """Carry today [m] of the longest swing that the player has, and has room for, with this row's club and flight."""
+    longest = min(rows.curve_of(row).longest, longest_share(scene.situation))
+    return float(_carry_of(rows, row, np.array([longest]))[0])
 
 
 def _carry_of(rows: Rows, row: int, share: Floats) -> Floats:

@@ -13,7 +13,7 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
-from caddie.plan.escape import sideways
+from caddie.plan.escape import out_alone, sideways
 from caddie.plan.finish import Candidates, Finishes, finish
 from caddie.plan.launches import Rows
 from caddie.plan.lay_up import lays_up
@@ -88,16 +88,21 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
     """Every distinct shot, best first, the putter from off the green among them."""
     options: list[Option] = []
     considered = 0
-    putter = putter_of(bag) if can_putt(scene, bag) and only.allows_putting(bag) else None
+    putter = (
+        putter_of(bag)
+        if not out_alone(scene.situation) and can_putt(scene, bag) and only.allows_putting(bag)
+        else None
+    )
     if putter is not None:
         options.append(_putt_option(scene, bag, putter, seed))
         considered += len(PAST_HOLE_M)
-    if not only.is_putting(bag):
+    way_out = sideways(scene, bag) if only == ANY else None
+    if not only.is_putting(bag) and not (way_out and out_alone(scene.situation)):
         outcome, rows, tried = search(scene, bag, seed, only=only)
         options += _options(scene, rows, outcome, bag)
         considered += tried
-    if only == ANY and (out := sideways(scene, bag)) is not None:
-        options.append(out)
+    if way_out is not None:
+        options.append(way_out)
     if not options:
         raise CaddieError("the putter does not play from there: ask about another club")
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered

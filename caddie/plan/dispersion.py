@@ -15,6 +15,7 @@ from caddie.arrays import Floats
 from caddie.bag import Miss, Player
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import SAND_SPREAD, skill_factor
+from caddie.plan.hampered import spread_factor
 from caddie.situation import Lie, Sand, Sitting, Situation, Steepness
 
 TAIL_DF = 5
@@ -136,6 +137,7 @@ def lie_spread(situation: Situation) -> float:
         factor *= 0.9
     if situation.flyer:
         factor *= FLYER_SPREAD
+    factor *= spread_factor(situation)
     return factor * (1.0 + STANCE_SPREAD[situation.steepness] * len(situation.stance))
 
 

@@ -1,35 +1,59 @@
-"""Out sideways: the way back to short grass where trees, a lip or a plugged ball stand before the flag."""
+"""The way back to short grass: sideways where trees, a lip, tall grass or a bush bar it, or the wrong way round."""
 
 import math
+from typing import NamedTuple
 
 import numpy as np
 
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
+from caddie.plan.hampered import is_tall
 from caddie.plan.option import Option
 from caddie.plan.scene import HIGH_FACE_M, Scene, again_before_a_lip, face_of
 from caddie.plan.strikes import strike_rates
-from caddie.plan.strokes import hole_out_table
+from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.trust import UNSAID_TRUST
-from caddie.situation import IN_SAND, HazardKind, Lie, Side, Situation
+from caddie.situation import IN_SAND, Hampered, HazardKind, Lie, Side, Situation
 from caddie.units import YARD_M
 
-SAND_ASIDE_M, TREES_ASIDE_M = 8 * YARD_M, 15 * YARD_M
-"""How far aside the ball is played, out of sand and out of trees (common practice, no source)."""
 ASIDE_RAD = math.radians(75.0)
 """How far beside the flag it is aimed: not back, not at what stands in the way."""
 STAYS_IN = 0.35
 """Share of the heavy strikes with a splash that stay in the sand when no face has to be cleared."""
-CAUGHT = 0.06
-"""How often a ball knocked out of trees meets one (common practice, no source)."""
-ROLLS_OUT_DEG = 33.0
-"""Loft that runs out from under trees best (common practice, no source)."""
-SHARE = 0.25
+ROLLS_OUT_DEG, LIFTS_OUT_DEG = 33.0, 56.0
+"""Loft that runs out from under trees best, and that gets a ball up out of long grass or a bush (common practice, no
+source)."""
+SHARE, TURNED_SHARE = 0.25, 0.12
+
+
+class WayOut(NamedTuple):
+    """One way out: how far it goes, how often it does not, and with what loft."""
+
+    away_m: float
+    fails: float
+    loft_deg: float
+    where: str
+    """What a ball that fails lies in."""
+
+
+OUT_OF_SAND = WayOut(8 * YARD_M, STAYS_IN, 90.0, "sand")
+OUT_OF_TREES = WayOut(15 * YARD_M, 0.06, ROLLS_OUT_DEG, "trees")
+OUT_OF_TALL_GRASS = WayOut(12 * YARD_M, 0.12, LIFTS_OUT_DEG, "trees")
+OUT_OF_A_BUSH = WayOut(8 * YARD_M, 0.25, LIFTS_OUT_DEG, "trees")
+TURNED_OVER = WayOut(8 * YARD_M, 0.3, LIFTS_OUT_DEG, "trees")
+"""How far aside the ball is played, and how often it stays where it was (common practice, no source)."""
+
+
+def out_alone(situation: Situation) -> bool:
+    """Whether nothing but a way out can be played: a bush, or only the wrong way round."""
+    return situation.hampered in (Hampered.GROWTH, Hampered.TURNED)
 
 
 def wants_a_way_out(situation: Situation) -> bool:
     """Whether the way to the flag is barred enough to think of going sideways."""
     if situation.lie is Lie.PLUGGED or (situation.lie is Lie.BUNKER and bool(situation.under_lip)):
+        return True
+    if out_alone(situation) or is_tall(situation):
         return True
     if situation.lie is Lie.BUNKER:
         return face_of(situation)[0] >= HIGH_FACE_M
@@ -39,46 +63,45 @@ def wants_a_way_out(situation: Situation) -> bool:
 
 
 def sideways(scene: Scene, bag: Bag) -> Option | None:
-    """The shot out sideways with its estimated strokes, where one wants a way out and a club plays it."""
+    """The shot out with its estimated strokes, where one wants a way out and a club plays it."""
     situation = scene.situation
     clubs = [club for club in bag.clubs if club.carries and club.kind is not ClubKind.PUTTER]
     if not clubs or not wants_a_way_out(situation):
         return None
-    in_sand = situation.lie in IN_SAND
-    club = max(clubs, key=_by_loft) if in_sand else min(clubs, key=_off_running)
-    aside_m = SAND_ASIDE_M if in_sand else TREES_ASIDE_M
-    fails, heavy = CAUGHT, 0.0
+    out, in_sand = _way_of(situation), situation.lie in IN_SAND
+    turned = situation.hampered is Hampered.TURNED
+    club = min(clubs, key=lambda each: abs(each.loft_deg - out.loft_deg))
+    fails, heavy = out.fails, 0.0
     if in_sand:
-        rate, _ = strike_rates(
-            bag.player, situation, Family.SPLASH, club.loft_deg, np.array([SHARE]), None, 0.0, club.bounce_deg
-        )
-        heavy = float(rate[0])
+        heavy = _digs_in(bag, situation, club)
         fails = STAYS_IN * heavy
-    left_m = math.hypot(scene.pin_m, aside_m)
+    share = TURNED_SHARE if turned else SHARE
+    # The wrong way round the ball is nudged on toward the hole, else beside the way to it.
+    left_m = abs(scene.pin_m - out.away_m) if turned else math.hypot(scene.pin_m, out.away_m)
     table = hole_out_table(bag.player.handicap)
-    out = float(table.strokes(left_m, Lie.LIGHT_ROUGH if in_sand else Lie.FAIRWAY))
-    again = float(table.strokes(scene.pin_m, Lie.BUNKER)) if in_sand else float(table.recovery(scene.pin_m))
-    again += again_before_a_lip(situation)
-    strokes = 1.0 + (1.0 - fails) * out + fails * again
-    worst = 1.0 + min(fails / 0.1, 1.0) * again + max(1.0 - fails / 0.1, 0.0) * out
+    after = float(table.strokes(max(left_m, 1.0), _grass_after(situation)))
+    again = _again(scene, table)
+    strokes = 1.0 + (1.0 - fails) * after + fails * again
+    worst = 1.0 + min(fails / 0.1, 1.0) * again + max(1.0 - fails / 0.1, 0.0) * after
     return Option(
         club=club.id,
         loft_deg=club.loft_deg,
-        swing=min(bag.swings, key=lambda swing: abs(swing.share - SHARE)).name,
-        share=SHARE,
+        swing="under hip" if turned else min(bag.swings, key=lambda swing: abs(swing.share - SHARE)).name,
+        share=share,
         family=Family.SPLASH if in_sand else Family.CHIP,
         flight=Flight.LOW if situation.lie is Lie.PLUGGED else Flight.STOCK,
         sideways=True,
-        carry_m=round(0.7 * aside_m, 3),
-        run_m=round(0.3 * aside_m, 3),
+        turned=turned,
+        carry_m=round(0.7 * out.away_m, 3),
+        run_m=round(0.3 * out.away_m, 3),
         land_short_of_pin_m=round(scene.pin_m, 3),
-        aim_left_m=round(scene.pin_m * math.tan(ASIDE_RAD), 3),
+        aim_left_m=0.0 if turned else round(scene.pin_m * math.tan(ASIDE_RAD), 3),
         strokes=round(strokes, 4),
         strokes_se=0.0,
         bad_tail=round(worst, 4),
         on_green=0.0,
         in_trouble=round(fails, 4),
-        trouble={"sand" if in_sand else "trees": round(fails, 4)},
+        trouble={out.where: round(fails, 4)},
         short_of_green=1.0,
         through_green=0.0,
         leave_m=round(left_m, 3),
@@ -89,9 +112,36 @@ def sideways(scene: Scene, bag: Bag) -> Option | None:
     )
 
 
-def _by_loft(club: Club) -> float:
-    return club.loft_deg
+def _way_of(situation: Situation) -> WayOut:
+    if situation.lie in IN_SAND:
+        return OUT_OF_SAND
+    if situation.hampered is Hampered.TURNED:
+        return TURNED_OVER
+    if situation.hampered is Hampered.GROWTH:
+        return OUT_OF_A_BUSH
+    return OUT_OF_TALL_GRASS if is_tall(situation) else OUT_OF_TREES
 
 
-def _off_running(club: Club) -> float:
-    return abs(club.loft_deg - ROLLS_OUT_DEG)
+def _grass_after(situation: Situation) -> Lie:
+    rough = situation.lie in IN_SAND or out_alone(situation) or is_tall(situation)
+    return Lie.LIGHT_ROUGH if rough else Lie.FAIRWAY
+
+
+def _digs_in(bag: Bag, situation: Situation, club: Club) -> float:
+    rate, _ = strike_rates(
+        bag.player, situation, Family.SPLASH, club.loft_deg, np.array([SHARE]), None, 0.0, club.bounce_deg
+    )
+    return float(rate[0])
+
+
+def _again(scene: Scene, table: HoleOutTable) -> float:
+    """Strokes from where it was, of a ball that did not come out."""
+    in_sand = scene.situation.lie in IN_SAND
+    again = float(table.strokes(scene.pin_m, Lie.BUNKER)) if in_sand else float(table.recovery(scene.pin_m))
+    return again + again_before_a_lip(scene.situation)
+
+
+def dropped_strokes(situation: Situation, bag: Bag) -> float:
+    """Strokes to hole out with the ball dropped under penalty in rough beside where it lies, an estimate."""
+    assert situation.pin_m is not None
+    return 1.0 + float(hole_out_table(bag.player.handicap).strokes(situation.pin_m, Lie.LIGHT_ROUGH))

@@ -233,11 +233,13 @@ def _caught(
         picked = barrier.surface is Surface.SAND and each < len(rows) and not rows.kinds[each].splash
         unsure_m = (PICKED_SD_RAD if picked else LAUNCH_SD_RAD) * barrier.x_m
         height[mine] += unsure_m * deviate[mine]
-    met = (height < barrier.height_m) & (height >= barrier.clear_m)
-    caught = met & (finishes.land_x_m > barrier.x_m)
+    met = ~barrier.is_passed_by(height, azimuth)
+    # Under branches a ball that comes down before their end has to stay under them too.
+    caught = met & ((finishes.land_x_m > barrier.x_m) | (barrier.clear_m > 0.0))
+    drop_x_m = np.minimum(barrier.drop_x_m, finishes.land_x_m) if barrier.clear_m else barrier.drop_x_m
     return Finishes(
-        x_m=np.where(caught, barrier.drop_x_m, finishes.x_m),
-        y_m=np.where(caught, barrier.drop_x_m * np.tan(azimuth), finishes.y_m),
+        x_m=np.where(caught, drop_x_m, finishes.x_m),
+        y_m=np.where(caught, drop_x_m * np.tan(azimuth), finishes.y_m),
         surface=np.where(caught, int(barrier.surface), finishes.surface),
         holed=finishes.holed & ~caught,
         land_x_m=finishes.land_x_m,

@@ -14,6 +14,7 @@ from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
+from caddie.plan.hampered import TALL_GRASS_LOFT_DEG, is_tall, square_only
 from caddie.plan.scene import HIGH_FACE_M, Scene, before_a_lip, face_of
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
@@ -84,6 +85,9 @@ class Allows:
     sand: Sand | None = None
     splashed: bool = True
     """Whether a splash is played at all: not without sand under the ball, nor to a flag far off."""
+    square_only: bool = False
+    least_loft_deg: float = 0.0
+    """Straighter clubs are not tried, where the bag has one with so much."""
 
 
 @dataclass(frozen=True)
@@ -150,6 +154,8 @@ def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[Launch
     splash_deg = SPLASH_LOFT_DEG if allows.far else max(SPLASH_LOFT_DEG, min(GREENSIDE_SPLASH_DEG, most_deg))
     for index, curve in enumerate(curves):
         club = curve.club
+        if club.loft_deg < min(allows.least_loft_deg, most_deg):
+            continue
         wedge = club.kind is ClubKind.WEDGE
         splash = club.loft_deg >= splash_deg
         if lie is Lie.PLUGGED:
@@ -170,7 +176,8 @@ def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[Launch
             if lie is not Lie.HEAVY_ROUGH and (allows.low_asked or club.loft_deg <= LOW_LOFT_DEG):
                 kinds.append(LaunchKind(index, Flight.LOW))
             kinds.append(LaunchKind(index, Flight.STOCK))
-            if wedge and club.loft_deg >= OPEN_LOFT_DEG and lie not in (Lie.BARE, Lie.DIVOT):
+            opened = wedge and club.loft_deg >= OPEN_LOFT_DEG and not allows.square_only
+            if opened and lie not in (Lie.BARE, Lie.DIVOT):
                 kinds += [LaunchKind(index, Flight.HIGH), LaunchKind(index, Flight.HIGH, wide_open=True)]
     return tuple(kinds)
 
@@ -193,11 +200,14 @@ def tabulate_launches(
             low_asked=low_asked,
             sand=scene.situation.sand or (Sand.FIRM if is_firm(scene.situation) else None),
             splashed=_splashed(scene),
+            square_only=square_only(scene.situation),
+            least_loft_deg=TALL_GRASS_LOFT_DEG if is_tall(scene.situation) else 0.0,
         ),
         contact_of(scene.situation, bag.player.handed),
         scene.air,
         scene.landing_height_m,
         scene.barrier.x_m if scene.barrier else None,
+        bool(scene.barrier and scene.barrier.clear_m),
         _relief_m(scene) > WAYS_BEYOND_M or before_a_lip(scene.situation),
     )
 
@@ -223,6 +233,7 @@ def _tabulated(
     today: Air,
     landing_height_m: float,
     barrier_x_m: float | None,
+    under: bool,
     ways: bool,
 ) -> Rows:
     kinds = launch_kinds(curves, allows)
@@ -261,7 +272,7 @@ def _tabulated(
         speed_m_s=speed,
         carry_m=carry,
         wind=wind_error(_stacked(clean), today, landing_height_m, carry),
-        barrier_height_m=None if barrier_x_m is None else _height_over(barrier_x_m, launch, today),
+        barrier_height_m=None if barrier_x_m is None else _height_over(barrier_x_m, launch, today, under),
     )
 
 
@@ -308,12 +319,18 @@ def _stacked(launches: list[Launch]) -> Launch:
     )
 
 
-def _height_over(x_m: float, launch: Launch, today: Air) -> Floats:
-    """Height of every launch at a distance along the line; zero when it comes down before it."""
+def _height_over(x_m: float, launch: Launch, today: Air, under: bool) -> Floats:
+    """Height of every launch at a distance along the line; zero when it comes down before it.
+
+    ``under`` branches it is the greatest up to there.
+    """
     _, x, _, z = trace(launch, today, points=TREE_POINTS)
+    beyond = None if under else 0.0
+    if under:
+        z = np.maximum.accumulate(z, axis=0)
     heights = np.zeros(launch.speed_m_s.shape)
     for index in np.ndindex(heights.shape):
-        heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=0.0)
+        heights[index] = np.interp(x_m, x[(slice(None), *index)], z[(slice(None), *index)], right=beyond)
     return heights
 
 
@@ -335,6 +352,7 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
         sitting_up=situation.sitting is Sitting.UP,
         sitting_down=situation.sitting is Sitting.DOWN,
         flyer=bool(situation.flyer),
+        tall=is_tall(situation),
     )
     if situation.mud_side is not None:
         away = 1.0 if situation.mud_side is BallSide.RIGHT else -1.0

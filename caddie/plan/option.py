@@ -61,6 +61,8 @@ class Option(Frozen):
     """Meant to stay short of the water or the boundary before the green."""
     sideways: bool = False
     """Out to short grass beside the way, not toward the flag; its strokes are an estimate."""
+    turned: bool = False
+    """A way out that is played the wrong way round: with the club turned over, or backwards with one hand."""
     carry_m: float
     run_m: float
     land_short_of_pin_m: float

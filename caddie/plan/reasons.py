@@ -8,6 +8,8 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
+from caddie.plan.escape import dropped_strokes, out_alone
+from caddie.plan.hampered import cautions
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD, stays_in
 from caddie.situation import IN_SAND, Against, BallSide, HazardKind, Side, Situation
@@ -23,6 +25,9 @@ ASIDE_IN_FEET_M = 10 * FOOT_M
 MOST_TROUBLES = 2
 LOW_IS_ESTIMATED = "How far its low flight carries is an estimate from the plain shot: hit some and see."
 CLEAN_THE_GROOVES = "Clean the grooves first: sand or grass in them takes spin off, and the ball runs on."
+STRAIGHT_PAST = (
+    "It is reckoned straight past the tree: a ball that you can curve round it comes nearer the flag."
+)
 MUD_ON_THE_BALL = (
     "Mud on the ball: it may not be cleaned here, and it flies toward the side without mud, the more the faster it "
     "is struck: aim for the middle of the green."
@@ -107,6 +112,11 @@ def reasons_for(
         reasons.append(PICK_IT_UP)
     if situation.flyer:
         reasons.append(FLYER_RUNS_ON)
+    if any(hazard.round for hazard in situation.hazards):
+        reasons.append(STRAIGHT_PAST)
+    if out_alone(situation):
+        reasons.append(_or_dropped(chosen, situation, bag))
+    reasons += cautions(situation)
     if situation.against is Against.COLLAR:
         reasons.append(AGAINST_THE_COLLAR)
     return tuple(reasons)
@@ -115,6 +125,10 @@ def reasons_for(
 def _what_it_does(chosen: Option, bag: Bag) -> str:
     if chosen.lay_up:
         return f"It stays short of the trouble and leaves {left_over(chosen, bag)}."
+    if chosen.turned:
+        return (
+            f"It is nudged out and leaves {left_over(chosen, bag)}: an estimate; out is all that is wanted."
+        )
     if chosen.sideways:
         return f"It gets back to grass and leaves {left_over(chosen, bag)}: an estimate."
     leave = left_text(chosen.leave_m, bag.player.putt_unit)
@@ -142,6 +156,14 @@ def _surer_than(chosen: Option, best: Option, bag: Bag) -> str:
     )
 
 
+def _or_dropped(chosen: Option, situation: Situation, bag: Bag) -> str:
+    return (
+        f"Unplayable instead (Rule 19), one stroke: within two club-lengths no nearer the hole, back on the line, or "
+        f"where you last played from; that comes to about {dropped_strokes(situation, bag):.1f} strokes beside "
+        f"{chosen.strokes:.1f}."
+    )
+
+
 def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:
     if safe.sideways:
         return (
@@ -156,6 +178,8 @@ def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:
 
 def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:
     """How often each kind of trouble that is there catches the ball."""
+    if out_alone(situation):
+        return
     in_sand = situation.lie in IN_SAND
     sand = stays_in(chosen)
     if in_sand and sand >= LEAST_CHANCE:

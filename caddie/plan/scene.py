@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from caddie.arrays import Floats
 from caddie.bag import Bag
@@ -50,6 +51,8 @@ BANK = 0.25
 STEEPEST_BANK = 0.5
 MOST_OF_THE_RISE = 0.06
 """A green is no steeper than this because the flag stands above or below the ball (common practice, no source)."""
+CROWN_M = 2.5
+"""Half the width of a tree that is passed on one side (common practice, no source)."""
 UNDER_BY_M = 0.4
 """A branch is passed by so much, or a ball launched a little high meets it (common practice, no source)."""
 STORM_M_S = 30.0
@@ -112,6 +115,21 @@ class Barrier:
     drop_x_m: float = 0.0
     """Where a ball that meets it comes to lie."""
     surface: Surface = Surface.TREES
+    round: Side | None = None
+    """The side on which there is a way past it."""
+    gap_m: float | None = None
+    """Width of the gap in it on the line."""
+
+    def is_passed_by(self, height_m: Floats, azimuth_rad: Floats) -> NDArray[np.bool_]:
+        """Whether balls so high there, sent so far left, get over, under, round or through it (all one shape)."""
+        left_m = self.x_m * np.tan(azimuth_rad)
+        over = height_m >= self.height_m
+        between = np.ones_like(over) if self.gap_m is None else np.abs(left_m) <= self.gap_m / 2
+        under = (height_m < self.clear_m) if self.clear_m else np.full_like(over, self.gap_m is not None)
+        beside = np.zeros_like(over)
+        if self.round is not None:
+            beside = (left_m if self.round is Side.LEFT else -left_m) >= CROWN_M
+        return np.asarray(over | (under & between) | beside)
 
 
 @dataclass(frozen=True)
@@ -203,7 +221,8 @@ def _barrier(situation: Situation) -> Barrier | None:
             x_m = carry_needed_m(hazard, situation)
             clear_m = hazard.clear_m or 0.0
             under_m = max(clear_m - UNDER_BY_M, 0.5 * clear_m)
-            return Barrier(x_m, hazard.height_m or usual_tree_m(hazard), under_m, x_m)
+            height_m = hazard.height_m or usual_tree_m(hazard)
+            return Barrier(x_m, height_m, under_m, x_m, round=hazard.round, gap_m=hazard.gap_m)
     return None
 
 
@@ -360,7 +379,7 @@ def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch
     left_m, right_m = _half_widths(situation)
     patches = []
     for hazard in situation.hazards:
-        if hazard.kind not in _PATCH or hazard.clear_m:
+        if hazard.kind not in _PATCH or hazard.clear_m or hazard.round or hazard.gap_m:
             continue
         surface, size_m = _PATCH[hazard.kind]
         if hazard.side in (Side.SHORT, None):

@@ -11,6 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
+from caddie.plan.hampered import mishit_factor
 from caddie.situation import IN_SAND, Lie, Sand, Sitting, Situation, Stance, Steepness
 
 STRIKE_PRIOR_SHOTS = 60.0
@@ -138,7 +139,7 @@ def strike_rates(
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
     of_family = _through_grass if lie is Lie.HEAVY_ROUGH else _of_family
-    common = of_family(family, share) * down * footing
+    common = of_family(family, share) * down * footing * mishit_factor(situation)
     heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:

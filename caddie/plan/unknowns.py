@@ -97,7 +97,7 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
         asked: fields that were asked about before; they are not asked again.
     """
     gaps = [gap for gap in UNKNOWNS if gap.field not in asked and _is_open(gap.field, said, plan)]
-    if not gaps or plan.situation.lie is Lie.GREEN:
+    if not gaps or plan.situation.lie is Lie.GREEN or plan.chosen.sideways:
         return None
     rows = launch_rows(lay_out(plan.situation, bag), bag, Only(flight=plan.chosen.flight))
     today = regret(said, plan.chosen, bag, plan.seed, rows)

@@ -9,7 +9,7 @@ in the general area is dropped free, within a club-length of right behind it (Ru
 from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import reasons_for
-from caddie.situation import IN_SAND, Against, Lie, Sitting, Situation
+from caddie.situation import IN_SAND, Against, Hampered, Lie, Sitting, Situation
 
 PENALTY = 1.0
 OPTIONS_IN_WATER = (
@@ -19,7 +19,7 @@ OPTIONS_IN_WATER = (
 MIND_THE_FOOTING = (
     "Before you step in: see the bottom, and stand firmly; nobody knows how much the water holds the club."
 )
-HARD = (Against.ROOT, Against.ROCK, Against.WALL)
+HARD = (Against.ROOT, Against.ROCK, Against.WALL, Against.TRUNK)
 """What a club must not meet."""
 OPTIONS = (
     "Unplayable (Rule 19.2), one stroke: drop within two club-lengths no nearer the hole, back on the line from the "
@@ -46,6 +46,8 @@ def is_dropped(situation: Situation) -> bool:
 
 def is_unplayable(situation: Situation) -> bool:
     """Whether dropping it costs a stroke."""
+    if situation.hampered is Hampered.TURNED and not situation.unplayable:
+        return False
     return bool(situation.unplayable) or situation.against in HARD
 
 
@@ -75,16 +77,22 @@ def after_drop(situation: Situation) -> Situation:
     lie = situation.lie
     if lie in IN_SAND:
         lie = Lie.BUNKER
-    elif lie not in (Lie.FAIRWAY, Lie.FIRST_CUT, Lie.FRINGE, Lie.HEAVY_ROUGH):
+    elif situation.hampered is Hampered.GROWTH or lie not in (
+        Lie.FAIRWAY,
+        Lie.FIRST_CUT,
+        Lie.FRINGE,
+        Lie.HEAVY_ROUGH,
+    ):
         lie = Lie.LIGHT_ROUGH
-    changes = {"lie": lie, "sitting": None, "against": None, "unplayable": None, "under_lip": None}
+    cleared = ("sitting", "against", "unplayable", "under_lip", "hampered", "tall_grass", "path")
+    changes = {**dict.fromkeys(cleared), "lie": lie}
     return situation.model_copy(update=changes)
 
 
 def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
     """The plan of the shot after the drop with what the Rules ask for it, and what they offer said first."""
     told = plan.situation.model_copy(
-        update={name: getattr(situation, name) for name in ("against", "unplayable", "sitting")}
+        update={name: getattr(situation, name) for name in ("against", "unplayable", "sitting", "hampered")}
     )
     if not is_unplayable(situation):
         return plan.model_copy(update={"situation": told, "reasons": (DROPPED_FREE, *plan.reasons)})

@@ -3,12 +3,20 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.plan.scene import before_a_lip, carry_needed_m, face_of
+from caddie.plan.scene import CROWN_M, before_a_lip, carry_needed_m, face_of
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.trust import stays_in
-from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
 from caddie.reply.putt import line_said
-from caddie.situation import IN_SAND, Against, BallSide, Hazard, HazardKind, Lie, Side, Situation
+from caddie.situation import (
+    IN_SAND,
+    USUAL_BRANCH_M,
+    BallSide,
+    Hazard,
+    HazardKind,
+    Lie,
+    Side,
+    Situation,
+)
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
@@ -121,6 +129,8 @@ def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
         return rolled_said(option, bag)
     if option.lay_up:
         return lay_up_said(option, bag)
+    if option.turned:
+        return f"toe down, just out, leave {said(option.leave_m, bag)}"
     if option.sideways:
         return f"out sideways to the grass, leave {said(option.leave_m, bag)}"
     return ", ".join(landing_and_run_said(option, situation, bag))
@@ -185,6 +195,8 @@ def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
 
 def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
+    if option.turned:
+        return f"just out, leave {said(option.leave_m, bag)}"
     if option.lay_up or option.sideways:
         return f"{'lay up' if option.lay_up else 'out sideways'}, leave {said(option.leave_m, bag)}"
     where = landing_said(option, situation, bag)
@@ -223,21 +235,6 @@ def aim_said(option: Option, bag: Bag) -> str:
     near = spoken_length(option.aim_left_m, Unit.FEET)
     aside = near if feet < AIM_FEET and not in_metres else said(option.aim_left_m, bag)
     return f"aim {aside} {side}"
-
-
-def drop_said(situation: Situation) -> str:
-    """What is done before the stroke when the ball is not played as it lies."""
-    if situation.against in HARD:
-        return "Spare your wrists: drop clear, one stroke"
-    if situation.against is Against.WATER:
-        return (
-            "In water: drop clear, one stroke"
-            if situation.unplayable
-            else "Half in water: splash it, or drop"
-        )
-    if is_unplayable(situation):
-        return "Unplayable: drop clear, one stroke"
-    return "Embedded: drop it free" if is_embedded(situation) else ""
 
 
 def mud_said(situation: Situation) -> str:
@@ -299,8 +296,12 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
         return shape_said(hazard, option, situation)
     if option.sideways:
         return ""
+    if hazard.round is not None and goes_round(hazard.round, option):
+        return f"round the {name}, {hazard.round.value} side"
     if hazard.clear_m:
-        return "stays under the branch"
+        return "through the gap, under the branch" if hazard.gap_m else under_said(hazard.clear_m, bag)
+    if hazard.gap_m:
+        return "through the gap"
     if hazard.side in (Side.SHORT, None):
         if hazard.kind is HazardKind.RIDGE and not hazard.carry_m:
             return "up over the ridge"
@@ -318,6 +319,20 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
     if any(each.side is other and each.kind in _WORTH_NAMING for each in situation.hazards):
         return "trouble on both sides"
     return f"{name} {hazard.side.value}, miss {other.value}"
+
+
+def goes_round(side: Side, option: Option) -> bool:
+    """Whether the shot is sent past on that side."""
+    aside_m = option.aim_left_m if side is Side.LEFT else -option.aim_left_m
+    return aside_m >= CROWN_M
+
+
+def under_said(clear_m: float, bag: Bag) -> str:
+    """How low it stays: under the branch, or under the height that was told."""
+    if clear_m == USUAL_BRANCH_M:
+        return "stays under the branch"
+    unit = Unit.METRES if bag.player.distances_in is Unit.METRES else Unit.FEET
+    return f"keep it under {spoken_length(clear_m, unit)}"
 
 
 def times_in_ten(share: float) -> str:

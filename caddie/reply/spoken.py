@@ -7,12 +7,12 @@ from caddie.plan.option import Plan
 from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import stays_in
 from caddie.reply.cue import Cue
+from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
     aim_said,
     ball_said,
     club_said,
-    drop_said,
     flight_said,
     landing_said,
     landing_short,
@@ -57,16 +57,30 @@ def speak(
     """
     option, situation = plan.chosen, plan.situation
     left = left_out_said(left_out)
+    first = first_said(situation)
     if option.pace_m is not None:
+        cue = cue.model_copy(update={"say": first}) if first else cue
         if question:
-            return _before_the_end(_asking_about_putt(plan, bag, distance, question), left)
+            return _before_the_end(_asking_about_putt(plan, bag, distance, question, first), left)
         return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
     start, end = distance or said(situation.pin_m, bag), question or cue.say
-    start = f"{start}. {drop}" if (drop := drop_said(situation)) else start
     if option.family is Family.PUTT:
-        return _shortest_with(left, _from_off_the_green(plan, bag, f"{start}{_way_said(plan)}", end))
-    return _shortest_with(left, _flown(plan, bag, start, end, before=cue.say if question else ""))
+        start = _then(f"{start}{_way_said(plan)}", first)
+        return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
+    before = cue.say if question and not first else ""
+    versions = _flown(plan, bag, _then(start, first), end, before=before)
+    return _shortest_with(left, _rather_than_the_cue(versions) if first and not question else versions)
+
+
+def _then(start: str, first: str) -> str:
+    return f"{start}. {first[:1].upper()}{first[1:]}" if first else start
+
+
+def _rather_than_the_cue(versions: list[list[str]]) -> list[list[str]]:
+    """The versions with those that keep all but the cue before those that leave out where the ball lands."""
+    whole = [parts for parts in versions if len(parts) > 3]
+    return [*whole, *(parts[:-1] for parts in whole[-8:]), *versions[len(whole) :]]
 
 
 def opening(situation: Situation, bag: Bag, distance: str = "") -> str:
@@ -203,7 +217,7 @@ def _with_distance(spoken: str, distance: str) -> str:
     return shortest([[f"{version}{stop}{rest}"] for version in versions] + [[spoken]])
 
 
-def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> str:
+def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first: str) -> str:
     option, situation = plan.chosen, plan.situation
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
@@ -211,8 +225,9 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str) -> st
     return shortest(
         [
             *([[length, line, pace, TWO_BREAKS, question]] if situation.green.double_break else []),
-            [f"{length}{slope_said(situation)}", line, pace, question],
-            [length, line, pace, question],
+            [f"{length}{slope_said(situation)}", line, pace, first, question],
+            [length, line, pace, first, question],
+            [length, line, first, question],
             [length, line, question],
             [line, question],
         ]

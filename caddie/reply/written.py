@@ -28,6 +28,8 @@ _LIES = {
     Lie.BUNKER: "in a bunker",
     Lie.PLUGGED: "plugged in a bunker",
 }
+LEAVES = 0.25
+"""Less than this share of what is left is no way on."""
 SHOWN = 4
 """Alternatives listed."""
 
@@ -114,6 +116,8 @@ def _ball_line(option: Option, bag: Bag) -> str:
     if option.family is Family.PUTT:
         line = aim_said(option, bag)
         return f"{rolled_said(option, bag, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
+    if option.turned:
+        return f"nudged out, leaves {length_text(option.leave_m, unit)}"
     if option.sideways:
         return f"out sideways to the grass, leaves {length_text(option.leave_m, unit)}"
     if option.lay_up:
@@ -136,7 +140,9 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
             plan.chosen.flight,
             plan.chosen.family,
         )
-        if not same and len(lines) < SHOWN:
+        # Beside the way out, a shot that hardly leaves the spot is no other way.
+        stays = plan.chosen.sideways and option.carry_m + option.run_m < LEAVES * option.land_short_of_pin_m
+        if not same and not stays and len(lines) < SHOWN:
             lines.append(
                 f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
             )

@@ -12,6 +12,7 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
+from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import club_said, said, shot_said, times_in_ten
 from caddie.reply.situation import wind_said
 from caddie.reply.spoken import sentences, shortest
@@ -122,6 +123,16 @@ def a_stroke_spent(line: str) -> Handler:
         return Said(known.changed(spoken=spoken, question=None), spoken)
 
     return cost
+
+
+def relief(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What the Rules offer for the ball where it lies: said in short, and written with their numbers."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    spoken = sentences([first_said(known.situation)])
+    rules = [reason for reason in plan.reasons if "Rule 1" in reason]
+    return Said(known.changed(spoken=spoken, question=None), spoken, "\n".join([spoken, *rules]))
 
 
 def lower(desk: Desk, known: Known, heard: Understanding) -> Said:

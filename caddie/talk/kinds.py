@@ -80,6 +80,12 @@ def _compared(known: Known, text: str) -> bool:
     return known.other is not None and _in_play(known, text)
 
 
+def _stuck(known: Known, text: str) -> bool:
+    """Whether something at the ball makes a drop a thing to think of."""
+    shot = known.situation
+    return _in_play(known, text) and bool(shot.unplayable or shot.against or shot.path or shot.hampered)
+
+
 def _waits(known: Known, text: str) -> bool:
     return known.question is not None
 
@@ -168,6 +174,7 @@ BY_SAYING: dict[str, Kind] = {
     "sideways": Kind(choices.a_stroke_spent(lines.SIDEWAYS), when=_in_play),
     "green_taken": Kind(asked.of_the_shot(ground.green_taken, whatever_the_club=True)),
     "last_leave": Kind(today.last_leave, advises=False),
+    "relief_options": Kind(choices.relief, when=_stuck),
     "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),
     "high": Kind(choices.higher, WHAT_IF, _free),

@@ -30,7 +30,7 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             head = min(
                 hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
             )
-        if role == "height" or (head is not None and head.overhead and quantity.unit is Unit.FEET):
+        if role == "height" or (head is not None and head.overhead and quantity.unit == Unit.FEET):
             if head is not None:
                 head.height_m = _height(scene, quantity)
             elif scene.having("lie"):

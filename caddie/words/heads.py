@@ -2,11 +2,14 @@
 
 from dataclasses import dataclass, field
 
-from caddie.situation import Hazard, HazardKind, PinPosition
+from caddie.situation import Hazard, HazardKind, PinPosition, Side
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
-_KIND_OF = {"SCRUB": HazardKind.TREES, "BRANCH": HazardKind.TREES, "GRASS_BUNKER": HazardKind.SWALE}
+_KIND_OF = {
+    **dict.fromkeys(("SCRUB", "BRANCH", "TRUNK"), HazardKind.TREES),
+    "GRASS_BUNKER": HazardKind.SWALE,
+}
 
 
 @dataclass
@@ -23,6 +26,9 @@ class Head:
     """Whether the ball comes down it: a tier."""
     overhead: bool = False
     """Its height is how high the way underneath is open."""
+    round: Side | None = None
+    """The side on which there is a way past it."""
+    gap_m: float | None = None
     several: bool = False
     screens: bool = False
     """The flag stands behind it, so a further place is the flag's."""

@@ -89,6 +89,7 @@ class Evidence:
         )
         points += 0.6 * (lie.mud_on_ball is not None) + 0.6 * (lie.sand is not None)
         points += 0.8 * (lie.against is not None) + 0.8 * (lie.unplayable is not None)
+        points += 0.8 * (lie.hampered is not None) + 0.8 * (lie.in_line is not None)
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
         points += _points_of_hazards(trouble)
         points += 0.8 * (green.green.fall is not None or green.green.flat) + 0.5 * (

@@ -2,7 +2,18 @@
 
 from dataclasses import dataclass
 
-from caddie.situation import IN_SAND, Against, BallSide, Lie, Sand, Sitting, Stance, Steepness
+from caddie.situation import (
+    IN_SAND,
+    Against,
+    BallSide,
+    Hampered,
+    InLine,
+    Lie,
+    Sand,
+    Sitting,
+    Stance,
+    Steepness,
+)
 from caddie.words.mentions import Mention
 from caddie.words.roles import measures_room_on_the_green
 from caddie.words.scene import Scene
@@ -90,7 +101,10 @@ class LieSaid:
     sand_behind: bool | None = None
     against: Against | None = None
     unplayable: bool | None = None
-    short_swing: bool | None = None
+    hampered: Hampered | None = None
+    tall_grass: bool | None = None
+    path: bool | None = None
+    in_line: InLine | None = None
     greenside: bool | None = None
     stance: tuple[Stance, ...] = ()
     steepness: Steepness | None = None
@@ -139,9 +153,9 @@ def read_lie(scene: Scene) -> LieSaid:
         if (side := mention.get("mud_side")) is not None:
             said.mud_side = BallSide(str(side))
         said.sand_behind = said.sand_behind or bool(mention.get("sand_behind")) or None
-        if mention.get("short_swing") or mention.get("sand_behind") or mention.get("beside_sand"):
+        told = _in_the_way(mention, said)
+        if told or mention.get("sand_behind") or mention.get("beside_sand"):
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
-        said.short_swing = said.short_swing or bool(mention.get("short_swing")) or None
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
         _of_the_ground(mention, said)
     if _is_buried_in_grass(scene, lies):
@@ -153,6 +167,8 @@ def read_lie(scene: Scene) -> LieSaid:
             at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not _placed(scene, at)
         }
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
+    if said.against is Against.COLLAR and Lie.FRINGE in lies:
+        said.lie = Lie.FRINGE  # The rough is what it lies against.
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
     if underfoot and said.sand is None and said.lie in IN_SAND:
         said.sand = Sand(str(underfoot))
@@ -201,6 +217,19 @@ def _of_the_ground(mention: Mention, said: LieSaid) -> None:
     said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
     if steepness is not None:
         said.steepness = Steepness(str(steepness))
+
+
+def _in_the_way(mention: Mention, said: LieSaid) -> bool:
+    """What hampers the swing or lies on the line; whether the mention tells of something beside the ball."""
+    if (hampered := mention.get("hampered")) is not None:
+        told = Hampered(str(hampered))
+        # A ball played the wrong way round, or out of a bush, is told by that more than by the stance for it.
+        said.hampered = max(told, said.hampered or told, key=list(Hampered).index)
+    if (in_line := mention.get("in_line")) is not None:
+        said.in_line = InLine(str(in_line))
+    said.tall_grass = said.tall_grass or bool(mention.get("tall_grass")) or None
+    said.path = said.path or bool(mention.get("path")) or None
+    return hampered is not None or in_line is not None
 
 
 def _of_the_sand(mention: Mention, said: LieSaid) -> None:

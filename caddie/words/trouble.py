@@ -1,19 +1,19 @@
 """Where the pin is cut, and what stands short, long, left or right of it."""
 
-from caddie.situation import Hazard, HazardKind, PinPosition, Side
+from caddie.situation import USUAL_BRANCH_M, Hazard, HazardKind, PinPosition, Side
 from caddie.words.carries import read_apart, read_carries, read_heights
 from caddie.words.heads import Head, TroubleSaid, head_at, heads_of
 from caddie.words.mentions import Mention
+from caddie.words.obstacles import read_stand_off, read_ways_past
 from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
+_OF_A_HAZARD = ("carry_m", "height_m", "clear_m", "down", "round", "gap_m")
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 _NAMED_SOON = 2
 """Words at most between trouble without a name and what it is."""
-_USUAL_BRANCH_M = 2.4
-"""A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 _SEEN_FROM_BEHIND = {PinPosition.FRONT: PinPosition.BACK}
 """Where the lower tier is to a player behind the green."""
 _OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
@@ -31,6 +31,8 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     places = [m for m in scene.having("where", "side") if "hazard" not in m and m.start not in broken]
     heads = heads_of(scene, not_hazards, places)
     said = TroubleSaid()
+    told = read_stand_off(scene, heads)
+    places = [m for m in places if m.start not in told or m.get("with") == "trouble"]
     for mention in places:
         if mention.get("with") == "trouble" and mention.trouble_at is not None:
             head = head_at(heads, mention.trouble_at)
@@ -44,6 +46,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
             _attach_to_it(heads, mention)
         elif mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
+    read_ways_past(scene, heads)
     read_apart(scene, heads)
     read_carries(scene, heads, said)
     read_heights(scene, heads)
@@ -152,9 +155,10 @@ def _complementary(first: str, second: str) -> bool:
 
 def _hazards(head: Head) -> list[Hazard]:
     assert head.kind is not None
-    plain = Hazard(kind=head.kind, carry_m=head.carry_m, height_m=head.height_m, down=head.down)
+    told = {name: getattr(head, name) for name in ("carry_m", "height_m", "down", "round", "gap_m")}
+    plain = Hazard(kind=head.kind, **told)
     if head.overhead:
-        plain = plain.model_copy(update={"height_m": None, "clear_m": head.height_m or _USUAL_BRANCH_M})
+        plain = plain.model_copy(update={"height_m": None, "clear_m": head.height_m or USUAL_BRANCH_M})
     both = next((_BOTH[place] for place in head.places if place in _BOTH), None)
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
@@ -174,15 +178,27 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
         if same is None or None not in (same.carry_m, hazard.carry_m):
             kept.append(hazard)
             continue
-        carry_m = same.carry_m if same.carry_m is not None else hazard.carry_m
-        height_m = same.height_m if same.height_m is not None else hazard.height_m
-        down = same.down if same.down is not None else hazard.down
-        clear_m = same.clear_m if same.clear_m is not None else hazard.clear_m
-        height_m = None if clear_m is not None else height_m
-        update = {"carry_m": carry_m, "height_m": height_m, "clear_m": clear_m, "down": down}
-        kept[kept.index(same)] = same.model_copy(update=update)
+        both = {name: _either(getattr(same, name), getattr(hazard, name)) for name in _OF_A_HAZARD}
+        both["height_m"] = None if both["clear_m"] is not None else both["height_m"]
+        kept[kept.index(same)] = same.model_copy(update=both)
+    kept = _branches_of_the_trees(kept)
     placed = {hazard.kind for hazard in kept if hazard.side is not None}
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
+
+
+def _branches_of_the_trees(hazards: list[Hazard]) -> list[Hazard]:
+    """ "A gap between two trunks, low branches as well": both are passed at one place."""
+    trees = [h for h in hazards if h.kind is HazardKind.TREES and h.side in (Side.SHORT, None)]
+    told = [h for h in trees if h.gap_m or h.round]
+    branches = [h for h in trees if h.clear_m and h not in told]
+    if not (told and branches):
+        return hazards
+    both = told[0].model_copy(update={"clear_m": branches[0].clear_m, "height_m": None})
+    return [both if h is told[0] else h for h in hazards if h not in branches]
+
+
+def _either(first: object, second: object) -> object:
+    return second if first is None else first
 
 
 def _sides_of(place: str) -> list[Side | None]:

@@ -23,6 +23,7 @@ PUTS_RIGHT = "puts_right"
 MOST_WORDS = 60
 """A longer turn is taken as one."""
 NEXT = "next"
+RELIEF = "relief_options"
 ADOPTS = "adopt_lead"
 UNDO = "undo"
 TWO_PUTTS = "two_putts"
@@ -38,6 +39,8 @@ def turn(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> tuple[Un
     understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
+        return (whole,)
+    if _asks_what_the_advice_tells(text, whole):
         return (whole,)
     one = _as_one(text, whole, understood)
     if one is not None:
@@ -69,6 +72,13 @@ def _as_one(text: str, whole: Understanding, understood: Reader) -> Understandin
     if leave is not None:
         return understood(leave)
     return _without_what_follows(whole, understood) if begins(text, PUTS_RIGHT) else None
+
+
+def _asks_what_the_advice_tells(text: str, whole: Understanding) -> bool:
+    """ "It's unplayable, sixty yards, what are my options": what may be done with the ball is told first anyway."""
+    shot = whole.situation
+    stuck = shot.unplayable or shot.against or shot.path or shot.hampered
+    return bool(stuck) and whole.intent in _ADVISED_ON and RELIEF in sayings_of(_between_stops(text)[-1])
 
 
 def _results_together(parts: list[Understanding], understood: Reader) -> list[Understanding]:

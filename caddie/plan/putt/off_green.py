@@ -46,6 +46,7 @@ def can_putt(scene: Scene, bag: Bag) -> bool:
     return (
         putter_of(bag) is not None
         and scene.situation.lie in PUTTER_LIES
+        and not scene.situation.path
         and scene.pin_m <= FARTHEST_OFF_GREEN_M
         and scene.front_m <= MOST_GRASS_M
         and scene.situation.steepness is not Steepness.SEVERE

@@ -1,6 +1,7 @@
 """Why this line and pace, in sentences that quote the plan's own numbers."""
 
 from caddie.ball.turf import steepest_hold
+from caddie.plan.hampered import cautions
 from caddie.plan.option import Option
 from caddie.plan.putt.green import PuttGreen, disagreement, fall_words, falls
 from caddie.situation import Grain, HazardKind, Situation
@@ -41,6 +42,7 @@ def putt_reasons(
         )
     if line.told is not None and across and across[1]:
         reasons.append(f"Your line is that of a side slope of {across[1]:.1%}.")
+    reasons += cautions(situation)
     reasons += _shape_reasons(situation)
     if line.holds:
         reasons.append(_where_it_stops(option, unit))

@@ -1,0 +1,108 @@
+"""What hampers a swing: how long it may be, how far it scatters, how often it goes wrong, and what to mind."""
+
+from typing import NamedTuple
+
+from caddie.situation import Against, Hampered, InLine, Lie, Sitting, Situation
+
+
+class Cramped(NamedTuple):
+    """What something in the way of a swing does to it."""
+
+    longest: float
+    """Share of a full swing that is left."""
+    spread: float
+    """How much wider the pattern gets."""
+    mishits: float
+    """How much oftener it is struck heavy or thin."""
+
+
+CRAMPED = {
+    Hampered.BACKSWING: Cramped(longest=0.2, spread=1.3, mishits=1.4),
+    Hampered.FOLLOW_THROUGH: Cramped(longest=0.3, spread=1.3, mishits=1.4),
+    Hampered.STANCE: Cramped(longest=0.5, spread=1.25, mishits=1.4),
+    Hampered.GROWTH: Cramped(longest=0.2, spread=1.6, mishits=2.2),
+    Hampered.TURNED: Cramped(longest=0.2, spread=2.0, mishits=3.0),
+}
+"""Common practice, no source: wrists alone where nothing else moves, and less sure the stranger the stroke is."""
+COLLAR_SWING = 0.25
+"""Against a collar nothing longer is played than a putter's stroke with another club (common practice, no source)."""
+TALL_GRASS = Cramped(longest=1.0, spread=1.5, mishits=1.5)
+"""Grass to the knee, beside what is called thick rough: :data:`caddie.ball.lie.TALL` says what it does to the ball
+(common practice, no source)."""
+
+TALL_GRASS_LOFT_DEG = 45.0
+"""A straighter face is caught and turned by grass to the knee (common practice, no source)."""
+LITTLE_ROOM = (
+    "No room to take it back: hinge the wrists early, short and firm, and stop at the ball if need be."
+)
+CAUTION = {
+    Hampered.BACKSWING: LITTLE_ROOM,
+    Hampered.FOLLOW_THROUGH: "No room to follow through: a short jab that stops after the ball; spare the wrists.",
+    Hampered.STANCE: "The stance is cramped: narrow feet, grip down, arms alone. Rehearse it first.",
+    Hampered.GROWTH: (
+        "In a bush mind eyes and hands: rehearse that the club gets through; if it does not, take the drop. "
+        "Rule 8.1 lets no branch be broken or bent for it."
+    ),
+    Hampered.TURNED: (
+        "Played the wrong way round any ball that moves is a good one: toe of the blade down, short, eyes on the ball."
+    ),
+}
+ON_A_PATH = (
+    "A made path or road is an immovable obstruction: free relief may be had (Rule 16.1), if local rules allow it. "
+    "Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
+)
+IN_LINE = {
+    InLine.FRINGE: (
+        "Fringe on the line takes pace: a shade firmer over it, or round it. A chip from the green is within the Rules "
+        "where no local rule says otherwise: mind the turf."
+    ),
+    InLine.SPRINKLER: (
+        "A sprinkler head on the line alone gives no free relief off the green (Rule 16.1), unless a local rule "
+        "gives it near the green: ask. Else chip over it or go round."
+    ),
+}
+TALL_GRASS_SAID = "From grass to the knee nobody carries far: a lofted club, a firm grip, the short way out."
+
+
+def longest_share(situation: Situation) -> float:
+    """The longest swing that there is room for, as a share of a full one."""
+    longest = CRAMPED[situation.hampered].longest if situation.hampered else float("inf")
+    return min(longest, COLLAR_SWING) if situation.against is Against.COLLAR else longest
+
+
+def is_tall(situation: Situation) -> bool:
+    """Whether the ball lies down in grass to the knee."""
+    return (
+        bool(situation.tall_grass)
+        and situation.lie is Lie.HEAVY_ROUGH
+        and situation.sitting is not Sitting.UP
+    )
+
+
+def spread_factor(situation: Situation) -> float:
+    """How much wider the pattern gets by what hampers it."""
+    wider = CRAMPED[situation.hampered].spread if situation.hampered else 1.0
+    return wider * (TALL_GRASS.spread if is_tall(situation) else 1.0)
+
+
+def mishit_factor(situation: Situation) -> float:
+    """How much oftener the ball is struck heavy or thin by what hampers the swing."""
+    oftener = CRAMPED[situation.hampered].mishits if situation.hampered else 1.0
+    return oftener * (TALL_GRASS.mishits if is_tall(situation) else 1.0)
+
+
+def square_only(situation: Situation) -> bool:
+    """Whether there is no room for a face laid open."""
+    return situation.hampered is not None or situation.against is Against.COLLAR or is_tall(situation)
+
+
+def cautions(situation: Situation) -> list[str]:
+    """What to mind of all that, a sentence each."""
+    said = [CAUTION[situation.hampered]] if situation.hampered else []
+    if situation.path:
+        said.append(ON_A_PATH)
+    if situation.in_line:
+        said.append(IN_LINE[situation.in_line])
+    if is_tall(situation):
+        said.append(TALL_GRASS_SAID)
+    return said

@@ -1,0 +1,55 @@
+"""What is said before the shot where something stands in the way of swing, stance or ball."""
+
+from caddie.plan.hampered import is_tall
+from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
+from caddie.situation import IN_SAND, Against, Hampered, InLine, Lie, Situation
+
+_HAMPERED = {
+    Hampered.BACKSWING: "no room back: short, firm hinge of the wrists",
+    Hampered.FOLLOW_THROUGH: "no room through: short jab, spare your wrists",
+    Hampered.STANCE: "cramped stance: narrow feet, grip down",
+    Hampered.GROWTH: "mind eyes and hands: get it out, or drop, one stroke",
+    Hampered.TURNED: "turn the club over or play it backwards",
+}
+_IN_LINE = {
+    InLine.FRINGE: "fringe in the way: a shade firmer",
+    InLine.SPRINKLER: "sprinkler on the line: relief only by local rule",
+}
+
+
+def first_said(situation: Situation) -> str:
+    """What comes before the stroke: a drop, what hampers the swing, what lies on the line; one thing, or nothing."""
+    return drop_said(situation) or _minded(situation)
+
+
+def drop_said(situation: Situation) -> str:
+    """What is done before the stroke when the ball is not played as it lies."""
+    if situation.against in HARD and is_unplayable(situation):
+        return f"spare your wrists: play away from the {situation.against.value}, or drop, one stroke"
+    if situation.against is Against.WATER:
+        return (
+            "in water: drop clear, one stroke"
+            if situation.unplayable
+            else "half in water: splash it, or drop"
+        )
+    if is_unplayable(situation):
+        if situation.lie in IN_SAND:
+            return "unplayable: drop in the sand, one stroke, or behind it, two"
+        return "unplayable, one stroke: two club-lengths, back on the line, or the last spot"
+    return "embedded: drop it free" if is_embedded(situation) else ""
+
+
+def _minded(situation: Situation) -> str:
+    if situation.hampered:
+        return _HAMPERED[situation.hampered]
+    if situation.path:
+        return "on a path: free drop, if local rules allow"
+    if situation.against is Against.COLLAR:
+        return "against the collar: putter, or a wedge at the ball's middle"
+    if situation.in_line:
+        return _IN_LINE[situation.in_line]
+    return (
+        "tall grass: lofted, firm grip, just get it out"
+        if is_tall(situation) and situation.lie is Lie.HEAVY_ROUGH
+        else ""
+    )

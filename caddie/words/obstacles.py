@@ -1,0 +1,171 @@
+"""How far off trees stand, and how a ball gets past them: round a side, through a gap, under a height."""
+
+from caddie.situation import FARTHEST_M, HazardKind, Side
+from caddie.units import YARD_M, Unit
+from caddie.words.heads import Head
+from caddie.words.mentions import Mention
+from caddie.words.scene import Scene
+
+_USUAL_GAP_M = 4 * YARD_M
+"""A gap of which no width is told (common practice, no source)."""
+_AHEAD = (
+    ("in", "front"),
+    ("up", "ahead"),
+    ("ahead",),
+    ("away",),
+    ("off",),
+    ("from", "me"),
+    ("further", "on"),
+)
+_OUTRIGHT = 3
+"""The first so many say by themselves that something stands before the player; the flag too is so far away."""
+_UNDER = frozenset({"under", "below", "beneath", "lower", "higher", "more", "window", "opening"})
+_OF_THE_PLAYER = frozenset({"i", "me", "us", "ball", "we"})
+_HIGHEST_CEILING_M = 12.0
+
+
+def read_stand_off(scene: Scene, heads: list[Head]) -> frozenset[int]:
+    """ "A big oak twenty yards ahead of me, eighty-five to the hole": a length ahead is the tree's, not the flag's.
+
+    Returns the pieces that say so: they place nothing else.
+    """
+    told: set[int] = set()
+    for at, piece in enumerate(scene.pieces):
+        quantity = piece.quantity
+        if quantity is None or not quantity.is_length or at in scene.used:
+            continue
+        ahead = _ahead(scene, at)
+        head = _tree_of(scene, heads, at) if ahead is not None else None
+        if head is None or not _other_length(scene, at):
+            continue
+        outright = ahead is not None and ahead < _OUTRIGHT
+        if not outright and not (_ends_there(scene, at) and _is_said_of_it(scene, at)):
+            continue
+        metres = scene.length_m(quantity)
+        if 0 < metres < FARTHEST_M:
+            head.carry_m = metres
+            head.places = head.places or [Side.SHORT.value]
+            scene.used.add(at)
+            told.update(range(at, at + 1 + len(_AHEAD[ahead or 0])))
+    return frozenset(told)
+
+
+def _ahead(scene: Scene, at: int) -> int | None:
+    """Which of the words for "ahead" follows a length in its clause, or leads it ("in front by ten yards")."""
+    words = [piece.text for piece in scene.pieces[at + 1 : at + 4]]
+    breaks = [piece.after_break for piece in scene.pieces[at + 1 : at + 4]]
+    for number, said in enumerate(_AHEAD):
+        if tuple(words[: len(said)]) == said and not any(breaks[: len(said)]):
+            after = words[len(said) : len(said) + 1]
+            of = (
+                scene.pieces[at + 2 + len(said)].text
+                if after == ["of"] and at + 2 + len(said) < len(scene.pieces)
+                else ""
+            )
+            return None if of and of not in _OF_THE_PLAYER else number
+    return None
+
+
+def _tree_of(scene: Scene, heads: list[Head], at: int) -> Head | None:
+    """The trees that a length is of: the nearest that has none, with no flag or green between."""
+    trees = [h for h in heads if h.kind is HazardKind.TREES and not h.mine and h.carry_m is None]
+    near = min(trees, key=lambda head: min(abs(head.start - at), abs(head.end - 1 - at)), default=None)
+    if near is None:
+        return None
+    low, high = (near.end, at) if near.start < at else (at, near.start)
+    named = any(piece.text in ("FLAG", "GREEN") for piece in scene.pieces[low:high])
+    return None if named or (near.start > at and scene.breaks_between(at, near.start)) else near
+
+
+def _ends_there(scene: Scene, at: int) -> bool:
+    """Whether nothing follows "ten metres off" in its clause."""
+    return at + 2 >= len(scene.pieces) or scene.pieces[at + 2].after_break
+
+
+def _is_said_of_it(scene: Scene, at: int) -> bool:
+    """Whether the clause of a length names neither flag nor green: "…, it's ten metres off, …"."""
+    start = next((i for i in range(at, -1, -1) if scene.pieces[i].after_break or i == 0), 0)
+    end = next(
+        (i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].after_break), len(scene.pieces)
+    )
+    return all(piece.text not in ("FLAG", "GREEN") for piece in scene.pieces[start:end])
+
+
+def _other_length(scene: Scene, at: int) -> bool:
+    """Whether another length is left that may be the flag's."""
+    return any(
+        other != at
+        and piece.quantity is not None
+        and piece.quantity.is_length
+        and other not in scene.used
+        and not any(
+            m.quantity_at == other and m.get("distance") in ("height", "ceiling", "stretch")
+            for m in scene.facts
+        )
+        for other, piece in enumerate(scene.pieces)
+    )
+
+
+def read_ways_past(scene: Scene, heads: list[Head]) -> None:
+    """A way round, a gap, and a height to stay under for a stretch, of the trees named or of what is not named."""
+    for mention in scene.having("round"):
+        head = _trees_at(heads, mention)
+        head.round = Side(str(mention.get("round")))
+        head.places = head.places or [Side.SHORT.value]
+    for mention in scene.having("gap"):
+        head = _trees_at(heads, mention)
+        head.gap_m = _USUAL_GAP_M
+        head.places = head.places or [Side.SHORT.value]
+    for mention in scene.having("hangs_m"):
+        if "under" in mention:
+            head = _trees_at(heads, mention)
+            head.overhead, head.places = True, head.places or [Side.SHORT.value]
+    for mention in scene.having("distance"):
+        _of_a_gap_or_ceiling(scene, heads, mention)
+
+
+def _of_a_gap_or_ceiling(scene: Scene, heads: list[Head], mention: Mention) -> None:
+    role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
+    if role not in ("ceiling", "stretch", "gap_wide") or quantity is None or at is None or at in scene.used:
+        return
+    if role == "gap_wide":
+        gaps = [head for head in heads if head.gap_m is not None]
+        if gaps:
+            gaps[-1].gap_m = min(max(scene.length_m(quantity), 0.5), 30.0)
+            scene.used.add(at)
+        return
+    metres = scene.length_m(quantity, Unit.FEET if role == "ceiling" and quantity.unit is None else None)
+    under = quantity.approximate or any(
+        piece.text in _UNDER for piece in scene.pieces[mention.start : mention.end]
+    )
+    if role == "ceiling" and under and metres <= _HIGHEST_CEILING_M:
+        head = _trees_at(heads, mention)
+        head.overhead, head.height_m = True, metres
+        _for_a_stretch(scene, head, mention)
+    elif role == "stretch" and metres < FARTHEST_M and any(head.overhead for head in heads):
+        head = [head for head in heads if head.overhead][-1]
+        head.carry_m = metres
+    else:
+        return
+    head.places = head.places or [Side.SHORT.value]
+    scene.used.add(at)
+
+
+def _for_a_stretch(scene: Scene, head: Head, mention: Mention) -> None:
+    """ "Under six feet for fifteen yards": the second length is how far."""
+    for at in range((mention.quantity_at or 0) + 1, mention.end):
+        quantity = scene.pieces[at].quantity
+        if quantity is not None and 0 < scene.length_m(quantity) < FARTHEST_M:
+            head.carry_m = scene.length_m(quantity)
+            scene.used.add(at)
+
+
+def _trees_at(heads: list[Head], mention: Mention) -> Head:
+    """The trees named in the mention, or last before it, or next; else ones that nobody named."""
+    trees = [head for head in heads if head.kind is HazardKind.TREES and not head.mine]
+    inside = [head for head in trees if mention.start <= head.start < mention.end]
+    before = [head for head in trees if head.end <= mention.start]
+    if inside or before or trees:
+        return (inside or before or trees)[-1]
+    heads.append(Head(mention.start, mention.end, HazardKind.TREES))
+    return heads[-1]
