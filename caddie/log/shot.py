@@ -97,10 +97,14 @@ class ToldLater(TypedDict, total=False):
 
     commitment: Commitment | None
     down_in: int | None
+    club: str | None
+    """Another club than the one it was taken for: how it was swung is then not known."""
 
 
-def columns_of(later: ToldLater) -> dict[str, str | int]:
+def columns_of(later: ToldLater) -> dict[str, str | int | None]:
     """What was told, as the log's columns hold it."""
     commitment, down_in = later.get("commitment"), later.get("down_in")
-    told: dict[str, str | int] = {} if commitment is None else {"commitment": commitment.value}
+    told: dict[str, str | int | None] = {} if commitment is None else {"commitment": commitment.value}
+    if (club := later.get("club")) is not None:
+        told |= {"club": club, "swing": None, "family": None, "flight": None}
     return told if down_in is None else {**told, "down_in": down_in}

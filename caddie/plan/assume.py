@@ -150,7 +150,7 @@ def _wind(wind: Wind, taken: dict[str, Any]) -> Wind:
     strength are those of the Beaufort scale, whose speeds hold for the same height (WMO Guide No. 8).
     """
     if wind.from_ is None:
-        taken["wind"] = "left out, no side told" if wind.speed_m_s else "calm"
+        taken["wind"] = "left out: no side told" if wind.speed_m_s else "calm"
         return Wind(from_=None, speed_m_s=0.0)
     if wind.speed_m_s is None:
         wind = wind.model_copy(update={"speed_m_s": taken.setdefault("wind.speed_m_s", USUAL_WIND_M_S)})

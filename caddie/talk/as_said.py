@@ -8,7 +8,7 @@ from caddie.plan.option import Option
 from caddie.situation import Finish, Lie, Result, Situation, Strike
 from caddie.talk.clubs_by_number import WEDGE_LOFTS, clubs_by_number
 from caddie.talk.digits import FARTHEST_PUTT_M
-from caddie.talk.ended import ended_there, on_its_tier
+from caddie.talk.ended import brought_back, ended_there, on_its_tier
 from caddie.talk.result_said import LONGEST_IN_FEET_M
 from caddie.talk.state import Known, merged
 from caddie.units import FOOT_M, Unit, from_metres, to_metres
@@ -238,6 +238,7 @@ _PUTTER_NAMED = frozenset({"putt", "putting", "putter"})
 
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
+    heard = brought_back(heard, known)
     ended, now = known.result, heard.situation
     tiered = on_its_tier(heard, known) if ended is not None and heard.intent is Intent.SITUATION else None
     if tiered is not None:

@@ -33,6 +33,9 @@ _SWUNG_BEHIND = re.compile(
     r"\b(\d\d degree|\d iron), (?:nice and )?(soft|hard|smooth|easy|gentle|full)(?=[.?!]?$)", re.I
 )
 """How it is swung, told behind the club: "and the sixty, hard"."""
+_NAMES = ("lob wedge", "sand wedge", "gap wedge", "pitching wedge")
+_ENDS = re.compile(r" to\b")
+"""Told where it ended a club goes by its name, so that no second number stands beside the length."""
 _OWNED = ("my", "your")
 
 
@@ -52,7 +55,9 @@ def _as_wedge(found: re.Match[str], text: str, bag: Bag) -> str:
     measured = not owned and not _FAR_BEHIND.match(text, found.end())
     if not known or measured:
         return found[0]
-    return f"{found[0][: found.start('number') - found.start()]}{number} degree"
+    club = bag.club_called(str(number))
+    named = club.name if club is not None and club.name in _NAMES and _ENDS.match(text, found.end()) else ""
+    return f"{found[0][: found.start('number') - found.start()]}{named or f'{number} degree'}"
 
 
 def _as_iron(found: re.Match[str], bag: Bag) -> str:

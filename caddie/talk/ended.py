@@ -4,14 +4,18 @@ import re
 
 from caddie.bag import Player
 from caddie.situation import IN_SAND, Finish, Hazard, HazardKind, Lie, Result, Side, Situation
-from caddie.talk.state import Known
-from caddie.words import Expecting, Intent, Understanding, understand
+from caddie.talk.state import Known, merged
+from caddie.words import Expecting, Intent, Understanding, understand, understand_turn
 from caddie.words.sayings import compared, says_in_part
 
 NEAREST_SAND_M = 3.6
 """A hole is cut four paces or more from the edge of the green (common practice, no source): no sand lies nearer."""
 _SHORT_OF = re.compile(
     r"\b(?:short of|in front of|off|before) (?:the )?(?:green|fringe|edge|apron|collar|front)\b"
+)
+_AGAIN = frozenset({"again", "same", "that"})
+_IN_IT = re.compile(
+    r"\b(?:in|into|from|out of|off) (?:the |that |a |it )?(?:same )?(?:greenside )?(?:bunker|sand|trap)"
 )
 _FLAG_WORDS = frozenset({"flag", "pin", "hole", "stick", "cup"})
 
@@ -54,6 +58,19 @@ def before_the_green(heard: Understanding, told: Result) -> tuple[Result, float 
     return told.model_copy(update={"distance_m": None}), told.distance_m
 
 
+def brought_back(heard: Understanding, known: Known) -> Understanding:
+    """ "Thirty yards, same lie, the bunker again": the trouble told before, and not what the ball lies in."""
+    now = heard.situation
+    told = next((each for each in known.situation.hazards if each.kind is HazardKind.BUNKER), None)
+    if told is None or now.lie is not Lie.BUNKER or now.pin_m is None or _IN_IT.search(heard.heard.lower()):
+        return heard
+    words = compared(heard.heard)
+    if _AGAIN.isdisjoint(words) or known.situation.lie in IN_SAND:
+        return heard
+    there = now.model_copy(update={"lie": None, "hazards": (*now.hazards, told)})
+    return heard.model_copy(update={"situation": there})
+
+
 def with_front(now: Situation, known: Known) -> Situation:
     """The next shot with how far it is to the green's edge, when just that was told of where the last one ended."""
     front_m = known.front_left_m
@@ -62,6 +79,13 @@ def with_front(now: Situation, known: Known) -> Situation:
     if now.pin_m is None or now.pin_m <= front_m or now.lie is Lie.GREEN:
         return now
     return now.model_copy(update={"front_m": front_m})
+
+
+def of_the_putt(heard: Understanding, now: Situation) -> Situation:
+    """ "Downhill, breaks right" of a ball on the green: which way the green falls, and no height."""
+    putt = next((part.situation for part in understand_turn(f"putt, {heard.heard}") if part.situation), now)
+    flat = now.model_copy(update={"elevation_m": None})
+    return merged(flat, Situation(lie=Lie.GREEN, green=putt.green))
 
 
 def contradicts(told: Result) -> bool:

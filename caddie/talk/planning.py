@@ -58,6 +58,10 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     before = on_the_way(known, heard) if fresh and known.played else Situation()
     if not fresh:
         before = known.situation
+    if before.lie is not None and before.lie.value in heard.not_lying:
+        # "It's not plugged": in the sand all the same.
+        lie = Lie.BUNKER if before.lie is Lie.PLUGGED else None
+        before = before.model_copy(update={"lie": lie})
     if heard.situation.lie is Lie.GREEN and before.lie is not Lie.GREEN:
         before = of_the_green(before)
     now = with_front(heard.situation, known) if fresh and known.played else heard.situation

@@ -9,16 +9,17 @@ from caddie.errors import CaddieError
 from caddie.log.holes import add_on_hole
 from caddie.log.shot import Commitment, Mode, Shot
 from caddie.plan.candidates import ANY
+from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Finish, Lie, Result, Situation
 from caddie.talk import lines
 from caddie.talk.compare import asked_for
-from caddie.talk.ended import before_the_green, contradicts
+from caddie.talk.ended import before_the_green, contradicts, of_the_putt
 from caddie.talk.note_told import hole_played
 from caddie.talk.planning import planned
-from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement
+from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement, with_club
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
-from caddie.units import Unit, to_metres
+from caddie.units import to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
@@ -134,6 +135,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.SAND_OR_GREEN.format(left=left))
     commitment = commitment_in(heard.heard)
     said = acknowledgement(told, commitment, heard, desk.bag.player.distances_in, front_m)
+    said = with_club(said, heard, desk.bag)
     over = told.holed or heard.down_in is not None
     known = known.changed(front_left_m=front_m, hole_over=over)
     heard = heard.model_copy(update={"result": told})
@@ -144,8 +146,10 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     try:
         if known.shot_logged is not None and known.result is not None and adds:
             whole = _together(known.result, told)
-            desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in)
+            club = _club_id(heard, desk.bag)
+            desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in, club=club)
             said = acknowledgement(whole, commitment, heard, desk.bag.player.distances_in)
+            said = with_club(said, heard, desk.bag)
             after = known.changed(result=whole)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
@@ -195,13 +199,16 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
     if heard.intent is Intent.RESULT:
         return heard
     now, player = heard.situation, desk.bag.player
+    if heard.club and now == Situation():
+        # "No, I hit the sixty."
+        return heard.model_copy(update={"intent": Intent.RESULT, "result": Result()})
     on_green = now.lie is Lie.GREEN
     if now.pin_m is not None and now == Situation(pin_m=now.pin_m, lie=now.lie if on_green else None):
-        # A bare number is in feet, as results are.
+        # A bare number is counted as putts are.
         said_unit = unit_said(heard.heard)
-        counted = Unit.FEET if on_green else player.distances_in
+        counted = putt_unit(desk.bag) if on_green else player.distances_in
         bare_number = now.pin_m / to_metres(1.0, counted, player.pace_m)
-        far_m = now.pin_m if said_unit else to_metres(bare_number, Unit.FEET)
+        far_m = now.pin_m if said_unit else to_metres(bare_number, putt_unit(desk.bag))
         update = {"intent": Intent.RESULT, "result": Result(distance_m=far_m), "situation": Situation()}
         return heard.model_copy(update=update)
     ended = now.lie and FINISH_OF_LIE.get(now.lie)
@@ -244,7 +251,7 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
     if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
         return heard
     if there.lie is Lie.GREEN and now.lie is None and now.elevation_m is not None:
-        now = _of_the_putt(heard, now)
+        now = of_the_putt(heard, now)
     if now.lie is None and says_in_part(heard.heard, "same_lie"):
         return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
     if _told_from_there(heard, known, there):
@@ -257,13 +264,6 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
         return heard
     intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
     return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
-
-
-def _of_the_putt(heard: Understanding, now: Situation) -> Situation:
-    """ "Downhill, breaks right" of a ball on the green: which way the green falls, and no height."""
-    putt = next((part.situation for part in understand_turn(f"putt, {heard.heard}") if part.situation), now)
-    flat = now.model_copy(update={"elevation_m": None})
-    return merged(flat, Situation(lie=Lie.GREEN, green=putt.green))
 
 
 def _lies_otherwise(known: Known, now: Situation) -> bool:

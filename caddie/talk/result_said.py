@@ -1,5 +1,6 @@
 """A result in a few words, so that a misheard one is noticed."""
 
+from caddie.bag import Bag
 from caddie.log.shot import Commitment
 from caddie.situation import Finish, Result, Side, Strike
 from caddie.talk import lines
@@ -55,6 +56,12 @@ def left_said(length_m: float, unit: Unit) -> str:
     if half < 1:
         return f"half {one}"
     return f"{one} and a half" if half < 2 else f"two and a half {unit.value}"
+
+
+def with_club(said: str, heard: Understanding, bag: Bag) -> str:
+    """What is written down, led by the club when one was told."""
+    club = bag.club_called(heard.club) if heard.club else None
+    return said if club is None else f"{club.name}, {said}"
 
 
 def acknowledgement(

@@ -24,6 +24,7 @@ def deny(scene: Scene) -> None:
     for mention in scene.facts:
         if _denied_before(scene, mention.start):
             scene.denied.update(range(mention.start, mention.end))
+            scene.denied_lies.update({str(mention.get("lie"))} if "lie" in mention else ())
             kept = [each for each in kept if not _is_unsaid(each, mention)]
             scene.wind_denied = scene.wind_denied or "wind_word" in mention
         else:

@@ -57,6 +57,8 @@ class Understanding(Frozen):
     """Strokes it took to hole out, told with a result: 2 for "up and down"."""
     another_stroke: bool = False
     """Whether a result was told as another stroke than the one told before it in the same breath."""
+    not_lying: tuple[str, ...] = ()
+    """Lies that it is said not to be: "it's not plugged"."""
     corrected: tuple[str, ...] = ()
     approximate: bool = False
     pin_range_m: tuple[float, float] | None = None

@@ -151,6 +151,7 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         effort=shot.effort,
         family=shot.family if intent is not Intent.PUTT else None,
         flight=shot.flight,
+        not_lying=tuple(sorted(scene.denied_lies)),
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
         approximate=distances.approximate,
         pin_range_m=distances.pin_range_m,

@@ -24,6 +24,8 @@ class Scene:
     denied: set[int] = field(default_factory=set)
     """Pieces that a "no" or "not" takes away, or that were taken back."""
     wind_denied: bool = False
+    denied_lies: set[str] = field(default_factory=set)
+    """Lies that were said not to be."""
     covered: set[int] = field(default_factory=set)
     """Pieces of any phrase that was found, also of one that was taken back since."""
     aside: set[int] = field(default_factory=set)
