@@ -15,7 +15,7 @@ from caddie.talk.planning import planned, short_of
 from caddie.talk.routine import COUNT, PACE, routine
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Intent, Understanding
-from caddie.words.golf_talk import is_beyond, is_golf, is_of_the_game
+from caddie.words.golf_talk import golf_word, is_beyond, is_golf, is_of_the_game
 from caddie.words.sayings import says
 
 
@@ -173,7 +173,10 @@ def declined(desk: Desk, known: Known, heard: Understanding) -> Said:
     if is_beyond(heard.heard):
         return Said(known, lines.BEYOND)
     if is_golf(heard.heard) or (known.plan is not None and is_of_the_game(heard.heard)):
-        return _one_line(known, lines.NOT_FOLLOWED_FIRST, lines.NOT_FOLLOWED)
+        about = golf_word(heard.heard)
+        about = f" that about the {about}" if about else ""
+        first, midway = (line.format(about=about) for line in (lines.NOT_FOLLOWED_FIRST, lines.NOT_FOLLOWED))
+        return _one_line(known, first, midway)
     return _one_line(known, lines.OFF_TOPIC, lines.OFF_TOPIC_MIDWAY)
 
 

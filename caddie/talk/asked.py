@@ -32,10 +32,11 @@ from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
+from caddie.talk.in_unit import counted_as_asked
 from caddie.talk.lore import meaning_of, technique
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
-from caddie.units import FOOT_M, Unit, spoken_length, spoken_number, to_metres
+from caddie.units import FOOT_M, spoken_length, spoken_number, to_metres
 from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question, supposes
 from caddie.words.sayings import begins, compared
@@ -52,7 +53,7 @@ _CALLED = {
 }
 """Words that a piece of trouble is asked about by."""
 _NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
-CAUGHT = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
+CATCHES = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
 """What an option calls the trouble that catches it."""
 GOES_STRAIGHT_M = 0.05
 """Aimed off by less, a ball goes straight as far as anyone sees."""
@@ -88,20 +89,6 @@ def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
         return Said(known.changed(spoken=spoken, question=None), spoken)
 
     return answered
-
-
-_IN_UNIT = re.compile(r"\bin (metres|meters|metric|centimetres|centimeters|cm|feet|foot|yards)\b")
-
-
-def counted_as_asked(known: Known, plan: Plan, text: str) -> Known:
-    """ "The pace in metres, please": the unit of putts, or of shots, from now on."""
-    said = _IN_UNIT.search(text.lower())
-    if said is None:
-        return known
-    unit = {"feet": Unit.FEET, "foot": Unit.FEET, "yards": Unit.YARDS}.get(said[1], Unit.METRES)
-    if plan.chosen.family is Family.PUTT:
-        return known.on_the_day(putt_unit=Unit.METRES if unit is Unit.METRES else Unit.FEET)
-    return known if unit is Unit.FEET else known.on_the_day(unit=unit)
 
 
 def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
@@ -253,10 +240,10 @@ def chances(desk: Desk, known: Known, heard: Understanding) -> Said:
     if plan is None or hazard is None:
         return of_the_shot(odds)(desk, known, heard)
     option = plan.chosen
-    share = option.trouble.get(CAUGHT.get(hazard.kind, ""), 0.0)
+    share = option.trouble.get(CATCHES.get(hazard.kind, ""), 0.0)
     parts = [f"the {HAZARD_SAID[hazard.kind]} {times_in_ten(share)}"]
     leaves = _from_the_sand(desk, plan, hazard) if hazard.kind is HazardKind.BUNKER else lines.AFTER_WATER
-    if supposes(heard.heard) and hazard.kind in CAUGHT:
+    if supposes(heard.heard) and hazard.kind in CATCHES:
         parts.append(leaves if hazard.kind is not HazardKind.TREES else "")
     parts.append(f"it finds the green {times_in_ten(option.on_green)}")
     spoken = shortest([parts, parts[:2]])

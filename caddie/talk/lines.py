@@ -9,8 +9,10 @@ GREETING_MIDWAY = "Here, and listening."
 OFF_TOPIC = "I only do the short game. Tell me the distance and the lie."
 OFF_TOPIC_MIDWAY = "I only do the short game."
 BEYOND = "I help from a hundred and twenty yards in. Tell me the distance and the lie."
-NOT_FOLLOWED = "I did not follow. Where to land it, how far it carries, or another club?"
-NOT_FOLLOWED_FIRST = "I did not follow. Tell me the distance and the lie: forty yards, light rough."
+NOT_FOLLOWED = (
+    "I did not follow{about}. Ask where to land it, how far it carries, will it hold, or another club."
+)
+NOT_FOLLOWED_FIRST = "I did not follow{about}. Tell me the distance and the lie: forty yards, light rough."
 WELCOME = "Any time."
 WELCOME_FIRST = "Any time. Tell me the distance and the lie."
 STICKS = "Good"

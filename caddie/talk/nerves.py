@@ -20,7 +20,7 @@ from caddie.reply.situation import LIE_SAID, wind_said
 from caddie.reply.spoken import shortest
 from caddie.situation import IN_SAND, Hazard, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CAUGHT, asked_about, in_play, motion, names_trouble
+from caddie.talk.asked import CATCHES, asked_about, in_play, motion, names_trouble
 from caddie.talk.compare import wind_from_where
 from caddie.talk.lore import technique
 from caddie.talk.state import Desk, Known, Said, no_shot
@@ -47,7 +47,7 @@ def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
     hazard = hazard or (trouble_that_matters(plan.situation) if words.isdisjoint(_STRIKE) else None)
     if option.line is not None:
         told = f"two putts or better {times_in_ten(1.0 - (option.three_putt or 0.0))}"
-    elif hazard is not None and hazard.kind in CAUGHT:
+    elif hazard is not None and hazard.kind in CATCHES:
         told = _margin(plan, hazard, desk.bag)
     elif not words.isdisjoint(_STRIKE):
         told = f"you strike it well {times_in_ten(1.0 - option.heavy - option.thin)}"
@@ -59,7 +59,7 @@ def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def _margin(plan: Plan, hazard: Hazard, bag: Bag) -> str:
     option, name = plan.chosen, HAZARD_SAID[hazard.kind]
-    missed = 1.0 - option.trouble.get(CAUGHT[hazard.kind], 0.0)
+    missed = 1.0 - option.trouble.get(CATCHES[hazard.kind], 0.0)
     over_m = option.carry_m - carry_needed_m(hazard, plan.situation)
     over = f", by {said(over_m, bag)} when clean" if hazard.side in (Side.SHORT, None) and over_m > 0 else ""
     return f"you miss the {name} {times_in_ten(missed)}{over}"
@@ -89,7 +89,7 @@ def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[
     if names_trouble(text) and not of_the_lie:
         hazard, name = asked_about(situation, text)
         if hazard is not None:
-            caught = option.trouble.get(CAUGHT.get(hazard.kind, ""))
+            caught = option.trouble.get(CATCHES.get(hazard.kind, ""))
             often = f"caught {times_in_ten(caught)}" if caught is not None else ""
             return [f"yes, it is in the shot: {trouble_said(hazard, option, situation, bag)}", often]
         if situation.lie in IN_SAND and words & _SAND:

@@ -11,7 +11,7 @@ from caddie.words.sayings import compared
 
 _NAMED = {"eagle": -2, "birdie": -1, "par": 0, "bogey": 1, "double": 2, "triple": 3}
 _AGAINST = {-2: "two under", -1: "one under", 0: "level", 1: "one over", 2: "two over", 3: "three over"}
-MOST_STROKES = 15
+MOST_ON_A_HOLE = 15
 _PARS = (3, 4, 5)
 
 
@@ -67,7 +67,7 @@ def _number(word: str) -> int | None:
         number = _WORDS[word]
     else:
         return None
-    return number if 0 < number <= MOST_STROKES else None
+    return number if 0 < number <= MOST_ON_A_HOLE else None
 
 
-_WORDS = {spoken_number(number): number for number in range(1, MOST_STROKES + 1)}
+_WORDS = {spoken_number(number): number for number in range(1, MOST_ON_A_HOLE + 1)}

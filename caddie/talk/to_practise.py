@@ -16,7 +16,7 @@ from caddie.words.sayings import compared, lore_data
 
 FEWEST_TO_TELL = 8
 """Fewer results tell nothing of a habit."""
-USUAL = "short"
+MOST_NEEDED = "short"
 """What players do most of all (common practice, no source)."""
 HALF_AN_HOUR = 30
 CHIP_UP_TO_M = 20.0
@@ -33,7 +33,7 @@ def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
     wrong = fault_named(heard.heard)
     last = _of_the_last(desk, known)
     often, count = _most_often(desk, shots)
-    kind = asked or wrong or last or often or USUAL
+    kind = asked or wrong or last or often or MOST_NEEDED
     if minutes is not None:
         before = "before" in words and minutes <= WARM_UP_UP_TO
         spoken = practice_for("warm_up") if before else _timed(minutes, kind)
@@ -63,7 +63,7 @@ def practise(desk: Desk, known: Known, heard: Understanding) -> Said:
 def _timed(minutes: int, kind: str) -> str:
     """A plan for so many minutes: half of them for what needs it, the rest on touch and on the putts."""
     half, rest = minutes // 2, minutes - minutes // 2
-    short = lore_data()["in_short"].get(kind, lore_data()["in_short"][USUAL])
+    short = lore_data()["in_short"].get(kind, lore_data()["in_short"][MOST_NEEDED])
     if minutes < HALF_AN_HOUR:
         return sentences(
             [f"{_said(half)} on {short}", f"the other {_said(rest)} on putts from thirty feet, for pace"]

@@ -10,12 +10,12 @@ from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.reply.spoken import shortest
 from caddie.situation import Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CAUGHT, asked_about, covered, in_play, safe_side
+from caddie.talk.asked import CATCHES, asked_about, covered, in_play, safe_side
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_length
 from caddie.words import Understanding
 
-SURE, LIKELY, MOSTLY, HALF, SELDOM, HARDLY_EVER = 0.96, 0.75, 0.58, 0.42, 0.15, 0.035
+NEARLY_SURE, LIKELY, MOSTLY, HALF, SELDOM, HARDLY_EVER = 0.96, 0.75, 0.58, 0.42, 0.15, 0.035
 LEAST_PAST_M = 0.1
 CLOSE_M = 2.0
 NEAR_M = 5.0
@@ -31,7 +31,7 @@ def yes_or_no(share: float) -> str:
     >>> yes_or_no(0.9), yes_or_no(0.5), yes_or_no(0.02)
     ('yes, nine times in ten', 'about half the time', 'no: once in fifty')
     """
-    if share >= SURE:
+    if share >= NEARLY_SURE:
         return "yes, nearly always"
     if share >= LIKELY:
         return f"yes, {times_in_ten(share)}"
@@ -169,7 +169,7 @@ def clears(desk: Desk, known: Known, heard: Understanding) -> Said:
     option, bag = plan.chosen, desk.bag
     name, margin_m = HAZARD_SAID[hazard.kind], option.carry_m - carry_needed_m(hazard, plan.situation)
     if margin_m <= 0:
-        stays = "it runs through it" if hazard.kind not in CAUGHT else f"it stays short of the {name}"
+        stays = "it runs through it" if hazard.kind not in CATCHES else f"it stays short of the {name}"
         return _told(known, [f"no: {stays}", f"it carries {said(option.carry_m, bag)}"])
     share = _caught(option, hazard)
     return _told(
@@ -204,7 +204,7 @@ def danger(plan: Plan, bag: Bag) -> list[str]:
     share, worst = max(misses)
     hazard = trouble_that_matters(situation)
     named = ""
-    if hazard is not None and hazard.kind in CAUGHT:
+    if hazard is not None and hazard.kind in CATCHES:
         named = f"the {HAZARD_SAID[hazard.kind]}, {times_in_ten(_caught(option, hazard))}"
     other = f"{worst}, {times_in_ten(share)}" if share >= 0.03 else ""
     safe = safe_side(situation)
@@ -235,7 +235,7 @@ def judged(plan: Plan, bag: Bag) -> list[str]:
 
 
 def _caught(option: Option, hazard: Hazard) -> float:
-    return option.trouble.get(CAUGHT.get(hazard.kind, ""), 0.0)
+    return option.trouble.get(CATCHES.get(hazard.kind, ""), 0.0)
 
 
 def _goes(option: Option, bag: Bag) -> list[str]:

@@ -34,6 +34,16 @@ def is_golf(text: str) -> bool:
     return not set(compared(text)).isdisjoint(talk_data()["golf"]["say"].split())
 
 
+def golf_word(text: str) -> str:
+    """The first word of the game in ``text`` that names a thing, to say what was not followed; empty when none does.
+
+    >>> golf_word("how much offset has the club"), golf_word("my swing is gone")
+    ('club', 'swing')
+    """
+    things = frozenset(talk_data()["golf"]["things"].split())
+    return next((word for word in compared(text) if word in things), "")
+
+
 def is_of_the_game(text: str) -> bool:
     """Whether ``text``, said while a shot stands, may be about it: a word of
     the game, and none of another subject."""
