@@ -13,7 +13,7 @@ from caddie.ball.sphere import GRAVITY_M_S2
 from caddie.plan.dispersion import GRASS_BITE_M_S, Draws, aim_bias, length_bias
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Barrier, Scene
-from caddie.situation import IN_SAND
+from caddie.situation import IN_SAND, Sand
 
 HEAVY_SPEED = (0.5, 0.95)
 """A heavy strike keeps a share of the speed somewhere in this range: from one that goes a third of the way to one
@@ -173,7 +173,8 @@ def heavy_speed(scene: Scene, share: Floats) -> tuple[Floats, Floats]:
     lie = scene.situation.lie
     caught = np.zeros_like(share)
     if lie in IN_SAND:
-        caught = np.ones_like(share)
+        # On hard ground under hardly any sand a club skids, and does not dig.
+        caught = np.full_like(share, scene.situation.sand is not Sand.THIN, dtype=float)
     elif lie in GRASS_BITE_M_S:
         # A longer swing gets through the grass.
         caught = np.clip(1.0 - share / CAUGHT_BELOW_SHARE, 0.0, 1.0)

@@ -67,7 +67,7 @@ strike is for every degree beside it (common practice, no source)."""
 CLEAN_FROM_SAND, CLEAN_FAR = 2.0, 1.2
 """A ball picked clean from sand is hit heavy or thin so much more often than one splashed out: beside the green, and
 from a fairway bunker, where it lies better and is swung at in full (common practice, no source)."""
-CLEAN_OFF_HARD = 1.5
+CLEAN_OFF_HARD = 2.2
 """The same beside the green on packed or thin sand, beyond what a bare lie makes it (common practice, no source)."""
 SAND_BEHIND = 1.25
 """A club that must be picked up steeply, or it meets sand or bank behind the ball, strikes the ball so much oftener

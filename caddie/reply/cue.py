@@ -99,6 +99,8 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     if situation.sitting is Sitting.DOWN:
         traits.append(("own_strike", "sitting_down"))
     traits += [("stance", stance.value) for stance in situation.stance]
+    if option.sideways:
+        traits.append(("own_strike", "aside"))
     if situation.sand_behind:
         traits.append(("stance", "sand_behind"))
     if situation.lie is Lie.BUNKER and situation.sand in (Sand.FIRM, Sand.THIN):

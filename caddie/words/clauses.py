@@ -49,6 +49,8 @@ _POINTS = {
     "wet": 0.6,
     "dirty_grooves": 0.6,
     "mud_on_ball": 0.6,
+    "lip_m": 0.6,
+    "sand_behind": 0.6,
     "sand": 0.6,
     "lip": 0.6,
     "against": 0.8,

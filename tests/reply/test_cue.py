@@ -20,7 +20,7 @@ MOST_WORDS = 9
 RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
     ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",),
-    ("room_short", "trouble_short"),
+    ("room_short", "trouble_short"), ("hard_sand",), ("sand_behind",), ("aside",),
 )  # fmt: skip
 KIND = {
     "wind": "weather",
@@ -28,6 +28,9 @@ KIND = {
     "short_putt": "length",
     "sitting_down": "own_strike",
     "under": "own_strike",
+    "hard_sand": "own_strike",
+    "aside": "own_strike",
+    "sand_behind": "stance",
 }
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]
 PLAYED_FROM = {

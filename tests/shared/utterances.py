@@ -58,6 +58,8 @@ _PLAIN = (
     "wet",
     "dirty_grooves",
     "mud_on_ball",
+    "mud_side",
+    "sand_behind",
     "sand",
     "under_lip",
     "against",
