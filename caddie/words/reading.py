@@ -214,7 +214,7 @@ def _situation(
         under_lip=lie.under_lip,
         hampered=lie.hampered,
         tall_grass=lie.tall_grass,
-        path=lie.path,
+        obstruction=lie.obstruction,
         in_line=lie.in_line,
         against=lie.against,
         unplayable=lie.unplayable,
