@@ -79,6 +79,14 @@ class Hampered(StrEnum):
     """It is to be played the wrong way round: with a club turned over, or backwards with one hand."""
 
 
+class Obstruction(StrEnum):
+    """What is made and cannot be moved, under the ball or the player's feet."""
+
+    PATH = "path"
+    """A path, a road or the stones of one."""
+    SPRINKLER = "sprinkler"
+
+
 class InLine(StrEnum):
     """What lies on the line of a putt."""
 
@@ -324,9 +332,8 @@ class Situation(Frozen):
     """Said not to be playable as it lies."""
     hampered: Hampered | None = None
     tall_grass: bool | None = None
-    """Grass that stands to the knee or higher: deeper than what is called thick rough."""
-    path: bool | None = None
-    """The ball, or the player, is on a path, a road or loose stones."""
+    """Grass to the knee, or so deep that the ball is hardly seen: deeper than what is called thick rough."""
+    obstruction: Obstruction | None = None
     in_line: InLine | None = None
     stance: tuple[Stance, ...] = ()
     steepness: Steepness | None = None

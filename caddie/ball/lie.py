@@ -60,8 +60,8 @@ def on_slope(
     )
 
 
-TALL = (0.7, 0.72)
-"""Shares of the friction and of the speed that grass to the knee leaves of those of thick rough: half the carry
+TALL = (0.7, 0.65)
+"""Shares of the friction and of the speed that grass to the knee leaves of those of thick rough: under half the carry
 (common practice, no source)."""
 FLYER = (0.4, 1.02)
 """Shares of the friction and of the speed that a flyer keeps (common practice)."""

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from caddie.situation import Against, Hampered, InLine, Lie, Sitting, Situation
+from caddie.situation import Against, Hampered, InLine, Lie, Obstruction, Sitting, Situation
 
 
 class Cramped(NamedTuple):
@@ -47,10 +47,16 @@ CAUTION = {
         "Played the wrong way round any ball that moves is a good one: toe of the blade down, short, eyes on the ball."
     ),
 }
-ON_A_PATH = (
-    "A made path or road is an immovable obstruction: free relief may be had (Rule 16.1), if local rules allow it. "
-    "Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
-)
+OBSTRUCTED = {
+    Obstruction.PATH: (
+        "A made path or road is an immovable obstruction: free relief may be had (Rule 16.1), if local rules allow it. "
+        "Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
+    ),
+    Obstruction.SPRINKLER: (
+        "A sprinkler head under ball or feet is an immovable obstruction: free relief within a club-length of the "
+        "nearest point clear of it, no nearer the hole (Rule 16.1), if local rules do not say otherwise."
+    ),
+}
 IN_LINE = {
     InLine.FRINGE: (
         "Fringe on the line takes pace: a shade firmer over it, or round it. A chip from the green is within the Rules "
@@ -99,8 +105,8 @@ def square_only(situation: Situation) -> bool:
 def cautions(situation: Situation) -> list[str]:
     """What to mind of all that, a sentence each."""
     said = [CAUTION[situation.hampered]] if situation.hampered else []
-    if situation.path:
-        said.append(ON_A_PATH)
+    if situation.obstruction:
+        said.append(OBSTRUCTED[situation.obstruction])
     if situation.in_line:
         said.append(IN_LINE[situation.in_line])
     if is_tall(situation):

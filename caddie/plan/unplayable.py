@@ -84,7 +84,7 @@ def after_drop(situation: Situation) -> Situation:
         Lie.HEAVY_ROUGH,
     ):
         lie = Lie.LIGHT_ROUGH
-    cleared = ("sitting", "against", "unplayable", "under_lip", "hampered", "tall_grass", "path")
+    cleared = ("sitting", "against", "unplayable", "under_lip", "hampered", "tall_grass", "obstruction")
     changes = {**dict.fromkeys(cleared), "lie": lie}
     return situation.model_copy(update=changes)
 

@@ -40,10 +40,10 @@ def drop_said(situation: Situation) -> str:
 
 
 def _minded(situation: Situation) -> str:
+    if situation.obstruction:
+        return f"on a {situation.obstruction.value}: free drop, if local rules allow"
     if situation.hampered:
         return _HAMPERED[situation.hampered]
-    if situation.path:
-        return "on a path: free drop, if local rules allow"
     if situation.against is Against.COLLAR:
         return "against the collar: putter, or a wedge at the ball's middle"
     if situation.in_line:

@@ -83,7 +83,9 @@ def _compared(known: Known, text: str) -> bool:
 def _stuck(known: Known, text: str) -> bool:
     """Whether something at the ball makes a drop a thing to think of."""
     shot = known.situation
-    return _in_play(known, text) and bool(shot.unplayable or shot.against or shot.path or shot.hampered)
+    return _in_play(known, text) and bool(
+        shot.unplayable or shot.against or shot.obstruction or shot.hampered
+    )
 
 
 def _waits(known: Known, text: str) -> bool:

@@ -57,7 +57,7 @@ _POINTS = {
     "unplayable": 0.8,
     "hampered": 0.8,
     "in_line": 0.8,
-    "path": 0.6,
+    "obstruction": 0.6,
     "greenside": 0.5,
     "club": 1.0,
     "swing": 0.7,

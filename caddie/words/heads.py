@@ -7,7 +7,7 @@ from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
 _KIND_OF = {
-    **dict.fromkeys(("SCRUB", "BRANCH", "TRUNK"), HazardKind.TREES),
+    **dict.fromkeys(("SCRUB", "BUSH", "BRANCH", "TRUNK"), HazardKind.TREES),
     "GRASS_BUNKER": HazardKind.SWALE,
 }
 

@@ -36,7 +36,7 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
     if at in scene.covered and at not in scene.aside:
         return True
     if scene.is_trouble(at):
-        name = "trees" if piece.text in ("SCRUB", "BRANCH", "TRUNK") else piece.text.lower()
+        name = "trees" if piece.text in ("SCRUB", "BUSH", "BRANCH", "TRUNK") else piece.text.lower()
         return name in kinds or at in lies_at or (at in scene.denied and at not in scene.aside)
     if piece.text.isupper():
         return True

@@ -9,6 +9,7 @@ from caddie.situation import (
     Hampered,
     InLine,
     Lie,
+    Obstruction,
     Sand,
     Sitting,
     Stance,
@@ -103,7 +104,7 @@ class LieSaid:
     unplayable: bool | None = None
     hampered: Hampered | None = None
     tall_grass: bool | None = None
-    path: bool | None = None
+    obstruction: Obstruction | None = None
     in_line: InLine | None = None
     greenside: bool | None = None
     stance: tuple[Stance, ...] = ()
@@ -169,6 +170,8 @@ def read_lie(scene: Scene) -> LieSaid:
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     if said.against is Against.COLLAR and Lie.FRINGE in lies:
         said.lie = Lie.FRINGE  # The rough is what it lies against.
+    if said.lie is not Lie.HEAVY_ROUGH:
+        said.tall_grass = None
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
     if underfoot and said.sand is None and said.lie in IN_SAND:
         said.sand = Sand(str(underfoot))
@@ -228,7 +231,8 @@ def _in_the_way(mention: Mention, said: LieSaid) -> bool:
     if (in_line := mention.get("in_line")) is not None:
         said.in_line = InLine(str(in_line))
     said.tall_grass = said.tall_grass or bool(mention.get("tall_grass")) or None
-    said.path = said.path or bool(mention.get("path")) or None
+    if (obstruction := mention.get("obstruction")) is not None:
+        said.obstruction = Obstruction(str(obstruction))
     return hampered is not None or in_line is not None
 
 

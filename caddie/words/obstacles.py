@@ -21,7 +21,7 @@ _OUTRIGHT = 3
 """The first so many say by themselves that something stands before the player; the flag too is so far away."""
 _UNDER = frozenset({"under", "below", "beneath", "lower", "higher", "more", "window", "opening"})
 _OF_THE_PLAYER = frozenset({"i", "me", "us", "ball", "we"})
-_HIGHEST_CEILING_M = 12.0
+_HIGHEST_CEILING_M, _NEAR = 12.0, 9
 
 
 def read_stand_off(scene: Scene, heads: list[Head]) -> frozenset[int]:
@@ -120,8 +120,40 @@ def read_ways_past(scene: Scene, heads: list[Head]) -> None:
         if "under" in mention:
             head = _trees_at(heads, mention)
             head.overhead, head.places = True, head.places or [Side.SHORT.value]
+    _told_next(scene, heads)
     for mention in scene.having("distance"):
         _of_a_gap_or_ceiling(scene, heads, mention)
+
+
+def _told_next(scene: Scene, heads: list[Head]) -> None:
+    """ "Under the branches, maybe four feet, …", "they're two metres up": a height behind them is theirs."""
+    for head in heads:
+        if not head.overhead or head.height_m is not None:
+            continue
+        for at in range(head.end, min(head.end + _NEAR, len(scene.pieces))):
+            if scene.pieces[at].text in ("FLAG", "GREEN"):
+                break
+            if at not in scene.used and _is_a_height(scene, at):
+                quantity = scene.pieces[at].quantity
+                head.height_m = None if quantity is None else scene.length_m(quantity)
+                scene.used.add(at)
+                scene.facts[:] = [m for m in scene.facts if "elevation" not in m or m.quantity_at != at]
+                break
+
+
+def _is_a_height(scene: Scene, at: int) -> bool:
+    """Whether a clause ends with a few feet, or a length and "up"."""
+    quantity = scene.pieces[at].quantity
+    if quantity is None or not quantity.is_length or scene.length_m(quantity) > _HIGHEST_CEILING_M:
+        return False
+    up = (
+        at + 1 < len(scene.pieces)
+        and scene.pieces[at + 1].text == "up"
+        and not scene.pieces[at + 1].after_break
+    )
+    after = at + 1 + up
+    ends = after == len(scene.pieces) or scene.pieces[after].after_break
+    return ends and (quantity.unit == Unit.FEET or (up and quantity.unit is not None))
 
 
 def _of_a_gap_or_ceiling(scene: Scene, heads: list[Head], mention: Mention) -> None:

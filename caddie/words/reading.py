@@ -223,7 +223,7 @@ def _situation(
         sand_behind=lie.sand_behind,
         hampered=lie.hampered,
         tall_grass=lie.tall_grass,
-        path=lie.path,
+        obstruction=lie.obstruction,
         in_line=lie.in_line,
         against=lie.against,
         unplayable=lie.unplayable,

@@ -57,6 +57,7 @@ _FINISH_OF_TROUBLE = {
     "WATER": Finish.WATER,
     "TREES": Finish.TREES,
     "SCRUB": Finish.TREES,
+    "BUSH": Finish.TREES,
     "BRANCH": Finish.TREES,
     "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,
 }
@@ -183,7 +184,7 @@ def _in_trouble_alone(scene: Scene) -> bool:
     if "in" in texts or "into" in texts:
         texts = [text for text in texts if text not in ("short", "long", "left", "right", "back")]
     rest = [text for text in texts if text not in _SAID_OF_IT]
-    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB", "BRANCH")
+    return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB", "BUSH", "BRANCH")
 
 
 def own_mentions(scene: Scene) -> list[Mention]:

@@ -77,7 +77,7 @@ def _as_one(text: str, whole: Understanding, understood: Reader) -> Understandin
 def _asks_what_the_advice_tells(text: str, whole: Understanding) -> bool:
     """ "It's unplayable, sixty yards, what are my options": what may be done with the ball is told first anyway."""
     shot = whole.situation
-    stuck = shot.unplayable or shot.against or shot.path or shot.hampered
+    stuck = shot.unplayable or shot.against or shot.obstruction or shot.hampered
     return bool(stuck) and whole.intent in _ADVISED_ON and RELIEF in sayings_of(_between_stops(text)[-1])
 
 

@@ -34,7 +34,7 @@ def wide_search(scene: Scene, bag: Bag, rows: Rows) -> Candidates:
     """The best shot of an exact search in four rounds, each keeping fewer shots and playing more balls."""
     table = hole_out_table(bag.player.handicap)
     row = np.repeat(np.arange(len(rows)), 40)
-    reach = np.minimum([longest_carry(rows, i) for i in range(len(rows))], scene.pin_m + 10)
+    reach = np.minimum([longest_carry(scene, rows, i) for i in range(len(rows))], scene.pin_m + 10)
     carry = np.concatenate([np.linspace(NEAREST_M, far, 40) for far in reach])
     shots = build(scene, rows, bag, row, carry)
     for balls, keep in ((300, 60), (1200, 24), (4000, 8), (16000, 1)):
@@ -54,7 +54,7 @@ def around(scene: Scene, rows: Rows, bag: Bag, shots: Candidates) -> Candidates:
     step, aim = np.meshgrid([-0.3, 0.0, 0.3], [-0.6, -0.3, 0.0, 0.3, 0.6])
     step, aim = step.ravel(), aim.ravel()
     carry = shots.carry_m[:, None] + shots.length_sd_m[:, None] * step
-    longest = np.array([longest_carry(rows, int(i)) for i in shots.row])[:, None]
+    longest = np.array([longest_carry(scene, rows, int(i)) for i in shots.row])[:, None]
     return build(
         scene,
         rows,

@@ -14,7 +14,7 @@ from caddie.plan.hampered import CRAMPED
 from caddie.plan.option import Plan
 from caddie.reply.cue import cue_for
 from caddie.reply.spoken import MOST_WORDS, speak
-from caddie.situation import Against, Hampered, Hazard, HazardKind, InLine, Lie, Side, Situation
+from caddie.situation import Against, Hampered, Hazard, HazardKind, InLine, Lie, Obstruction, Side, Situation
 from caddie.units import YARD_M
 
 BAG = load_bag()
@@ -138,7 +138,7 @@ def test_against_the_collar_no_face_is_laid_open() -> None:
 
 def test_nothing_is_putted_off_a_path_and_free_relief_hangs_on_local_rules() -> None:
     """Rule 16.1."""
-    plan = plan_at(19, Lie.BARE, path=True)
+    plan = plan_at(19, Lie.BARE, obstruction=Obstruction.PATH)
     assert all(option.family is not Family.PUTT for option in plan.options)
     assert any("Rule 16.1" in why and "local rules" in why for why in plan.reasons)
     assert "local rules" in told(plan)

@@ -23,7 +23,7 @@ CORPUS = Path(__file__).parents[1] / "corpus"
 OFF_TOPIC = "off_topic"
 SUBJECTS = (
     "distances", "numbers", "lies", "slopes", "green", "trouble", "wind", "clubs", "putts", "results",
-    "corrections", "what_ifs", "remarks", "typed", "speech", OFF_TOPIC, "replies",
+    "obstacles", "corrections", "what_ifs", "remarks", "typed", "speech", OFF_TOPIC, "replies",
 )  # fmt: skip
 """The files of the corpus: one that is missing, or one that is not named here, fails."""
 ORIGINS = (
@@ -64,6 +64,10 @@ _PLAIN = (
     "under_lip",
     "against",
     "unplayable",
+    "hampered",
+    "tall_grass",
+    "obstruction",
+    "in_line",
     "pin_position",
     "greenside",
     "club",
@@ -175,7 +179,7 @@ def expected(raw: Mapping[str, Any]) -> Facts:
         if (
             key in ("pin", "front", "distance", "room", "sounds_like", "carry", "side_by")
             and value not in _WORDS
-        ):
+        ) or key in ("gap", "under"):
             facts[key] = round(metres(value), 2)
         elif key == "elevation":
             facts[key] = value if value in ("up", "down") else round(metres(value), 2)
@@ -263,6 +267,7 @@ def found(said: Understanding, wanted: Facts) -> Facts:
         "corrected": said.corrected,
     }
     facts |= {key: tuple(sorted(values)) for key, values in several.items() if values}
+    facts |= _ways_past(said, wanted)
     told = {"commitment": said.commitment, "down_in": said.down_in, "problem": said.problem}
     facts |= {key: value for key, value in told.items() if value}
     if said.problem and str(wanted.get("problem", "\0")) in said.problem:
@@ -306,6 +311,19 @@ def _hazards(said: Understanding) -> Facts:
         carry = f" {hazard.carry_m:.2f}" if hazard.carry_m is not None else ""
         height = f" high {hazard.height_m:.2f}" if hazard.height_m is not None else ""
         facts[f"hazard {hazard.kind} {hazard.side or '-'}{carry}{height}"] = True
+    return facts
+
+
+def _ways_past(said: Understanding, wanted: Facts) -> Facts:
+    """How trees are got past; how high the way under them is only where a line tells it."""
+    facts: Facts = {}
+    for hazard in said.situation.hazards:
+        if hazard.round is not None:
+            facts["round"] = str(hazard.round)
+        if hazard.gap_m is not None:
+            facts["gap"] = round(hazard.gap_m, 2)
+        if hazard.clear_m is not None and "under" in wanted:
+            facts["under"] = round(hazard.clear_m, 2)
     return facts
 
 

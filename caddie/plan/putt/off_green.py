@@ -14,7 +14,7 @@ from caddie.plan.dispersion import Draws
 from caddie.plan.finish import BANK_MISREAD, Finishes
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
-from caddie.situation import Lie, Steepness
+from caddie.situation import Lie, Obstruction, Steepness
 
 PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_OFF_GREEN_M = 30.0
@@ -46,7 +46,7 @@ def can_putt(scene: Scene, bag: Bag) -> bool:
     return (
         putter_of(bag) is not None
         and scene.situation.lie in PUTTER_LIES
-        and not scene.situation.path
+        and scene.situation.obstruction is not Obstruction.PATH
         and scene.pin_m <= FARTHEST_OFF_GREEN_M
         and scene.front_m <= MOST_GRASS_M
         and scene.situation.steepness is not Steepness.SEVERE
