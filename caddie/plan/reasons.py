@@ -9,6 +9,7 @@ from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.option import Option
+from caddie.plan.prefer import liked_for
 from caddie.plan.trust import AS_GOOD, stays_in
 from caddie.situation import IN_SAND, Against, HazardKind, Side, Situation
 from caddie.units import FOOT_M, Unit, length_text
@@ -74,6 +75,9 @@ def reasons_for(
     elif chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option.club != best.club]
+    elif why := "" if safe else _liked_better(chosen, best, situation, bag):
+        reasons.append(why)
+        rivals = [option for option in rivals if option.club != best.club]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
     if not safe:
@@ -125,6 +129,20 @@ def _surer_than(chosen: Option, best: Option, bag: Bag) -> str:
         f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and stays in the "
         f"sand {share_text(stays_in(best))}."
     )
+
+
+def _liked_better(chosen: Option, best: Option, situation: Situation, bag: Bag) -> str:
+    """Why a shot is played in place of one that is better on paper by no more than what is assumed."""
+    why = liked_for(chosen, best, situation) if chosen != best else ""
+    if not why:
+        return ""
+    gap = chosen.rank_score - best.rank_score
+    name = f"The {club_name(best, bag)}" + (
+        f" {swing_words(best)}" if best.club == chosen.club and best.family is not Family.PUTT else ""
+    )
+    if gap < AS_GOOD:
+        return f"{name} is as good by numbers; {why}."
+    return f"{name} is better by only {gap:.2f} strokes on paper; {why}."
 
 
 def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:

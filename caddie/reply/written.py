@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
+from caddie.reply.aim import aim_said
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
+from caddie.reply.phrases import STOPS_M, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import putt_lines
 from caddie.situation import Lie
 from caddie.units import FOOT_M, INCH_M, SpeedUnit, from_metres, from_metres_per_second, length_text
@@ -98,6 +99,7 @@ def _ball_line(option: Option, bag: Bag) -> str:
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
     lines: list[str] = []
+    shown: set[tuple[object, ...]] = set()
     safe = next((option for option in plan.options if option.lay_up or option.sideways), None)
     for option in plan.options:
         if option.lay_up or option.sideways:
@@ -107,7 +109,9 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
             plan.chosen.flight,
             plan.chosen.family,
         )
-        if not same and len(lines) < SHOWN:
+        kind = (option.club, option.flight, option.wide_open, option.family)
+        if not same and kind not in shown and len(lines) < SHOWN:
+            shown.add(kind)
             lines.append(
                 f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
             )

@@ -1,21 +1,26 @@
 """A shot told in one turn or in several: laid over what is known, planned, and one question asked."""
 
+from contextlib import suppress
+from dataclasses import replace
 from typing import Any
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Family
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Plan
 from caddie.plan.putt.clue import telling_clue
+from caddie.plan.trust import AS_GOOD
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import shot_said
+from caddie.reply.phrases import club_said, shot_said, times_in_ten
 from caddie.reply.putt import putt_unit, start_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences
+from caddie.reply.why import strokes_said
+from caddie.reply.written import shot_line
 from caddie.situation import HazardKind, Lie, Side, Situation, Wind
 from caddie.talk.answer import advice_of
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
@@ -31,6 +36,9 @@ _ON_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE, HazardKind
 _AT_THE_GREEN = (Lie.GREEN, Lie.FRINGE, Lie.BUNKER, Lie.PLUGGED)
 _BEFORE_THE_BALL = (HazardKind.TREES, HazardKind.ROUGH)
 """Trouble that is mostly told because the ball lay behind it, and is passed by then."""
+_KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
+SURELY_CARRIES, HARDLY_CARRIES = 0.08, 0.3
+"""A carry that fails no oftener is one to count on, and one that fails oftener is none (common practice, no source)."""
 STILL_TO_GO = 0.5
 """A ball with at least this share of the way left has the trouble of that way before it."""
 SAME_SHOT_RATIO = 1.7
@@ -57,7 +65,9 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     situation = on_the_green(merged(before, heard.situation, heard.corrected))
     # "No, a three-quarter fifty-two": of a shot already talked about, the swing is meant with its club.
     swing = None if fresh else heard.swing
-    only = Only(club=heard.club, swing=swing) if heard.club else ANY if fresh else known.only
+    kind = kind_asked_for(heard)
+    named = Only(club=heard.club, swing=swing if heard.club else None, family=kind)
+    only = named if named != ANY else ANY if fresh else known.only
     if fresh:
         return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
@@ -70,6 +80,12 @@ def taken_in(known: Known, heard: Understanding) -> Known:
         verdict="",
         question=None,
     )
+
+
+def kind_asked_for(heard: Understanding) -> Family | None:
+    """The kind of shot that the player would play, where its name leaves others out: many shots are called a chip."""
+    off_green = heard.situation.lie is not Lie.GREEN
+    return heard.family if off_green and heard.family in _KINDS_ASKED_FOR else None
 
 
 def on_the_way(known: Known, now: Situation) -> Situation:
@@ -127,20 +143,21 @@ def planned(
     except CaddieError as error:
         if known.only == ANY:
             raise
-        return _without_the_club(known, str(error))
+        return _not_so(desk, known, heard, before, str(error))
     question = _question(known, plan, desk.bag)
+    against = against_the_best(plan, known, desk)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     twin_m = twin_of(heard, situation)
-    distance = _distance(heard, situation, before, twin_m, desk.bag)
+    distance = _answering(heard, plan, _distance(heard, situation, before, twin_m, desk.bag), desk.bag, lead)
     spoken = speak(
         plan,
         desk.bag,
         cue,
         distance=by_notes(distance, known, desk.bag),
-        question=question.text if question else "",
+        question=question.text if question else against[0],
         left_out=heard.numbers_left_over,
     )
-    written = write(plan, desk.bag, cue, heard.left_over)
+    written = "\n".join(filter(None, (write(plan, desk.bag, cue, heard.left_over), against[1])))
     after = known.changed(
         plan=plan,
         advised=plan.chosen,
@@ -164,6 +181,60 @@ def planned(
         step=True,
         brief=short_of(plan, desk.bag, ""),
     )
+
+
+def _not_so(desk: Desk, known: Known, heard: Understanding, before: Situation | None, reason: str) -> Said:
+    """That the shot asked for does not go from there; where its kind was asked for, with the one that is advised."""
+    if known.only.family is None and not known.only.is_putting(desk.bag):
+        return _without_the_club(known, reason)
+    first = sentences([_not_from_there(known.only)])
+    said = planned(desk, known.changed(only=ANY), heard, before=before, lead=first.rstrip("."))
+    return replace(said, written=f"{first}\n{said.written}")
+
+
+def against_the_best(plan: Plan, known: Known, desk: Desk) -> tuple[str, str]:
+    """What a kind of shot asked for costs against the one that would be advised, aloud and written, or nothing."""
+    if known.only.family is None and not known.only.is_putting(desk.bag):
+        return "", ""
+    with suppress(CaddieError):
+        free = advise(known.situation, desk.bag, seed=desk.seed).chosen
+        gap = plan.chosen.strokes - free.strokes
+        written = f"Else:  {shot_line(free, desk.bag)}: {free.strokes:.2f} strokes against {plan.chosen.strokes:.2f}"
+        if free.club == plan.chosen.club and free.family is plan.chosen.family:
+            return "", ""
+        aloud = f"The {club_said(free, desk.bag)} is {strokes_said(gap)} better" if gap >= AS_GOOD else ""
+        return aloud, written
+    return "", ""
+
+
+def _answering(heard: Understanding, plan: Plan, distance: str, bag: Bag, lead: str) -> str:
+    """The distance, behind what is said first or the answer to "can I carry it?" where that was asked."""
+    pin_m = plan.situation.pin_m
+    answer = lead or (carries_said(plan) if begins(heard.heard, "carry_lead") else "")
+    if not answer or pin_m is None:
+        return distance
+    length = distance or distance_said(pin_m, plan.situation, bag)
+    return f"{answer}. {length[:1].upper()}{length[1:]}"
+
+
+def carries_said(plan: Plan) -> str:
+    """Whether the advised shot carries what lies before the green, for who asks; nothing when nothing does."""
+    surfaces = {"water": HazardKind.WATER, "sand": HazardKind.BUNKER, "trees": HazardKind.TREES}
+    before = {each.kind for each in plan.situation.hazards if each.side in (Side.SHORT, None)}
+    caught = [plan.chosen.trouble.get(name, 0.0) for name, kind in surfaces.items() if kind in before]
+    if not caught:
+        return ""
+    share = max(caught)
+    if plan.chosen.lay_up or share > HARDLY_CARRIES:
+        return "No, not to count on"
+    return "Yes" if share < SURELY_CARRIES else f"Yes, {times_in_ten(1.0 - share)}"
+
+
+def _not_from_there(only: Only) -> str:
+    if only.family in (None, Family.PUTT):
+        return "no putter from there"
+    assert only.family is not None
+    return f"no {only.family.value.replace('_and_', '-and-').replace('_', ' ')} from there"
 
 
 def _asked_with(known: Known, question: Question | None) -> tuple[str, ...]:

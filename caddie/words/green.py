@@ -110,6 +110,10 @@ def read_green(
     _heights(scene, said, ways.told_by, on_green=on_green, near=near)
     _settle_height(said, ways, on_green=on_green)
     said.green = _surface(scene, said, ways, on_green=on_green)
+    level = any(_flat(scene, mention, on_green=False) for mention in scene.having("level"))
+    if on_green and level and ways.fall is None and ways.side is not None:
+        # "Left to right, flat": neither up nor down.
+        said.elevation_m = 0.0
     return said
 
 

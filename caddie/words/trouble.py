@@ -1,7 +1,7 @@
 """Where the pin is cut, and what stands short, long, left or right of it."""
 
 from caddie.situation import Hazard, HazardKind, PinPosition, Side
-from caddie.words.carries import read_apart, read_carries, read_heights
+from caddie.words.carries import read_apart, read_carries, read_heights, read_over
 from caddie.words.heads import Head, TroubleSaid, head_at, heads_of
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
@@ -10,6 +10,9 @@ _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
+_FARTHEST_NAMED = 2
+_NAMELESS = frozenset({"dead", "jail", "death", "disaster"})
+"""Words for a side with nothing to play from, which leave open what is there."""
 _USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 _SEEN_FROM_BEHIND = {PinPosition.FRONT: PinPosition.BACK}
@@ -26,7 +29,13 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         not_hazards: pieces that name the lie itself.
     """
     broken = break_places(scene)
-    places = [m for m in scene.having("where", "side") if "hazard" not in m and m.start not in broken]
+    breaks = {m.start for m in scene.having("break")}
+    places = [
+        m
+        for m in scene.having("where", "side")
+        # "Then back right to left": how it breaks, and no place.
+        if "hazard" not in m and m.start not in broken and m.end not in breaks
+    ]
     heads = heads_of(scene, not_hazards, places)
     said = TroubleSaid()
     for mention in places:
@@ -43,6 +52,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         elif mention.get("with") != "trouble" and not _tells_where_the_ball_is(scene, mention):
             _attach(scene, heads, mention)
     read_apart(scene, heads)
+    read_over(scene, heads)
     read_carries(scene, heads, said)
     read_heights(scene, heads)
     for mention in scene.having("tier"):
@@ -51,10 +61,11 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
             head.down = mention.get("tier") == "down"
     heads = [head for head in heads if not head.mine]
     _hang(scene, heads)
+    named = {mention.start for mention in scene.having("hazard") if _named_next(scene, heads, mention)}
     from_behind = _come_down_from_behind(scene, heads)
     hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
     for mention in scene.having("hazard"):
-        if not _is_named_next(scene, heads, mention):
+        if mention.start not in named:
             hazards += _named_outright(mention, scene)
     said.hazards = _merged(hazards)
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
@@ -237,10 +248,16 @@ def _hang(scene: Scene, heads: list[Head]) -> None:
                 head.height_m = float(str(mention.get("hangs_m")))
 
 
-def _is_named_next(scene: Scene, heads: list[Head], mention: Mention) -> bool:
-    """ "Trouble left, water": what the trouble is comes right behind it."""
-    trouble = {piece.text for piece in scene.pieces[mention.start : mention.end]} & {"trouble"}
-    return bool(trouble) and any(head.kind and 0 <= head.start - mention.end <= 2 for head in heads)
+def _named_next(scene: Scene, heads: list[Head], mention: Mention) -> bool:
+    """ "Trouble left, water", "right is dead, it's a ditch": what the trouble is comes behind it, and lies there."""
+    words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
+    near = [head for head in heads if head.kind and 0 <= head.start - mention.end <= _FARTHEST_NAMED]
+    if "trouble" in words:
+        return bool(near)
+    if not near or near[0].places or not words & _NAMELESS or mention.get("side") is None:
+        return False
+    near[0].places.append(str(mention.get("side")))
+    return True
 
 
 def _pin_position(pins: list[Head]) -> PinPosition | None:
