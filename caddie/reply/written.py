@@ -109,7 +109,7 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
             plan.chosen.flight,
             plan.chosen.family,
         )
-        kind = (option.club, option.flight, option.wide_open, option.family)
+        kind = (option.club, option.swing, option.flight, option.wide_open, option.family)
         if not same and kind not in shown and len(lines) < SHOWN:
             shown.add(kind)
             lines.append(
