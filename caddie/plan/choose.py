@@ -1,25 +1,24 @@
 """The choice: the shots the search found, ranked by strokes to hole out; a trusted shot wins a near tie."""
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import NDArray
 
-from caddie.arrays import Floats, median
+from caddie.arrays import median
 from caddie.bag import Bag, Club, Family
-from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import complete
 from caddie.plan.candidates import ANY, Only, family_of
 from caddie.plan.dispersion import draw
 from caddie.plan.escape import out_alone, sideways
-from caddie.plan.finish import Candidates, Finishes, finish
+from caddie.plan.expected import expected_of
+from caddie.plan.finish import Candidates, finish
 from caddie.plan.launches import Rows
 from caddie.plan.lay_up import lays_up
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
+from caddie.plan.safe_side import on_the_safe_side
 from caddie.plan.scene import Scene, lay_out
 from caddie.plan.search import BALLS, Outcome, launch_rows, play, search
 from caddie.plan.strokes import hole_out_table
@@ -32,8 +31,8 @@ from caddie.plan.unplayable import (
     splash_or_drop,
     splashed_out,
 )
-from caddie.plan.value import TROUBLE_SURFACES, bad_tail, rank_scores, strokes_of
-from caddie.situation import IN_SAND, Lie, Situation
+from caddie.plan.value import rank_scores, strokes_of
+from caddie.situation import Lie, Situation
 
 __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
 
@@ -71,8 +70,8 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     scene = lay_out(complete_situation, bag)
     options, considered = _all_options(scene, bag, seed, only)
     best = options[0]
-    in_sand = complete_situation.lie in IN_SAND
-    chosen = chosen_of(options, bag.player.margin_strokes, in_sand=in_sand)
+    chosen = chosen_of(options, bag.player.margin_strokes, complete_situation)
+    chosen = on_the_safe_side(scene, bag, chosen, seed)
     return Plan(
         situation=complete_situation,
         assumed=assumed,
@@ -88,11 +87,9 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
     """Every distinct shot, best first, the putter from off the green among them."""
     options: list[Option] = []
     considered = 0
-    putter = (
-        putter_of(bag)
-        if not out_alone(scene.situation) and can_putt(scene, bag) and only.allows_putting(bag)
-        else None
-    )
+    putts = only.allows_putting(bag) and not out_alone(scene.situation)
+    putts = putts and can_putt(scene, bag, asked=only.is_putting(bag))
+    putter = putter_of(bag) if putts else None
     if putter is not None:
         options.append(_putt_option(scene, bag, putter, seed))
         considered += len(PAST_HOLE_M)
@@ -130,27 +127,8 @@ def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
         thin=0.0,
         trust=trust_in(Family.PUTT, bag),
         rank_score=round(float(score[i]), 4),
-        **_expected(scene, putts.finishes, strokes, i),
+        **expected_of(scene, putts.finishes, strokes, i),
     )
-
-
-def _expected(scene: Scene, finishes: Finishes, strokes: Floats, i: int) -> dict[str, Any]:
-    """What the balls of candidate ``i`` come to: strokes, shares of finishes and the leave."""
-    surface, x_m = finishes.surface[i], finishes.x_m[i]
-    shares = {kind.name.lower(): float((surface == int(kind)).mean()) for kind in TROUBLE_SURFACES}
-    trouble = {kind: round(share, 6) for kind, share in shares.items() if share > 0}
-    on_green = finishes.holed[i] | (surface == int(Surface.GREEN))
-    return {
-        "strokes": round(float(strokes[i].mean()), 4),
-        "strokes_se": round(float(strokes[i].std(ddof=1) / np.sqrt(strokes.shape[1])), 4),
-        "bad_tail": round(float(bad_tail(strokes[i : i + 1])[0]), 4),
-        "on_green": float(on_green.mean()),
-        "in_trouble": sum(trouble.values()),
-        "trouble": trouble,
-        "short_of_green": float((~on_green & (x_m < scene.front_m)).mean()),
-        "through_green": float((~on_green & (x_m > scene.back_m)).mean()),
-        "leave_m": round(median(np.hypot(scene.pin_m - x_m, finishes.y_m[i])), 3),
-    }
 
 
 def _options(scene: Scene, rows: Rows, outcome: Outcome, bag: Bag) -> tuple[Option, ...]:
@@ -198,5 +176,5 @@ def _option(
         owned=owned,
         trust=round(trust, 3),
         rank_score=round(score, 4),
-        **_expected(scene, finishes, outcome.strokes, i),
+        **expected_of(scene, finishes, outcome.strokes, i),
     )

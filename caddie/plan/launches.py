@@ -57,6 +57,10 @@ SLOPE_RAD: dict[Steepness | None, float] = {
     Steepness.SEVERE: float(np.radians(12.0)),
 }
 """A sloping lie that is spoken of as slight, with no word of how much, and as severe (common practice, no source)."""
+ACROSS_REACHES = 0.4
+"""Share of a slope across the stance that reaches the face: knees bend, the club is held shorter or the hands higher,
+so that the sole follows the ground in part (common practice, no source; a pitch from a usual slope is aimed some
+four yards in a hundred aside)."""
 
 
 @dataclass(frozen=True)
@@ -362,5 +366,6 @@ def contact_of(situation: Situation, handed: Handed) -> Contact:
     above = (Stance.BALL_ABOVE in stances) - (Stance.BALL_BELOW in stances)
     if uphill or above:
         slope = SLOPE_RAD[situation.steepness]
-        contact = on_slope(contact, uphill * slope, above * slope, handed is Handed.RIGHT)
+        across = ACROSS_REACHES * above * slope
+        contact = on_slope(contact, uphill * slope, across, handed is Handed.RIGHT)
     return contact

@@ -11,6 +11,7 @@ from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.escape import dropped_strokes, out_alone
 from caddie.plan.hampered import cautions
 from caddie.plan.option import Option
+from caddie.plan.prefer import liked_for
 from caddie.plan.trust import AS_GOOD, stays_in
 from caddie.situation import IN_SAND, Against, BallSide, HazardKind, Side, Situation
 from caddie.units import FOOT_M, Unit, left_text, length_text
@@ -87,6 +88,9 @@ def reasons_for(
     elif chosen.trusted:
         reasons.append(_trusted_over(chosen, best, bag))
         rivals = [option for option in rivals if option.club != best.club]
+    elif why := "" if safe else _liked_better(chosen, best, situation, bag):
+        reasons.append(why)
+        rivals = [option for option in rivals if option.club != best.club]
     if rivals:
         reasons.append(_against(chosen, rivals[0], bag))
     if not safe:
@@ -162,6 +166,20 @@ def _or_dropped(chosen: Option, situation: Situation, bag: Bag) -> str:
         f"where you last played from; that comes to about {dropped_strokes(situation, bag):.1f} strokes beside "
         f"{chosen.strokes:.1f}."
     )
+
+
+def _liked_better(chosen: Option, best: Option, situation: Situation, bag: Bag) -> str:
+    """Why a shot is played in place of one that is better on paper by no more than what is assumed."""
+    why = liked_for(chosen, best, situation) if chosen != best else ""
+    if not why:
+        return ""
+    gap = chosen.rank_score - best.rank_score
+    name = f"The {club_name(best, bag)}" + (
+        f" {swing_words(best)}" if best.club == chosen.club and best.family is not Family.PUTT else ""
+    )
+    if gap < AS_GOOD:
+        return f"{name} is as good by numbers; {why}."
+    return f"{name} is better by only {gap:.2f} strokes on paper; {why}."
 
 
 def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:

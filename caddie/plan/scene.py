@@ -11,7 +11,7 @@ from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
 from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, usual_tree_m
-from caddie.plan.shapes import worked_in
+from caddie.plan.shapes import breaking_where_told, worked_in
 from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
     IN_SAND,
@@ -335,7 +335,7 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     strips.append(Strip(back_m + FRINGE_M, Surface.LIGHT_ROUGH, firmness=firmness))
     for hazard in situation.hazards:
         strips = worked_in(strips, hazard, situation, back_m)
-    return strips
+    return breaking_where_told(strips, situation)
 
 
 def face_of(situation: Situation) -> tuple[float, float]:

@@ -14,6 +14,7 @@ from caddie.plan.dispersion import Draws, draw
 from caddie.plan.finish import Candidates, Finishes, joined, simulate
 from caddie.plan.launches import Rows, tabulate_launches
 from caddie.plan.lay_up import best_lay_up
+from caddie.plan.prefer import AT_FLAG_M, runs_away
 from caddie.plan.runout import RunOut, run_out
 from caddie.plan.scene import Scene
 from caddie.plan.splash import with_splashes
@@ -29,6 +30,8 @@ KEPT = 8
 """Shots that are reported: the best of a launch, with a measured swing and with any other."""
 SIZES = (1.0, 0.5, 0.25)
 """Rounds of refinement, by how far they look around in spreads of the shot."""
+SHORTER = 1.5
+"""Spreads that are looked around where a shot must land shorter than the best by numbers."""
 LEAST_SAVED = 0.005
 """Strokes that an aim beside the flag must save."""
 
@@ -66,6 +69,8 @@ def search(
         shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:closely])
     # Refining left them in order, best first.
     shots = shots.take(np.arange(min(KEPT * breadth, len(shots.row))))
+    if runs_away(scene.situation):
+        shots = joined(shots, _short_of_the_flag(scene, rows, known, shots, bag, only))
     shots = joined(_at_the_flag_unless_worth_it(known, shots, bag), safe)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
 
@@ -94,6 +99,18 @@ def _best_of_each_kind(score: Floats, shots: Candidates) -> NDArray[np.int64]:
     order = np.argsort(score, kind="stable")
     _, first = np.unique(shots.row[order] * 2 + shots.owned[order], return_index=True)
     return order[np.sort(first)]
+
+
+def _short_of_the_flag(
+    scene: Scene, rows: Rows, known: RunOut, shots: Candidates, bag: Bag, only: Only
+) -> Candidates:
+    """Of shots that land at the flag or past it, where a ball goes on, the best with the same launch that do not."""
+    past = shots.take(np.flatnonzero(shots.carry_m > scene.pin_m - AT_FLAG_M))
+    if not len(past.row):
+        return past
+    near = allowed(fine(scene, rows, bag, past, SHORTER), scene, rows, bag, only)
+    near = near.take(np.flatnonzero(near.carry_m <= scene.pin_m - AT_FLAG_M))
+    return near.take(_best_of_each_kind(known.scores(near, bag), near)) if len(near.row) else near
 
 
 def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> Candidates:

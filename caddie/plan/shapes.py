@@ -113,6 +113,29 @@ def worked_in(strips: list[Strip], hazard: Hazard, situation: Situation, back_m:
     return _raised(strips, start, top, rise / max(top - start, 0.1))
 
 
+def breaking_where_told(strips: list[Strip], situation: Situation) -> list[Strip]:
+    """The strips of a putt with its side slope where it was told of.
+
+    Over a tier a break is told as it is seen at the hole, on the hole's own level; of two breaks the first half goes
+    the other way by as much (common practice, no source).
+    """
+    assert situation.pin_m is not None
+    if situation.lie is not Lie.GREEN:
+        return strips
+    if situation.green.double_break and situation.green.borrow is None:
+        half_m = situation.pin_m / 2
+        cut = _raised(strips, half_m, half_m + 0.01, 0.0)
+        return [
+            replace(strip, cross_slope=-strip.cross_slope) if strip.start_m < half_m - 1e-9 else strip
+            for strip in cut
+        ]
+    tiers = [each for each in situation.hazards if each.kind is HazardKind.TIER]
+    if not tiers or not lies_before_flag(tiers[-1], situation):
+        return strips
+    foot_m = top_m(tiers[-1], situation)
+    return [replace(strip, cross_slope=0.0) if strip.start_m < foot_m - 1e-9 else strip for strip in strips]
+
+
 def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:
     """Add ``slope`` between two distances, splitting the strips there."""
     start_m = max(start_m, 0.05)

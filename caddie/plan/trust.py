@@ -6,8 +6,9 @@ from caddie.bag import Bag, Family
 from caddie.ball.launch import Flight
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
+from caddie.plan.prefer import MOST_GIVEN, liked_less
 from caddie.plan.swings import JUST_WITHIN
-from caddie.situation import Lie
+from caddie.situation import IN_SAND, Lie, Situation
 from caddie.units import FOOT_M, YARD_M
 
 # How much a shot is trusted, 0 to 1.
@@ -40,16 +41,14 @@ LESS_GREEN = 0.08
 MORE_LEAVE = 1.25
 """How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more."""
 LEAVE_SAME_M = FOOT_M
+LIKED_ALIKE = 0.015
+"""How much less a teacher may like a trusted shot [strokes]."""
 MEASURED_WORTH = 0.04
 """Strokes: having measured a swing is worth no more; the player's margin is for the kind of shot that is trusted."""
 MORE_BESIDE_M = 3 * YARD_M
 """How much farther from the flag it may finish as meant."""
 BESIDE_WORTH = 0.004
 """Strokes that a metre nearer the flag is worth between two that are trusted alike."""
-LONGEST_IN_HAND = 0.9
-"""A share of a full swing beyond which nothing is left in hand."""
-MORE_IN_HAND = 0.06
-"""How much oftener a shorter swing that is as good may find trouble in place of a full one."""
 # Out of sand the first duty is to get out (common practice, no source).
 STAYS_OFTEN = 0.2
 """A ball that stays in the sand so often makes one look for a surer way."""
@@ -88,16 +87,16 @@ def practised(family: Family, rows: Rows, row: int, share: float, bag: Bag) -> f
     return ABOUT_OWNED if curve.gap(share) <= JUST_WITHIN else NOT_OWNED
 
 
-def chosen_of(options: tuple[Option, ...], margin: float, *, in_sand: bool = False) -> Option:
+def chosen_of(options: tuple[Option, ...], margin: float, situation: Situation) -> Option:
     """The lay-up or the way out sideways where it is the sober choice, else the shot that is trusted.
 
     Where that one often stays in the sand, a surer way out is played that costs less than the player's margin.
     """
-    chosen = sober(options, margin) or trusted(options, margin)
-    return surer_out(chosen, options, margin) if in_sand else chosen
+    chosen = sober(options, margin) or trusted(options, margin, situation)
+    return surer_out(chosen, options, margin, situation) if situation.lie in IN_SAND else chosen
 
 
-def surer_out(chosen: Option, options: tuple[Option, ...], margin: float) -> Option:
+def surer_out(chosen: Option, options: tuple[Option, ...], margin: float, situation: Situation) -> Option:
     """The shot, or in place of one that often stays in the sand one that gets out clearly oftener for little."""
     if chosen.sideways or stays_in(chosen) < STAYS_OFTEN:
         return chosen
@@ -108,7 +107,10 @@ def surer_out(chosen: Option, options: tuple[Option, ...], margin: float) -> Opt
         for option in near
         if not option.sideways and stays_in(option) <= stays_in(chosen) - CLEARLY_SURER
     ]
-    return min([chosen, *surer], key=lambda option: option.rank_score + OUT_WORTH * stays_in(option))
+    return min(
+        [chosen, *surer],
+        key=lambda option: option.rank_score + OUT_WORTH * stays_in(option) + liked_less(option, situation),
+    )
 
 
 def stays_in(option: Option) -> float:
@@ -133,15 +135,16 @@ def sober(options: tuple[Option, ...], margin: float) -> Option | None:
     return min(safe, key=lambda option: (not option.owned, option.rank_score), default=None)
 
 
-def trusted(options: tuple[Option, ...], margin: float) -> Option:
+def trusted(options: tuple[Option, ...], margin: float, situation: Situation) -> Option:
     """The best by numbers, or a more trusted shot that fits and loses less than the player's margin.
 
     Trust buys neither trouble nor a poor fit: a shot that finds the water or the sand clearly oftener, misses
-    the green clearly oftener or leaves the ball clearly farther is left aside.
+    the green clearly oftener or leaves the ball clearly farther is left aside; so is one that a teacher likes less.
     """
-    best = plainer(options)
-    near = [option for option in options[1:] if option.rank_score < best.rank_score + margin]
-    fitting = [option for option in near if fits(option, best)]
+    best = plainer(options, situation)
+    most = liked_less(best, situation) + LIKED_ALIKE
+    near = [option for option in options if option.rank_score < best.rank_score + margin]
+    fitting = [option for option in near if fits(option, best) and liked_less(option, situation) <= most]
     worth = [
         option
         for option in fitting
@@ -155,31 +158,12 @@ def trusted(options: tuple[Option, ...], margin: float) -> Option:
     return favourite.model_copy(update={"trusted": True})
 
 
-def plainer(options: tuple[Option, ...]) -> Option:
-    """The best by numbers, or in place of a face laid wide open a plainer shot that is as good and no riskier.
-
-    A club with more loft is the plainer way to a high ball: its face has to be opened less. Nor is a full swing taken
-    where a shorter one is as good: nothing is left in hand.
-    """
+def plainer(options: tuple[Option, ...], situation: Situation) -> Option:
+    """The best by numbers, or a shot that fits and that a teacher likes the better by more than it costs."""
     best = options[0]
-    if best.share > LONGEST_IN_HAND:
-        shorter = [
-            option
-            for option in options
-            if option.rank_score < best.rank_score + AS_GOOD
-            and option.share <= LONGEST_IN_HAND
-            and option.family is best.family
-            and option.in_trouble <= best.in_trouble + MORE_IN_HAND
-        ]
-        return min(shorter, key=lambda option: option.rank_score, default=best)
-    if not best.wide_open:
-        return best
-    as_good = [
-        option
-        for option in options
-        if option.rank_score < best.rank_score + AS_GOOD and option.in_trouble <= best.in_trouble
-    ]
-    return min(as_good, key=lambda option: (option.wide_open, -option.loft_deg, option.rank_score))
+    near = [option for option in options[1:] if option.rank_score < best.rank_score + MOST_GIVEN]
+    fitting = [option for option in near if fits(option, best) and not (option.lay_up or option.sideways)]
+    return min([best, *fitting], key=lambda option: option.rank_score + liked_less(option, situation))
 
 
 def fits(option: Option, best: Option) -> bool:

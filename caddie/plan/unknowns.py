@@ -16,12 +16,17 @@ from caddie.plan.option import Plan
 from caddie.plan.regret import regret
 from caddie.plan.scene import lay_out
 from caddie.plan.search import launch_rows
-from caddie.situation import Fall, Firmness, Lie, PinPosition, Situation, WindKnownBy
+from caddie.situation import Fall, Firmness, HazardKind, Lie, PinPosition, Situation, WindKnownBy
 
 WORTH_ASKING = 0.05
 """Strokes: less than this is not worth the breath of a question (common practice, no source)."""
 LIE_WORTH_ASKING = 0.03
 """The same for the lie, which every caddie asks for first."""
+
+
+WIND_WORTH_ASKING = 0.11
+"""The same for where a wind's speed was taken: a player who tells one is content with it, and the answer mostly
+changes the landing by a pace or two."""
 
 
 FLOWN_ANEW = ("lie", "wind.known_by")
@@ -107,14 +112,15 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
         weight = _weight(gap, said, plan, bag, today, None if gap.field in FLOWN_ANEW else rows)
         if gap.field == "lie" and weight >= LIE_WORTH_ASKING:
             return gap
-        if weight >= WORTH_ASKING:
+        if weight >= (WIND_WORTH_ASKING if gap.field == "wind.known_by" else WORTH_ASKING):
             telling.append((weight, gap))
     return max(telling, key=lambda pair: pair[0])[1] if telling else None
 
 
 def _is_open(field: str, said: Situation, plan: Plan) -> bool:
     if field == "green.fall":
-        return said.green.fall is None and said.green.side_fall is None
+        stepped = any(hazard.kind is HazardKind.TIER for hazard in said.hazards)
+        return said.green.fall is None and said.green.side_fall is None and not stepped
     if field == "pin_position" and plan.situation.lie is Lie.PLUGGED:
         return False  # Anywhere on the green will do.
     return field in plan.assumed

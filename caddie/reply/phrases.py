@@ -6,7 +6,6 @@ from caddie.plan.option import Option
 from caddie.plan.scene import CROWN_M, before_a_lip, carry_needed_m, face_of
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.trust import stays_in
-from caddie.reply.putt import line_said
 from caddie.situation import (
     IN_SAND,
     USUAL_BRANCH_M,
@@ -21,10 +20,6 @@ from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 PACES_UP_TO_M = 25 * YARD_M
 """Shorter distances are said in paces."""
-AIM_FEET = 10
-"""An aim beside the flag is said in feet below this, farther off as it is walked."""
-STRAIGHT_M = 0.04
-"""A putt from off the green is no finer than this."""
 AT_MARK_M = 0.55
 """A ball that lands no farther from the green's edge, or from the flag, lands at it."""
 STOPS_M = 0.7
@@ -47,7 +42,7 @@ HAZARD_SAID = {
     HazardKind.FALSE_FRONT: "false front",
     HazardKind.RUN_OFF: "run-off",
 }
-_WORTH_NAMING = (
+WORTH_NAMING = (
     HazardKind.BUNKER,
     HazardKind.WATER,
     HazardKind.TREES,
@@ -219,24 +214,6 @@ def run_said(option: Option, bag: Bag, beside_m: float = 0.0) -> str:
     return f"it runs {said(option.run_m, bag, beside_m)}"
 
 
-def aim_said(option: Option, bag: Bag) -> str:
-    """Which side of the flag to aim, or nothing when it is at the flag."""
-    if option.sideways:
-        return ""
-    if option.family is Family.PUTT:
-        return (
-            "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m, bag.player.putt_unit)
-        )
-    feet = round(abs(option.aim_left_m) / FOOT_M)
-    if feet < 3:
-        return ""
-    side = "left" if option.aim_left_m > 0 else "right"
-    in_metres = bag.player.distances_in is Unit.METRES
-    near = spoken_length(option.aim_left_m, Unit.FEET)
-    aside = near if feet < AIM_FEET and not in_metres else said(option.aim_left_m, bag)
-    return f"aim {aside} {side}"
-
-
 def mud_said(situation: Situation) -> str:
     """Which side the mud is on, where that sends the ball the other way.
 
@@ -255,17 +232,11 @@ def lip_said(option: Option, situation: Situation) -> str:
     return "clears the lip" if told and not option.sideways else ""
 
 
-def toward_middle(option: Option, situation: Situation) -> bool:
-    """Whether it is aimed from a flag at one side toward the middle of the green."""
-    side = situation.pin_position.value.rpartition("_")[2] if situation.pin_position else ""
-    return (side == "left" and option.aim_left_m < 0) or (side == "right" and option.aim_left_m > 0)
-
-
 def trouble_that_matters(situation: Situation) -> Hazard | None:
     """The one piece of trouble to name: what must be carried first, then behind, then beside, then what shapes it."""
     order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
-    real = [hazard for hazard in situation.hazards if hazard.kind in _WORTH_NAMING]
-    shaped = (hazard for hazard in situation.hazards if hazard.kind not in _WORTH_NAMING)
+    real = [hazard for hazard in situation.hazards if hazard.kind in WORTH_NAMING]
+    shaped = (hazard for hazard in situation.hazards if hazard.kind not in WORTH_NAMING)
     return min(real, key=lambda hazard: order[hazard.side], default=None) or next(shaped, None)
 
 
@@ -292,7 +263,7 @@ def shape_said(hazard: Hazard, option: Option, situation: Situation) -> str:
 def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag) -> str:
     """One trouble in a few words, with the flight's margin over it when its carry is known."""
     name = HAZARD_SAID[hazard.kind]
-    if hazard.kind not in _WORTH_NAMING:
+    if hazard.kind not in WORTH_NAMING:
         return shape_said(hazard, option, situation)
     if option.sideways:
         return ""
@@ -316,7 +287,7 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
     if hazard.side is Side.LONG:
         return f"{name} behind"
     other = Side.RIGHT if hazard.side is Side.LEFT else Side.LEFT
-    if any(each.side is other and each.kind in _WORTH_NAMING for each in situation.hazards):
+    if any(each.side is other and each.kind in WORTH_NAMING for each in situation.hazards):
         return "trouble on both sides"
     return f"{name} {hazard.side.value}, miss {other.value}"
 

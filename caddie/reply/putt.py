@@ -19,7 +19,7 @@ SAME_PACE = 0.06
 EXACT_TO_FT = 30
 """A longer pace is said to the nearest five feet."""
 RUNS_OFF_M = 15.0
-TWO_BREAKS = "Two breaks: I read the last alone"
+TWO_BREAKS = "Two breaks: the last counts most"
 _VOWELS = ("eight", "eleven", "a hundred")
 
 
@@ -34,7 +34,7 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     start, pace = start_said(option, unit), pace_said(option, plan.situation, unit)
     return [
         [f"{length}{slope}", start, pace, warning, cue.say],
-        [f"{length}{_shapes_said(plan.situation)}", start, pace, warning, cue.say],
+        [f"{length}{shapes_said(plan.situation)}", start, pace, warning, cue.say],
         [length, start, pace, warning, cue.say],
         [length, start, pace, warning],
     ]
@@ -45,12 +45,18 @@ def _warning(plan: Plan, line: PuttLine, unit: Unit) -> str:
     if not line.holds:
         return f"Too steep to stop: a miss {_runs(line, unit)}"
     borrow = plan.situation.green.borrow
-    if borrow is not None and lacks_side(plan.situation):
-        return f"{_count_said(borrow.amount, borrow.unit)} of break, but to which side?"
+    if lacking := side_lacking_said(plan.situation):
+        return f"{lacking}, but to which side?"
     if plan.situation.green.double_break and borrow is None:
         return TWO_BREAKS
     told_m = told_aim_left_m(plan.situation)
     return "More break than a green gives: look again" if told_m and line.told is None else ""
+
+
+def side_lacking_said(situation: Situation) -> str:
+    """A break of which the amount alone was told: "two cups of break"; else nothing."""
+    borrow = situation.green.borrow
+    return f"{_count_said(borrow.amount, borrow.unit)} of break" if borrow and lacks_side(situation) else ""
 
 
 def putt_lines(plan: Plan, bag: Bag) -> list[str]:
@@ -81,10 +87,11 @@ def slope_said(situation: Situation) -> str:
     """
     found = falls(situation)
     said = [fall_words(found[axis][0]) for axis in ("along", "across") if axis in found]
-    return _shapes_said(situation) + "".join(f", {each}" for each in said)
+    return shapes_said(situation) + "".join(f", {each}" for each in said)
 
 
-def _shapes_said(situation: Situation) -> str:
+def shapes_said(situation: Situation) -> str:
+    """The shapes on the way of a putt, after a comma each."""
     shapes = [_shape_said(hazard, situation) for hazard in situation.hazards]
     return "".join(f", {shape}" for shape in shapes if shape)
 

@@ -6,11 +6,11 @@ from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
 from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import stays_in
+from caddie.reply.aim import aim_reason, aim_said, answers_trouble
 from caddie.reply.cue import Cue
 from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
-    aim_said,
     ball_said,
     club_said,
     flight_said,
@@ -23,11 +23,19 @@ from caddie.reply.phrases import (
     shot_said,
     stays_in_said,
     swing_said,
-    toward_middle,
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import TWO_BREAKS, pace_said, putt_unit, putt_versions, slope_said, start_said
+from caddie.reply.putt import (
+    TWO_BREAKS,
+    pace_said,
+    putt_unit,
+    putt_versions,
+    shapes_said,
+    side_lacking_said,
+    slope_said,
+    start_said,
+)
 from caddie.situation import Fall, HazardKind, Lie, Side, Situation
 from caddie.units import spoken_length, spoken_number
 
@@ -47,8 +55,9 @@ def speak(
 ) -> str:
     """Distance as understood, club, swing, landing and run, the trouble that matters, the cue.
 
-    When that is more than thirty words, where it lands is said shorter, and the least needed parts go: the
-    trouble first, then the aim. A question comes last, and takes the place of the cue when there is no room for both.
+    When that is more than thirty words, where it lands is said shorter, and the least needed parts go: reasons
+    first, then the tail of the cue and the landing; what is said of trouble and the aim goes last. A question comes
+    last, and takes the place of the cue when there is no room for both.
 
     Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
@@ -101,7 +110,9 @@ def _way_said(plan: Plan) -> str:
     """Up or down, when it was told of a putt from off the green."""
     green = plan.situation.green
     along = next((fall for fall in (green.fall, green.side_fall) if fall in (Fall.TOWARD, Fall.AWAY)), None)
-    return "" if along is None or plan.situation.lie is not Lie.FRINGE else f", {fall_words(along)}"
+    if plan.situation.lie is not Lie.FRINGE:
+        return ""
+    return shapes_said(plan.situation) + ("" if along is None else f", {fall_words(along)}")
 
 
 def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list[str]]:
@@ -122,10 +133,14 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
     hazard = trouble_that_matters(situation)
     club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
     mud = mud_said(situation)
-    aimed = f"{mud}: {aim}" if mud and aim else aim or mud
+    why = aim_reason(option, situation) if aim and not mud else ""
+    aimed = f"{mud}: {aim}" if mud and aim else ", ".join(filter(None, (aim, why))) or mud
     aim = f"{mud.partition(',')[0]}, {aim}" if mud and aim else aim
-    if aim and not mud and not hazard and toward_middle(option, situation):
-        aimed = f"{aim}, toward the middle of the green"
+    answered = bool(aim) and answers_trouble(option, situation)
+    # Trouble at one side is named in the aim that keeps away from it; that part of the aim is not left out.
+    aim = aimed if answered else aim
+    if answered and hazard and hazard.side in (Side.LEFT, Side.RIGHT):
+        hazard = None
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
     if (
@@ -142,27 +157,35 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
     named_alone = warned or trouble.partition(",")[0]
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     swing = swing_said(option).removeprefix("hands ")
-    brief = ", ".join(filter(None, (flight_said(option), swing)))
+    brief = f"{named}, {', '.join(filter(None, (flight_said(option), swing)))}"
     curt = brief.replace("of a full swing", "of full")
+    # A question is asked whole; of a cue the beginning does.
+    soon = end if end.endswith("?") else end.partition(":")[0]
+    sooner = end if end.endswith("?") else soon.partition(",")[0]
     cued = [[start, club, landing, aimed, trouble, before], [start, club, short, aimed, trouble, before]]
     return [
         *([[*parts, end] for parts in cued] if before else []),
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],
+        [start, club, short, aimed, trouble, soon],
+        [start, brief, short, aimed, named_alone, soon],
+        [start, brief, short, aimed, named_alone, sooner],
         [start, club, short, aim, named_alone, end],
-        *([[start, f"{named}, {brief}", short, aim, named_alone, end]] if trouble else []),
-        *([[start, f"{named}, {brief}", flown, aim, warned, end]] if warned else []),
-        *([[start, f"{named}, {brief}", aim, warned, end]] if warned and stays_in(option) >= OFTEN else []),
+        *_keeping_trouble(start, brief, (short, flown), aim, named_alone, soon),
+        *_keeping_trouble(start, brief, (short, flown, short.partition(",")[0]), aim, named_alone, sooner),
+        *(
+            [[start, brief, aim, named_alone, *told] for told in ([before, end], [sooner])]
+            if trouble or answered
+            else []
+        ),
+        *([[start, brief, flown, aim, warned, end]] if warned else []),
+        *([[start, brief, aim, warned, end]] if warned and stays_in(option) >= OFTEN else []),
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
-        *([[start, f"{named}, {brief}", way, aim, end] for way in (short, flown)] if aim else []),
-        [start, club, short, end],
-        [start, f"{named}, {brief}", short, end],
-        [start, f"{named}, {brief}", flown, end],
-        [start, f"{named}, {curt}", short, end],
-        [start, f"{named}, {curt}", flown, end],
-        [start, f"{option.club}, {brief}", short, end],
-        [start, f"{option.club}, {brief}", end],
+        *([[start, brief, way, aim, end] for way in (short, flown)] if aim else []),
+        *_curt(start, (club, brief, curt), (short, flown), end),
+        [start, brief.replace(named, option.club), short, end],
+        [start, brief.replace(named, option.club), end],
         [option.club, end],
     ]
 
@@ -178,6 +201,21 @@ def _stays_in(plan: Plan) -> str:
         return f"{warned}, {HAZARD_SAID[behind.kind]} behind"
     aside = stays_in(option) >= OFTEN and any(each.sideways for each in plan.options)
     return f"{warned}; or out sideways" if aside else warned
+
+
+def _curt(start: str, shots: tuple[str, str, str], ways: tuple[str, str], end: str) -> list[list[str]]:
+    """The shot and its landing alone, in ever fewer words."""
+    club, brief, curt = shots
+    return [[start, club, ways[0], end], *([start, shot, way, end] for shot in (brief, curt) for way in ways)]
+
+
+def _keeping_trouble(
+    start: str, brief: str, ways: Sequence[str], aim: str, trouble: str, end: str
+) -> list[list[str]]:
+    """Versions that leave out of club, landing and cue what the ear can spare before the trouble or its answer."""
+    if not (trouble or aim):
+        return []
+    return [[start, brief, way, aim, trouble, end] for way in ways]
 
 
 def left_out_said(left_out: Sequence[str]) -> str:
@@ -222,6 +260,9 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
     line, pace = start_said(option, putt_unit(bag)), pace_said(option, situation, putt_unit(bag))
+    if (told := side_lacking_said(situation)) and option.line is not None:
+        # Without its side a told break has no line yet.
+        line, question = "", f"{told}: {question[:1].lower()}{question[1:]}"
     return shortest(
         [
             *([[length, line, pace, TWO_BREAKS, question]] if situation.green.double_break else []),
@@ -229,7 +270,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
             [length, line, pace, first, question],
             [length, line, first, question],
             [length, line, question],
-            [line, question],
+            [line, question] if line else [length, question],
         ]
     )
 

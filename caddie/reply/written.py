@@ -6,8 +6,9 @@ from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import before_a_lip, face_of
 from caddie.plan.unplayable import is_awash
+from caddie.reply.aim import aim_said
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import STOPS_M, aim_said, club_written, flight_said, rolled_said, swing_said
+from caddie.reply.phrases import STOPS_M, club_written, flight_said, rolled_said, swing_said
 from caddie.reply.putt import putt_lines
 from caddie.situation import Lie, Situation
 from caddie.units import (
@@ -131,6 +132,7 @@ def _ball_line(option: Option, bag: Bag) -> str:
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
     lines: list[str] = []
+    shown: set[tuple[object, ...]] = set()
     safe = next((option for option in plan.options if option.lay_up or option.sideways), None)
     for option in plan.options:
         if option.lay_up or option.sideways:
@@ -142,7 +144,9 @@ def _others(plan: Plan, bag: Bag) -> list[str]:
         )
         # Beside the way out, a shot that hardly leaves the spot is no other way.
         stays = plan.chosen.sideways and option.carry_m + option.run_m < LEAVES * option.land_short_of_pin_m
-        if not same and not stays and len(lines) < SHOWN:
+        kind = (option.club, option.swing, option.flight, option.wide_open, option.family)
+        if not same and not stays and kind not in shown and len(lines) < SHOWN:
+            shown.add(kind)
             lines.append(
                 f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
             )

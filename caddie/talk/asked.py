@@ -13,9 +13,9 @@ from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
+from caddie.reply.aim import aim_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
-    aim_said,
     club_said,
     landing_and_run_said,
     landing_said,

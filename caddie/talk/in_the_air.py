@@ -8,7 +8,8 @@ from caddie.ball.air import Air
 from caddie.ball.flight import Landing
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import lay_out
-from caddie.reply.phrases import aim_said, run_said, said
+from caddie.reply.aim import aim_said
+from caddie.reply.phrases import run_said, said
 from caddie.talk import lines
 
 NOT_MOVED_M = 0.5

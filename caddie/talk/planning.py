@@ -1,23 +1,29 @@
 """A shot told in one turn or in several: laid over what is known, planned, and one question asked."""
 
+from contextlib import suppress
+from dataclasses import replace
 from typing import Any
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Family
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Plan
 from caddie.plan.putt.clue import telling_clue
+from caddie.plan.trust import AS_GOOD
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import shot_said
+from caddie.reply.phrases import club_said, shot_said
 from caddie.reply.putt import putt_unit, start_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import opening, sentences
+from caddie.reply.why import strokes_said
+from caddie.reply.written import shot_line
 from caddie.situation import HazardKind, Lie, Side, Situation, Wind
 from caddie.talk.answer import advice_of
+from caddie.talk.carry_asked import CARRY_LEAD, answering
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
 from caddie.talk.ended import with_front
 from caddie.talk.lines import WIND_COMES_FROM
@@ -37,6 +43,7 @@ _BEFORE_THE_BALL = (HazardKind.TREES, HazardKind.ROUGH)
 ANOTHER_HOLE = "next"
 WIND_WORTH_ASKING_M_S = 3.5
 """From where more than a breeze blows is asked, when nobody said it (common practice, no source)."""
+_KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
 STILL_TO_GO = 0.5
 """A ball with at least this share of the way left has the trouble of that way before it."""
 SAME_SHOT_RATIO = 1.7
@@ -68,9 +75,13 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     situation = on_the_green(merged(before, now, heard.corrected))
     # "No, a three-quarter fifty-two": of a shot already talked about, the swing is meant with its club.
     swing = None if fresh else heard.swing
-    only = ANY if fresh else known.only
-    if heard.club:
-        only = Only(club=heard.club, swing=swing, longest=longest_swing(heard))
+    named = Only(
+        club=heard.club,
+        swing=swing if heard.club else None,
+        family=kind_asked_for(heard),
+        longest=longest_swing(heard) if heard.club else None,
+    )
+    only = named if named != ANY else ANY if fresh else known.only
     if fresh:
         return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
@@ -83,6 +94,12 @@ def taken_in(known: Known, heard: Understanding) -> Known:
         verdict="",
         question=None,
     )
+
+
+def kind_asked_for(heard: Understanding) -> Family | None:
+    """The kind of shot that the player would play, where its name leaves others out: many shots are called a chip."""
+    off_green = heard.situation.lie is not Lie.GREEN
+    return heard.family if off_green and heard.family in _KINDS_ASKED_FOR else None
 
 
 def longest_swing(heard: Understanding) -> str | None:
@@ -158,25 +175,28 @@ def planned(
         return _asking_first(known, first, lead)
     twin_m = twin_of(heard, situation)
     distance = by_notes(_distance(heard, situation, before, twin_m, desk.bag), known, desk.bag)
-    if desk.opens is not None and not lead and (start := opening(situation, desk.bag, distance)):
+    asks = lead or begins(heard.heard, CARRY_LEAD)
+    if desk.opens is not None and not asks and (start := opening(situation, desk.bag, distance)):
         desk.opens(start)
     try:
         plan = advise(situation, desk.bag, seed=desk.seed, only=known.only)
     except CaddieError as error:
         if known.only == ANY:
             raise
-        return _without_the_club(known, str(error))
+        return _not_so(desk, known, heard, before, str(error))
     question = _question(known, plan, desk.bag)
+    against = against_the_best(plan, known, desk)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
+    distance = answering(heard, plan, distance, desk.bag, lead)
     spoken = speak(
         plan,
         desk.bag,
         cue,
         distance=distance,
-        question=question.text if question else "",
+        question=question.text if question else against[0],
         left_out=heard.numbers_left_over,
     )
-    written = write(plan, desk.bag, cue, heard.left_over)
+    written = "\n".join(filter(None, (write(plan, desk.bag, cue, heard.left_over), against[1])))
     after = known.changed(
         plan=plan,
         advised=plan.chosen,
@@ -200,6 +220,37 @@ def planned(
         step=True,
         brief=short_of(plan, desk.bag, ""),
     )
+
+
+def _not_so(desk: Desk, known: Known, heard: Understanding, before: Situation | None, reason: str) -> Said:
+    """That the shot asked for does not go from there; where its kind was asked for, with the one that is advised."""
+    if known.only.family is None and not known.only.is_putting(desk.bag):
+        return _without_the_club(known, reason)
+    first = sentences([_not_from_there(known.only)])
+    said = planned(desk, known.changed(only=ANY), heard, before=before, lead=first.rstrip("."))
+    return replace(said, written=f"{first}\n{said.written}")
+
+
+def against_the_best(plan: Plan, known: Known, desk: Desk) -> tuple[str, str]:
+    """What a kind of shot asked for costs against the one that would be advised, aloud and written, or nothing."""
+    if known.only.family is None and not known.only.is_putting(desk.bag):
+        return "", ""
+    with suppress(CaddieError):
+        free = advise(known.situation, desk.bag, seed=desk.seed).chosen
+        gap = plan.chosen.strokes - free.strokes
+        written = f"Else:  {shot_line(free, desk.bag)}: {free.strokes:.2f} strokes against {plan.chosen.strokes:.2f}"
+        if free.club == plan.chosen.club and free.family is plan.chosen.family:
+            return "", ""
+        aloud = f"The {club_said(free, desk.bag)} is {strokes_said(gap)} better" if gap >= AS_GOOD else ""
+        return aloud, written
+    return "", ""
+
+
+def _not_from_there(only: Only) -> str:
+    if only.family in (None, Family.PUTT):
+        return "no putter from there"
+    assert only.family is not None
+    return f"no {only.family.value.replace('_and_', '-and-').replace('_', ' ')} from there"
 
 
 def _asked_with(known: Known, question: Question | None) -> tuple[str, ...]:

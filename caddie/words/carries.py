@@ -10,6 +10,7 @@ from caddie.words.scene import Scene
 
 _UPWARD = frozenset({"high", "tall", "deep"})
 _HIGHEST_LIP_M = 8.0
+_OVER = frozenset({"over", "across"})
 _FAR_OFF = frozenset({"away", "off", "out", "ahead"})
 
 
@@ -59,6 +60,24 @@ def read_apart(scene: Scene, heads: list[Head]) -> None:
             head.carry_m = scene.length_m(quantity)
         else:
             continue
+        scene.used.add(at)
+
+
+def read_over(scene: Scene, heads: list[Head]) -> None:
+    """ "One hundred and four over the pond, pin at one ten": what is over it is the carry when the flag is farther."""
+    lengths = {
+        at: scene.length_m(piece.quantity)
+        for at, piece in enumerate(scene.pieces)
+        if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length
+    }
+    flag = next((at for at, piece in enumerate(scene.pieces) if piece.text == "FLAG"), None)
+    for at, length_m in lengths.items():
+        head = head_at(heads, at + 2) if at + 2 < len(scene.pieces) else None
+        told_before = flag is not None and at < flag
+        farther = told_before and any(other > length_m for key, other in lengths.items() if key > at)
+        if head is None or at in scene.used or not farther or scene.pieces[at + 1].text not in _OVER:
+            continue
+        head.carry_m = length_m
         scene.used.add(at)
 
 

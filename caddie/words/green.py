@@ -113,6 +113,10 @@ def read_green(
         flat = any("straight" not in mention for mention in scene.having("level"))
         said.elevation_m = 0.0 if flat else None
     said.green = _surface(scene, said, ways, on_green=on_green)
+    level = any(_flat(scene, mention, on_green=False) for mention in scene.having("level"))
+    if on_green and level and ways.fall is None and ways.side is not None:
+        # "Left to right, flat": neither up nor down.
+        said.elevation_m = 0.0
     return said
 
 

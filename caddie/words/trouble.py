@@ -1,7 +1,7 @@
 """Where the pin is cut, and what stands short, long, left or right of it."""
 
 from caddie.situation import USUAL_BRANCH_M, Hazard, HazardKind, PinPosition, Side
-from caddie.words.carries import read_apart, read_carries, read_heights
+from caddie.words.carries import read_apart, read_carries, read_heights, read_over
 from caddie.words.heads import Head, TroubleSaid, head_at, heads_of
 from caddie.words.mentions import Mention
 from caddie.words.obstacles import read_stand_off, read_ways_past
@@ -28,7 +28,13 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         not_hazards: pieces that name the lie itself.
     """
     broken = break_places(scene)
-    places = [m for m in scene.having("where", "side") if "hazard" not in m and m.start not in broken]
+    breaks = {m.start for m in scene.having("break")}
+    places = [
+        m
+        for m in scene.having("where", "side")
+        # "Then back right to left": how it breaks, and no place.
+        if "hazard" not in m and m.start not in broken and m.end not in breaks
+    ]
     heads = heads_of(scene, not_hazards, places)
     said = TroubleSaid()
     told = read_stand_off(scene, heads)
@@ -48,6 +54,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
             _attach(scene, heads, mention)
     read_ways_past(scene, heads)
     read_apart(scene, heads)
+    read_over(scene, heads)
     read_carries(scene, heads, said)
     read_heights(scene, heads)
     for mention in scene.having("tier"):

@@ -201,6 +201,8 @@ def _with_last_question(text: str, whole: Understanding, understood: Reader) -> 
         if not asked:
             continue
         before = understood(head)
+        if _belongs_to_it(text, head, between[at], understood):
+            continue
         # A club asked about is compared, which tells all of it but the line.
         compares = before.club and not begins(bare(head), ADOPTS)
         may_follow = _NOT_COMPARED if compares else _follows() - _answered_by_advice()
@@ -281,6 +283,9 @@ def _parts(text: str, understood: Reader) -> list[str]:
         ):
             continue
         before = _kind(head, understood)
+        if apart and before in _ADVISED_ON and _belongs_to_it(text, head, tail, understood):
+            # "Miss left is fine, right is dead", "a cup of break": more of the shot, and no turn of its own.
+            return [text]
         if before is None or (before is Intent.RESULT and name == "ready"):
             # Behind a result "committed" tells how it was hit.
             continue
@@ -314,6 +319,15 @@ def _parts(text: str, understood: Reader) -> list[str]:
         if len(after) > 1 or _is_told(tail, understood, apart=apart):
             return [head, *after]
     return [text]
+
+
+def _belongs_to_it(text: str, head: str, tail: str, understood: Reader) -> bool:
+    """Whether what follows the facts of a shot tells more of them, though it says nothing by itself."""
+    whole, alone = understood(text), understood(tail)
+    if whole.intent not in _ADVISED_ON or whole.asks or is_question(tail) or alone.intent in _TOLD:
+        return False
+    told = understood(head).situation
+    return whole.situation.hazards != told.hazards or whole.situation.green != told.green
 
 
 def _takes_more(head: str, word: str, understood: Reader) -> bool:

@@ -62,15 +62,18 @@ def test_the_more_open_the_face_the_more_its_error_tells() -> None:
 
 
 def test_a_wide_open_face_gives_way_to_a_plainer_shot_that_is_as_good() -> None:
-    best = advise(at(15, Lie.FAIRWAY), BAG, only=Only(club="56")).options[0]
-    lob = best.model_copy(update={"wide_open": True, "rank_score": 2.8, "in_trouble": 0.1})
+    near = complete(at(15, Lie.FAIRWAY))[0]
+    best = advise(near, BAG, only=Only(club="56")).options[0]
+    lob = best.model_copy(
+        update={"wide_open": True, "flight": Flight.HIGH, "rank_score": 2.8, "in_trouble": 0.1}
+    )
     chip = best.model_copy(update={"wide_open": False, "rank_score": 2.82, "in_trouble": 0.1})
-    assert plainer((lob, chip)) == chip
+    assert plainer((lob, chip), near) == chip
     riskier = chip.model_copy(update={"in_trouble": 0.2})
-    worse = chip.model_copy(update={"rank_score": 2.9})
-    assert plainer((lob, riskier, worse)) == lob
+    worse = chip.model_copy(update={"rank_score": 2.95})
+    assert plainer((lob, riskier, worse), near) == lob
     more_loft = lob.model_copy(update={"loft_deg": 60.0, "rank_score": 2.82})
-    assert plainer((lob, more_loft)) == more_loft
+    assert plainer((lob, more_loft), near) == more_loft
 
 
 def test_a_low_flight_never_carries_farther_than_the_plain_one_of_the_same_swing() -> None:

@@ -47,6 +47,9 @@ def playing_off(handicap: float, shorter: float = 1.0, wider: float = 1.0) -> Ba
     return BAG.model_copy(update={"clubs": clubs, "player": player})
 
 
+FAIRWAY, SAND = (complete(at(60, lie))[0] for lie in (Lie.FAIRWAY, Lie.BUNKER))
+
+
 def option(**changed: object) -> Option:
     return advise(at(60, Lie.FAIRWAY), BAG).chosen.model_copy(update={"trusted": False, **changed})
 
@@ -55,21 +58,21 @@ def test_trust_wins_a_near_tie_and_no_poor_fit():
     best = option(club="52", trust=0.5, rank_score=3.0, leave_m=4.0, on_green=0.8, in_trouble=0.02)
     running = {"club": "PW", "family": Family.BUMP_AND_RUN, "trust": 0.8, "rank_score": 3.06}
     near = best.model_copy(update=running)
-    assert trusted((best, near), 0.1).club == "PW"
+    assert trusted((best, near), 0.1, FAIRWAY).club == "PW"
     for poor in ({"leave_m": 6.5}, {"on_green": 0.7}, {"in_trouble": 0.08}):
         favourite = near.model_copy(update=poor)
         assert not fits(favourite, best)
-        assert trusted((best, favourite), 0.1) == best
+        assert trusted((best, favourite), 0.1, FAIRWAY) == best
 
 
 def test_having_measured_a_swing_is_worth_little_and_nothing_past_the_flag():
     best = option(trust=0.56, rank_score=3.0, land_short_of_pin_m=3.0, run_m=3.0)
     measured = best.model_copy(update={"club": "56", "trust": 0.7, "rank_score": 3.0 + 0.9 * MEASURED_WORTH})
-    assert trusted((best, measured), 0.1).club == "56"
+    assert trusted((best, measured), 0.1, FAIRWAY).club == "56"
     dear = measured.model_copy(update={"rank_score": 3.0 + 1.1 * MEASURED_WORTH})
     past = measured.model_copy(update={"land_short_of_pin_m": -4.0, "run_m": 2.0})
     for poor in (dear, past):
-        assert trusted((best, poor), 0.1) == best
+        assert trusted((best, poor), 0.1, FAIRWAY) == best
 
 
 @pytest.mark.parametrize("pin_yd", [44, 55, 72, 82])
@@ -85,17 +88,19 @@ def test_a_measured_swing_finishes_about_where_the_best_by_numbers_does(pin_yd: 
 def test_a_ball_that_often_stays_in_the_sand_is_given_a_surer_way_out_for_little():
     best = option(family=Family.SPLASH, rank_score=3.0, trouble={"sand": 0.38}, in_trouble=0.38)
     surer = best.model_copy(update={"club": "60", "rank_score": 3.06, "trouble": {"sand": 0.2}})
-    assert chosen_of((best, surer), 0.1, in_sand=True).club == "60"
-    assert chosen_of((best, surer), 0.1).club == best.club, "sand before the green is no sand to get out of"
+    assert chosen_of((best, surer), 0.1, SAND).club == "60"
+    assert chosen_of((best, surer), 0.1, FAIRWAY).club == best.club, (
+        "sand before the green is no sand to get out of"
+    )
     dear = surer.model_copy(update={"rank_score": 3.2})
-    assert chosen_of((best, dear), 0.1, in_sand=True).club == best.club
+    assert chosen_of((best, dear), 0.1, SAND).club == best.club
 
 
 def test_no_greenside_sand_is_splashed_with_a_full_swing_where_a_shorter_one_is_as_good():
     full = option(family=Family.SPLASH, rank_score=3.0, share=1.0, swing="full", trouble={})
     shorter = full.model_copy(update={"club": "52", "share": 0.75, "rank_score": 3.02})
-    assert plainer((full, shorter)).club == "52"
-    assert plainer((full, shorter.model_copy(update={"rank_score": 3.1}))) == full
+    assert plainer((full, shorter), SAND).club == "52"
+    assert plainer((full, shorter.model_copy(update={"rank_score": 3.1})), SAND) == full
 
 
 @pytest.mark.parametrize("pin_yd", [10, 14, 20])
@@ -116,8 +121,8 @@ def test_thick_rough_stops_a_short_swing_oftener_and_less_loft_oftener():
 def test_a_little_more_trust_decides_only_what_is_as_good():
     best = option(club="52", trust=0.63, rank_score=3.0)
     favourite = best.model_copy(update={"club": "56", "trust": 0.7, "rank_score": 3.02})
-    assert trusted((best, favourite), 0.1).club == "56"
-    assert trusted((best, favourite.model_copy(update={"rank_score": 3.05})), 0.1).club == "52"
+    assert trusted((best, favourite), 0.1, FAIRWAY).club == "56"
+    assert trusted((best, favourite.model_copy(update={"rank_score": 3.05})), 0.1, FAIRWAY).club == "52"
 
 
 def test_a_28_handicap_in_a_divot_at_eighty_yards_is_not_told_to_run_an_iron_there():

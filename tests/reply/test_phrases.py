@@ -8,9 +8,9 @@ from caddie.plan.assume import complete
 from caddie.plan.choose import advise
 from caddie.plan.option import Option
 from caddie.reply import speak, write
+from caddie.reply.aim import aim_said
 from caddie.reply.cue import cue_for
 from caddie.reply.phrases import (
-    aim_said,
     ball_said,
     flight_said,
     landing_said,

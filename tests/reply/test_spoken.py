@@ -160,9 +160,11 @@ def test_the_order_is_distance_club_landing_trouble_cue(data: st.DataObject) -> 
     hazard = trouble_that_matters(plan.situation)
     first, _, rest = spoken.partition(". ")
     assert re.search(r"yards?$|paces?$", first)
-    marks = [club_said(plan.chosen, bag).lower(), "it", cue.say.lower()]
-    if hazard and HAZARD_SAID[hazard.kind] in rest.removesuffix(cue.say.lower()):
-        marks.insert(2, HAZARD_SAID[hazard.kind])
+    begun = cue.say.lower().partition(":")[0].partition(",")[0]
+    landing = [mark for mark in (" it ",) if mark in rest[: rest.rfind(begun)]]
+    marks = [club_said(plan.chosen, bag).lower(), *landing, begun.rstrip(".")]
+    if hazard and HAZARD_SAID[hazard.kind] in rest[: rest.rfind(begun)]:
+        marks.insert(1 + len(landing), HAZARD_SAID[hazard.kind])
     places = [rest.find(mark) for mark in marks]
     assert -1 not in places
     assert places == sorted(places)

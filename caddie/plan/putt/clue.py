@@ -15,11 +15,15 @@ from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
 from caddie.situation import Fall, HazardKind, Lie, Situation
+from caddie.units import FOOT_M
 
 PUTT_WORTH_ASKING = 0.03
 """Putts: a question is asked only when not knowing costs this much on average."""
 PUTTS_AN_ANSWER = 200
+SHORT_M = 6 * FOOT_M
+"""A putt no longer is read once its line is told: it is struck, not paced (common practice, no source)."""
 HIGH_SIDE = "Which side of the hole is higher?"
+HOW_MUCH = "How steep is that side slope: slight, clear or severe?"
 _GENTLE, _USUAL, _STEEP = 0.01, 0.02, 0.035
 
 FilledIn = Callable[[Situation], Situation]
@@ -47,10 +51,12 @@ def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
         (sum(share * _cost(change(situation), line, plan, bag) for share, change in clue.answers), -i, clue)
         for i, clue in enumerate(_clues(situation))
     ]
-    if not weighed:
+    worth = [entry for entry in weighed if entry[0] >= PUTT_WORTH_ASKING]
+    if not worth:
         return None
-    cost, _, clue = max(weighed, key=lambda entry: entry[:2])
-    return clue.question if cost >= PUTT_WORTH_ASKING else None
+    # A side that was told without an amount is the read half told: how much comes before up or down.
+    amount = [entry for entry in worth if entry[2].question == HOW_MUCH]
+    return max(amount or worth, key=lambda entry: entry[:2])[2].question
 
 
 def as_said(plan: Plan) -> Situation:
@@ -74,8 +80,8 @@ def _clues(situation: Situation) -> list[Clue]:
         clues.append(Clue(HIGH_SIDE, tuple((0.35, _falls(side, _USUAL)) for side in sides)))
     elif _slope_unsaid(situation, found["across"][0]):
         steepness = tuple((0.3, _falls(found["across"][0], slope)) for slope in (_GENTLE, _STEEP))
-        clues.append(Clue("How steep is that side slope: slight, clear or severe?", steepness))
-    if _told_by_shape(situation):
+        clues.append(Clue(HOW_MUCH, steepness))
+    if _told_by_shape(situation) or (green.borrow is not None and _is_read(situation, "along" in found)):
         pass
     elif "along" not in found and situation.elevation_m is None:
         ways = (Fall.TOWARD, Fall.AWAY)
@@ -83,9 +89,15 @@ def _clues(situation: Situation) -> list[Clue]:
     elif "along" in found and _slope_unsaid(situation, found["along"][0]):
         steepness = tuple((0.3, _falls(found["along"][0], slope)) for slope in (_GENTLE, _STEEP))
         clues.append(Clue(f"How steep is it {_WAY[found['along'][0]]}?", steepness))
-    if green.stimp_ft is None:
+    if green.stimp_ft is None and green.borrow is None:
+        # A line that was read was read on the green as it is today.
         clues.append(_SPEED)
     return clues
+
+
+def _is_read(situation: Situation, along: bool) -> bool:
+    """Whether a putt of which the player told the line is read: it is short, or its way up or down was told too."""
+    return along or (situation.pin_m or 0.0) <= SHORT_M
 
 
 _WAY = {Fall.TOWARD: "uphill", Fall.AWAY: "downhill"}

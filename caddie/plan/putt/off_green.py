@@ -14,18 +14,26 @@ from caddie.plan.dispersion import Draws
 from caddie.plan.finish import BANK_MISREAD, Finishes
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
-from caddie.situation import Lie, Obstruction, Steepness
+from caddie.plan.shapes import comes_down
+from caddie.situation import Against, Lie, Obstruction, Steepness
 
 PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_OFF_GREEN_M = 30.0
 MOST_GRASS_M = 9.0
 """So much other grass before the green is too much for a putter (common practice, no source)."""
+FARTHEST_ASKED_M, MOST_GRASS_ASKED_M = 45.0, 30.0
+"""The same for a player who asks for it: it rolls there, however much goes astray."""
 THROUGH_GRASS = 1.3
 THROUGH_GRASS_PER_M = 0.12
 """Spread of the length rolled, against a putt: more for every metre of longer grass on the way
 (common practice, no source)."""
 PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
+PAST_STEP_M, STEP_M = np.array([1.8, 3.0, 4.5]), 0.2
+"""How far past as well where a step so high lies on the way."""
+DOWN_A_STEP = 0.4
+"""Share of a misread step that counts where the ball comes down it: it is struck to die over the edge, which is seen
+(common practice, no source)."""
 STUBBED, STUBBED_PER_M = 0.01, 0.006
 """Strokes that catch the grass, and so many more for every metre of it (common practice, no source)."""
 STUBBED_ENERGY = (0.25, 0.7)
@@ -41,14 +49,14 @@ def putter_of(bag: Bag) -> Club | None:
     return next((club for club in bag.clubs if club.kind is ClubKind.PUTTER), None)
 
 
-def can_putt(scene: Scene, bag: Bag) -> bool:
-    """Whether a putter is worth a thought from here: short grass all the way and not too far."""
+def can_putt(scene: Scene, bag: Bag, *, asked: bool = False) -> bool:
+    """Whether a putter is worth a thought from here: short grass all the way and not too far, farther when asked."""
     return (
         putter_of(bag) is not None
-        and scene.situation.lie in PUTTER_LIES
+        and (scene.situation.lie in PUTTER_LIES or scene.situation.against is Against.COLLAR)
         and scene.situation.obstruction is not Obstruction.PATH
-        and scene.pin_m <= FARTHEST_OFF_GREEN_M
-        and scene.front_m <= MOST_GRASS_M
+        and scene.pin_m <= (FARTHEST_ASKED_M if asked else FARTHEST_OFF_GREEN_M)
+        and scene.front_m <= (MOST_GRASS_ASKED_M if asked else MOST_GRASS_M)
         and scene.situation.steepness is not Steepness.SEVERE
     )
 
@@ -71,7 +79,11 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     # Past the hole, not into it: a hole would hold every speed that drops at its own distance.
     reach = _roll(scene, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S), covered=True).x_m
     reach = np.maximum.accumulate(reach)
-    meant = scene.pin_m + PAST_HOLE_M
+    # Down a step it is better to roll past than to stop on top.
+    pasts = (
+        np.append(PAST_HOLE_M, PAST_STEP_M) if scene.relief_ahead_m(np.zeros(1))[0] > STEP_M else PAST_HOLE_M
+    )
+    meant = scene.pin_m + pasts
     wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
@@ -79,8 +91,14 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     level = _settled(flat(stimp_ft=scene.ground.stimp_ft), None, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
     rolls_m = np.interp(pace, SPEEDS_M_S, np.maximum.accumulate(level))
     resist = float(deceleration(scene.ground.stimp_ft))
+    down = any(comes_down(hazard, scene.situation) for hazard in scene.situation.hazards)
     misread = (
-        BANK_MISREAD * float(scene.relief_ahead_m(np.zeros(1))[0]) * ROLL_GRAVITY_M_S2 / resist / rolls_m
+        (DOWN_A_STEP if down else 1.0)
+        * BANK_MISREAD
+        * float(scene.relief_ahead_m(np.zeros(1))[0])
+        * ROLL_GRAVITY_M_S2
+        / resist
+        / rolls_m
     )
     sd = np.hypot(wider * skill.distance_sd, misread)[:, None]
     energy = np.maximum(1.0 + sd * draws.distance, LEAST_ENERGY)

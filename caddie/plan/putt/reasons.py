@@ -9,10 +9,7 @@ from caddie.units import FOOT_M, MPH_M_S, Unit, from_metres
 
 FELT_WIND_M_S = 15 * MPH_M_S
 """Wind that players say moves a long putt (common practice, no source)."""
-LAST_BREAK_READ = (
-    "It breaks both ways, and one slope is all that is read here: the last one, where the ball is slowest. What the "
-    "first part breaks the other way is to be taken off the line."
-)
+LAST_BREAK_READ = "Of two breaks the first is taken to be as steep as the last, where the ball is slowest."
 GENTLE = 0.05
 """A pace that differs from the length by less than this share is not worth a reason."""
 

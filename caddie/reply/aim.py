@@ -1,0 +1,74 @@
+"""Which side of the flag to aim, and why: what is planned beside the flag is said, with its reason."""
+
+from caddie.bag import Bag, Family
+from caddie.plan.option import Option
+from caddie.reply.phrases import HAZARD_SAID, WORTH_NAMING, said
+from caddie.reply.putt import line_said
+from caddie.situation import Fall, HazardKind, Side, Situation, Stance, WindFrom
+from caddie.units import FOOT_M, YARD_M, Unit, spoken_length
+
+AIM_FEET = 10
+"""An aim beside the flag is said in feet below this, farther off as it is walked."""
+STRAIGHT_M = 0.04
+"""A putt from off the green is no finer than this."""
+LEAST_CHIP_FEET, LEAST_FEET = 2, 3
+"""A chip is aimed beside the flag by no less, and any other shot."""
+CHIP_M = 25 * YARD_M
+_FROM_LEFT = (WindFrom.LEFT, WindFrom.AHEAD_LEFT, WindFrom.BEHIND_LEFT)
+_FROM_RIGHT = (WindFrom.RIGHT, WindFrom.AHEAD_RIGHT, WindFrom.BEHIND_RIGHT)
+
+
+def aim_said(option: Option, bag: Bag) -> str:
+    """Which side of the flag to aim, or nothing when it is at the flag."""
+    if option.sideways:
+        return ""
+    if option.family is Family.PUTT:
+        return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
+    feet = round(abs(option.aim_left_m) / FOOT_M)
+    near = option.carry_m + option.land_short_of_pin_m <= CHIP_M
+    if feet < (LEAST_CHIP_FEET if near else LEAST_FEET):
+        return ""
+    in_metres = bag.player.distances_in is Unit.METRES
+    in_feet = spoken_length(option.aim_left_m, Unit.FEET)
+    aside = in_feet if feet < AIM_FEET and not in_metres else said(option.aim_left_m, bag)
+    return f"aim {aside} {_side(option).value}"
+
+
+def aim_reason(option: Option, situation: Situation) -> str:
+    """Why it is aimed there: trouble on the other side, the wind, the stance, the green, the middle; or nothing."""
+    side = _side(option)
+    other = Side.RIGHT if side is Side.LEFT else Side.LEFT
+    beside = [each for each in situation.hazards if each.side is other and each.kind in WORTH_NAMING]
+    if beside:
+        return f"away from {_named(beside[0].kind)}"
+    if situation.wind.speed_m_s and situation.wind.from_ in (
+        _FROM_LEFT if side is Side.LEFT else _FROM_RIGHT
+    ):
+        return "for the wind"
+    leans = {Stance.BALL_BELOW: Side.LEFT, Stance.BALL_ABOVE: Side.RIGHT}
+    if any(stance in leans for stance in situation.stance):
+        return "for the slope"
+    high = {Fall.LEFT_TO_RIGHT: Side.LEFT, Fall.RIGHT_TO_LEFT: Side.RIGHT}
+    if side in (high.get(fall) for fall in (situation.green.fall, situation.green.side_fall) if fall):
+        return "for the break"
+    return "toward the middle of the green" if toward_middle(option, situation) else ""
+
+
+def answers_trouble(option: Option, situation: Situation) -> bool:
+    """Whether the aim's reason names the trouble at one side."""
+    return aim_reason(option, situation).startswith("away from")
+
+
+def toward_middle(option: Option, situation: Situation) -> bool:
+    """Whether it is aimed from a flag at one side toward the middle of the green."""
+    side = situation.pin_position.value.rpartition("_")[2] if situation.pin_position else ""
+    return (side == "left" and option.aim_left_m < 0) or (side == "right" and option.aim_left_m > 0)
+
+
+def _side(option: Option) -> Side:
+    return Side.LEFT if option.aim_left_m > 0 else Side.RIGHT
+
+
+def _named(kind: HazardKind) -> str:
+    name = HAZARD_SAID[kind]
+    return name if kind is HazardKind.OUT_OF_BOUNDS else f"the {name}"
