@@ -117,7 +117,7 @@ def test_an_aim_far_from_the_flag_is_walked(left_m: float, bag: Bag, told: str) 
 )
 def test_the_pace_of_a_putt_from_off_the_green(past_m: float, told: str) -> None:
     putt = shot(10, 0, 10 + past_m / YARD_M, family=Family.PUTT)
-    assert rolled_said(putt) == f"roll it {told}"
+    assert rolled_said(putt, load_bag()) == f"roll it {told}"
     assert ball_said(putt, facing(10), BAG) == f"roll it {told}"
 
 
