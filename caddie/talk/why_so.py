@@ -10,10 +10,10 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
 from caddie.plan.trust import AS_GOOD
+from caddie.reply.aim import aim_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
     STOPS_M,
-    aim_said,
     club_said,
     landing_said,
     rolled_said,
