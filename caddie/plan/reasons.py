@@ -104,6 +104,18 @@ def reasons_for(
         )
     elif chosen.flight is Flight.LOW and chosen.family not in (Family.PUTT, Family.SPLASH):
         reasons.append(LOW_IS_ESTIMATED)
+    reasons += _of_the_ball(situation)
+    if out_alone(situation):
+        reasons.append(_or_dropped(chosen, situation, bag))
+    reasons += cautions(situation)
+    if situation.against is Against.COLLAR:
+        reasons.append(AGAINST_THE_COLLAR)
+    return tuple(reasons)
+
+
+def _of_the_ball(situation: Situation) -> list[str]:
+    """What is told of the ball and the club that meets it, and what comes of it."""
+    reasons = []
     if situation.dirty_grooves:
         reasons.append(CLEAN_THE_GROOVES)
     if situation.mud_on_ball:
@@ -118,12 +130,7 @@ def reasons_for(
         reasons.append(FLYER_RUNS_ON)
     if any(hazard.round for hazard in situation.hazards):
         reasons.append(STRAIGHT_PAST)
-    if out_alone(situation):
-        reasons.append(_or_dropped(chosen, situation, bag))
-    reasons += cautions(situation)
-    if situation.against is Against.COLLAR:
-        reasons.append(AGAINST_THE_COLLAR)
-    return tuple(reasons)
+    return reasons
 
 
 def _what_it_does(chosen: Option, bag: Bag) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
-from caddie.plan.option import Plan
+from caddie.plan.option import Option, Plan
 from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import stays_in
 from caddie.reply.aim import aim_reason, aim_said, answers_trouble
@@ -36,7 +36,7 @@ from caddie.reply.putt import (
     slope_said,
     start_said,
 )
-from caddie.situation import Fall, HazardKind, Lie, Side, Situation
+from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import spoken_length, spoken_number
 
 MOST_WORDS = 30
@@ -143,13 +143,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         hazard = None
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
-    if (
-        hazard
-        and hazard.kind is HazardKind.TIER
-        and trouble.startswith(("runs ", "comes "))
-        and option.run_m > 0
-    ):
-        # "It runs fifteen paces up the tier": the words that name it belong to the run.
+    if hazard and _is_run_up(hazard, option, trouble):
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
     warned, flown = _stays_in(plan), landing_said(option, situation, bag)
@@ -188,6 +182,11 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         [start, brief.replace(named, option.club), end],
         [option.club, end],
     ]
+
+
+def _is_run_up(hazard: Hazard, option: Option, trouble: str) -> bool:
+    """ "It runs fifteen paces up the tier": the words that name it belong to the run."""
+    return hazard.kind is HazardKind.TIER and trouble.startswith(("runs ", "comes ")) and option.run_m > 0
 
 
 def _stays_in(plan: Plan) -> str:

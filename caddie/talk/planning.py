@@ -175,9 +175,8 @@ def planned(
         return _asking_first(known, first, lead)
     twin_m = twin_of(heard, situation)
     distance = by_notes(_distance(heard, situation, before, twin_m, desk.bag), known, desk.bag)
-    asks = lead or begins(heard.heard, CARRY_LEAD)
-    if desk.opens is not None and not asks and (start := opening(situation, desk.bag, distance)):
-        desk.opens(start)
+    if not lead and not begins(heard.heard, CARRY_LEAD):
+        _open(desk, situation, distance)
     try:
         plan = advise(situation, desk.bag, seed=desk.seed, only=known.only)
     except CaddieError as error:
@@ -187,12 +186,11 @@ def planned(
     question = _question(known, plan, desk.bag)
     against = against_the_best(plan, known, desk)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
-    distance = answering(heard, plan, distance, desk.bag, lead)
     spoken = speak(
         plan,
         desk.bag,
         cue,
-        distance=distance,
+        distance=answering(heard, plan, distance, desk.bag, lead),
         question=question.text if question else against[0],
         left_out=heard.numbers_left_over,
     )
@@ -220,6 +218,12 @@ def planned(
         step=True,
         brief=short_of(plan, desk.bag, ""),
     )
+
+
+def _open(desk: Desk, situation: Situation, distance: str) -> None:
+    """Tell with what the reply begins, where somebody wants to know and it is certain."""
+    if desk.opens is not None and (start := opening(situation, desk.bag, distance)):
+        desk.opens(start)
 
 
 def _not_so(desk: Desk, known: Known, heard: Understanding, before: Situation | None, reason: str) -> Said:

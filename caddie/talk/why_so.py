@@ -39,7 +39,7 @@ GRASSY = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 LONGER_SWING = 0.1
 """A swing longer by more of a full one is felt as longer."""
 RUNS_MORE_M = 1.5
-WORTH_NAMING = 0.02
+TELLS_APART = 0.02
 """A difference in a chance that is worth a word."""
 _BEHIND = (WindFrom.BEHIND, WindFrom.BEHIND_LEFT, WindFrom.BEHIND_RIGHT)
 _AHEAD = (WindFrom.AHEAD, WindFrom.AHEAD_LEFT, WindFrom.AHEAD_RIGHT)
@@ -247,14 +247,14 @@ def differences(other: Option, chosen: Option, bag: Bag) -> list[str]:
     ran = ran.rpartition(" ")[0]
     longer_run = other.run_m - chosen.run_m
     found = {
-        f"finds trouble {trouble}, not {before}": other.in_trouble - chosen.in_trouble >= WORTH_NAMING
+        f"finds trouble {trouble}, not {before}": other.in_trouble - chosen.in_trouble >= TELLS_APART
         and trouble != before,
         "takes a longer swing": other.share - chosen.share >= LONGER_SWING,
-        "is mishit more": _mishits(other) - _mishits(chosen) >= WORTH_NAMING,
+        "is mishit more": _mishits(other) - _mishits(chosen) >= TELLS_APART,
         f"runs {runs}, not {ran}": longer_run >= RUNS_MORE_M and chosen.run_m >= STOPS_M,
         "runs less, so its carry must be exact": -longer_run >= RUNS_MORE_M,
-        "goes through the green more": other.through_green - chosen.through_green >= WORTH_NAMING,
-        "stays short more": other.short_of_green - chosen.short_of_green >= WORTH_NAMING,
+        "goes through the green more": other.through_green - chosen.through_green >= TELLS_APART,
+        "stays short more": other.short_of_green - chosen.short_of_green >= TELLS_APART,
     }
     return [told for told, holds in found.items() if holds]
 

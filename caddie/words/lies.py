@@ -150,12 +150,8 @@ def read_lie(scene: Scene) -> LieSaid:
         if (against := mention.get("against")) is not None:
             said.against = Against(str(against))
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
-        said.mud_on_ball = said.mud_on_ball or bool(mention.get("mud_on_ball")) or None
-        if (side := mention.get("mud_side")) is not None:
-            said.mud_side = BallSide(str(side))
-        said.sand_behind = said.sand_behind or bool(mention.get("sand_behind")) or None
-        told = _in_the_way(mention, said)
-        if told or mention.get("sand_behind") or mention.get("beside_sand"):
+        _of_the_mud(mention, said)
+        if _is_beside_it(mention, said):
             mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
         said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
         _of_the_ground(mention, said)
@@ -236,7 +232,19 @@ def _in_the_way(mention: Mention, said: LieSaid) -> bool:
     return hampered is not None or in_line is not None
 
 
+def _is_beside_it(mention: Mention, said: LieSaid) -> bool:
+    """Whether trouble that is named stands at the ball itself and is no other."""
+    return _in_the_way(mention, said) or bool(mention.get("sand_behind") or mention.get("beside_sand"))
+
+
+def _of_the_mud(mention: Mention, said: LieSaid) -> None:
+    said.mud_on_ball = said.mud_on_ball or bool(mention.get("mud_on_ball")) or None
+    if (side := mention.get("mud_side")) is not None:
+        said.mud_side = BallSide(str(side))
+
+
 def _of_the_sand(mention: Mention, said: LieSaid) -> None:
+    said.sand_behind = said.sand_behind or bool(mention.get("sand_behind")) or None
     if (sand := mention.get("sand")) is not None and said.sand is not Sand.THIN:
         said.sand = Sand(str(sand))
     if (lip := mention.get("lip")) is not None:
