@@ -49,7 +49,7 @@ from caddie.talk.played import (
     result,
     without_earlier_shots,
 )
-from caddie.talk.question import answer_first, in_context
+from caddie.talk.question import answer_to, in_context
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
@@ -187,8 +187,14 @@ class Conversation:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
         text = wedge_named(text, self.known, self._desk.bag)
-        parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
-        parts = without_earlier_shots(answer_first(parts, self.known, player), self.known)
+        parts = understand_turn(
+            text,
+            unit=player.distances_in,
+            pace_m=player.pace_m,
+            from_speech=from_speech,
+            answered=answer_to(self.known, player),
+        )
+        parts = without_earlier_shots(parts, self.known)
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
         for part, then in zip(parts, (*parts[1:], None), strict=True):

@@ -52,6 +52,12 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
 def _answered(told: list[Said]) -> list[Said]:
     """The replies without those to words beside the rest that were not followed, none twice."""
     followed = [said for said in told if said.intent != Intent.OUT_OF_SCOPE.value] or told[-1:]
+    followed = [
+        said
+        for at, said in enumerate(followed)
+        # Advice on a shot whose result is told after it is past.
+        if said.advice is None or not any(later.logged for later in followed[at + 1 :])
+    ]
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]

@@ -35,6 +35,10 @@ def _in_play(known: Known, text: str) -> bool:
     return known.plan is not None and not known.played
 
 
+def _not_in_play(known: Known, text: str) -> bool:
+    return not _in_play(known, text)
+
+
 _ANSWERED_ALIKE = ("green.firmness", "lie", "water")
 """Questions that "high" or "the middle" is no answer to."""
 
@@ -107,7 +111,7 @@ BY_SAYING: dict[str, Kind] = {
     "middle": Kind(choices.middle, when=_free),
     "sideways": Kind(choices.a_stroke_spent(lines.SIDEWAYS), when=_in_play),
     "green_taken": Kind(asked.of_the_shot(ground.green_taken, whatever_the_club=True)),
-    "last_leave": Kind(today.last_leave, advises=False),
+    "last_leave": Kind(today.last_leave, when=_not_in_play, advises=False),
     "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),
     "high": Kind(choices.higher, WHAT_IF, _free),
