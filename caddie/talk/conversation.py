@@ -32,7 +32,7 @@ from caddie.talk.as_said import (
 from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
-from caddie.talk.in_order import as_one
+from caddie.talk.in_order import UNKNOWN_QUESTION, as_one
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.note_lines import TAKEN_BACK
 from caddie.talk.notes import heed, with_day_kept, with_notes
@@ -199,6 +199,8 @@ class Conversation:
             parts = played_by_another(text, parts, player)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
             said = in_passing(self._one(part), part, then)
+            if said.intent == Intent.OUT_OF_SCOPE.value and len(parts) > 1:
+                said = replace(said, spoken=lines.QUESTION_NOT_FOLLOWED, intent=UNKNOWN_QUESTION)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)

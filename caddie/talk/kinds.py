@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from caddie.situation import Finish, Result
 from caddie.talk import about, asked, choices, clubs_today, ground, in_the_air, lines, today
-from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, what_if, wind_from_where
+from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, what_if, wind_from_where
 from caddie.talk.own_carries import own_carry
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
@@ -103,7 +103,7 @@ BY_SAYING: dict[str, Kind] = {
     "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
     "miss": Kind(asked.of_the_shot(asked.miss, whatever_the_club=True)),
     "cover": Kind(asked.covered),
-    "same_club": Kind(asked.same_club),
+    "same_club": Kind(still_the_club),
     "thought": Kind(asked.thought),
     "meaning": Kind(asked.meaning),
     "safer": Kind(choices.safer),

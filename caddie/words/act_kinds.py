@@ -91,10 +91,12 @@ def worth_of(heard: Understanding) -> float:
 
 
 def _worth_asked(heard: Understanding) -> float:
-    put = is_question(heard.heard)
+    supposed = facts_told(heard) if heard.intent is Intent.WHAT_IF else 0
     if heard.asks:
-        return _ASKED_WORTH if put or sayings_of(heard.heard) else HINTED_WORTH
-    return 1.5 + facts_told(heard) if heard.intent is Intent.WHAT_IF else _ASKED_WORTH
+        put = is_question(heard.heard) or sayings_of(heard.heard)
+        counted = supposed if heard.asks[0] in turn_data()["asked_with_facts"] else 0
+        return counted + (_ASKED_WORTH if put else HINTED_WORTH)
+    return 1.5 + supposed if heard.intent is Intent.WHAT_IF else _ASKED_WORTH
 
 
 def facts_told(heard: Understanding) -> int:

@@ -7,6 +7,7 @@ something, and so does a cut where no one pauses, a thing out of its usual order
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from caddie.situation import Finish
 from caddie.words.act_kinds import UNREAD_NUMBER, ActKind, answered_by_advice, facts_told, kind_of, worth_of
 from caddie.words.clause_cuts import COST_FULL_STOP, COST_JOINED, COST_NO_PAUSE, COST_PAUSE, turn_clauses
 from caddie.words.facts import Intent, Understanding
@@ -22,6 +23,8 @@ Answered = Callable[[str], Understanding | None]
 LONGEST_ANSWER = 2
 """An answer stands in so many clauses at the beginning."""
 _COST_NOTHING = 0.1
+_SWALLOWED = 0.5
+"""What a result loses with a question read as part of it."""
 TWO_PUTTS = "two_putts"
 
 
@@ -89,7 +92,9 @@ class _Reads:
         if kind is ActKind.NOTHING:
             return Act((heard,), kind, -UNREAD_NUMBER * any(map(is_number, compared(said))))
         apart = told_apart(heard, self.understood) if kind in (ActKind.TOLD, ActKind.RESULT) else (heard,)
-        return Act(apart, kind, sum(map(worth_of, apart)) - COST_PAUSE * (len(apart) - 1))
+        worth = sum(map(worth_of, apart)) - COST_PAUSE * (len(apart) - 1)
+        swallows = kind is ActKind.RESULT and heard.heard.rstrip().endswith("?")
+        return Act(apart, kind, worth - _SWALLOWED * swallows)
 
     def _is_scrap(self, heard: Understanding) -> bool:
         """Whether a clause out of other talk tells too little to be a shot: a number, "is it in the rough?"."""
@@ -165,7 +170,10 @@ def _out_of_order(before: Act, act: Act, cost: float) -> float:
             return worth_of(then) + 1.0
         if then.asks[:1] == (TWO_PUTTS,):
             return 0.0
-        return 1.0 if cost == COST_FULL_STOP or goes_on_to(then.heard) else _UNLIKELY[kinds]
+        if goes_on_to(then.heard):
+            # "Left it in the sand, and then it came out": two strokes, and no ten feet in the sand.
+            return -0.5 if first.result and first.result.finish is Finish.BUNKER else 1.0
+        return 1.0 if cost == COST_FULL_STOP else _UNLIKELY[kinds]
     return _UNLIKELY.get(kinds, 0.0) - (kinds == (ActKind.TOLD, ActKind.RESULT) and cost == COST_FULL_STOP)
 
 
@@ -217,4 +225,4 @@ def _beside_facts(before: Act, act: Act, cost: float) -> float:
     plain = asked.first.club and not asked.first.asks
     if plain and far and told.first.intent is not Intent.CORRECT:
         return _OF_THE_SHOT
-    return _UNLIKELY.get((before.kind, act.kind), 0.0)
+    return 0.0 if cost == COST_FULL_STOP else _UNLIKELY.get((before.kind, act.kind), 0.0)

@@ -33,7 +33,9 @@ def turn_clauses(text: str, understood: Reader) -> list[Clause]:
     costs = dict(_cuts(tokens, understood, joins=kind_of(understood(text)) is not ActKind.NOTHING))
     for start, end in pairwise((0, *costs, len(tokens))):
         # "No,", "sorry", "hang on" only lead over to what follows.
-        if saying_of(" ".join(tokens[start:end]), turn_data()["leads_over"]) is not None:
+        said = " ".join(tokens[start:end])
+        leads = saying_of(said, turn_data()["leads_over"]) is not None
+        if leads and kind_of(understood(said)) is not ActKind.TOLD:
             costs.pop(end if end < len(tokens) else start, None)
     while len(costs) >= MOST_CLAUSES:
         dearest = max(costs.values())
@@ -89,6 +91,8 @@ def _begins_a_saying(tokens: list[str], start: int, at: int) -> bool:
     if tokens[at].lower() in turn_data()["needs_stop"] or len(tokens) - at < 2:
         return False
     tail = _to_its_end(tokens, at)
+    if saying_of(_to_its_end(tokens, start), may_follow()) is not None:
+        return False
     first = compared(tokens[at])[:1]
     if is_question(" ".join(tokens[start:at])) and not (first and first[0] in turn_data()["asks_anew"]):
         # "Is a flop smart here?" asks one thing.

@@ -4,12 +4,15 @@
 them is left out.
 """
 
+import re
 from functools import partial
 
 from caddie.units import Unit
 from caddie.words.act_kinds import ActKind, answered_by_advice, facts_told, kind_of
 from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
 from caddie.words.facts import Intent, Understanding
+from caddie.words.gist import is_question
+from caddie.words.golf_talk import is_of_the_game
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import begins, compared, sayings_of, turn_data
@@ -34,8 +37,12 @@ def turn(
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
     acts = acts_of(text, understood, answered)
-    kept = [act for act in acts if act.kind is not ActKind.NOTHING]
-    if not kept:
+    kept = [
+        act if act.kind is not ActKind.NOTHING else _unknown(act)
+        for act in acts
+        if act.kind is not ActKind.NOTHING or _asks_unknown(act)
+    ]
+    if all(act.kind is ActKind.NOTHING for act in kept):
         return (_past_other_talk(text, whole, understood),)
     if _is_one_wish(whole, kept):
         return (whole,)
@@ -43,6 +50,17 @@ def turn(
         return (whole,)
     parts = _results_together([part for act in kept for part in act.parts], understood)
     return _once_each(_come_to_one(_facts_first(parts), whole))
+
+
+def _unknown(act: Act) -> Act:
+    heard = Understanding(heard=act.first.heard, intent=Intent.OUT_OF_SCOPE)
+    return Act((heard,), ActKind.NOTHING, 0.0)
+
+
+def _asks_unknown(act: Act) -> bool:
+    """Whether words that were not understood end in a question about the game all the same."""
+    *_, last = re.split(r"(?<=[.,;:!?…])\s+", act.first.heard.rstrip())
+    return last.endswith("?") and is_question(last.rstrip(" ?")) and is_of_the_game(act.first.heard)
 
 
 def _is_one_wish(whole: Understanding, kept: list[Act]) -> bool:
@@ -57,6 +75,8 @@ def _tells_as_much(whole: Understanding, act: Act) -> bool:
     """Whether nothing of the one thing said is lost in the reading of the whole."""
     if act.kind is ActKind.SAID:
         return whole.intent is act.first.intent or kind_of(whole) in (ActKind.TOLD, ActKind.RESULT)
+    if is_question(whole.heard) and not is_question(act.first.heard):
+        return False
     alike = kind_of(whole) is act.kind and whole.asks == act.first.asks
     return alike and facts_told(whole) >= facts_told(act.first)
 
