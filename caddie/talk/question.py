@@ -61,9 +61,10 @@ def answer_to(known: Known, player: Player) -> Callable[[str], Understanding | N
         heard = understand(words, unit=player.distances_in, pace_m=player.pace_m)
         answer = in_context(heard, known, player)
         if known.question is None:
-            return None if answer is heard or heard.intent is not Intent.OUT_OF_SCOPE else answer
-        told = answer.intent in (Intent.SITUATION, Intent.PUTT)
-        return answer if told and answers(known.question.field, answer.situation) else None
+            told = heard.intent is Intent.OUT_OF_SCOPE and answers("pin_position", answer.situation)
+            return answer if told else None
+        taken = answer.intent in (Intent.SITUATION, Intent.PUTT)
+        return answer if taken and answers(known.question.field, answer.situation) else None
 
     return answered
 
