@@ -18,6 +18,7 @@ from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
+from caddie.talk.asked import same_club
 from caddie.talk.planning import longest_swing, planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
@@ -142,8 +143,19 @@ def _with_source(heard: Understanding, player: Player) -> Understanding:
     return heard
 
 
+def still_the_club(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Would you still go with the fifty-two?": whether it is the one now, or how it compares with that."""
+    club, plan = desk.bag.club_called(heard.club or ""), known.plan
+    if club is None or plan is None or known.played or club.id == plan.chosen.club:
+        return same_club(desk, known, heard)
+    read = {"intent": Intent.WHAT_IF, "asks": (), "situation": Situation()}
+    return what_if(desk, known, heard.model_copy(update=read))
+
+
 def wind_from_where(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Ask once where the supposed wind comes from; a wind that is known is compared with none."""
+    if heard.situation.wind.speed_m_s == 0.0 and known.situation.wind.from_ is None:
+        return what_if(desk, known, heard.model_copy(update={"intent": Intent.WHAT_IF, "asks": ()}))
     if known.situation.wind.from_ is not None and known.plan is not None:
         rising = _rising(known, heard, desk.bag.player)
         if rising is not None:

@@ -33,7 +33,7 @@ from caddie.talk.as_said import (
 from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
-from caddie.talk.in_order import as_one
+from caddie.talk.in_order import UNKNOWN_QUESTION, as_one
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.note_lines import TAKEN_BACK
 from caddie.talk.notes import heed, with_day_kept, with_notes
@@ -50,7 +50,7 @@ from caddie.talk.played import (
     result,
     without_earlier_shots,
 )
-from caddie.talk.question import answer_first, in_context
+from caddie.talk.question import answer_to, in_context
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
@@ -193,8 +193,14 @@ class Conversation:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
         text = wedge_named(text, self.known, self._desk.bag)
-        parts = understand_turn(text, unit=player.distances_in, pace_m=player.pace_m, from_speech=from_speech)
-        parts = without_earlier_shots(answer_first(parts, self.known, player), self.known)
+        parts = understand_turn(
+            text,
+            unit=player.distances_in,
+            pace_m=player.pace_m,
+            from_speech=from_speech,
+            answered=answer_to(self.known, player),
+        )
+        parts = without_earlier_shots(parts, self.known)
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
         if len(parts) > 1:
@@ -202,6 +208,8 @@ class Conversation:
             self.desk = replace(self.desk, opens=None)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
             said = in_passing(self._one(part), part, then)
+            if said.intent == Intent.OUT_OF_SCOPE.value and len(parts) > 1:
+                said = replace(said, spoken=lines.QUESTION_NOT_FOLLOWED, intent=UNKNOWN_QUESTION)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)

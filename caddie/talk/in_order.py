@@ -7,6 +7,8 @@ from caddie.reply.spoken import shortest
 from caddie.talk.state import Said
 from caddie.words import Intent
 
+UNKNOWN_QUESTION = "unknown_question"
+"""What a question beside other things is called that was not understood: it is not passed over in silence."""
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 
@@ -18,7 +20,7 @@ def as_one(replies: list[Said]) -> Said:
         return last
     new = _not_said_yet(last.spoken, told[:-1])
     shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
-    final = [new, *(each for each in shorter if each)]
+    final = [new, *(each for each in (*shorter, _without_its_middle(new)) if each)]
     ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
     spoken = shortest([*ways, [last.spoken]])
     written = "\n".join(said.written or said.spoken for said in told)
@@ -42,16 +44,33 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
         for said in before
     ]
     bare = [" ".join(_without_cue(said)) or text for said, text in zip(before, whole, strict=True)]
-    brief = [_without_question(said.spoken if said.brief is None else said.brief) for said in before]
+    brief = [_without_question(_in_brief(said)) for said in before]
     ways = [whole]
     for shorter in (bare, brief):
         ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
-    return [*ways, brief[-1:]]
+    first = [(_SENTENCE.findall(each) or [each])[0] if each else each for each in brief]
+    return [*ways, first, brief[-1:]]
+
+
+def _in_brief(said: Said) -> str:
+    """A reply in fewer words: its own, or for an answer what it names first and what it comes to."""
+    if said.brief is not None:
+        return said.brief
+    return said.spoken if said.logged else _without_its_middle(said.spoken) or said.spoken
 
 
 def _answered(told: list[Said]) -> list[Said]:
     """The replies without those to words beside the rest that were not followed, none twice."""
     followed = [said for said in told if said.intent != Intent.OUT_OF_SCOPE.value] or told[-1:]
+    if any(not (said.logged or said.advice or said.intent == UNKNOWN_QUESTION) for said in followed):
+        # What was understood of the questions is answered.
+        followed = [said for said in followed if said.intent != UNKNOWN_QUESTION]
+    followed = [
+        said
+        for at, said in enumerate(followed)
+        # Advice on a shot whose result is told after it is past.
+        if said.advice is None or not any(later.logged for later in followed[at + 1 :])
+    ]
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]
@@ -61,6 +80,12 @@ def _without_cue(said: Said) -> list[str]:
     """Advice without its last sentence, the cue, when it does not end in a question: what may go first."""
     *parts, cue = _SENTENCE.findall(said.spoken) or [""]
     return [" ".join(parts)] if said.advice and parts and not cue.endswith("?") else []
+
+
+def _without_its_middle(spoken: str) -> str:
+    """An answer as what it names first and what it comes to."""
+    first, *rest = _SENTENCE.findall(spoken) or [""]
+    return f"{first} {rest[-1]}" if len(rest) > 1 else ""
 
 
 def _not_said_yet(spoken: str, before: list[Said]) -> str:

@@ -21,7 +21,7 @@ from caddie.talk import (
     why_so,
     will_it,
 )
-from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, what_if, wind_from_where
+from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, what_if, wind_from_where
 from caddie.talk.either import either
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
@@ -49,6 +49,10 @@ class Kind:
 
 def _in_play(known: Known, text: str) -> bool:
     return known.plan is not None and not known.played
+
+
+def _not_in_play(known: Known, text: str) -> bool:
+    return not _in_play(known, text)
 
 
 _ANSWERED_ALIKE = ("green.firmness", "lie", "water")
@@ -167,7 +171,7 @@ BY_SAYING: dict[str, Kind] = {
     "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
     "miss": Kind(asked.of_the_shot(asked.miss, whatever_the_club=True)),
     "cover": Kind(asked.covered),
-    "same_club": Kind(asked.same_club),
+    "same_club": Kind(still_the_club),
     "thought": Kind(asked.thought),
     "meaning": Kind(asked.meaning),
     "safer": Kind(choices.safer),
@@ -175,7 +179,7 @@ BY_SAYING: dict[str, Kind] = {
     "middle": Kind(choices.middle, when=_free),
     "sideways": Kind(choices.a_stroke_spent(lines.SIDEWAYS), when=_in_play),
     "green_taken": Kind(asked.of_the_shot(ground.green_taken, whatever_the_club=True)),
-    "last_leave": Kind(today.last_leave, advises=False),
+    "last_leave": Kind(today.last_leave, when=_not_in_play, advises=False),
     "relief_options": Kind(choices.relief, when=_stuck),
     "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),

@@ -13,6 +13,7 @@ NOT_FOLLOWED = (
     "I did not follow{about}. Ask where to land it, how far it carries, will it hold, or another club."
 )
 NOT_FOLLOWED_FIRST = "I did not follow{about}. Tell me the distance and the lie: forty yards, light rough."
+QUESTION_NOT_FOLLOWED = "What you asked I did not follow."
 WELCOME = "Any time."
 WELCOME_FIRST = "Any time. Tell me the distance and the lie."
 STICKS = "Good"

@@ -21,6 +21,7 @@ from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement, with_clu
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
+from caddie.words.acts import goes_on_to
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
@@ -352,6 +353,9 @@ def _adds(before: Result, now: Result, heard: Understanding) -> bool:
         return False
     if now.holed or before.holed:
         return now == Result()
+    if goes_on_to(heard.heard):
+        # "And then it came out and ran ten feet past": the next stroke.
+        return False
     said = {name for name in type(now).model_fields if getattr(now, name) not in (None, ())}
     known = {name for name in type(before).model_fields if getattr(before, name) not in (None, ())}
     return not said & known

@@ -1,12 +1,13 @@
 """A bare answer to the question that was asked: "back", "soft", "fifty", read as that field alone."""
 
-import re
+from collections.abc import Callable
 
 from caddie.bag import Player
 from caddie.situation import Fall, Green, Lie, Situation, Wind
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known
-from caddie.words import Intent, Understanding, understand, understand_turn
+from caddie.words import Intent, Understanding, understand
+from caddie.words.gist import is_question
 from caddie.words.sayings import bare, frames, plain, says
 
 PUTT = "putt"
@@ -17,9 +18,6 @@ BARE_WORDS = 3
 FEW_WORDS = 2
 _TOLD_UNASKED = ("pin_position", "green.firmness", "wind")
 """Facts told in a word or two though nothing was asked, the likeliest first."""
-_AFTER_A_STOP = re.compile(r"(?<=[.!?;,])\s+")
-_MAY_HIDE_AN_ANSWER = (Intent.OUT_OF_SCOPE, Intent.WHY, Intent.WHAT_IF)
-"""What a turn may be read as whose first words answer."""
 MOST_WORDS = 6
 """A longer utterance is no bare answer."""
 _MAY_ANSWER = (
@@ -54,19 +52,21 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     return _said_of_the_shot(heard, known, player) if found is None else understood(heard, found)
 
 
-def answer_first(parts: tuple[Understanding, ...], known: Known, player: Player) -> tuple[Understanding, ...]:
-    """A short answer to the open question and, behind a stop, something else: "Back. And why does it roll so far?"."""
-    if known.question is None or len(parts) != 1 or parts[0].intent not in _MAY_HIDE_AN_ANSWER:
-        return parts
-    head, *rest = _AFTER_A_STOP.split(parts[0].heard.strip(), maxsplit=1)
-    if not rest or len(plain(bare(head)).split()) > MOST_WORDS:
-        return parts
-    answer = in_context(understand(head, unit=player.distances_in, pace_m=player.pace_m), known, player)
-    if answer.intent not in (Intent.SITUATION, Intent.PUTT) or not answers(
-        known.question.field, answer.situation
-    ):
-        return parts
-    return answer, *understand_turn(rest[0], unit=player.distances_in, pace_m=player.pace_m)
+def answer_to(known: Known, player: Player) -> Callable[[str], Understanding | None]:
+    """Reads words beside other talk as the answer to the open question: "Back. And why does it roll so far?"."""
+
+    def answered(words: str) -> Understanding | None:
+        if len(plain(bare(words)).split()) > MOST_WORDS or is_question(words):
+            return None
+        heard = understand(words, unit=player.distances_in, pace_m=player.pace_m)
+        answer = in_context(heard, known, player)
+        if known.question is None:
+            told = heard.intent is Intent.OUT_OF_SCOPE and answers("pin_position", answer.situation)
+            return answer if told else None
+        taken = answer.intent in (Intent.SITUATION, Intent.PUTT)
+        return answer if taken and answers(known.question.field, answer.situation) else None
+
+    return answered
 
 
 def _tells_how_far(heard: Understanding) -> bool:

@@ -4,7 +4,7 @@ The words of the trade are data in ``grammars/``; what is worked out from them i
 cache folder.
 """
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import overload
 
 from caddie.printable import storable
@@ -69,16 +69,21 @@ def understand(
 
 
 def understand_turn(
-    text: str, *, unit: Unit = Unit.YARDS, pace_m: float = YARD_M, from_speech: bool = False
+    text: str,
+    *,
+    unit: Unit = Unit.YARDS,
+    pace_m: float = YARD_M,
+    from_speech: bool = False,
+    answered: Callable[[str], Understanding | None] = lambda words: None,
 ) -> tuple[Understanding, ...]:
     """Read one turn of a conversation: each thing said in it, in order, without the asides.
 
-    Parameters are those of :func:`understand`. There is always one part at least; when nothing was understood it is
-    out of scope.
+    Parameters are those of :func:`understand`, and ``answered`` reads words as an answer to the question that waits
+    for one, if they are one. There is always one part at least; when nothing was understood it is out of scope.
     """
     from caddie.words.turns import turn
 
-    return turn(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech)
+    return turn(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech, answered=answered)
 
 
 def sentences(n: int, seed: int = 0, kinds: Collection[str] = ()) -> list[str]:

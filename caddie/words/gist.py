@@ -82,8 +82,10 @@ def is_question(text: str) -> bool:
     >>> is_question("how firm should my stroke be"), is_question("soft green, flag back")
     (True, False)
     """
-    first = compared(bare(text))[:1]
-    return text.rstrip().endswith("?") or (bool(first) and first[0] in _question_words())
+    first = compared(bare(text))[:2]
+    return text.rstrip().endswith("?") or (
+        bool(first) and first[0] in _question_words() and "not" not in first
+    )
 
 
 @cache

@@ -129,11 +129,11 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
     if tail.intent not in _NEXT or tail.problem or whole.result.holed:
         return None
     now = tail.situation
-    if not _looks_ahead(now) and set(turn_data()["now"]).isdisjoint(compared(tail.heard)):
+    if not looks_on(tail):
         return None
     green = now.green
-    read = green.fall or green.side_fall or green.borrow
-    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT and read is None:
+    unread = (green.fall, green.side_fall, green.borrow, green.fall_slope) == (None,) * 4
+    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT and unread:
         return None
     if now.pin_m is None and whole.result.distance_m is None and now.lie in (None, Lie.GREEN):
         return None
@@ -145,6 +145,12 @@ def _tells(tail: Understanding) -> bool:
     """Whether more is told of the next shot than what it lies on: "it's on the green" is where the last one ended."""
     now = tail.situation
     return tail.intent in (*_NEXT, Intent.WHAT_IF) and now != Situation(lie=now.lie)
+
+
+def looks_on(tail: Understanding) -> bool:
+    """Whether what follows a result tells of the next shot, by what it tells or by its "now"."""
+    said_now = not set(turn_data()["now"]).isdisjoint(compared(tail.heard))
+    return said_now or _looks_ahead(tail.situation)
 
 
 def _looks_ahead(now: Situation) -> bool:

@@ -48,7 +48,7 @@ def test_every_gist_with_an_intent_has_one_that_exists() -> None:
         ("say again? The lads were laughing", ["say again?"]),
         ("Missed it a foot long… next hole", ["Missed it a foot long…", "next hole"]),
         ("Would a nine iron do it?", ["Would a nine iron do it?"]),
-        ("I'm in, let's have it", ["I'm in,"]),
+        ("I'm in, let's have it", ["I'm in, let's have it"]),
         ("tapped in. Next hole, seventy yards", ["tapped in.", "Next hole,", "seventy yards"]),
         ("the wife has a new car, isn't that grand", ["the wife has a new car, isn't that grand"]),
     ],
