@@ -16,22 +16,22 @@ from caddie.talk import lines
 from caddie.talk.compare import asked_for
 from caddie.talk.ended import before_the_green, contradicts, of_the_putt
 from caddie.talk.note_told import hole_played
+from caddie.talk.of_one_shot import adds_to, joined
 from caddie.talk.planning import planned
 from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement, with_club
 from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
 from caddie.units import to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
-from caddie.words.acts import goes_on_to
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
+from caddie.words.turns import PUTS_RIGHT
 
 ASKS_FOR_ADVICE = frozenset(
     {"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion", "either", "run"}
 )
 """What may be asked about the next stroke before it is told."""
 _OUT_OF = re.compile(r"\bout of\b")
-_OFF_THE_GREEN = (Finish.BUNKER, Finish.WATER, Finish.TREES, Finish.OUT_OF_BOUNDS)
 _LIE_THERE = {
     Finish.FRINGE: Lie.FRINGE,
     Finish.FAIRWAY: Lie.FAIRWAY,
@@ -140,13 +140,13 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     over = told.holed or heard.down_in is not None
     known = known.changed(front_left_m=front_m, hole_over=over)
     heard = heard.model_copy(update={"result": told})
-    adds = known.result is not None and _adds(known.result, told, heard)
+    adds = known.result is not None and adds_to(known.result, told, heard)
     if desk.log is None:
-        return _unlogged(desk, known, _together(known.result or Result(), told) if adds else told, said)
+        return _unlogged(desk, known, joined(known.result or Result(), told) if adds else told, said)
     acknowledged = sentences([said, "written down"])
     try:
         if known.shot_logged is not None and known.result is not None and adds:
-            whole = _together(known.result, told)
+            whole = joined(known.result, told)
             club = _club_id(heard, desk.bag)
             desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in, club=club)
             said = acknowledgement(whole, commitment, heard, desk.bag.player.distances_in)
@@ -195,7 +195,7 @@ def told_as(told: Result, down_in: int | None = None) -> Handler:
 
 def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understanding | None:
     """ "Actually nine metres", "no, it was thin" after a shot: the result put right; None when it is none."""
-    if not known.played or not (heard.intent is Intent.CORRECT or says_lead(heard.heard)):
+    if not known.played or not (heard.intent is Intent.CORRECT or begins(heard.heard, PUTS_RIGHT)):
         return None
     if heard.intent is Intent.RESULT:
         return heard
@@ -222,11 +222,6 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
     if again.intent is not Intent.RESULT:
         again = understand(f"hit it {words}", unit=player.distances_in, pace_m=player.pace_m)
     return again.model_copy(update={"heard": heard.heard}) if again.intent is Intent.RESULT else None
-
-
-def says_lead(text: str) -> bool:
-    """Whether the words begin by putting something right."""
-    return begins(text, "puts_right")
 
 
 def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
@@ -338,42 +333,6 @@ def _club_id(heard: Understanding, bag: Bag) -> str | None:
         return None
     club = bag.club_called(heard.club)
     return club.id if club else heard.club
-
-
-def _adds(before: Result, now: Result, heard: Understanding) -> bool:
-    """Whether the words are about the same shot: they correct it, or say what was not said yet."""
-    if says_lead(heard.heard):
-        return True
-    if heard.another_stroke:
-        return False
-    if before.finish is Finish.BUNKER and now.finish is not Finish.BUNKER and now.distance_m is not None:
-        # It came out with the next one.
-        return False
-    if now == Result() and before.distance_m is not None and _tells_a_putt(heard):
-        return False
-    if now.holed or before.holed:
-        return now == Result()
-    if goes_on_to(heard.heard):
-        # "And then it came out and ran ten feet past": the next stroke.
-        return False
-    said = {name for name in type(now).model_fields if getattr(now, name) not in (None, ())}
-    known = {name for name in type(before).model_fields if getattr(before, name) not in (None, ())}
-    return not said & known
-
-
-def _tells_a_putt(heard: Understanding) -> bool:
-    """ "Missed", "two putts": strokes from where the ball told before had ended."""
-    return heard.down_in is not None or "missed" in heard.asks
-
-
-def _together(before: Result, now: Result) -> Result:
-    said = {name: value for name in type(now).model_fields if (value := getattr(now, name)) not in (None, ())}
-    if now.holed:
-        return now.model_copy(update={"strike": now.strike or before.strike})
-    if before.finish is not now.finish and now.finish in _OFF_THE_GREEN and now.distance_m is None:
-        # How far it was told to be belonged to where it did not end.
-        before = before.model_copy(update={"distance_m": None, "side": ()})
-    return before.model_copy(update=said)
 
 
 def _next_situation(known: Known) -> Situation:

@@ -29,6 +29,8 @@ SENTENCES = (
     *(ROOT / "plan" / "putt").glob("reasons.py"),
 )
 _DRAWN = ("svg", "picture")
+_PATTERN = re.compile(r"\\|\|")
+"""What is matched, and not said."""
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)*")
 SWINGS = (
     "hip", "chest", "shoulder", "full", "just short of full", "under hip", "just past hip", "just short of hip",
@@ -52,6 +54,7 @@ def vocabulary() -> set[str]:
         for path in SENTENCES
         if not any(drawn in path.stem for drawn in _DRAWN)
         for text in _strings(path)
+        if not _PATTERN.search(text)
     ]
     cues = tomllib.loads(shipped("grammars/en/cues.toml").read_text(encoding="utf-8"))
     texts += [cue["say"] for cue in cues.values()]
