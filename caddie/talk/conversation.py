@@ -33,6 +33,7 @@ from caddie.talk.as_said import (
 from caddie.talk.asked import without
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
+from caddie.talk.handicap_told import with_handicap, without_handicap
 from caddie.talk.in_order import UNKNOWN_QUESTION, as_one
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.note_lines import TAKEN_BACK
@@ -50,6 +51,7 @@ from caddie.talk.played import (
     result,
     without_earlier_shots,
 )
+from caddie.talk.practice_asked import practice_asked
 from caddie.talk.question import answer_to, in_context
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
@@ -156,7 +158,15 @@ class Conversation:
             self.known = heeded.said.known
         else:
             self.known = heeded.known
-            told = self._each(heeded.text, from_speech=from_speech)
+            rest, handicap_told = without_handicap(heeded.text)
+            nothing_else = handicap_told and not rest
+            told = (
+                [Said(self.known, lines.LISTENING)]
+                if nothing_else
+                else self._each(rest, from_speech=from_speech)
+            )
+            if handicap_told:
+                told[-1] = with_handicap(told[-1])
         return self._taken(before, heard, with_notes(self._desk, before, as_one(told), heeded))
 
     @property
@@ -200,7 +210,7 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
-        parts = without_earlier_shots(parts, self.known)
+        parts = practice_asked(text, without_earlier_shots(parts, self.known))
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
         if len(parts) > 1:

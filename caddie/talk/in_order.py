@@ -3,12 +3,19 @@
 import re
 from dataclasses import replace
 
-from caddie.reply.spoken import shortest
+from caddie.reply.spoken import MOST_WORDS, shortest
+from caddie.talk import lines
 from caddie.talk.state import Said
 from caddie.words import Intent
 
 UNKNOWN_QUESTION = "unknown_question"
 """What a question beside other things is called that was not understood: it is not passed over in silence."""
+MOST_WORDS_OF_SEVERAL = 40
+"""So long may be what answers several questions at once."""
+_ASK_NOTHING = {
+    each.value
+    for each in (Intent.GREETING, Intent.READY, Intent.YES, Intent.NO, Intent.UNDO, Intent.NEXT_HOLE)
+}
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 
@@ -22,7 +29,9 @@ def as_one(replies: list[Said]) -> Said:
     shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
     final = [new, *(each for each in (*shorter, _without_its_middle(new)) if each)]
     ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
-    spoken = shortest([*ways, [last.spoken]])
+    asked = sum(not (said.logged or said.advice or said.over or said.intent in _ASK_NOTHING) for said in told)
+    most = MOST_WORDS_OF_SEVERAL if asked > 1 else MOST_WORDS
+    spoken = shortest([*ways, [last.spoken]], most)
     written = "\n".join(said.written or said.spoken for said in told)
     return replace(
         last,
@@ -48,7 +57,10 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
     ways = [whole]
     for shorter in (bare, brief):
         ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
-    first = [(_SENTENCE.findall(each) or [each])[0] if each else each for each in brief]
+    first = [
+        each if not each or said.brief is not None else (_SENTENCE.findall(each) or [each])[0]
+        for said, each in zip(before, brief, strict=True)
+    ]
     return [*ways, first, brief[-1:]]
 
 
@@ -65,6 +77,12 @@ def _answered(told: list[Said]) -> list[Said]:
     if any(not (said.logged or said.advice or said.intent == UNKNOWN_QUESTION) for said in followed):
         # What was understood of the questions is answered.
         followed = [said for said in followed if said.intent != UNKNOWN_QUESTION]
+    if any(said.intent != Intent.HELP.value for said in followed):
+        # What there is to say is plain by then.
+        followed = [said for said in followed if said.intent != Intent.HELP.value or not _explains(said)]
+    if any(said.over for said in followed):
+        # Nobody is asked about a shot who is done with it.
+        followed = [said for said in followed if _without_question(said.spoken)] or followed[-1:]
     followed = [
         said
         for at, said in enumerate(followed)
@@ -74,6 +92,11 @@ def _answered(told: list[Said]) -> list[Said]:
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]
+
+
+def _explains(said: Said) -> bool:
+    """Whether it tells what may be said, and nothing of a shot."""
+    return said.spoken == lines.HELP
 
 
 def _without_cue(said: Said) -> list[str]:
