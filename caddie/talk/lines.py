@@ -9,9 +9,7 @@ GREETING_MIDWAY = "Here, and listening."
 OFF_TOPIC = "I only do the short game. Tell me the distance and the lie."
 OFF_TOPIC_MIDWAY = "I only do the short game."
 BEYOND = "I help from a hundred and twenty yards in. Tell me the distance and the lie."
-NOT_FOLLOWED = (
-    "I did not follow{about}. Ask where to land it, how far it carries, will it hold, or another club."
-)
+NOT_FOLLOWED = "I did not follow{about}. Ask for landing, carry, chances or another club."
 NOT_FOLLOWED_FIRST = "I did not follow{about}. Tell me the distance and the lie: forty yards, light rough."
 QUESTION_NOT_FOLLOWED = "What you asked I did not follow."
 WELCOME = "Any time."

@@ -219,6 +219,9 @@ _OF_A_RESULT = (Intent.UNDO, Intent.SHORTER, Intent.READY)
 def _beside_facts(before: Act, act: Act, cost: float) -> float:
     """What is lost where a question is told apart from the facts beside it."""
     asked, told = (before, act) if before.kind is ActKind.ASKED else (act, before)
+    if told.first.intent is Intent.WHAT_IF and told.first.club and asked.first.club:
+        # "I'd not hit the 56, what about the 52": the first is turned down, and no shot told.
+        return told.worth
     if asked is act and (asked.first.intent is Intent.HELP or answered_by_advice(asked.first)):
         return 0.0 if cost == COST_FULL_STOP else asked.worth
     far = told.first.situation.pin_m or asked.first.situation.pin_m
