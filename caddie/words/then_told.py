@@ -113,6 +113,8 @@ def _result(head: str, understood: Reader) -> Understanding | None:
         on_it = Result(finish=Finish.GREEN)
         return Understanding(heard=head, intent=Intent.RESULT, result=on_it)
     read = understood(head)
+    if read.situation.hazards:
+        return None
     if read.intent is not Intent.RESULT and read.situation.green == Green():
         read = understood(bare(head.rstrip(STOPS)))
     if read.intent is not Intent.RESULT or read.problem or read.down_in is not None:
