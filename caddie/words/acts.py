@@ -114,10 +114,15 @@ def _then(way: _Way, act: Act, cost: float) -> _Way:
     elif act.kind is ActKind.NOTHING:
         lost = _COST_NOTHING
     elif before is None:
-        lost = 0.0
+        lost = act.worth + 1.0 if way.acts and _is_a_tag(act) else 0.0
     else:
         lost = cost + _out_of_order(before, act, cost) + _told_again(way, act)
     return _Way((*way.acts, act), way.worth + act.worth - lost)
+
+
+def _is_a_tag(act: Act) -> bool:
+    """Whether a word that asks for it again only ends other talk: "they close on Thursday, eh"."""
+    return act.first.intent is Intent.REPEAT and len(compared(act.first.heard)) == 1
 
 
 _FORBIDDEN = 100.0
