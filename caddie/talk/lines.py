@@ -11,6 +11,11 @@ OFF_TOPIC_MIDWAY = "I only do the short game."
 BEYOND = "I help from a hundred and twenty yards in. Tell me the distance and the lie."
 NOT_FOLLOWED = "I did not follow{about}. Ask for landing, carry, chances or another club."
 NOT_FOLLOWED_FIRST = "I did not follow{about}. Tell me the distance and the lie: forty yards, light rough."
+STORM = (
+    "Thunder and lightning: stop now. Clubs down, away from trees, water and high ground, into a building or a car. "
+    "Wait until half an hour after the last thunder."
+)
+"""Common advice of weather services; Rule 5.7b lets any player stop for lightning."""
 QUESTION_NOT_FOLLOWED = "What you asked I did not follow."
 WELCOME = "Any time."
 WELCOME_FIRST = "Any time. Tell me the distance and the lie."
