@@ -263,9 +263,13 @@ class Bag(Frozen):
         return self
 
     def club_called(self, name: str) -> Club | None:
-        """The club with this id, name or nickname, or None."""
+        """The club with this id, name or nickname, or None; a bag's one hybrid goes by any number."""
         wanted = name.lower().strip()
-        return next((club for club in self.clubs if wanted in club.names()), None)
+        found = next((club for club in self.clubs if wanted in club.names()), None)
+        if found is None and wanted.endswith(f" {ClubKind.HYBRID}"):
+            hybrids = [club for club in self.clubs if club.kind is ClubKind.HYBRID]
+            return hybrids[0] if len(hybrids) == 1 else None
+        return found
 
     def swing_called(self, name: str) -> SwingLength | None:
         """The swing length with this name or nickname, or None."""

@@ -109,7 +109,7 @@ def wind_said(wind: Wind, bag: Bag) -> str:
 
     >>> from caddie.bag.file import load_bag
     >>> wind_said(Wind(from_=WindFrom.AHEAD, speed_m_s=4.4704), load_bag())
-    'wind into, ten miles an hour'
+    'wind against, ten miles an hour'
     """
     if wind.speed_m_s == 0:
         return "no wind"

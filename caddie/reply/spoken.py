@@ -274,10 +274,10 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
     )
 
 
-def shortest(versions: list[list[str]], most: int = MOST_WORDS) -> str:
-    """The first version that can be said in thirty words, or as many as ``most``, or else the last."""
+def shortest(versions: list[list[str]]) -> str:
+    """The first version that can be said in thirty words, or else the last."""
     spoken = [sentences(parts) for parts in versions]
-    return next((text for text in spoken if len(text.split()) <= most), spoken[-1])
+    return next((text for text in spoken if len(text.split()) <= MOST_WORDS), spoken[-1])
 
 
 def sentences(parts: list[str]) -> str:

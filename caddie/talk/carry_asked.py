@@ -7,8 +7,8 @@ from caddie.reply.situation import distance_said
 from caddie.situation import HazardKind, Side
 from caddie.words import Understanding
 from caddie.words.sayings import begins
+from caddie.words.turns import CARRY_LEAD
 
-CARRY_LEAD = "carry_lead"
 SURELY_CARRIES, HARDLY_CARRIES = 0.08, 0.3
 """A carry that fails no oftener is one to count on, and one that fails oftener is none (common practice, no source)."""
 

@@ -57,6 +57,7 @@ from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
+from caddie.words.gist import gists_of
 
 UNDO_STEPS = 60
 SHOTS_BEHIND_CUES = 300
@@ -152,6 +153,9 @@ class Conversation:
 
     def _worked_out(self, text: str, *, from_speech: bool) -> Turn:
         before, heard = self.known, text.strip()[:LONGEST_TEXT]
+        if "storm" in gists_of(heard):
+            # Whatever else was said: nobody plays on.
+            return self._taken(before, heard, Said(before, lines.STORM, intent=Intent.HELP.value))
         heeded = heed(self._desk, self.known, text)
         if heeded.said is not None:
             told, self._leaving = [heeded.said], 0

@@ -3,19 +3,13 @@
 import re
 from dataclasses import replace
 
-from caddie.reply.spoken import MOST_WORDS, shortest
+from caddie.reply.spoken import shortest
 from caddie.talk import lines
 from caddie.talk.state import Said
 from caddie.words import Intent
 
 UNKNOWN_QUESTION = "unknown_question"
 """What a question beside other things is called that was not understood: it is not passed over in silence."""
-MOST_WORDS_OF_SEVERAL = 40
-"""So long may be what answers several questions at once."""
-_ASK_NOTHING = {
-    each.value
-    for each in (Intent.GREETING, Intent.READY, Intent.YES, Intent.NO, Intent.UNDO, Intent.NEXT_HOLE)
-}
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 
@@ -29,9 +23,7 @@ def as_one(replies: list[Said]) -> Said:
     shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
     final = [new, *(each for each in (*shorter, _without_its_middle(new)) if each)]
     ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
-    asked = sum(not (said.logged or said.advice or said.over or said.intent in _ASK_NOTHING) for said in told)
-    most = MOST_WORDS_OF_SEVERAL if asked > 1 else MOST_WORDS
-    spoken = shortest([*ways, [last.spoken]], most)
+    spoken = shortest([*ways, [last.spoken]])
     written = "\n".join(said.written or said.spoken for said in told)
     return replace(
         last,

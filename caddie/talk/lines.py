@@ -9,10 +9,13 @@ GREETING_MIDWAY = "Here, and listening."
 OFF_TOPIC = "I only do the short game. Tell me the distance and the lie."
 OFF_TOPIC_MIDWAY = "I only do the short game."
 BEYOND = "I help from a hundred and twenty yards in. Tell me the distance and the lie."
-NOT_FOLLOWED = (
-    "I did not follow{about}. Ask where to land it, how far it carries, will it hold, or another club."
-)
+NOT_FOLLOWED = "I did not follow{about}. Ask for landing, carry, chances or another club."
 NOT_FOLLOWED_FIRST = "I did not follow{about}. Tell me the distance and the lie: forty yards, light rough."
+STORM = (
+    "Thunder and lightning: stop now. Clubs down, away from trees, water and high ground, into a building or a car. "
+    "Wait until half an hour after the last thunder."
+)
+"""Common advice of weather services; Rule 5.7b lets any player stop for lightning."""
 QUESTION_NOT_FOLLOWED = "What you asked I did not follow."
 WELCOME = "Any time."
 WELCOME_FIRST = "Any time. Tell me the distance and the lie."
@@ -75,7 +78,8 @@ PRACTISE_UNKNOWN = "Too few shots kept to tell. Until then: {drill}"
 
 NOTHING_KNOWN = "Tell me the shot first: distance, lie, flag."
 NOTHING_SAID = "I have said nothing yet. Tell me the distance and the lie."
-NEXT_HOLE = "Next hole. What do you see?"
+FIRST_SIGHT = "What do you see?"
+NEXT_HOLE = f"Next hole. {FIRST_SIGHT}"
 UNDONE = "Taken back."
 NOTHING_TO_UNDO = "There is nothing to take back."
 SHOT_REMOVED = "Taken back: the last shot is out of the log."

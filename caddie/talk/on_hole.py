@@ -73,14 +73,15 @@ def next_hole(desk: Desk, known: Known) -> Said:
     number = known.day.hole
     after = known.afresh()
     if number is None or desk.notebook is None:
-        said = talk_lines.NEXT_HOLE
+        begun = known.spoken or known.sentence
+        said = talk_lines.NEXT_HOLE if begun else talk_lines.FIRST_SIGHT
         return Said(after.changed(spoken=said, short=said), said, step=True, intent=Intent.NEXT_HOLE.value)
     after = after.on_the_day(hole=1 if number >= LAST_HOLE else number + 1)
     note = hole_in_play(desk, after)
     assert note is not None
     spoken, written = read_back(readable(desk, after, note), desk.notebook)
     if not written:
-        spoken = sentences([f"next, {hole_said(note)}", talk_lines.NEXT_HOLE.split(". ")[1].rstrip(".")])
+        spoken = sentences([f"next, {hole_said(note)}", talk_lines.FIRST_SIGHT])
     elif desk.mode is Mode.COMPETITION:
         written = f"{written}\n{lines.NOTES_RULE}"
     known = after.changed(spoken=spoken, short=spoken)

@@ -23,7 +23,7 @@ from caddie.reply.why import strokes_said
 from caddie.reply.written import shot_line
 from caddie.situation import HazardKind, Lie, Side, Situation, Wind
 from caddie.talk.answer import advice_of
-from caddie.talk.carry_asked import CARRY_LEAD, answering
+from caddie.talk.carry_asked import answering
 from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
 from caddie.talk.ended import with_front
 from caddie.talk.lines import WIND_COMES_FROM
@@ -33,6 +33,7 @@ from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
 from caddie.words import Intent, Understanding
 from caddie.words.gist import gists_of
 from caddie.words.sayings import begins, clauses, says
+from caddie.words.turns import CARRY_LEAD
 
 MOST_QUESTIONS = 2
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""

@@ -136,7 +136,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.SAND_OR_GREEN.format(left=left))
     commitment = commitment_in(heard.heard)
     said = acknowledgement(told, commitment, heard, desk.bag.player.distances_in, front_m)
-    said = with_club(said, heard, desk.bag)
+    said = with_club(said, heard, desk)
     over = told.holed or heard.down_in is not None
     known = known.changed(front_left_m=front_m, hole_over=over)
     heard = heard.model_copy(update={"result": told})
@@ -150,7 +150,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
             club = _club_id(heard, desk.bag)
             desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in, club=club)
             said = acknowledgement(whole, commitment, heard, desk.bag.player.distances_in)
-            said = with_club(said, heard, desk.bag)
+            said = with_club(said, heard, desk)
             after = known.changed(result=whole)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)

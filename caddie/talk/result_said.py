@@ -1,9 +1,9 @@
 """A result in a few words, so that a misheard one is noticed."""
 
-from caddie.bag import Bag
-from caddie.log.shot import Commitment
+from caddie.log.shot import Commitment, Mode
 from caddie.situation import Finish, Result, Side, Strike
 from caddie.talk import lines
+from caddie.talk.state import Desk
 from caddie.units import Unit, from_metres, spoken_length, spoken_number, to_metres
 from caddie.words import Understanding
 from caddie.words.golf_talk import unit_said
@@ -58,9 +58,10 @@ def left_said(length_m: float, unit: Unit) -> str:
     return f"{one} and a half" if half < 2 else f"two and a half {unit.value}"
 
 
-def with_club(said: str, heard: Understanding, bag: Bag) -> str:
-    """What is written down, led by the club when one was told."""
-    club = bag.club_called(heard.club) if heard.club else None
+def with_club(said: str, heard: Understanding, desk: Desk) -> str:
+    """What is written down, led by the club when one was told; in a competition no club is named."""
+    told = heard.club if desk.mode is not Mode.COMPETITION else None
+    club = desk.bag.club_called(told) if told else None
     return said if club is None else f"{club.name}, {said}"
 
 

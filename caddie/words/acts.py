@@ -114,10 +114,15 @@ def _then(way: _Way, act: Act, cost: float) -> _Way:
     elif act.kind is ActKind.NOTHING:
         lost = _COST_NOTHING
     elif before is None:
-        lost = 0.0
+        lost = act.worth + 1.0 if way.acts and _is_a_tag(act) else 0.0
     else:
         lost = cost + _out_of_order(before, act, cost) + _told_again(way, act)
     return _Way((*way.acts, act), way.worth + act.worth - lost)
+
+
+def _is_a_tag(act: Act) -> bool:
+    """Whether a word that asks for it again only ends other talk: "they close on Thursday, eh"."""
+    return act.first.intent is Intent.REPEAT and len(compared(act.first.heard)) == 1
 
 
 _FORBIDDEN = 100.0
@@ -219,6 +224,9 @@ _OF_A_RESULT = (Intent.UNDO, Intent.SHORTER, Intent.READY)
 def _beside_facts(before: Act, act: Act, cost: float) -> float:
     """What is lost where a question is told apart from the facts beside it."""
     asked, told = (before, act) if before.kind is ActKind.ASKED else (act, before)
+    if told.first.intent is Intent.WHAT_IF and told.first.club and asked.first.club:
+        # "I'd not hit the 56, what about the 52": the first is turned down, and no shot told.
+        return told.worth
     if asked is act and (asked.first.intent is Intent.HELP or answered_by_advice(asked.first)):
         return 0.0 if cost == COST_FULL_STOP else asked.worth
     far = told.first.situation.pin_m or asked.first.situation.pin_m

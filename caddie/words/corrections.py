@@ -17,6 +17,7 @@ from caddie.words.hesitations import (
     guesses_marked,
     hesitations_judged,
     nearer_ones_led,
+    said_before_led,
 )
 from caddie.words.mentions import finder
 from caddie.words.quantities import LENGTHS, Piece, Quantity
@@ -43,7 +44,8 @@ def put_right(pieces: list[Piece]) -> list[Piece]:
 
     An utterance that begins with a word that takes back keeps it: it puts right what was said before.
     """
-    told = Told(afterthoughts_led(hesitations_judged(guesses_marked(nearer_ones_led(pieces)))))
+    led = said_before_led(pieces)
+    told = Told(afterthoughts_led(hesitations_judged(guesses_marked(nearer_ones_led(led)))))
     at, mendings = 1, 0
     while at < len(told.pieces) - 1 and mendings < _MOST:
         mended = _mended(told, at) if _takes_back(told, at) else None

@@ -19,10 +19,30 @@ _NEARER = "NEARER"
 """Stands before a number that is about right: "nearer thirty-four"."""
 _SET_AGAINST = frozenset({_NEARER, "AFTERTHOUGHT"})
 """Between two lengths that are alike they put the first right."""
+_OPENING = 3
+"""Words within which "I said" stands when it tells of what was said before."""
+_IT = frozenset({"it", "they", "i", "CORRECTION"})
 _BEHIND = frozenset({"AFTERTHOUGHT", "CORRECTION", "rather"})
 """What takes back the clause before when it ends a clause: "in the rough, the fairway rather"."""
 _LONGEST_AFTERTHOUGHT = 7
 """Words of such a clause at most."""
+
+
+def said_before_led(pieces: list[Piece]) -> list[Piece]:
+    """ "I said the bunker was left but it's right": what was said at first is wrong, and what follows "but" right."""
+    opening = [piece.text for piece in pieces[:_OPENING]]
+    at = next((i for i, piece in enumerate(pieces) if piece.text == "but" and i > 1), None)
+    if at is None or "CORRECTION" not in opening or pieces[at + 1 : at + 2] == []:
+        return pieces
+    if pieces[at + 1].text not in _IT or len(pieces) == at + 2:
+        return pieces
+    rest = pieces[at + 2 :]
+    return [
+        *pieces[:at],
+        Piece("CORRECTION", after_break=True),
+        replace(rest[0], after_break=False),
+        *rest[1:],
+    ]
 
 
 def nearer_ones_led(pieces: list[Piece]) -> list[Piece]:

@@ -46,7 +46,7 @@ _FIRST_OF_TWO = (
 
 _JOINING = frozenset({"plus"})
 _PRONOUNS = frozenset({"me", "us"})
-_OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "wind_lead"})
+_OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "wind_lead", "wind_strength"})
 """What the question of a club may hold: how it is swung, and a "with" before it."""
 _OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
 
@@ -278,7 +278,7 @@ def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
 
 def _told_after_question(scene: Scene) -> bool:
     """ "Can I use my 60 here? It's 25 yards": a length told behind a question that has none, with unit or lie."""
-    pause = next((at for at, piece in enumerate(scene.pieces) if at and piece.after_break), None)
+    pause = next((at for at in range(1, len(scene.pieces)) if _begins_to_tell(scene, at)), None)
     if pause is None or any(m.start < pause and _OF_A_SHOT.isdisjoint(m.readings[0]) for m in scene.facts):
         return False
     lies = any(m.start > pause and "lie" in m for m in scene.facts)
@@ -288,3 +288,9 @@ def _told_after_question(scene: Scene) -> bool:
         if (q := scene.pieces[at].quantity) is not None and q.is_length and (q.unit or lies)
     ]
     return bool(lengths) and min(lengths) >= pause
+
+
+def _begins_to_tell(scene: Scene, at: int) -> bool:
+    """Whether a clause begins here, or "it's 82 yards" is run on to the question."""
+    following = [piece.text for piece in scene.pieces[at : at + 2]]
+    return scene.pieces[at].after_break or following == ["it", "#"]

@@ -9,8 +9,16 @@ from functools import cache
 
 from caddie.situation import Situation
 from caddie.words.facts import Intent, Understanding
-from caddie.words.gist import MOST_WORDS, asks_meaning, found_at, gist_strength, is_question, supposes
-from caddie.words.sayings import bare, compared, first_words, questions_data, sayings_of, template
+from caddie.words.gist import (
+    MOST_WORDS,
+    asks_meaning,
+    found_at,
+    gist_strength,
+    gists_of,
+    is_question,
+    supposes,
+)
+from caddie.words.sayings import bare, compared, first_words, questions_data, sayings_of, template, turn_data
 from caddie.words.templates import Node
 
 YES_OR_NO = "will_"
@@ -86,6 +94,9 @@ def _may_be(name: str, heard: Understanding) -> bool:
     if inside and told:
         # Another clause may tell it: the turn is cut first.
         return False
+    if name in TELL_NO_RESULT and not _results().isdisjoint(gists_of(heard.heard)):
+        # "I two-putted from there for a par" tells of a ball first.
+        return False
     if name in TELL_NO_RESULT and (heard.down_in is not None or (result and not asking and name != "score")):
         return False
     if name in data["of_anything"]["names"]:
@@ -104,6 +115,11 @@ def _found(words: tuple[str, ...]) -> list[tuple[str, str, int]]:
             if _unless(name).isdisjoint(words):
                 found += [(kind, name, own) for own in found_at(node, words, start)]
     return found
+
+
+@cache
+def _results() -> frozenset[str]:
+    return frozenset(turn_data()["results"])
 
 
 @cache

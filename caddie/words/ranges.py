@@ -28,12 +28,15 @@ _LEAST_WHOLE = 30
 """From here a number may be what a smaller one is counted from: "five short of seventy"."""
 
 
-def settle(pieces: list[Piece]) -> list[Piece]:
-    """Numbers that tell one length put together: "sixty to sixty five" becomes one quantity."""
+def settle(pieces: list[Piece], *, again: bool = False) -> list[Piece]:
+    """Numbers that tell one length put together: "sixty to sixty five" becomes one quantity.
+
+    Done again, once what was taken back is gone, a number in a range no longer settles it: it may be the nearer end.
+    """
     kept = _counted_from_mark(pieces)
     at = 0
     while at < len(kept):
-        shorter = _settled_at(kept, at)
+        shorter = (None if again else _narrowed_at(kept, at)) or _settled_at(kept, at)
         kept, at = (kept, at + 1) if shorter is None else (shorter, 0)
     return kept
 
@@ -135,6 +138,20 @@ def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantit
     if joined is None or (pieces[at + 1].after_break and second.unit is None):
         return None
     return _put(pieces, at, end, joined)
+
+
+def _narrowed_at(pieces: list[Piece], at: int) -> list[Piece] | None:
+    """ "Between forty and fifty, say forty-five": a number alone settles what was left open right before it."""
+    wide, one = _number(pieces, at), _number(pieces, at + 1)
+    ends = at + 2 >= len(pieces) or pieces[at + 2].after_break
+    if wide is None or one is None or not (pieces[at + 1].after_break and ends and _is_within(wide, one)):
+        return None
+    return _put(pieces, at, at + 2, _in_unit(one, wide))
+
+
+def _is_within(wide: Quantity, one: Quantity) -> bool:
+    alike = one.unit in (None, wide.unit) and one.is_length
+    return alike and wide.low < wide.high and one.low == one.high and wide.low <= one.low <= wide.high
 
 
 def _one_of_two_clubs(pieces: list[Piece], at: int, then: int) -> list[Piece] | None:

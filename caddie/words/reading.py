@@ -1,5 +1,6 @@
 """One utterance from text to understanding: the order in which its facts are read."""
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -32,11 +33,14 @@ from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
 from caddie.words.reduction import reducer
 from caddie.words.results import read_commitment, read_result, read_strokes
-from caddie.words.sayings import bare, begins, without_hedges
+from caddie.words.sayings import bare, begins, says, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
+
+_PAUSES = ",.;:!?…"
+_STRETCHED = re.compile(r"([a-z])\1+$")
 
 
 @lru_cache(maxsize=512)
@@ -52,8 +56,18 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
         heard = again.model_copy(update={"heard": heard.heard})
     if heard.intent is Intent.HELP and not calls_for_help(text):
         heard = Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE)
+    if heard.intent is Intent.OUT_OF_SCOPE and _asks_again_before_an_aside(text):
+        heard = heard.model_copy(update={"intent": Intent.REPEAT})
     asked = asked_outright(heard)
     return with_asks(heard) if asked is None else without_what_is_told(heard, asked)
+
+
+def _asks_again_before_an_aside(text: str) -> bool:
+    """ "Say that again, would ye, there was a plane going over": a wish to hear it again, and why."""
+    tokens = text.split()
+    ends = (end for end in range(len(tokens) - 1, 1, -1) if tokens[end - 1][-1] in _PAUSES)
+    heads = (" ".join(tokens[:end]) for end in ends)
+    return any(says(head, "pardon") and not says(head, "puts_right") for head in heads)
 
 
 def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
@@ -89,9 +103,19 @@ def _spelled(said: list[Token]) -> list[Token]:
     known, wanted, real = known_words(), spellable_words(), grammar().real
     repaired = []
     for token in said:
-        slip = None if token.text in known else _with_its_g(token.text) or nearest(token.text, wanted, real)
+        slip = (
+            None
+            if token.text in known
+            else _unstretched(token.text) or _with_its_g(token.text) or nearest(token.text, wanted, real)
+        )
         repaired.append(token if slip is None else Token(slip, token.after_break))
     return repaired
+
+
+def _unstretched(word: str) -> str | None:
+    """ "Heyy" for "hey"."""
+    short = _STRETCHED.sub(r"\1", word)
+    return short if short != word and short in known_words() else None
 
 
 def _with_its_g(word: str) -> str | None:
@@ -101,7 +125,7 @@ def _with_its_g(word: str) -> str | None:
 
 def laid_in_order(pieces: list[Piece]) -> list[Piece]:
     """The pieces as the templates say them, with ranges put together and nothing that was taken back."""
-    return settle(put_right(settle(ordered(pieces))))
+    return settle(put_right(settle(ordered(pieces))), again=True)
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:

@@ -7,7 +7,7 @@ from caddie.units import Unit
 from caddie.words.mentions import Mention
 from caddie.words.quantities import STROKES
 from caddie.words.scene import Scene
-from caddie.words.to_come import tells_a_shot_to_come
+from caddie.words.to_come import asks_how, supposed, tells_a_shot_to_come
 
 TWO = 2
 NEAR_M = 0.5
@@ -47,7 +47,6 @@ _OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG
 _OF_A_HABIT = frozenset({"those", "these", "always", "usually", "tend", "would", "might", "could", "should"})
 """Words of what a player does as a rule, or only thinks of: "I always chunk those", "I would not trust it"."""
 _FEARED = frozenset({"not", "to", "can", "cannot", "could", "will", "never"})
-_HELPING = frozenset({"do", "to", "can", "should", "would", "could", "not"})
 _STILL_TO_DO = frozenset(
     {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
 )
@@ -66,9 +65,11 @@ _FINISH_OF_TROUBLE = {
 def is_result(scene: Scene) -> bool:
     """Whether the utterance tells what a played shot did."""
     mentions = own_mentions(scene)
+    if any("odds" in m for m in scene.facts):
+        return False
     if not _OF_A_HABIT.isdisjoint(piece.text for piece in scene.pieces):
         return False
-    if tells_a_shot_to_come(scene, mentions) or _asks_how(scene) or _supposed(scene):
+    if tells_a_shot_to_come(scene, mentions) or asks_how(scene) or supposed(scene):
         return False
     if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
         return True
@@ -91,20 +92,6 @@ def is_result(scene: Scene) -> bool:
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
     where = where or any(scene.having("where")) or _putt_left(scene)
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
-
-
-def _supposed(scene: Scene) -> bool:
-    """ "And if I hit it fat?": what might be, and has not been."""
-    opening = next(
-        (at for at, piece in enumerate(scene.pieces) if at and piece.after_break), len(scene.pieces)
-    )
-    return "if" in {piece.text for piece in scene.pieces[: min(opening, 3)]}
-
-
-def _asks_how(scene: Scene) -> bool:
-    """ "How do I not fluff it" asks; "oh how lovely, it's in" does not."""
-    texts = [piece.text for piece in scene.pieces]
-    return any(first == "how" and then in _HELPING for first, then in pairwise(texts))
 
 
 def _only_thought_of(scene: Scene, mention: Mention) -> bool:
@@ -141,6 +128,8 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
 def _stopped_in(scene: Scene, strike: Mention) -> bool:
     """ "Fat. In the rough", "bit heavy, in the bunker": a bare "heavy" may be the grass."""
     at, struck = strike.end, [piece.text for piece in scene.pieces[strike.start : strike.end]]
+    if " ".join(piece.text for piece in scene.pieces[at:]) in _NAMED_SIDES:
+        return True
     if struck == ["heavy"] or scene.pieces[at].text not in _THERE:
         return False
     lies = any(m.start in (at, at + 1) for m in scene.having("lie"))
@@ -156,6 +145,8 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
             covered.update(range(at, at + 1 + len(following[: 1 + (following[0] == "in")])))
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     sides = [mention for mention in mentions if "result_side" in mention]
+    if any(_places_trouble(scene, side) for side in sides):
+        return False
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
     if sides and far:
         # "Fifteen feet past on the fringe".
@@ -171,6 +162,13 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     if any("pin_high" in m for m in mentions) and not feet:
         return False
     return bool(sides) and (far or len(sides) > 1)
+
+
+def _places_trouble(scene: Scene, side: Mention) -> bool:
+    """ "Water left and long": of trouble named at the head of a clause it tells where that lies."""
+    at = side.start - 1
+    heads = at == 0 or (at > 0 and scene.pieces[at].after_break)
+    return heads and scene.is_trouble(at) and not scene.pieces[side.start].after_break
 
 
 def _is_there(scene: Scene, lie: Mention) -> bool:

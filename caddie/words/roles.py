@@ -6,6 +6,8 @@ from caddie.words.quantities import LOFTS, Quantity
 from caddie.words.scene import Scene
 
 _FAR_OFF = frozenset({"away", "off", "out"})
+_OFF_IT = (["off", "it"], ["short", "of", "it"], ["short", "of", "that"])
+_TARGETS = frozenset({"FLAG", "GREEN", "edge", "fringe", "front"})
 COUNTED = (Unit.METRES, Unit.YARDS)
 
 PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
@@ -58,7 +60,17 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return "ignore"
     if role == "front" and _places_the_flag(scene, mention):
         return "ignore"
+    if role == "front" and _is_off_the_flag(scene, mention):
+        return "pin"
     return str(role)
+
+
+def _is_off_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "A hollow between me and the pin, and I'm twenty-seven yards off it": the flag, when it was named last."""
+    if [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]] not in _OFF_IT:
+        return False
+    targets = (piece.text for piece in reversed(scene.pieces[: mention.start]) if piece.text in _TARGETS)
+    return next(targets, None) == "FLAG"
 
 
 def measures_room_on_the_green(scene: Scene, mention: Mention) -> bool:

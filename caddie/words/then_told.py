@@ -5,7 +5,7 @@
 
 from collections.abc import Callable, Iterator
 
-from caddie.situation import Finish, Lie, Result, Situation
+from caddie.situation import Finish, Green, Lie, Result, Situation
 from caddie.units import Unit
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
@@ -113,7 +113,9 @@ def _result(head: str, understood: Reader) -> Understanding | None:
         on_it = Result(finish=Finish.GREEN)
         return Understanding(heard=head, intent=Intent.RESULT, result=on_it)
     read = understood(head)
-    if read.intent is not Intent.RESULT:
+    if read.situation.hazards:
+        return None
+    if read.intent is not Intent.RESULT and read.situation.green == Green():
         read = understood(bare(head.rstrip(STOPS)))
     if read.intent is not Intent.RESULT or read.problem or read.down_in is not None:
         return None

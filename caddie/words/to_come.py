@@ -1,6 +1,7 @@
 """Whether an utterance that opens with what the last shot did tells the next one after all."""
 
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 
 from caddie.units import Unit
 from caddie.words.grammar import grammar
@@ -24,6 +25,7 @@ _ILL = frozenset({"divot", "bare", "plugged", "pine_straw", "heavy_rough"})
 _NOW = frozenset({"need", "want", "next"})
 _TELLS_THE_LAST = ("played", "strike", "result_side", "finish", "commitment")
 _PASSED = frozenset({"past", "by", "from", "of", "beyond", "over", "long", "short", "right", "left", "to"})
+_HELPING = frozenset({"do", "to", "can", "should", "would", "could", "not"})
 _OWNS = frozenset({"have", "got", "facing", "leaves", "leaving"})
 _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "down"})
 _PUTTS = frozenset({"#", "uphill", "downhill", "straight", "flat", "lag", "level", "sidehill", "breaking"})
@@ -214,3 +216,17 @@ def _measures_ahead(scene: Scene, at: int, results: list[Mention]) -> bool:
 def _opens(scene: Scene, at: int) -> bool:
     """ "And now it's", "so I'm" and "but" begin another clause."""
     return scene.pieces[at].text in _BEGINNING and scene.pieces[at].text != "my"
+
+
+def supposed(scene: Scene) -> bool:
+    """ "And if I hit it fat?": what might be, and has not been."""
+    opening = next(
+        (at for at, piece in enumerate(scene.pieces) if at and piece.after_break), len(scene.pieces)
+    )
+    return "if" in {piece.text for piece in scene.pieces[: min(opening, 3)]}
+
+
+def asks_how(scene: Scene) -> bool:
+    """ "How do I not fluff it" asks; "oh how lovely, it's in" does not."""
+    texts = [piece.text for piece in scene.pieces]
+    return any(first == "how" and then in _HELPING for first, then in pairwise(texts))

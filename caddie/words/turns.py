@@ -24,6 +24,7 @@ PUTS_RIGHT = "puts_right"
 MOST_WORDS = 60
 """A longer turn is taken as one."""
 RELIEF = "relief_options"
+CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
@@ -56,10 +57,14 @@ def turn(
 
 
 def _asks_what_the_advice_tells(text: str, whole: Understanding) -> bool:
-    """ "It's unplayable, sixty yards, what are my options": what may be done with the ball is told first anyway."""
+    """ "It's unplayable, sixty yards, what are my options": what may be done with the ball is told first anyway.
+
+    So is whether the shot carries what lies before the green: "can I carry it, 104 over the pond?"
+    """
     shot = whole.situation
     stuck = shot.unplayable or shot.against or shot.obstruction or shot.hampered
-    return bool(stuck) and whole.intent in _ADVISED_ON and RELIEF in sayings_of(_last_clause(text))
+    asked = bool(stuck) and RELIEF in sayings_of(_last_clause(text))
+    return whole.intent in _ADVISED_ON and (asked or begins(text, CARRY_LEAD))
 
 
 def _last_clause(text: str) -> str:
@@ -81,6 +86,9 @@ def _is_one_wish(whole: Understanding, kept: list[Act]) -> bool:
     """Whether all that was asked is the one wish of the whole: "another option, something with less water"."""
     if not whole.asks or any(act.kind is not ActKind.ASKED for act in kept):
         return False
+    if len(kept) == 1 and answered_by_advice(kept[0].first) and not answered_by_advice(whole):
+        # "Ten minutes before the round, what should I do" asks for no shot.
+        return True
     wished = whole.intent is Intent.WHAT_IF and whole.asks[0] in turn_data()["wishes"]
     return wished or whole.asks[0] in turn_data()["asked_whole"]
 

@@ -49,7 +49,9 @@ def read_wind(scene: Scene) -> WindSaid:
     speeds = [
         at
         for at, piece in enumerate(scene.pieces)
-        if piece.quantity is not None and piece.quantity.unit in SPEEDS and at not in scene.denied
+        if piece.quantity is not None
+        and at not in scene.denied
+        and (piece.quantity.unit in SPEEDS or (mentions and _in_kilometres(scene, at) is not piece.quantity))
     ]
     if not mentions and not speeds and not _said_after(scene, mentions):
         calm = Wind(speed_m_s=0.0) if scene.wind_denied else Wind()
@@ -377,6 +379,14 @@ def _strength(scene: Scene, mentions: list[Mention]) -> float | None:
             crossed = scene.breaks_between(word.start, wind.start)
             if crossed and word.start < wind.start:
                 continue
-            if gap + crossed <= 1 and (best is None or gap < best[0]):
+            near = gap + crossed <= 1 or _says_of_it(scene, word, wind)
+            if near and (best is None or gap < best[0]):
                 best = gap, float(word.get("wind_strength") or 0)
     return best[1] if best else None
+
+
+def _says_of_it(scene: Scene, word: Mention, wind: Mention) -> bool:
+    """ "Wind's from behind and left, it's strong": a clause of its own about the wind that ends the one before."""
+    at = word.start - 1
+    ends = word.end == len(scene.pieces) or scene.pieces[word.end].after_break
+    return wind.end == at and scene.pieces[at].text == "it" and scene.pieces[at].after_break and ends

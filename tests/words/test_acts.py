@@ -25,7 +25,7 @@ LONGEST_S = 0.2
         ("how high does it fly? the flag is at the back", [ActKind.TOLD, ActKind.ASKED]),
         ("holed it, cheerio", [ActKind.RESULT, ActKind.SAID]),
         ("seventy yards, no, sixty, fairway", [ActKind.TOLD]),
-        ("sand left and right, 62 yards, fairway, bunker short", [ActKind.RESULT, ActKind.TOLD]),
+        ("sand left and right, 62 yards, fairway, bunker short", [ActKind.TOLD]),
         ("stimp ten and a half, forty feet on the green", [ActKind.TOLD]),
     ],
 )
