@@ -13,9 +13,11 @@ from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
+from caddie.words.other_times import remembered, told_of_now
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import begins, compared, sayings_of, turn_data
+from caddie.words.taking_back import shots_to_take_out
 from caddie.words.then_told import Reader
 
 MOST_OF_LEAVE = 3
@@ -35,6 +37,10 @@ def turn(
 ) -> tuple[Understanding, ...]:
     """The parts of a turn in the order said; see :func:`caddie.words.understand_turn`."""
     understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    of_now = told_of_now(text, understood)
+    if not of_now:
+        return (remembered(text),)
+    text = of_now
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
@@ -167,6 +173,10 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
             and kept[-1].intent in _ADVISED_ON
             and (answered_by_advice(part) or part.asks[:1] == (THANKS,))
         ):
+            continue
+        more = shots_to_take_out(part.heard) or 0
+        if part.intent is Intent.UNDO and kept and kept[-1].intent is Intent.UNDO and more > 1:
+            kept[-1] = part
             continue
         told = kind_of(part) in (ActKind.TOLD, ActKind.RESULT) and not part.asks
         if told or all(_means(part) != _means(each) for each in kept):
