@@ -53,7 +53,8 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
         each if not each or said.brief is not None else (_SENTENCE.findall(each) or [each])[0]
         for said, each in zip(before, brief, strict=True)
     ]
-    return [*ways, first, brief[-1:]]
+    answers = [text for said, text in zip(before, brief, strict=True) if not said.logged]
+    return [*ways, first, answers, brief[-1:]]
 
 
 def _in_brief(said: Said) -> str:

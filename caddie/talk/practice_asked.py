@@ -46,7 +46,7 @@ def _speaks_of_it(text: str) -> bool:
     aside = lore_data()["no_practice"]
     return any(
         word in lore_data()["of_practice"] and not (after and after in aside)
-        for word, after in zip(words, (*words[1:], ""), strict=True)
+        for word, after in zip(words, (*words[1:], ""), strict=False)
     )
 
 
