@@ -25,6 +25,12 @@ MOST_WORDS = 60
 """A longer turn is taken as one."""
 RELIEF = "relief_options"
 THANKS = "thanks"
+NEVER_MIND = "never_mind"
+_BUT_NEVER_MIND = re.compile(
+    r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?\bnever mind\b(?: (?:that|it|now))?[.!?;,]*\s*",
+    re.IGNORECASE,
+)
+"""A remark about something past that is let go in the same breath."""
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
 
@@ -34,6 +40,7 @@ def turn(
 ) -> tuple[Understanding, ...]:
     """The parts of a turn in the order said; see :func:`caddie.words.understand_turn`."""
     understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    text = _BUT_NEVER_MIND.sub("", text).strip() or text
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
@@ -152,6 +159,8 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
         before_it = part.intent is Intent.READY or (
             part.asks[:1] and part.asks[0] in turn_data()["before_a_result"]
         )
+        if part.asks[:1] == (NEVER_MIND,) and len(parts) > 1:
+            continue
         if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
         if (
