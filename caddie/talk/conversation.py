@@ -30,12 +30,14 @@ from caddie.talk.as_said import (
     where_it_lies,
 )
 from caddie.talk.asked import without
+from caddie.talk.club_report import club_reported
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
 from caddie.talk.handicap_told import with_handicap, without_handicap
 from caddie.talk.in_order import UNKNOWN_QUESTION, as_one
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.notes import heed, with_day_kept, with_notes
+from caddie.talk.number_named import number_by_its_value
 from caddie.talk.on_hole import next_hole, the_day
 from caddie.talk.played import (
     corrected_result,
@@ -208,6 +210,7 @@ class Conversation:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
         text = wedge_named(text, self.known, self._desk.bag)
+        text = number_by_its_value(text, self.known, self._desk.bag)
         parts = understand_turn(
             text,
             unit=player.distances_in,
@@ -215,7 +218,7 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
-        parts = practice_asked(text, without_earlier_shots(parts, self.known))
+        parts = practice_asked(text, club_reported(without_earlier_shots(parts, self.known)))
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
         if len(parts) > 1:

@@ -82,6 +82,12 @@ def _answered(told: list[Said]) -> list[Said]:
         # Advice on a shot whose result is told after it is past.
         if said.advice is None or not any(later.logged for later in followed[at + 1 :])
     ]
+    followed = [
+        replace(said, spoken=_only_its_news(said), brief=_only_its_news(said))
+        if _is_passed(said, followed[at + 1 :])
+        else said
+        for at, said in enumerate(followed)
+    ]
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]
@@ -90,6 +96,17 @@ def _answered(told: list[Said]) -> list[Said]:
 def _explains(said: Said) -> bool:
     """Whether it tells what may be said, and nothing of a shot."""
     return said.spoken == lines.HELP
+
+
+def _is_passed(said: Said, later: list[Said]) -> bool:
+    """Whether a plan was made anew in the same turn: only the last is the one to play."""
+    return said.advice is not None and not said.logged and any(each.advice is not None for each in later)
+
+
+def _only_its_news(said: Said) -> str:
+    """Of a plan that is passed, the number that was put right: "Now sixteen feet." """
+    first = (_SENTENCE.findall(said.spoken) or [""])[0]
+    return first if first.startswith("Now ") else ""
 
 
 def _without_cue(said: Said) -> list[str]:

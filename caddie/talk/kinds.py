@@ -200,6 +200,7 @@ BY_SAYING: dict[str, Kind] = {
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
     "not_hit": Kind(about.not_hit, Intent.READY.value, _in_play, advises=False),
     "back": Kind(about.kept_to(lines.AS_IT_WAS), "adopt", _in_play),
+    "never_mind": Kind(about.never_mind, "adopt"),
     "pass": Kind(about.passed, "", _waits),
     "none": Kind(about.passed, "", _waits),
     "taking_stock": Kind(begin, "taking_stock"),

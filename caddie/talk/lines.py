@@ -120,3 +120,4 @@ WALK_NOTED = "Noted."
 WATER_SIDE = "On which side is the water?"
 
 SAND_OR_GREEN = "Is it in the sand, or {left}?"
+NEVER_MIND = "All right."

@@ -28,6 +28,12 @@ MOST_WORDS = 60
 RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
+NEVER_MIND = "never_mind"
+_BUT_NEVER_MIND = re.compile(
+    r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?\bnever mind\b(?: (?:that|it|now))?[.!?;,]*\s*",
+    re.IGNORECASE,
+)
+"""A remark about something past that is let go in the same breath."""
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
 
@@ -41,6 +47,7 @@ def turn(
     if not of_now:
         return (remembered(text),)
     text = of_now
+    text = _BUT_NEVER_MIND.sub("", text).strip() or text
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
@@ -166,6 +173,8 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
         before_it = part.intent is Intent.READY or (
             part.asks[:1] and part.asks[0] in turn_data()["before_a_result"]
         )
+        if part.asks[:1] == (NEVER_MIND,) and len(parts) > 1:
+            continue
         if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
         if (
