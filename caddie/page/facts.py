@@ -33,7 +33,6 @@ from caddie.situation import (
 )
 from caddie.units import (
     INCH_M,
-    SpeedUnit,
     Unit,
     from_metres,
     from_metres_per_second,
@@ -56,6 +55,9 @@ class FactChoice(Frozen):
 
     value: str
     shown: str
+
+
+CM_IN_INCH = 2.54
 
 
 class ShownFact(Frozen):
@@ -109,7 +111,7 @@ def facts_of(situation: Situation, player: Player) -> list[ShownFact]:
         if name == "trouble":
             found += _trouble(situation.hazards)
         elif name == "green.borrow":
-            found += [_borrow(situation)] if situation.lie in _PUTTED_FROM else []
+            found += [_borrow(situation, player)] if situation.lie in _PUTTED_FROM else []
         elif name in _CHOICES:
             found.append(_choice(name, situation))
         else:
@@ -139,7 +141,9 @@ def with_fact(situation: Situation, name: str, value: float | str | None, player
         if name == "green.fall" and value is None:
             place |= {"fall_slope": None, "side_fall": None, "side_slope": None, "borrow": None}
         if name == "green.borrow" and value is not None:
-            place[inside] = {"amount": value, "unit": BorrowUnit.INCHES}
+            inches = isinstance(value, int | float) and player.putt_unit is Unit.METRES
+            amount = round(float(value) / CM_IN_INCH, 2) if inches else value
+            place[inside] = {"amount": amount, "unit": BorrowUnit.INCHES}
     try:
         return Situation.model_validate(content)
     except ValidationError as error:
@@ -179,12 +183,14 @@ def _choice(name: str, situation: Situation) -> ShownFact:
     )
 
 
-def _borrow(situation: Situation) -> ShownFact:
-    """Where the player starts a putt, in inches from the hole's middle to its high side."""
-    borrow = situation.green.borrow
-    inches = None if borrow is None else round(borrow.aim_m / INCH_M, 1)
-    told = None if inches is None else f"borrow {inches:g} inches" if inches else "straight"
-    return ShownFact(name="green.borrow", label="Borrow", shown=told, value=inches, unit="inches")
+def _borrow(situation: Situation, player: Player) -> ShownFact:
+    """Where the player starts a putt, from the hole's middle to its high side, in inches or centimetres."""
+    borrow, metric = situation.green.borrow, player.putt_unit is Unit.METRES
+    unit = "centimetres" if metric else "inches"
+    each_m = INCH_M / CM_IN_INCH if metric else INCH_M
+    amount = None if borrow is None else round(borrow.aim_m / each_m, 0 if metric else 1)
+    told = None if amount is None else f"borrow {amount:g} {unit}" if amount else "straight"
+    return ShownFact(name="green.borrow", label="Borrow", shown=told, value=amount, unit=unit)
 
 
 def _number(name: str, situation: Situation, player: Player) -> ShownFact:
@@ -210,9 +216,10 @@ def _number(name: str, situation: Situation, player: Player) -> ShownFact:
         told = None if stimp is None else f"stimp {stimp:g}"
         return ShownFact(name=name, label="Green speed", shown=told, value=stimp, unit="feet", step=0.5)
     speed = situation.wind.speed_m_s
-    mph = None if speed is None else round(from_metres_per_second(speed, SpeedUnit.MPH))
-    told = None if mph is None else f"wind {mph} mph" if mph else "no wind"
-    return ShownFact(name=name, label="Wind speed", shown=told, value=mph, unit="mph")
+    counted_in = player.wind_unit
+    count = None if speed is None else round(from_metres_per_second(speed, counted_in))
+    told = None if count is None else f"wind {count} {counted_in.value}" if count else "no wind"
+    return ShownFact(name=name, label="Wind speed", shown=told, value=count, unit=counted_in.value)
 
 
 def _unit(name: str, situation: Situation, player: Player) -> Unit:
@@ -231,7 +238,7 @@ def _in_si(name: str, value: float | str | None, situation: Situation, player: P
         raise CaddieError(f"{name}: is a number")
     if name in _LENGTHS:
         return to_metres(value, _unit(name, situation, player))
-    return to_metres_per_second(value, SpeedUnit.MPH) if name == "wind.speed_m_s" else value
+    return to_metres_per_second(value, player.wind_unit) if name == "wind.speed_m_s" else value
 
 
 def _trouble(hazards: Sequence[Hazard]) -> list[ShownFact]:

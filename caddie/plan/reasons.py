@@ -14,7 +14,7 @@ from caddie.plan.option import Option
 from caddie.plan.prefer import liked_for
 from caddie.plan.trust import AS_GOOD, stays_in
 from caddie.situation import IN_SAND, Against, BallSide, HazardKind, Side, Situation
-from caddie.units import FOOT_M, Unit, left_text, length_text
+from caddie.units import FOOT_M, left_text, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
 """A smaller offset of the aim is none."""
@@ -222,7 +222,7 @@ def _aimed_off(chosen: Option, situation: Situation, bag: Bag) -> str:
     ]
     away = f", away from {shunned[0]}," if shunned else ""
     aside_m = abs(chosen.aim_left_m)
-    unit = Unit.FEET if aside_m < ASIDE_IN_FEET_M else bag.player.distances_in
+    unit = bag.player.putt_unit if aside_m < ASIDE_IN_FEET_M else bag.player.distances_in
     return (
         f"Aimed {length_text(aside_m, unit)} {side.value} of the flag{away} it saves "
         f"{chosen.aim_saves:.2f} strokes against straight at it."

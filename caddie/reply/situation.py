@@ -5,7 +5,7 @@ from caddie.plan.unplayable import is_awash
 from caddie.reply.phrases import HAZARD_SAID, said
 from caddie.reply.putt import amount_said, putt_unit
 from caddie.situation import Against, Fall, Hazard, HazardKind, Lie, Situation, Stance, Wind, WindFrom
-from caddie.units import SpeedUnit, Unit, from_metres_per_second, spoken_length, spoken_number
+from caddie.units import SpeedUnit, from_metres_per_second, spoken_length, spoken_number
 
 MOST_WORDS_REPEATED = 26
 
@@ -131,7 +131,7 @@ def _ball_lies(situation: Situation, bag: Bag) -> list[str]:
     if situation.under_lip:
         parts.append("under the lip")
     elif situation.lip_m is not None:
-        parts.append(f"lip {spoken_length(situation.lip_m, Unit.FEET)}")
+        parts.append(f"lip {spoken_length(situation.lip_m, bag.player.putt_unit)}")
     if situation.lip_away_m is not None:
         parts.append(f"lip {said(situation.lip_away_m, bag)} ahead")
     if situation.sand_behind:

@@ -187,3 +187,10 @@ def _one_line(known: Known, first: str, midway: str) -> Said:
         after = known.changed(question=replace(question, repeated=True))
         return Said(after, sentences([midway, question.text]))
     return Said(known, first if known.plan is None and not known.played else midway)
+
+
+def never_mind(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Never mind" takes nothing back: what was talked about holds."""
+    if known.plan is None or known.cue is None or known.played:
+        return Said(known, lines.NEVER_MIND)
+    return kept_to(lines.AS_IT_WAS)(desk, known, heard)

@@ -13,7 +13,6 @@ from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
 from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import lines
-from caddie.talk.about import known_so_far
 from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
 from caddie.talk.as_said import (
     as_said,
@@ -31,13 +30,15 @@ from caddie.talk.as_said import (
     where_it_lies,
 )
 from caddie.talk.asked import without
+from caddie.talk.club_report import club_reported
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
+from caddie.talk.handicap_told import with_handicap, without_handicap
 from caddie.talk.in_order import UNKNOWN_QUESTION, as_one
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
-from caddie.talk.note_lines import TAKEN_BACK
 from caddie.talk.notes import heed, with_day_kept, with_notes
-from caddie.talk.on_hole import next_hole, the_day, undone
+from caddie.talk.number_named import number_by_its_value
+from caddie.talk.on_hole import next_hole, the_day
 from caddie.talk.played import (
     corrected_result,
     goes_on_from,
@@ -46,14 +47,15 @@ from caddie.talk.played import (
     next_up,
     played_by_another,
     plays_on,
-    removed,
     result,
     without_earlier_shots,
 )
+from caddie.talk.practice_asked import practice_asked
 from caddie.talk.question import answer_to, in_context
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
+from caddie.talk.take_back import take_back
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
 from caddie.words.gist import gists_of
 
@@ -95,6 +97,7 @@ class Conversation:
         self._past: deque[Known] = deque(maxlen=UNDO_STEPS)
         self._leaving = 0
         self._ahead: Ahead | None = None
+        self._back_at: Known | None = None
 
     @property
     def mode(self) -> Mode:
@@ -160,7 +163,15 @@ class Conversation:
             self.known = heeded.said.known
         else:
             self.known = heeded.known
-            told = self._each(heeded.text, from_speech=from_speech)
+            rest, handicap_told = without_handicap(heeded.text)
+            nothing_else = handicap_told and not rest
+            told = (
+                [Said(self.known, lines.LISTENING)]
+                if nothing_else
+                else self._each(rest, from_speech=from_speech)
+            )
+            if handicap_told:
+                told[-1] = with_handicap(told[-1])
         return self._taken(before, heard, with_notes(self._desk, before, as_one(told), heeded))
 
     @property
@@ -176,8 +187,10 @@ class Conversation:
     def _taken(self, before: Known, heard: str, said: Said) -> Turn:
         """What the turn came to is what is known from now on."""
         self.known = said.known
+        back_at, self._back_at = self._back_at, None
         if said.step:
-            self._past.append(before)
+            # What was taken back in this turn is not come back to.
+            self._past.append(back_at or before)
         asked = self.known.question
         question = lines_question(self._leaving) or (asked.text if asked else None)
         return Turn(
@@ -197,6 +210,7 @@ class Conversation:
         """Every thing said in a turn, answered in order."""
         player, told = self._desk.bag.player, []
         text = wedge_named(text, self.known, self._desk.bag)
+        text = number_by_its_value(text, self.known, self._desk.bag)
         parts = understand_turn(
             text,
             unit=player.distances_in,
@@ -204,7 +218,7 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
-        parts = without_earlier_shots(parts, self.known)
+        parts = practice_asked(text, club_reported(without_earlier_shots(parts, self.known)))
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
         if len(parts) > 1:
@@ -253,7 +267,7 @@ class Conversation:
             case Intent.MODE_COMPETITION | Intent.MODE_PRACTICE:
                 return self._change_mode(heard)
             case Intent.UNDO:
-                return self._undo()
+                return self._undo(heard)
             case Intent.NEXT_HOLE:
                 return next_hole(self._desk, known)
         if self.mode is Mode.COMPETITION and heard.intent is not Intent.STOP:
@@ -289,24 +303,10 @@ class Conversation:
             return second_look(desk, known, understood)
         return replace(BY_INTENT[understood.intent](desk, known, understood), intent=understood.intent.value)
 
-    def _undo(self) -> Said:
-        if not self._past:
-            return Said(self.known, lines.NOTHING_TO_UNDO)
-        before = self._past[-1]
-        number = self.known.shot_logged
-        if number is not None and number != before.shot_logged:
-            problem = removed(self.desk, self.known, number)
-            if problem:
-                return Said(self.known, problem)
-            self._past.pop()
-            return Said(before, lines.SHOT_REMOVED)
-        noted = undone(self.desk, self.known, before)
-        self._past.pop()
-        if noted and before.situation == self.known.situation:
-            return Said(before, TAKEN_BACK.format(what=noted))
-        told = before.situation != Known().situation and self.mode is not Mode.COMPETITION
-        so_far = known_so_far(self.desk.on(before.day), before).spoken if told else ""
-        return Said(before, sentences([lines.UNDONE, so_far]))
+    def _undo(self, heard: Understanding) -> Said:
+        said = take_back(self.desk, self.known, self._past, heard, told=self.mode is not Mode.COMPETITION)
+        self._back_at = said.known
+        return said
 
     def _change_mode(self, heard: Understanding) -> Said:
         wanted = Mode.COMPETITION if heard.intent is Intent.MODE_COMPETITION else Mode.PRACTICE

@@ -3,7 +3,7 @@
 from caddie.bag import Player
 from caddie.reply.putt import amount_said
 from caddie.situation import Hazard, Situation
-from caddie.units import FOOT_M, SpeedUnit, Unit, from_metres, speed_text
+from caddie.units import SpeedUnit, Unit, from_metres, speed_text
 from caddie.words import Understanding
 
 
@@ -51,8 +51,11 @@ def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str
         ("Lies", "unplayable" if situation.unplayable else None),
         ("Stance", ", ".join(stance.value.replace("_", " ") for stance in situation.stance) or None),
         ("Flag cut", _words(situation.pin_position)),
-        ("Height", _height(situation.elevation_m)),
-        *(("Trouble", _hazard(hazard, length(hazard.carry_m))) for hazard in situation.hazards),
+        ("Height", _height(situation.elevation_m, player.putt_unit)),
+        *(
+            ("Trouble", _hazard(hazard, length(hazard.carry_m), player.putt_unit))
+            for hazard in situation.hazards
+        ),
         ("Green", _words(green.firmness)),
         ("Speed", f"stimp {green.stimp_ft:g} ft" if green.stimp_ft else None),
         ("Fall", _fall(_words(green.fall), green.fall_slope)),
@@ -67,19 +70,24 @@ def _words(value: str | None) -> str | None:
     return value.replace("_", " ") if value else None
 
 
-def _height(elevation_m: float | None) -> str | None:
+def _height(elevation_m: float | None, unit: Unit) -> str | None:
     if not elevation_m:
         return None
-    count = from_metres(abs(elevation_m), Unit.FEET)
-    return f"green {count:.0f} feet {'above' if elevation_m > 0 else 'below'} the ball"
+    return f"green {height_text(abs(elevation_m), unit)} {'above' if elevation_m > 0 else 'below'} the ball"
 
 
-def _hazard(hazard: Hazard, carry: str | None) -> str:
+def height_text(height_m: float, unit: Unit) -> str:
+    """A height in whole feet, or in metres to the tenth for who counts in them."""
+    counted = from_metres(height_m, unit)
+    return f"{counted:.0f} feet" if unit is Unit.FEET else f"{counted:.1f} metres"
+
+
+def _hazard(hazard: Hazard, carry: str | None, unit: Unit) -> str:
     parts = [hazard.kind.value.replace("_", " "), hazard.side.value if hazard.side else "on the way"]
     if carry:
         parts.append(f"{carry} to carry")
     if hazard.height_m:
-        parts.append(f"{hazard.height_m / FOOT_M:.0f} feet high")
+        parts.append(f"{height_text(hazard.height_m, unit)} high")
     return ", ".join(parts)
 
 

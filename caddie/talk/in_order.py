@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from caddie.reply.spoken import shortest
+from caddie.talk import lines
 from caddie.talk.state import Said
 from caddie.words import Intent
 
@@ -48,8 +49,12 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
     ways = [whole]
     for shorter in (bare, brief):
         ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
-    first = [(_SENTENCE.findall(each) or [each])[0] if each else each for each in brief]
-    return [*ways, first, brief[-1:]]
+    first = [
+        each if not each or said.brief is not None else (_SENTENCE.findall(each) or [each])[0]
+        for said, each in zip(before, brief, strict=True)
+    ]
+    answers = [text for said, text in zip(before, brief, strict=True) if not said.logged]
+    return [*ways, first, answers, brief[-1:]]
 
 
 def _in_brief(said: Said) -> str:
@@ -65,15 +70,43 @@ def _answered(told: list[Said]) -> list[Said]:
     if any(not (said.logged or said.advice or said.intent == UNKNOWN_QUESTION) for said in followed):
         # What was understood of the questions is answered.
         followed = [said for said in followed if said.intent != UNKNOWN_QUESTION]
+    if any(said.intent != Intent.HELP.value for said in followed):
+        # What there is to say is plain by then.
+        followed = [said for said in followed if said.intent != Intent.HELP.value or not _explains(said)]
+    if any(said.over for said in followed):
+        # Nobody is asked about a shot who is done with it.
+        followed = [said for said in followed if _without_question(said.spoken)] or followed[-1:]
     followed = [
         said
         for at, said in enumerate(followed)
         # Advice on a shot whose result is told after it is past.
         if said.advice is None or not any(later.logged for later in followed[at + 1 :])
     ]
+    followed = [
+        replace(said, spoken=_only_its_news(said), brief=_only_its_news(said))
+        if _is_passed(said, followed[at + 1 :])
+        else said
+        for at, said in enumerate(followed)
+    ]
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]
+
+
+def _explains(said: Said) -> bool:
+    """Whether it tells what may be said, and nothing of a shot."""
+    return said.spoken == lines.HELP
+
+
+def _is_passed(said: Said, later: list[Said]) -> bool:
+    """Whether a plan was made anew in the same turn: only the last is the one to play."""
+    return said.advice is not None and not said.logged and any(each.advice is not None for each in later)
+
+
+def _only_its_news(said: Said) -> str:
+    """Of a plan that is passed, the number that was put right: "Now sixteen feet." """
+    first = (_SENTENCE.findall(said.spoken) or [""])[0]
+    return first if first.startswith("Now ") else ""
 
 
 def _without_cue(said: Said) -> list[str]:

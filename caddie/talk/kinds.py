@@ -200,6 +200,7 @@ BY_SAYING: dict[str, Kind] = {
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
     "not_hit": Kind(about.not_hit, Intent.READY.value, _in_play, advises=False),
     "back": Kind(about.kept_to(lines.AS_IT_WAS), "adopt", _in_play),
+    "never_mind": Kind(about.never_mind, "adopt"),
     "pass": Kind(about.passed, "", _waits),
     "none": Kind(about.passed, "", _waits),
     "taking_stock": Kind(begin, "taking_stock"),
@@ -279,10 +280,10 @@ def _adopts(heard: Understanding, known: Known) -> bool:
 
 def intent_said(heard: Understanding, known: Known) -> Intent | None:
     """The intent that what was asked has, where the words alone may not tell."""
-    if kind_said(heard, known) is not None:
-        return None
     if known.played and _NOT_HIT in heard.asks:
         return Intent.UNDO
+    if kind_said(heard, known) is not None:
+        return None
     intents = [intent for name in heard.asks if (intent := intent_of(name)) is not None]
     if Intent.READY in intents and _in_play(known, heard.heard):
         # "Off we go" over the ball is no next hole.

@@ -47,6 +47,8 @@ WIND_WORTH_ASKING_M_S = 3.5
 _KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
 STILL_TO_GO = 0.5
 """A ball with at least this share of the way left has the trouble of that way before it."""
+SAME_PUTT_M = 0.15
+"""Two putts that differ by less are told as one length."""
 SAME_SHOT_RATIO = 1.7
 """A distance alone that differs by more belongs to another shot (common practice, no source)."""
 
@@ -310,6 +312,8 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
         return False
     if _is_near(now, known.plan) and _puts_right(known, heard):
         return False
+    if _is_the_same_putt(now, known.situation):
+        return False
     return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
 
 
@@ -329,8 +333,17 @@ def _is_of_an_approach(situation: Situation) -> bool:
     return (situation.pin_m or 0.0) > FARTHEST_PUTT_M
 
 
+def _is_the_same_putt(now: Situation, before: Situation) -> bool:
+    """Whether a putt is told again from where it lies: it keeps its slope, its break and the speed of the green."""
+    on_green = now.lie is Lie.GREEN and before.lie is Lie.GREEN
+    return on_green and abs((now.pin_m or 0.0) - (before.pin_m or 0.0)) < SAME_PUTT_M
+
+
 def _is_distance_alone(now: Situation) -> bool:
-    rest = now.model_copy(update={"pin_m": None, "lie": None if now.lie is Lie.GREEN else now.lie})
+    if now.lie is Lie.GREEN:
+        # How fast the greens are is no other putt's.
+        now = now.model_copy(update={"lie": None, "green": now.green.model_copy(update={"stimp_ft": None})})
+    rest = now.model_copy(update={"pin_m": None})
     return rest == Situation()
 
 

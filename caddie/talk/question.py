@@ -8,6 +8,7 @@ from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question
+from caddie.words.golf_talk import unit_said
 from caddie.words.sayings import bare, frames, plain, says
 
 PUTT = "putt"
@@ -112,6 +113,9 @@ def putt_answer(question: str, text: str, player: Player) -> Situation | None:
     for words, slope in STEEPNESS.items():
         if "steep" in question and says(text, words):
             return Situation(green=Green(side_slope=slope) if "side" in question else Green(fall_slope=slope))
+    if unit_said(text) and "steep" in question:
+        # "Sixteen feet" is how long the putt is.
+        return None
     return framed(text, PUTT, player)
 
 

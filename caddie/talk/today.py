@@ -49,7 +49,7 @@ def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
     elif "up" in compared(heard.heard):
         told.append("no up and down")
     spoken = sentences([", ".join(parts), ", ".join(told)])
-    return Said(known.changed(spoken=spoken), spoken)
+    return Said(known.changed(spoken=spoken), spoken, brief=sentences([", ".join(parts)]))
 
 
 def last_leave(desk: Desk, known: Known, heard: Understanding) -> Said:

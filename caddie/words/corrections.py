@@ -35,6 +35,10 @@ _NEAR = 2
 """Words at most between trouble that is only named and the word that takes it back."""
 _GOES_ON = frozenset({"to", "from", "off", "out", "away"})
 """What tells of the length before it also across a pause: "seventy, no, sixty-five, to the flag"."""
+_FAR = 1.5
+"""So many times as much is no other reading of one number."""
+_CLOSE = 1.3
+"""Within so many times a bare number is another reading of a length told before."""
 _ADDS = frozenset({"also", "too", "another", "as"})
 """What is said with one of these comes to the rest: "hang on, there's water left as well"."""
 
@@ -210,12 +214,30 @@ def _another_number(said: _Correction) -> list[Piece] | None:
         if said.pieces[said.at].text == CALL and thing.role not in (None, "pin") and thing.end < said.at - 1:
             continue  # "Front's at 64, pin's in the middle, call it 74": the flag's, not the front's.
         adjoins = thing.end >= said.at - 1 and instead.number.unit is None
-        if adjoins or _counts_like(thing.number, instead.number):
+        if instead.number.unit is None and _another_is_meant(said, thing, instead.number):
+            continue
+        near = instead.number.unit is None and _are_near(thing.number, instead.number, _CLOSE)
+        if adjoins or near or _counts_like(thing.number, instead.number):
             number = _in_unit_of(thing.number, said.pieces[instead.number_at])
             tail = said.pieces[thing.number_at + 1 : thing.end]
             words = [*said.pieces[thing.start : thing.number_at], replace(number, after_break=False), *tail]
             return said.put(thing, words, instead.end if instead.role is None else instead.number_at + 1)
     return None
+
+
+def _another_is_meant(said: _Correction, thing: Thing, number: Quantity) -> bool:
+    """ "Sixty-two, wind maybe ten. Make that sixty-four": a bare number is of the kind of the one it is near to."""
+    if thing.number is None or _are_near(thing.number, number, _FAR):
+        return False
+    return any(
+        each.number is not None and each.number.is_length and _are_near(each.number, number, _CLOSE)
+        for each in said.before
+        if each is not thing
+    )
+
+
+def _are_near(one: Quantity, other: Quantity, times: float) -> bool:
+    return one.middle / times <= other.middle <= one.middle * times
 
 
 def _measured_anew(said: _Correction) -> list[Piece] | None:

@@ -7,13 +7,15 @@ said must be plain English, so that talk of other things has none.
 from collections.abc import Collection, Iterator
 from functools import cache, lru_cache
 
-from caddie.situation import Situation
+from caddie.situation import Result, Situation, Strike
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.numbers import NUMBER_WORDS, is_number
 from caddie.words.sayings import (
     bare,
+    begins,
+    clauses,
     compared,
     first_words,
     gist_data,
@@ -21,6 +23,7 @@ from caddie.words.sayings import (
     saying_of,
     saying_words,
     sayings_of,
+    says,
     template,
     turn_data,
 )
@@ -32,6 +35,8 @@ GAP = ".."
 _BEST = "best"
 _MEANING = "meaning"
 _LEADS = "_lead"
+_TAKES_OUT = "undo_lead"
+_READY = "ready"
 """Ends the names of words that only lead into something."""
 MOST_BETWEEN = 6
 MOST_NAMED = 3
@@ -49,6 +54,11 @@ def with_asks(heard: Understanding) -> Understanding:
     """What was heard, with what it asks, and with the intent that this has when the words alone gave none."""
     if asks_meaning(heard.heard):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(_MEANING,))
+    if heard.intent is Intent.RESULT and begins(bare(heard.heard), _TAKES_OUT):
+        # "Scratch the clean strike": what was written is named, and no other shot told.
+        return Understanding(heard=heard.heard, intent=Intent.UNDO, asks=("undo",))
+    if _is_about_to(heard):
+        return Understanding(heard=heard.heard, intent=Intent.READY, asks=(_READY,))
     said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
     asks = said or _hinted(heard) or _asked_first(heard)
     if _asks_of_a_result(heard):
@@ -57,6 +67,16 @@ def with_asks(heard: Understanding) -> Understanding:
         return heard
     intent = intent_of(asks[0]) if heard.intent in _GIVES_WAY else None
     return heard.model_copy(update={"asks": asks, "intent": intent or heard.intent})
+
+
+def _is_about_to(heard: Understanding) -> bool:
+    """ "I like that. Hit it": no strike is told, but that it will be hit now."""
+    last = clauses(heard.heard)[-1:]
+    return (
+        heard.intent is Intent.RESULT
+        and heard.result == Result(strike=Strike.CLEAN)
+        and any(says(clause, _READY) for clause in last)
+    )
 
 
 def _asks_of_a_result(heard: Understanding) -> bool:

@@ -8,6 +8,7 @@ from caddie.words.clubs import ShotNamed
 from caddie.words.corrections import TAKES_BACK
 from caddie.words.distances import Distances
 from caddie.words.facts import Intent
+from caddie.words.gist import is_question
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid
 from caddie.words.heads import TroubleSaid
@@ -15,6 +16,7 @@ from caddie.words.lies import LieSaid
 from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
+from caddie.words.sayings import compared, turn_data
 from caddie.words.scene import Scene
 from caddie.words.wind import WindSaid
 
@@ -214,6 +216,17 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
     if evidence.shot == 0:
         return Intent.WHAT_IF
     return Intent.PUTT if on_green else Intent.SITUATION
+
+
+def calls_for_help(text: str) -> bool:
+    """Whether ``text`` that holds a word of help asks for it, and is no exclamation.
+
+    >>> calls_for_help("help me"), calls_for_help("God help me"), calls_for_help("I can't help it")
+    (True, False, False)
+    """
+    words = compared(text)
+    before = words[: words.index("help")] if "help" in words else ()
+    return set(turn_data()["no_call"]).isdisjoint(before) or is_question(text)
 
 
 def whole_intent(scene: Scene) -> Intent | None:

@@ -19,7 +19,7 @@ from caddie.words.gist import with_asks
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.heads import TroubleSaid
-from caddie.words.intents import Evidence, corrects, decide, whole_intent
+from caddie.words.intents import Evidence, calls_for_help, corrects, decide, whole_intent
 from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
@@ -54,6 +54,8 @@ def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understa
         core = f"no, {core}" if begins(text, "puts_right") else core
         again = _facts(core, unit=unit, pace_m=pace_m, from_speech=from_speech)
         heard = again.model_copy(update={"heard": heard.heard})
+    if heard.intent is Intent.HELP and not calls_for_help(text):
+        heard = Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE)
     if heard.intent is Intent.OUT_OF_SCOPE and _asks_again_before_an_aside(text):
         heard = heard.model_copy(update={"intent": Intent.REPEAT})
     asked = asked_outright(heard)

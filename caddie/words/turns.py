@@ -13,9 +13,11 @@ from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
+from caddie.words.other_times import remembered, told_of_now
 from caddie.words.reading import read
 from caddie.words.results import TWO
 from caddie.words.sayings import begins, compared, sayings_of, turn_data
+from caddie.words.taking_back import shots_to_take_out
 from caddie.words.then_told import Reader
 
 MOST_OF_LEAVE = 3
@@ -26,6 +28,12 @@ MOST_WORDS = 60
 RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
+NEVER_MIND = "never_mind"
+_BUT_NEVER_MIND = re.compile(
+    r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?\bnever mind\b(?: (?:that|it|now))?[.!?;,]*\s*",
+    re.IGNORECASE,
+)
+"""A remark about something past that is let go in the same breath."""
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 _MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
 
@@ -35,6 +43,11 @@ def turn(
 ) -> tuple[Understanding, ...]:
     """The parts of a turn in the order said; see :func:`caddie.words.understand_turn`."""
     understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    of_now = told_of_now(text, understood)
+    if not of_now:
+        return (remembered(text),)
+    text = of_now
+    text = _BUT_NEVER_MIND.sub("", text).strip() or text
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
@@ -160,6 +173,8 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
         before_it = part.intent is Intent.READY or (
             part.asks[:1] and part.asks[0] in turn_data()["before_a_result"]
         )
+        if part.asks[:1] == (NEVER_MIND,) and len(parts) > 1:
+            continue
         if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
         if (
@@ -167,6 +182,10 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
             and kept[-1].intent in _ADVISED_ON
             and (answered_by_advice(part) or part.asks[:1] == (THANKS,))
         ):
+            continue
+        more = shots_to_take_out(part.heard) or 0
+        if part.intent is Intent.UNDO and kept and kept[-1].intent is Intent.UNDO and more > 1:
+            kept[-1] = part
             continue
         told = kind_of(part) in (ActKind.TOLD, ActKind.RESULT) and not part.asks
         if told or all(_means(part) != _means(each) for each in kept):
