@@ -54,7 +54,7 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
         for said, each in zip(before, brief, strict=True)
     ]
     answers = [text for said, text in zip(before, brief, strict=True) if not said.logged]
-    return [*ways, first, answers, brief[-1:]]
+    return [*ways, first, *([answers] if any(answers) else []), brief[-1:]]
 
 
 def _in_brief(said: Said) -> str:

@@ -28,9 +28,10 @@ MOST_WORDS = 60
 RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
-NEVER_MIND = "never_mind"
+PASSED_OVER = "never_mind"
 _BUT_NEVER_MIND = re.compile(
-    r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?\bnever mind\b(?: (?:that|it|now))?[.!?;,]*\s*",
+    r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?"
+    r"\bnever mind\b(?: (?:that|it|now))?[.!?;,]*\s*",
     re.IGNORECASE,
 )
 """A remark about something past that is let go in the same breath."""
@@ -173,7 +174,7 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
         before_it = part.intent is Intent.READY or (
             part.asks[:1] and part.asks[0] in turn_data()["before_a_result"]
         )
-        if part.asks[:1] == (NEVER_MIND,) and len(parts) > 1:
+        if part.asks[:1] == (PASSED_OVER,) and len(parts) > 1:
             continue
         if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
