@@ -5,6 +5,7 @@ said must be plain English, so that talk of other things has none.
 """
 
 from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from caddie.situation import Result, Situation, Strike
@@ -27,7 +28,7 @@ from caddie.words.sayings import (
     template,
     turn_data,
 )
-from caddie.words.templates import Node, reached
+from caddie.words.templates import Node, firsts, needs, reached
 
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
@@ -211,17 +212,39 @@ def _strengths(words: tuple[str, ...]) -> dict[str, int]:
     """Every gist of the words, and how many of them are its own."""
     found: dict[str, int] = {}
     for start in range(len(words)):
-        for name, node in _index().get(words[start], ()):
+        for name, way in _index().get(words[start], ()):
             if not _unless(name).isdisjoint(words):
                 continue
-            for own in found_at(node, words, start):
+            for own in found_at(way, words, start):
                 found[name] = max(found.get(name, 0), own)
     return found
 
 
-def found_at(node: Node, words: tuple[str, ...], start: int) -> Iterator[int]:
+@dataclass(frozen=True)
+class Way:
+    """One way a gist is written."""
+
+    node: Node
+    needed: tuple[frozenset[str], ...]
+    """Of each of these sets at least one word is said wherever it is found."""
+
+
+def way_of(written: str) -> Way:
+    """A gist as it is written in the grammar."""
+    node = template(written)
+    return Way(node, tuple(words for words in needs(node, _begins_a_slot) if GAP not in words))
+
+
+@cache
+def _begins_a_slot(name: str) -> tuple[frozenset[str], bool]:
+    return firsts(part_named(name), _begins_a_slot)
+
+
+def found_at(way: Way, words: tuple[str, ...], start: int) -> Iterator[int]:
     """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
-    for _, own in _ends(node, words, start):
+    if any(said.isdisjoint(words) for said in way.needed):
+        return
+    for _, own in _ends(way.node, words, start):
         if _is_plain(words, own):
             yield len(own)
 
@@ -271,14 +294,14 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, Node]]]:
+def _index() -> dict[str, list[tuple[str, Way]]]:
     """Every gist by the words it may begin with."""
-    index: dict[str, list[tuple[str, Node]]] = {}
+    index: dict[str, list[tuple[str, Way]]] = {}
     for name, written in gist_data()["gist"].items():
         for each in written:
-            node = template(each)
-            for word in first_words(node):
-                index.setdefault(word, []).append((name, node))
+            way = way_of(each)
+            for word in first_words(way.node):
+                index.setdefault(word, []).append((name, way))
     return index
 
 

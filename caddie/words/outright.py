@@ -11,15 +11,16 @@ from caddie.situation import Situation
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import (
     MOST_WORDS,
+    Way,
     asks_meaning,
     found_at,
     gist_strength,
     gists_of,
     is_question,
     supposes,
+    way_of,
 )
-from caddie.words.sayings import bare, compared, first_words, questions_data, sayings_of, template, turn_data
-from caddie.words.templates import Node
+from caddie.words.sayings import bare, compared, first_words, questions_data, sayings_of, turn_data
 
 YES_OR_NO = "will_"
 """Begins the names of what is answered by yes or no."""
@@ -111,9 +112,9 @@ def _found(words: tuple[str, ...]) -> list[tuple[str, str, int]]:
     """Every way found in ``words``: its kind, what it asks, and how many words are its own."""
     found = []
     for start in range(len(words)):
-        for kind, name, node in _index().get(words[start], ()):
+        for kind, name, way in _index().get(words[start], ()):
             if _unless(name).isdisjoint(words):
-                found += [(kind, name, own) for own in found_at(node, words, start)]
+                found += [(kind, name, own) for own in found_at(way, words, start)]
     return found
 
 
@@ -144,15 +145,15 @@ def _ways() -> dict[str, None]:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, str, Node]]]:
+def _index() -> dict[str, list[tuple[str, str, Way]]]:
     """Every way by the words it may begin with."""
-    index: dict[str, list[tuple[str, str, Node]]] = {}
+    index: dict[str, list[tuple[str, str, Way]]] = {}
     for kind in ("asked", "told"):
         for name, written in questions_data()[kind].items():
             for each in written:
-                node = template(each)
-                for word in first_words(node):
-                    index.setdefault(word, []).append((kind, name, node))
+                way = way_of(each)
+                for word in first_words(way.node):
+                    index.setdefault(word, []).append((kind, name, way))
     return index
 
 
