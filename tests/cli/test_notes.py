@@ -126,7 +126,7 @@ def test_what_the_day_holds_lasts_from_one_talk_to_the_next(noted):
     assert turns[0]["spoken"].startswith("Hole five")
     assert "one club out today" in turns[1]["spoken"]
     turns = objects(noted(*talk, typed="next hole\nwhat do you know about me\n"))
-    assert turns[0]["spoken"].startswith("Next hole.")
+    assert turns[0]["spoken"].startswith("What do you see?")
     assert "out today" not in turns[1]["spoken"]
 
 
