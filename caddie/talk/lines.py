@@ -97,7 +97,7 @@ SAFEST_TOLD = "That one is the safest."
 SAFEST = "That is the safest I have from here."
 NOTHING_HEARD = "I heard nothing. Tell me the distance and the lie."
 LISTENING = "I am listening."
-HANDICAP_STANDS = "Handicap: that of your bag stands; `caddie bag` changes it."
+HANDICAP_STANDS = "Handicap: the one in your bag stands; it is changed there."
 ON_THE_GREEN = "On the green it is the putter."
 SAME_SHOT = "That is the shot I gave you."
 
