@@ -221,7 +221,7 @@ def _strengths(words: tuple[str, ...]) -> dict[str, int]:
 
 
 @dataclass(frozen=True)
-class Way:
+class GistWay:
     """One way a gist is written."""
 
     node: Node
@@ -229,10 +229,10 @@ class Way:
     """Of each of these sets at least one word is said wherever it is found."""
 
 
-def way_of(written: str) -> Way:
+def way_of(written: str) -> GistWay:
     """A gist as it is written in the grammar."""
     node = template(written)
-    return Way(node, tuple(words for words in needs(node, _begins_a_slot) if GAP not in words))
+    return GistWay(node, tuple(words for words in needs(node, _begins_a_slot) if GAP not in words))
 
 
 @cache
@@ -240,7 +240,7 @@ def _begins_a_slot(name: str) -> tuple[frozenset[str], bool]:
     return firsts(part_named(name), _begins_a_slot)
 
 
-def found_at(way: Way, words: tuple[str, ...], start: int) -> Iterator[int]:
+def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:
     """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
     if any(said.isdisjoint(words) for said in way.needed):
         return
@@ -294,9 +294,9 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, Way]]]:
+def _index() -> dict[str, list[tuple[str, GistWay]]]:
     """Every gist by the words it may begin with."""
-    index: dict[str, list[tuple[str, Way]]] = {}
+    index: dict[str, list[tuple[str, GistWay]]] = {}
     for name, written in gist_data()["gist"].items():
         for each in written:
             way = way_of(each)

@@ -11,7 +11,7 @@ from caddie.situation import Situation
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import (
     MOST_WORDS,
-    Way,
+    GistWay,
     asks_meaning,
     found_at,
     gist_strength,
@@ -145,9 +145,9 @@ def _ways() -> dict[str, None]:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, str, Way]]]:
+def _index() -> dict[str, list[tuple[str, str, GistWay]]]:
     """Every way by the words it may begin with."""
-    index: dict[str, list[tuple[str, str, Way]]] = {}
+    index: dict[str, list[tuple[str, str, GistWay]]] = {}
     for kind in ("asked", "told"):
         for name, written in questions_data()[kind].items():
             for each in written:
