@@ -36,7 +36,7 @@ from caddie.range.csv_import import import_csv  # noqa: E402
 from caddie.range.session import resume_range  # noqa: E402
 from caddie.units import spoken_number  # noqa: E402
 
-ACROSS_S = {"talk": 4.0, "notes": 4.0, "range": 3.0, "import": 1.0, "fit": 1.5, "teach": 2.0}
+ACROSS_S = {"talk": 4.0, "notes": 4.0, "range": 7.0, "import": 1.0, "fit": 1.5, "teach": 2.0}
 """How long after its first line a command may be killed."""
 MOST_TOUCHES = 16
 STARTED = """
