@@ -60,6 +60,7 @@ from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
 from caddie.words.gist import gists_of
 
 UNDO_STEPS = 60
+STORM_TOLD = "storm"
 SHOTS_BEHIND_CUES = 300
 """Shots of the log that tell which cues work; older ones weigh next to nothing."""
 
@@ -154,7 +155,7 @@ class Conversation:
 
     def _worked_out(self, text: str, *, from_speech: bool) -> Turn:
         before, heard = self.known, text.strip()[:LONGEST_TEXT]
-        if "storm" in gists_of(heard):
+        if STORM_TOLD in gists_of(heard):
             # Whatever else was said: nobody plays on.
             return self._taken(before, heard, Said(before, lines.STORM, intent=Intent.HELP.value))
         heeded = heed(self._desk, self.known, text)

@@ -74,7 +74,6 @@ NOTED = "noted"
 NO_SHOTS = "No shots kept today yet."
 NO_LOG_TODAY = "This talk keeps no log, so I cannot count."
 NO_MEANING = "I have no word for that."
-PRACTISE_UNKNOWN = "Too few shots kept to tell. Until then: {drill}"
 
 NOTHING_KNOWN = "Tell me the shot first: distance, lie, flag."
 NOTHING_SAID = "I have said nothing yet. Tell me the distance and the lie."

@@ -20,6 +20,7 @@ from caddie.words.sayings import (
     compared,
     first_words,
     gist_data,
+    needed_words,
     part_named,
     saying_of,
     saying_words,
@@ -28,7 +29,7 @@ from caddie.words.sayings import (
     template,
     turn_data,
 )
-from caddie.words.templates import Node, firsts, needs, reached
+from caddie.words.templates import Node, reached
 
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
@@ -232,12 +233,7 @@ class GistWay:
 def way_of(written: str) -> GistWay:
     """A gist as it is written in the grammar."""
     node = template(written)
-    return GistWay(node, tuple(words for words in needs(node, _begins_a_slot) if GAP not in words))
-
-
-@cache
-def _begins_a_slot(name: str) -> tuple[frozenset[str], bool]:
-    return firsts(part_named(name), _begins_a_slot)
+    return GistWay(node, tuple(words for words in needed_words(node) if GAP not in words))
 
 
 def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:

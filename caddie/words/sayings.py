@@ -214,6 +214,11 @@ def first_words(node: Node) -> frozenset[str]:
     return firsts(node, _firsts_of_part)[0]
 
 
+def needed_words(node: Node) -> tuple[frozenset[str], ...]:
+    """Sets of words of each of which at least one is said wherever a template of the sayings is."""
+    return needs(node, _firsts_of_part)
+
+
 @cache
 def _firsts_of_part(name: str) -> tuple[frozenset[str], bool]:
     return firsts(part_named(name), _firsts_of_part)

@@ -159,11 +159,6 @@ def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Under
     return [both, *parts[2:]]
 
 
-def is_nothing(heard: Understanding) -> bool:
-    """Whether nothing was understood as said; a gist is no more than a hint."""
-    return not sayings_of(heard.heard) and (heard.intent is Intent.OUT_OF_SCOPE or bool(heard.asks))
-
-
 def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
     """The parts without those that say once more what one before them meant, or that the advice says by itself.
 
