@@ -57,6 +57,8 @@ class Network:
             ) from error
         options = onnxruntime.SessionOptions()
         options.intra_op_num_threads = options.inter_op_num_threads = 1
+        # An arena grows to the longest sound and stays; without it the same speed was measured, and 20 MB less.
+        options.enable_cpu_mem_arena = False
         options.log_severity_level = 4
         options.add_session_config_entry("session.intra_op.allow_spinning", "0")
         try:
