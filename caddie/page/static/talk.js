@@ -16,6 +16,7 @@ export const whenSpoken = (act) => (spoken = act);
 export async function showTalk() {
   if (now === null) drawWaiting(waiting());
   show(await get("/api/talk"));
+  toNewest("auto");
   notice("");
   deliver();
 }
@@ -50,8 +51,12 @@ function drawTurns(turns, before) {
   parts.forEach((part, number) => part.classList.toggle("last", number === parts.length - 1));
   if (last && before && last.number !== before.turns.at(-1)?.number) {
     const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-    parts.at(-1).scrollIntoView({ block: "start", behavior: calm ? "auto" : "smooth" });
+    toNewest(calm ? "auto" : "smooth");
   }
+}
+
+function toNewest(behavior) {
+  byId("turns").lastElementChild?.scrollIntoView({ block: "start", behavior });
 }
 
 function turnOf(turn) {
