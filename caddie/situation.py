@@ -147,6 +147,8 @@ class HazardKind(StrEnum):
     TREES = "trees"
     OUT_OF_BOUNDS = "out_of_bounds"
     ROUGH = "rough"
+    UNNAMED = "trouble"
+    """Said to be trouble, and not which: a ball there is found and played from an ill place."""
     RIDGE = "ridge"
     TIER = "tier"
     SWALE = "swale"
@@ -191,6 +193,10 @@ class Fall(StrEnum):
     RIGHT_TO_LEFT = "right_to_left"
 
 
+SIDEWAYS = frozenset({Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT})
+"""Falls across the line of a putt."""
+
+
 class Grain(StrEnum):
     """Which way the grass lies, as the ball rolls."""
 
@@ -218,6 +224,7 @@ class BorrowUnit(StrEnum):
     CUPS = "cups"
     BALLS = "balls"
     INCHES = "inches"
+    CENTIMETRES = "centimetres"
     FEET = "feet"
 
 
@@ -225,6 +232,7 @@ _BORROW_UNIT_M = {
     BorrowUnit.CUPS: CUP_M,
     BorrowUnit.BALLS: BALL_ACROSS_M,
     BorrowUnit.INCHES: 0.0254,
+    BorrowUnit.CENTIMETRES: 0.01,
     BorrowUnit.FEET: 0.3048,
 }
 

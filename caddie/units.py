@@ -24,6 +24,11 @@ class Unit(StrEnum):
     METRES = "metres"
     FEET = "feet"
     INCHES = "inches"
+    CENTIMETRES = "centimetres"
+
+
+SMALL_UNITS = (Unit.FEET, Unit.INCHES, Unit.CENTIMETRES)
+"""What is left to the hole and what is high is told in these."""
 
 
 class SpeedUnit(StrEnum):
@@ -35,7 +40,13 @@ class SpeedUnit(StrEnum):
     M_S = "m/s"
 
 
-_LENGTH_M = {Unit.YARDS: YARD_M, Unit.METRES: 1.0, Unit.FEET: FOOT_M, Unit.INCHES: INCH_M}
+_LENGTH_M = {
+    Unit.YARDS: YARD_M,
+    Unit.METRES: 1.0,
+    Unit.FEET: FOOT_M,
+    Unit.INCHES: INCH_M,
+    Unit.CENTIMETRES: 0.01,
+}
 _SPEED_M_S = {SpeedUnit.MPH: MPH_M_S, SpeedUnit.KMH: KMH_M_S, SpeedUnit.KNOTS: KNOT_M_S, SpeedUnit.M_S: 1.0}
 _SINGULAR = {
     Unit.YARDS: "yard",
@@ -43,6 +54,7 @@ _SINGULAR = {
     Unit.METRES: "metre",
     Unit.FEET: "foot",
     Unit.INCHES: "inch",
+    Unit.CENTIMETRES: "centimetre",
 }
 
 

@@ -14,7 +14,9 @@ Penner's turf is taken for a firm one; the tilt grows by 60 % toward a soft one.
 makes a low running shot bite and a chip bounce on and on. Here the tilt is his 15.4 deg at his impact but
 follows the normal speed, which digs the crater, as v_n / (v_n + 5.3 m/s), and the angle with the power
 0.47, growing by 44 % from firm to soft: fitted by this project to common practice (rule of 12 for chips;
-the release of partial wedges).
+the release of partial wedges). On ground softer than a medium green the ball sinks into a mark of its own: there the
+tilt grows faster, the more the slower it comes, and less is given back, so that a pitch runs half as far as on a
+medium one (common practice, no source).
 ``rigid``: the level rigid surface without a crater, the model of bare or frozen ground: it runs far too
 long on turf, as only friction takes up the backspin.
 
@@ -41,6 +43,7 @@ _NORMAL_M_S = _SPEED_M_S * float(np.cos(_ANGLE_RAD))
 _MOST_TILT_RAD = 0.7
 _CRATER_M_S = 5.3
 _CLIMBS_SOFT, _CLIMBS_FIRMER = 0.3, 0.3
+_MEDIUM, _DUG_TILT, _DUG_GIVES, _DUG_KEEPS, _DUG_M_S = 0.5, 1.5, 0.6, 0.5, 18.0
 _CRATER_SCALE = _TILT_RAD / _ANGLE_RAD**0.47 * (1 + _CRATER_M_S / _NORMAL_M_S)
 
 
@@ -64,8 +67,11 @@ def penner(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Flo
     dug = normal_m_s / (normal_m_s + _CRATER_M_S)
     tilt = steepness**0.47
     tilt *= dug
-    tilt *= _CRATER_SCALE * (1.44 - 0.44 * firmness)
-    return np.minimum(tilt, _MOST_TILT_RAD), restitution(normal_m_s) * (0.9 + 0.2 * firmness)
+    dug_in = np.maximum(_MEDIUM - firmness, 0.0)
+    slow = np.maximum(1.0 - normal_m_s / _DUG_M_S, 0.0)
+    tilt *= _CRATER_SCALE * (1.44 - 0.44 * firmness + _DUG_TILT * slow * dug_in)
+    gives = 0.9 + 0.2 * firmness - _DUG_GIVES * dug_in
+    return np.minimum(tilt, _MOST_TILT_RAD), restitution(normal_m_s) * gives
 
 
 def rigid(normal_m_s: Floats, level_m_s: Floats, firmness: Floats) -> tuple[Floats | float, Floats]:
@@ -77,7 +83,7 @@ def climb_out(velocity: Floats, out: Floats, normal: Sequence[Floats], firmness:
     """Slow balls that backspin draws out of their crater the way they came: in ``out`` (3, n), changed in place.
 
     They leave over the crater's hind wall, which a rigid sphere on a plane does not meet: a soft green throws the
-    ball forward and only a firm one keeps backspin (S. J. Haake, as above). Of the speed back a ball keeps 0.3 on
+    ball forward and only a firm one keeps backspin (S. J. Haake, as above). Of the speed back a ball keeps 0.05 on
     the softest to 0.6 on the firmest turf, so that a full 8-iron into a strong wind stops or comes back a few
     paces, not ten (common practice, no source).
     """
@@ -89,7 +95,9 @@ def climb_out(velocity: Floats, out: Floats, normal: Sequence[Floats], firmness:
         return
     way = np.array([value[back] for value in level])
     square = np.maximum((way * way).sum(axis=0), 1e-12)
-    lost = (1.0 - (_CLIMBS_SOFT + _CLIMBS_FIRMER * firmness[back])) * onward[back] / square
+    firm = firmness[back]
+    kept = _CLIMBS_SOFT + _CLIMBS_FIRMER * firm - _DUG_KEEPS * np.maximum(_MEDIUM - firm, 0.0)
+    lost = (1.0 - kept) * onward[back] / square
     for axis in range(3):
         out[axis, back] -= lost * way[axis]
 

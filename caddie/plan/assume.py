@@ -27,7 +27,7 @@ EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
 FALSE_FRONT_M = 4.0
 """Length of a false front along the line, on which no hole is cut (common practice, no source)."""
-TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 4.0
+TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 5.0
 """Height of trees to fly and of one whose branches are played under, and how far off a branch is in the way, when
 nothing says so (common practice, no source)."""
 GONE_ROUND_M = 20.0
@@ -50,8 +50,9 @@ USUAL_STIMP_FT = 9.5
 WET_STIMP = 0.9
 """Wet grass rolls a tenth shorter (common practice, no source)."""
 
-GRAIN_FT = {Grain.WITH: 1.0, Grain.AGAINST: -1.0}
-"""What the grain adds to the speed of a green or takes from it (common practice, no source)."""
+GRAIN = {Grain.WITH: 1.125, Grain.AGAINST: 0.875}
+"""What the grain makes of the speed of a green: an eighth, the more feet the quicker it is (common practice, no
+source)."""
 SLOWEST_FT = 3.0
 """No green is slower."""
 
@@ -67,7 +68,14 @@ _ROOM_M = {
 }
 
 
-_BEHIND = (HazardKind.BUNKER, HazardKind.WATER, HazardKind.OUT_OF_BOUNDS, HazardKind.TREES)
+_STEPS = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
+_BEHIND = (
+    HazardKind.BUNKER,
+    HazardKind.WATER,
+    HazardKind.OUT_OF_BOUNDS,
+    HazardKind.TREES,
+    HazardKind.UNNAMED,
+)
 
 
 def depth_of(position: PinPosition) -> PinPosition:
@@ -124,7 +132,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "green": green.model_copy(update=surface),
             "wind": wind,
             "elevation_m": elevation_m,
-            "hazards": _grown(_placed(situation.hazards, lie, pin_m), front_m, taken),
+            "hazards": _grown(_placed(_stepped(situation), lie, pin_m), front_m, taken),
         }
     )
     return done, taken
@@ -133,7 +141,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
 def rolling_ft(green: Green) -> float:
     """The green's speed on the way that a ball rolls: with the grain it is quicker, into it slower."""
     speed_ft = green.stimp_ft or 0.0
-    return max(speed_ft + GRAIN_FT[green.grain], SLOWEST_FT) if green.grain and speed_ft else speed_ft
+    return max(speed_ft * GRAIN[green.grain], SLOWEST_FT) if green.grain and speed_ft else speed_ft
 
 
 def _told_by_fall(situation: Situation, lie: Lie) -> bool:
@@ -157,6 +165,18 @@ def _wind(wind: Wind, taken: dict[str, Any]) -> Wind:
     elif wind.speed_m_s and wind.known_by is None:
         taken["wind.known_by"] = WindKnownBy.FORECAST
     return wind.model_copy(update={"known_by": wind.known_by or WindKnownBy.FORECAST})
+
+
+def _stepped(situation: Situation) -> tuple[Hazard, ...]:
+    """The trouble with the step on the way of a putt put in its place: what was told of the green is past it."""
+    shapes = [each for each in situation.hazards if each.kind in _STEPS and not each.carry_m]
+    room_m, pin_m = situation.room_m, situation.pin_m
+    if situation.lie is not Lie.GREEN or not shapes or not room_m or not pin_m or room_m >= pin_m:
+        return situation.hazards
+    return tuple(
+        each.model_copy(update={"carry_m": pin_m - room_m}) if each is shapes[-1] else each
+        for each in situation.hazards
+    )
 
 
 def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:
@@ -211,7 +231,13 @@ def _slope(field: str, fall: Fall | None, slope: float | None, taken: dict[str, 
 
 
 def _greenside_pin(situation: Situation) -> float | None:
-    """Beside the green with the room known, the flag is the room and a couple of paces away."""
+    """Beside the green with the room known, the flag is the room and a couple of paces away.
+
+    A flag told to be so far past the lip before the ball is as much farther as sand, face and collar take.
+    """
+    if situation.lie in IN_SAND and situation.lip_m is not None and situation.room_m:
+        face_m = max(situation.lip_m - LIP_INCLUDED_M, 0.0) / FACE
+        return OFF_GREEN_M[situation.lie] + face_m + situation.room_m
     near = situation.greenside or situation.lie is Lie.FRINGE
     return GREENSIDE_M + situation.room_m if near and situation.room_m else None
 

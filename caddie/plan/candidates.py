@@ -1,5 +1,7 @@
 """Which shots to try: every club and flight, carried to landing points the player can reach."""
 
+from enum import StrEnum
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -50,6 +52,13 @@ MOSTLY_RUN_M = 3.0
 """A shot asked to run lands no farther than this onto the green."""
 
 
+class Face(StrEnum):
+    """How the clubface is set to the target."""
+
+    SQUARE = "square"
+    OPEN = "open"
+
+
 class Only(Frozen):
     """What the player asks about: nothing set allows every shot."""
 
@@ -59,6 +68,7 @@ class Only(Frozen):
     """The longest swing it may take: a "smooth" one stops short of full."""
     family: Family | None = None
     flight: Flight | None = None
+    face: Face | None = None
     without: tuple[str, ...] = ()
     """Ids of clubs that the player will not hit."""
 
@@ -78,7 +88,7 @@ class Only(Frozen):
 
     def allows_putting(self, bag: Bag) -> bool:
         """Whether the putter from off the green is among the shots asked about."""
-        if self.swing or self.longest or self.flight or self.family not in (None, Family.PUTT):
+        if self.swing or self.longest or self.flight or self.face or self.family not in (None, Family.PUTT):
             return False
         if any(club.id in self.without for club in bag.clubs if club.kind is ClubKind.PUTTER):
             return False
@@ -106,6 +116,12 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
         keep &= ~sent_back
     if only.flight is not None:
         keep &= np.array([rows.kinds[row].flight is only.flight for row in shots.row], dtype=bool)
+    if only.face is not None:
+        keep &= np.isin(shots.row, list(_rows_with(only.face, rows)))
+    if only.swing is not None and only.face is None and only.flight is None:
+        # "A full sixty" is one with the face as the club sits; out of sand it is laid open all the same.
+        plain = keep & ~np.isin(shots.row, _opened_on_grass(rows))
+        keep = plain if plain.any() else keep
     if only.swing is not None:
         keep &= np.abs(shots.share - _share(only.swing, bag)) <= OWNED_WITHIN
     if only.longest is not None:
@@ -124,6 +140,20 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
     if not keep.any():
         raise CaddieError("that shot cannot be played from here: ask about another club or swing")
     return shots.take(np.flatnonzero(keep))
+
+
+def _rows_with(face: Face, rows: Rows) -> set[int]:
+    """The launches with the face so set."""
+    opened = {
+        row
+        for row, kind in enumerate(rows.kinds)
+        if kind.flight is (Flight.STOCK if kind.splash else Flight.HIGH)
+    }
+    return set(range(len(rows))) - opened if face is Face.SQUARE else opened
+
+
+def _opened_on_grass(rows: Rows) -> list[int]:
+    return [row for row, kind in enumerate(rows.kinds) if kind.flight is Flight.HIGH and not kind.splash]
 
 
 def _share(name: str, bag: Bag) -> float:
@@ -173,8 +203,10 @@ def _running_loft_deg(rows: Rows) -> float:
     return max(RUNNING_LOFT_DEG, min(curve.club.loft_deg for curve in rows.curves))
 
 
-def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
+def coarse(scene: Scene, rows: Rows, bag: Bag, only: Only = ANY) -> Candidates:
     """Landing points spread from well short of the green to past the flag, and every measured swing.
+
+    A swing that was asked for is tried however far it goes.
 
     Each is aimed so that it comes down on the line to the flag.
     """
@@ -190,6 +222,9 @@ def coarse(scene: Scene, rows: Rows, bag: Bag) -> Candidates:
         curve = rows.curve_of(int(i))
         measured = _carry_of(rows, i, curve.share[1:])
         points += [c for c in measured if 0.5 * near < c < min(scene.pin_m + 10.0, longest + LEAST_STEP_M)]
+        if only.swing is not None:
+            asked = float(_carry_of(rows, i, np.array([_share(only.swing, bag)]))[0])
+            points += [asked] if asked <= longest + LEAST_STEP_M else []
         row += [i] * len(points)
         carry += points
     rows_tried, carries = np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64)
@@ -261,7 +296,7 @@ def build(
         speed[mine] = np.interp(carry_m[mine], rows.carry_m[i], rows.speed_m_s[i])
         share[mine] = np.minimum(curve.share_at(speed[mine] / rows.geometry[i]), curve.longest)
         length, side = curve.spread_at(share[mine])
-        wider = unsteady(scene.air) * lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
+        wider = unsteady(scene.air, share[mine]) * lie_spread(scene.situation) / SPREAD_BY_LIE[curve.lie]
         # The measured spread is that of the measured carry; carried shorter by loft or lie it is less, but not
         # by a wind: that comes on top.
         still = _at(speed[mine], rows, i, rows.wind.still_carry_m)
@@ -297,7 +332,7 @@ def build(
                 curve.carry_at(share[some]),
                 curve.club.bounce_deg,
             )
-    heavy, thin = (np.minimum(unsteady(scene.air) * rate, MOST_MISHIT) for rate in (heavy, thin))
+    heavy, thin = (np.minimum(unsteady(scene.air, share) * rate, MOST_MISHIT) for rate in (heavy, thin))
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
     return Candidates(
         row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned, np.zeros_like(aim)

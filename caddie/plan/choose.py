@@ -32,7 +32,7 @@ from caddie.plan.unplayable import (
     splashed_out,
 )
 from caddie.plan.value import rank_scores, strokes_of
-from caddie.situation import Lie, Situation
+from caddie.situation import IN_SAND, Lie, Situation
 
 __all__ = ["Outcome", "advise", "launch_rows", "play", "rank_scores", "search", "strokes_of"]
 
@@ -96,13 +96,20 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
     way_out = sideways(scene, bag) if only == ANY else None
     if not only.is_putting(bag) and not (way_out and out_alone(scene.situation)):
         outcome, rows, tried = search(scene, bag, seed, only=only)
-        options += _options(scene, rows, outcome, bag)
+        options += options_of(scene, rows, outcome, bag)
         considered += tried
     if way_out is not None:
         options.append(way_out)
     if not options:
         raise CaddieError("the putter does not play from there: ask about another club")
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered
+
+
+def way_out(situation: Situation, bag: Bag) -> Option | None:
+    """The shot out to short grass beside the way, from sand or from under trees; None from elsewhere."""
+    there = complete(situation)[0]
+    in_sand = there.lie in IN_SAND
+    return sideways(lay_out(there, bag), bag, asked=in_sand)
 
 
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
@@ -131,7 +138,8 @@ def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
     )
 
 
-def _options(scene: Scene, rows: Rows, outcome: Outcome, bag: Bag) -> tuple[Option, ...]:
+def options_of(scene: Scene, rows: Rows, outcome: Outcome, bag: Bag) -> tuple[Option, ...]:
+    """Shots that were played, as what is told of them, best first."""
     score = rank_scores(outcome.strokes, bag.player.risk)
     order = np.argsort(score, kind="stable")
     carry_m = _pitched_at(scene, rows, outcome.shots)

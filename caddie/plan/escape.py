@@ -62,11 +62,11 @@ def wants_a_way_out(situation: Situation) -> bool:
     )
 
 
-def sideways(scene: Scene, bag: Bag) -> Option | None:
-    """The shot out with its estimated strokes, where one wants a way out and a club plays it."""
+def sideways(scene: Scene, bag: Bag, *, asked: bool = False) -> Option | None:
+    """The shot out with its estimated strokes, where one wants a way out, or asks for it, and a club plays it."""
     situation = scene.situation
     clubs = [club for club in bag.clubs if club.carries and club.kind is not ClubKind.PUTTER]
-    if not clubs or not wants_a_way_out(situation):
+    if not clubs or not (asked or wants_a_way_out(situation)):
         return None
     out, in_sand = _way_of(situation), situation.lie in IN_SAND
     turned = situation.hampered is Hampered.TURNED

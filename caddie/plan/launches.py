@@ -35,7 +35,7 @@ GREENSIDE_SPLASH_DEG = 50.0
 """Least loft that is splashed to a flag near by, where the bag has that much (common practice)."""
 LONG_SPLASH_M = 23.0
 """A flag farther off makes a long bunker shot."""
-LONGEST_SPLASH_M = 37.0
+LONGEST_SPLASH_M = 34.0
 """A flag farther off is no splash: the ball is picked clean, unless a face must be cleared first (common practice)."""
 THIN_ANGLE_SHARE = 0.24
 """A thin strike leaves with this share of the loft as its angle (common practice)."""

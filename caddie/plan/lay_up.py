@@ -14,6 +14,8 @@ PENALTIES = (Surface.WATER, Surface.OUT_OF_BOUNDS)
 """Ground that is worth stopping short of."""
 NEAREST_TROUBLE_M = 30 * YARD_M
 """Nearer trouble leaves no room for a lay-up (common practice, no source)."""
+FARTHER_BACK = 0.8
+"""A lay-up farther back carries no more than this share of the one that is best by numbers."""
 SAFE_SPREADS = 2.3
 """How many spreads of its carry a lay-up stays short: one in a hundred is long by more."""
 RUN_SHARE = 0.12
@@ -41,8 +43,10 @@ def lays_up(scene: Scene, carry_m: float) -> bool:
 
 
 def best_lay_up(scene: Scene, rows: Rows, shots: Candidates, score: Floats) -> Ints:
-    """Position of the lay-up among candidates with these scores, shape ``(1,)``; empty when there is none."""
+    """Positions of the lay-up among candidates with these scores, of one that stays farther back, and of the best that
+    goes for it; empty when there is nothing to lay up before."""
     ahead_m = trouble_ahead_m(scene)
+    over_m = max((patch.x1_m for patch in scene.ground.patches if patch.surface in PENALTIES), default=0.0)
     if ahead_m is None:
         return np.empty(0, dtype=np.int64)
     plain = np.array([_is_plain(rows, int(row)) for row in shots.row], dtype=bool)
@@ -53,7 +57,13 @@ def best_lay_up(scene: Scene, rows: Rows, shots: Candidates, score: Floats) -> I
     owned_m = np.concatenate([curve.carry_m[1:] for curve in rows.curves])
     left_m = scene.pin_m - (1.0 + RUN_SHARE) * shots.carry_m[safe]
     favourite = np.abs(left_m[:, None] - owned_m).min(axis=1) <= FAVOURITE_WITHIN_M
-    return safe[[int(np.argmin(score[safe] - FAVOURITE_WORTH * favourite))]]
+    worth = score[safe] - FAVOURITE_WORTH * favourite
+    first = int(np.argmin(worth))
+    back = shots.carry_m[safe] < FARTHER_BACK * shots.carry_m[safe[first]]
+    picked = [safe[first], *(safe[[int(np.argmin(np.where(back, worth, np.inf)))]] if back.any() else [])]
+    goes = np.flatnonzero(shots.carry_m >= over_m)
+    picked += [goes[int(np.argmin(score[goes]))]] if goes.size else []
+    return np.array(picked, dtype=np.int64)
 
 
 def _is_plain(rows: Rows, row: int) -> bool:

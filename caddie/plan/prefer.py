@@ -8,8 +8,9 @@ numbers gives way to a shot that is the better for them (common practice, no sou
 from caddie.bag import Family
 from caddie.ball.launch import Flight
 from caddie.plan.option import Option
-from caddie.situation import Fall, Firmness, HazardKind, Lie, Side, Situation
-from caddie.units import YARD_M
+from caddie.plan.scene import Scene, carry_needed_m
+from caddie.situation import IN_SAND, Fall, Firmness, Hazard, HazardKind, Lie, Side, Situation, WindFrom
+from caddie.units import MPH_M_S, YARD_M
 
 MOST_GIVEN = 0.1
 """Strokes: a shot that is better by more is played whatever its traits."""
@@ -20,11 +21,14 @@ SHORT_SIDED_M = 2.5 * YARD_M
 LOFT_DEG, A_DEGREE = 60.0, 0.006
 """For every degree of loft less than a lob wedge's that a face is opened from: it has to be opened so much more."""
 LONGEST_IN_HAND = 0.9
-FULL_SWING = 0.03
-"""A swing longer than that share of a full one: nothing is left in hand."""
+FULL_SWING, FULL_INTO_WIND = 0.03, 0.12
+"""A swing longer than that share of a full one: nothing is left in hand; into a strong wind it climbs as well."""
+HARD_WIND_M_S = 20 * MPH_M_S
 UNKNOWN_A_METRE, UNKNOWN_MOST = 0.008, 0.05
 PITCH_CARRY_M = 35.0
 """A pitch that lands short of the green lands on ground that nobody looked at: for every metre of it."""
+RUN_ON_SOFT = 0.006
+"""To a soft green a pitch is flown: what it runs there nobody knows, for every metre of it."""
 HARDLY_ON = 0.045
 HARDLY_ON_M = 2.0 * YARD_M
 """Or so little onto it that half of them stay short, with next to no run to bring them on."""
@@ -33,6 +37,22 @@ AT_THE_CREST, PAST_CREST_M = 0.08, 1.5 * YARD_M
 PAST_FALLING = 0.15
 AT_FLAG_M = YARD_M
 """A ball that lands at the flag or past it on a green that falls away, or with trouble close behind, goes on."""
+JUST_PAST, JUST_PAST_THIN, WELL_PAST_M = 0.06, 0.1, 3.5 * YARD_M
+"""A ball that lands no farther past trouble that it must carry is in it when it is struck a little heavy or thin, which
+from a lie without a cushion happens the more."""
+INTO = 0.05
+"""Or that lands before its far edge, and is not laid up short of it."""
+SHORT_SPLASH, SPLASH_SHARE, SPLASHED_PAST_M = 0.6, 0.35, 7.0 * YARD_M
+"""A shorter swing in sand is quit on: the longer one with the face open gets out, and to so near a flag lands at it.
+For every share of a full swing."""
+LONG_SPLASH, FAR_SPLASH_M = 0.08, 27.0
+"""A splash that must fly farther than that is hit with all there is: it is picked clean."""
+UP_A_TIGHT_BANK, MOST_BANK_M = 0.07, 9.0
+"""Anything but the putter up a mown bank: thin it goes over the green, short it comes back."""
+UNDER_LOFT_DEG, UNDER_A_DEGREE = 37.0, 0.006
+"""Under a branch a straighter club keeps lower: for every degree more than an eight iron's."""
+ROUNDING_M = 0.1
+CLOSE_BEHIND_M, SAFELY_PAST_M, PAST_IS_SAFE = 8.0 * YARD_M, 6.0, 0.5
 BESIDE_FLAG = 0.008
 """For every metre that it finishes from the flag as meant."""
 PUTTED_GRASS_M = 5.0 * YARD_M
@@ -40,7 +60,34 @@ CHIPPED_FROM_FRINGE = 0.06
 """Anything but the putter from the fringe: the worst putt is as good as a middling chip."""
 MUCH_GRASS, SOFT_GRASS, GRASS_A_METRE = 0.02, 0.03, 0.02
 """A putter through more grass than that, all the more through soft grass: nobody knows what it takes."""
-_DANGEROUS = (HazardKind.WATER, HazardKind.OUT_OF_BOUNDS, HazardKind.BUNKER, HazardKind.TREES)
+_DANGEROUS = (
+    HazardKind.WATER,
+    HazardKind.OUT_OF_BOUNDS,
+    HazardKind.BUNKER,
+    HazardKind.TREES,
+    HazardKind.UNNAMED,
+)
+
+
+_CARRIED = (HazardKind.WATER, HazardKind.BUNKER)
+_NO_CUSHION = (Lie.BARE, Lie.DIVOT)
+_TIGHT = (Lie.FAIRWAY, Lie.BARE, Lie.FRINGE)
+
+
+def liked_landings(scene: Scene) -> tuple[float, float]:
+    """Between which carries [m] a teacher would have a shot land that is not laid up: well past trouble, and where a
+    ball at the flag goes on, short of it."""
+    situation = scene.situation
+    past_m = max((carry_needed_m(each, situation) for each in _to_carry(situation)), default=0.0)
+    if situation.lie in IN_SAND and scene.pin_m <= SPLASHED_PAST_M:
+        past_m = scene.pin_m
+    most_m = scene.pin_m - AT_FLAG_M if runs_away(situation) else float("inf")
+    return (min(past_m + WELL_PAST_M, scene.pin_m) if past_m else 0.0), most_m
+
+
+def _to_carry(situation: Situation) -> list[Hazard]:
+    """Water and sand across the way that a shot at the green flies."""
+    return [each for each in situation.hazards if each.kind in _CARRIED and each.side in (Side.SHORT, None)]
 
 
 def liked_less(option: Option, situation: Situation) -> float:
@@ -60,14 +107,24 @@ def runs_away(situation: Situation) -> bool:
     return Fall.AWAY in (green.fall, green.side_fall) or behind
 
 
+def blows_against(situation: Situation) -> bool:
+    """Whether the wind is strong and ahead: more club and a smoother swing are the play."""
+    strong = (situation.wind.speed_m_s or 0.0) >= HARD_WIND_M_S
+    return strong and situation.wind.from_ in (WindFrom.AHEAD, WindFrom.AHEAD_LEFT, WindFrom.AHEAD_RIGHT)
+
+
 def _up_a_bank(situation: Situation) -> bool:
     return any(each.kind in (HazardKind.UPSLOPE, HazardKind.FALSE_FRONT) for each in situation.hazards)
 
 
 def _by_swing(option: Option, situation: Situation) -> float:
-    dislike = FULL_SWING if option.share > LONGEST_IN_HAND else 0.0
+    full = FULL_INTO_WIND if blows_against(situation) else FULL_SWING
+    dislike = full if option.share > LONGEST_IN_HAND else 0.0
     if option.family is Family.SPLASH:
-        return dislike
+        far = LONG_SPLASH if option.carry_m > FAR_SPLASH_M and situation.lie is Lie.BUNKER else 0.0
+        return dislike + far + SHORT_SPLASH * max(SPLASH_SHARE - option.share, 0.0)
+    if any(each.clear_m for each in situation.hazards):
+        dislike += UNDER_A_DEGREE * max(option.loft_deg - UNDER_LOFT_DEG, 0.0)
     short_sided = situation.room_m is not None and situation.room_m <= SHORT_SIDED_M
     if option.flight is not Flight.HIGH:
         return dislike
@@ -77,18 +134,41 @@ def _by_swing(option: Option, situation: Situation) -> float:
     return dislike + opened + (WIDE_OPEN_FACE if option.wide_open else OPEN_FACE)
 
 
+def beside_m(option: Option, situation: Situation) -> float:
+    """How far before or past the flag a shot finishes as meant [m].
+
+    Some metres past a flag that is cut close behind trouble count half: that is the side to miss on.
+    """
+    past_m = option.run_m - option.land_short_of_pin_m
+    close = any(
+        carry_needed_m(each, situation) > (situation.pin_m or 0.0) - CLOSE_BEHIND_M
+        for each in _to_carry(situation)
+    )
+    safe_m = min(max(past_m, 0.0), SAFELY_PAST_M) if close and not runs_away(situation) else 0.0
+    return abs(past_m) - PAST_IS_SAFE * safe_m
+
+
 def _by_landing(option: Option, situation: Situation) -> float:
-    beside_m = abs(option.land_short_of_pin_m - option.run_m)
-    dislike = BESIDE_FLAG * beside_m
-    assert situation.front_m is not None
+    dislike = BESIDE_FLAG * beside_m(option, situation)
+    assert situation.front_m is not None and situation.pin_m is not None
     onto_green_m = option.carry_m - situation.front_m
     if option.carry_m > PITCH_CARRY_M:
         if onto_green_m < 0 and situation.green.firmness is not Firmness.FIRM:
             dislike += min(UNKNOWN_A_METRE * -onto_green_m, UNKNOWN_MOST)
         elif abs(onto_green_m) < HARDLY_ON_M and onto_green_m + option.run_m < 2 * HARDLY_ON_M:
             dislike += HARDLY_ON
+    if option.carry_m > PITCH_CARRY_M and situation.green.firmness is Firmness.SOFT:
+        dislike += RUN_ON_SOFT * max(option.run_m, 0.0)
     if onto_green_m < PAST_CREST_M and _up_a_bank(situation):
         dislike += AT_THE_CREST
+    if _up_a_bank(situation) and situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M:
+        dislike += UP_A_TIGHT_BANK
+    for each in _to_carry(situation):
+        past_m = option.carry_m - carry_needed_m(each, situation)
+        if past_m < min(WELL_PAST_M, situation.pin_m - carry_needed_m(each, situation)) - ROUNDING_M:
+            dislike += (JUST_PAST_THIN if situation.lie in _NO_CUSHION else JUST_PAST) + (
+                INTO if past_m <= 0.0 else 0.0
+            )
     if runs_away(situation) and option.land_short_of_pin_m < AT_FLAG_M:
         dislike += PAST_FALLING
     return dislike
@@ -110,8 +190,16 @@ def liked_for(chosen: Option, other: Option, situation: Situation) -> str:
         return "nobody knows what so much grass takes from a putt"
     if runs_away(situation) and other.land_short_of_pin_m < AT_FLAG_M <= chosen.land_short_of_pin_m:
         return "this one lands short of the flag, where a ball past it goes on"
+    if chosen.family is Family.PUTT and situation.lie is not Lie.FRINGE:
+        return "up a mown bank a thin one goes over and a short one comes back"
     if chosen.family is Family.PUTT:
         return "from the fringe the worst putt is as good as a middling chip"
+    if any(other.carry_m < carry_needed_m(each, situation) + WELL_PAST_M for each in _to_carry(situation)):
+        return "this one lands well past the trouble"
+    if other.family is Family.SPLASH and other.carry_m > FAR_SPLASH_M:
+        return "so far from sand it is picked clean"
+    if other.family is Family.SPLASH and other.share < min(SPLASH_SHARE, chosen.share):
+        return "this one is a swing long enough to commit to"
     swing, its = _by_swing(other, situation), _by_swing(chosen, situation)
     if other.share > LONGEST_IN_HAND >= chosen.share:
         return "this one leaves something in hand"

@@ -13,7 +13,7 @@ from caddie.plan.hampered import cautions
 from caddie.plan.option import Option
 from caddie.plan.prefer import liked_for
 from caddie.plan.trust import AS_GOOD, stays_in
-from caddie.situation import IN_SAND, Against, BallSide, HazardKind, Side, Situation
+from caddie.situation import IN_SAND, Against, BallSide, HazardKind, Lie, Side, Situation
 from caddie.units import FOOT_M, left_text, length_text
 
 WORTH_SAYING_M = 2.5 * FOOT_M
@@ -41,6 +41,7 @@ PICK_IT_UP = (
     "The club would meet sand or bank on its way back, a penalty of two strokes in a bunker (Rule 12.2b): hinge early "
     "and pick it up steeply."
 )
+PICKED_CLEAN = "Picked clean off sand: a touch heavy it stays in, a touch thin it flies far over the green."
 FLYER_RUNS_ON = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
 AGAINST_THE_COLLAR = (
     "Against the collar, strike the middle of the ball with the leading edge of a wedge held like a putter, or with "
@@ -52,12 +53,14 @@ _NAMED = {
     HazardKind.TREES: "the trees",
     HazardKind.OUT_OF_BOUNDS: "out of bounds",
     HazardKind.ROUGH: "the rough",
+    HazardKind.UNNAMED: "the trouble",
 }
 _CAUGHT = {
     HazardKind.BUNKER: ("sand", "The bunker catches it"),
     HazardKind.WATER: ("water", "The water catches it"),
     HazardKind.TREES: ("trees", "The trees catch it"),
     HazardKind.OUT_OF_BOUNDS: ("out_of_bounds", "It goes out of bounds"),
+    HazardKind.UNNAMED: ("trees", "The trouble catches it"),
 }
 """The surface a ball lies on then, and how that is said."""
 _FLIGHT = {Flight.LOW: "a lower flight", Flight.STOCK: "the plain flight", Flight.HIGH: "an opener face"}
@@ -79,8 +82,12 @@ def reasons_for(
         and option.strokes - chosen.strokes > -AS_GOOD
     ]
     safe = chosen.lay_up or chosen.sideways
+    going = next((option for option in options if not (option.lay_up or option.sideways)), None)
     if safe and not (best.lay_up or best.sideways):
         reasons.append(_laid_up(chosen, best, bag))
+        rivals = []
+    elif chosen.lay_up and going is not None:
+        reasons.append(_going_costs(chosen, going, bag))
         rivals = []
     elif stays_in(best) > stays_in(chosen) and situation.lie in IN_SAND:
         reasons.append(_surer_than(chosen, best, bag))
@@ -104,6 +111,8 @@ def reasons_for(
         )
     elif chosen.flight is Flight.LOW and chosen.family not in (Family.PUTT, Family.SPLASH):
         reasons.append(LOW_IS_ESTIMATED)
+    if situation.lie is Lie.BUNKER and chosen.family is not Family.SPLASH and not chosen.sideways:
+        reasons.append(PICKED_CLEAN)
     reasons += _of_the_ball(situation)
     if out_alone(situation):
         reasons.append(_or_dropped(chosen, situation, bag))
@@ -156,6 +165,14 @@ def _laid_up(chosen: Option, best: Option, bag: Bag) -> str:
         f"Going for it with the {club_name(best, bag)} is better by only "
         f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and finds trouble "
         f"{share_text(best.in_trouble)}."
+    )
+
+
+def _going_costs(chosen: Option, going: Option, bag: Bag) -> str:
+    return (
+        f"Going for it with the {club_name(going, bag)} {swing_words(going)} costs "
+        f"{max(going.rank_score - chosen.rank_score, 0.0):.2f} strokes more and finds trouble "
+        f"{share_text(going.in_trouble)}."
     )
 
 

@@ -23,7 +23,13 @@ PITCH_M = 35.0
 """Nearer by, the aim can be held as finely as it is found."""
 MOST_COST = 0.05
 """Strokes that the wider aim may cost by numbers."""
-_SHUNNED = (HazardKind.WATER, HazardKind.OUT_OF_BOUNDS, HazardKind.BUNKER, HazardKind.TREES)
+_SHUNNED = (
+    HazardKind.WATER,
+    HazardKind.OUT_OF_BOUNDS,
+    HazardKind.BUNKER,
+    HazardKind.TREES,
+    HazardKind.UNNAMED,
+)
 
 
 def on_the_safe_side(scene: Scene, bag: Bag, chosen: Option, seed: int) -> Option:

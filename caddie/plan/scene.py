@@ -86,6 +86,7 @@ _PATCH = {
     HazardKind.TREES: (Surface.TREES, 10.0),
     HazardKind.OUT_OF_BOUNDS: (Surface.OUT_OF_BOUNDS, 40.0),
     HazardKind.ROUGH: (Surface.HEAVY_ROUGH, 6.0),
+    HazardKind.UNNAMED: (Surface.TREES, 10.0),
 }
 """Surface and size along the line."""
 ROUND_M, ROUND_WATER_M = 12.0, 60.0
@@ -361,8 +362,8 @@ def green_height(situation: Situation) -> float:
     most_m = STEEPEST_BANK * situation.pin_m
     if abs(rise_m) > most_m:
         raise CaddieError(
-            f"elevation_m {rise_m:g}: a flag {situation.pin_m:.1f} m away is at most {most_m:.1f} m above or "
-            "below the ball: say the height or the distance again"
+            "a flag that near would stand on a wall: it is at most half as high above or below the ball as it is "
+            "away, so say the height or the distance again"
         )
     return float(np.clip(rise_m, -STEEPEST_BANK * situation.front_m, STEEPEST_BANK * situation.front_m))
 

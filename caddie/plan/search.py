@@ -14,7 +14,7 @@ from caddie.plan.dispersion import Draws, draw
 from caddie.plan.finish import Candidates, Finishes, joined, simulate
 from caddie.plan.launches import Rows, tabulate_launches
 from caddie.plan.lay_up import best_lay_up
-from caddie.plan.prefer import AT_FLAG_M, runs_away
+from caddie.plan.prefer import liked_landings
 from caddie.plan.runout import RunOut, run_out
 from caddie.plan.scene import Scene
 from caddie.plan.splash import with_splashes
@@ -28,10 +28,12 @@ LOOKED_AT = 16
 """Shots that are refined: more than are reported, as a coarse grid is some hundredths of a stroke off."""
 KEPT = 8
 """Shots that are reported: the best of a launch, with a measured swing and with any other."""
+LIKED = 5
+"""Of how many that land elsewhere one is tried that lands where a teacher would have it land."""
 SIZES = (1.0, 0.5, 0.25)
 """Rounds of refinement, by how far they look around in spreads of the shot."""
-SHORTER = 1.5
-"""Spreads that are looked around where a shot must land shorter than the best by numbers."""
+WIDER = 1.5
+"""Spreads that are looked around where a shot must land shorter or farther than the best by numbers."""
 LEAST_SAVED = 0.005
 """Strokes that an aim beside the flag must save."""
 
@@ -56,21 +58,21 @@ def search(
     rows = launch_rows(scene, bag, only)
     table = hole_out_table(bag.player.handicap)
     known = run_out(scene, rows, table)
-    tried = allowed(coarse(scene, rows, bag), scene, rows, bag, only)
+    tried = allowed(coarse(scene, rows, bag, only), scene, rows, bag, only)
     considered = len(tried.row)
     closely = LOOKED_AT * breadth
     score = known.scores(tried, bag)
     safe = tried.take(best_lay_up(scene, rows, tried, score))
-    shots = tried.take(_best_of_each_kind(score, tried)[:closely])
+    shots = tried.take(best_of_each_kind(score, tried)[:closely])
     known = known.closer(shots, bag)
     for size in SIZES:
         near = allowed(fine(scene, rows, bag, shots, size), scene, rows, bag, only)
         considered += len(near.row)
-        shots = near.take(_best_of_each_kind(known.scores(near, bag), near)[:closely])
+        shots = near.take(best_of_each_kind(known.scores(near, bag), near)[:closely])
     # Refining left them in order, best first.
     shots = shots.take(np.arange(min(KEPT * breadth, len(shots.row))))
-    if runs_away(scene.situation):
-        shots = joined(shots, _short_of_the_flag(scene, rows, known, shots, bag, only))
+    least_m, most_m = liked_landings(scene)
+    shots = joined(shots, _landing_within(scene, rows, known, shots, bag, only, least_m, most_m))
     shots = joined(_at_the_flag_unless_worth_it(known, shots, bag), safe)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
 
@@ -94,23 +96,30 @@ def play(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag, ta
     return Outcome(shots, finishes, strokes_of(scene, finishes, table))
 
 
-def _best_of_each_kind(score: Floats, shots: Candidates) -> NDArray[np.int64]:
+def best_of_each_kind(score: Floats, shots: Candidates) -> NDArray[np.int64]:
     """Positions of the best candidate of every launch row, measured and other swings apart, best first."""
     order = np.argsort(score, kind="stable")
     _, first = np.unique(shots.row[order] * 2 + shots.owned[order], return_index=True)
     return order[np.sort(first)]
 
 
-def _short_of_the_flag(
-    scene: Scene, rows: Rows, known: RunOut, shots: Candidates, bag: Bag, only: Only
+def _landing_within(
+    scene: Scene,
+    rows: Rows,
+    known: RunOut,
+    shots: Candidates,
+    bag: Bag,
+    only: Only,
+    least_m: float,
+    most_m: float,
 ) -> Candidates:
-    """Of shots that land at the flag or past it, where a ball goes on, the best with the same launch that do not."""
-    past = shots.take(np.flatnonzero(shots.carry_m > scene.pin_m - AT_FLAG_M))
-    if not len(past.row):
-        return past
-    near = allowed(fine(scene, rows, bag, past, SHORTER), scene, rows, bag, only)
-    near = near.take(np.flatnonzero(near.carry_m <= scene.pin_m - AT_FLAG_M))
-    return near.take(_best_of_each_kind(known.scores(near, bag), near)) if len(near.row) else near
+    """Of shots that land elsewhere than a teacher would have them land, the best with the same launch that do not."""
+    astray = shots.take(np.flatnonzero((shots.carry_m < least_m) | (shots.carry_m > most_m))[:LIKED])
+    if not len(astray.row):
+        return astray
+    near = allowed(fine(scene, rows, bag, astray, WIDER), scene, rows, bag, only)
+    near = near.take(np.flatnonzero((near.carry_m >= least_m) & (near.carry_m <= most_m)))
+    return near.take(best_of_each_kind(known.scores(near, bag), near)) if len(near.row) else near
 
 
 def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> Candidates:

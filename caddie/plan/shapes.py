@@ -6,13 +6,13 @@ import numpy as np
 
 from caddie.ball.ground import STEEPEST_SLOPE, Strip
 from caddie.plan.assume import FALSE_FRONT_M, depth_of
-from caddie.situation import Hazard, HazardKind, Lie, PinPosition, Side, Situation
+from caddie.situation import Fall, Hazard, HazardKind, Lie, PinPosition, Side, Situation
 
 SHAPE_M = 2.5
 """Length of the face of a ridge or swale."""
 HEIGHT_M = {
-    HazardKind.RIDGE: 0.35,
-    HazardKind.TIER: 0.6,
+    HazardKind.RIDGE: 0.25,
+    HazardKind.TIER: 0.45,
     HazardKind.SWALE: 0.35,
     HazardKind.UPSLOPE: 0.6,
     HazardKind.FALSE_FRONT: 0.5,
@@ -23,9 +23,15 @@ STEEPEST_FACE = 0.3
 """A ridge or bank said to be high has a longer face, not a steeper one."""
 TIER_FACE = 0.2
 """The face of a tier is mown and putted over (common practice, no source)."""
+BEFORE_HOLE_M = 1.0
+"""No hole is cut on the far face of a ridge: it ends so far before one (common practice, no source)."""
 BANK_M, RUN_OFF_M = 4.0, 5.0
 TIER_PLACE = 0.55
 """A tier lies so far over the green on the way to the flag, when nothing says where."""
+HOLE_FROM_FACE_M = 1.0
+"""A hole is cut at least so far from the foot of a face (common practice, no source)."""
+LAST_BREAK = 0.6
+"""Share of the way of a putt that the last of two breaks holds for."""
 BEHIND_FLAG_M = 3.0
 """A flag at the front of a green with tiers is cut on the lower one, so far before the next."""
 
@@ -40,6 +46,8 @@ def top_m(hazard: Hazard, situation: Situation, back_m: float = 0.0) -> float:
     if hazard.carry_m:
         return hazard.carry_m
     room_m = pin_m - front_m
+    if hazard.kind is HazardKind.RIDGE and situation.lie is Lie.GREEN:
+        return pin_m / 2
     if hazard.kind is HazardKind.RIDGE:
         return front_m + max(0.15 * room_m, min(SHAPE_M, room_m / 2))
     if hazard.kind is HazardKind.TIER:
@@ -97,10 +105,12 @@ def worked_in(strips: list[Strip], hazard: Hazard, situation: Situation, back_m:
         return strips
     top, face, height = top_m(hazard, situation, back_m), face_m(hazard), height_m(hazard)
     if hazard.kind is HazardKind.RIDGE:
-        face = min(face, max(top, 1.0))
+        assert situation.pin_m is not None
+        rest_m = situation.pin_m - top
+        face = min(face, max(top, 1.0), max(rest_m - BEFORE_HOLE_M, 1.0) if rest_m > 0 else face)
         height = min(height, STEEPEST_FACE * face)
         strips = _raised(strips, top - face, top, height / face)
-        return _raised(strips, top, top + face, -height / face)
+        return _raised(strips, top, _far_foot_m(top, face, situation), -height / face)
     if hazard.kind is HazardKind.SWALE:
         strips = _raised(strips, top - face, top, -height / face)
         return _raised(strips, top, top + face, height / face)
@@ -110,25 +120,47 @@ def worked_in(strips: list[Strip], hazard: Hazard, situation: Situation, back_m:
         return strips
     start = max(top - face, 0.1)
     rise = -height if comes_down(hazard, situation) else height
-    return _raised(strips, start, top, rise / max(top - start, 0.1))
+    # A ball close to the top of one whose height nobody said lies on it: no wall stands before it.
+    length = max(top - start, 0.1) if hazard.height_m else face
+    return _raised(strips, start, top, rise / length)
+
+
+def _far_foot_m(top: float, face: float, situation: Situation) -> float:
+    """Where the far side of a ridge ends [m]: no hole is cut on it.
+
+    One close behind the crest has a shorter one before it, or none but the fall that was told of.
+    """
+    assert situation.pin_m is not None
+    before_m = situation.pin_m - HOLE_FROM_FACE_M
+    if not top < before_m < top + face:
+        return top + face
+    told = situation.lie is Lie.GREEN and Fall.AWAY in (situation.green.fall, situation.green.side_fall)
+    return top if told else before_m
 
 
 def breaking_where_told(strips: list[Strip], situation: Situation) -> list[Strip]:
     """The strips of a putt with its side slope where it was told of.
 
-    Over a tier a break is told as it is seen at the hole, on the hole's own level; of two breaks the first half goes
-    the other way by as much (common practice, no source).
+    Over a tier a break is told as it is seen at the hole, on the hole's own level, and over a ridge so is up or down.
+    Of two breaks the last holds for more than half of the way, and the first goes the other way by as much: breaks are
+    read from the hole, where the ball is slowest (common practice, no source).
     """
     assert situation.pin_m is not None
     if situation.lie is not Lie.GREEN:
         return strips
     if situation.green.double_break and situation.green.borrow is None:
-        half_m = situation.pin_m / 2
-        cut = _raised(strips, half_m, half_m + 0.01, 0.0)
+        turn_m = (1.0 - LAST_BREAK) * situation.pin_m
+        cut = _raised(strips, turn_m, turn_m + 0.01, 0.0)
         return [
-            replace(strip, cross_slope=-strip.cross_slope) if strip.start_m < half_m - 1e-9 else strip
+            replace(strip, cross_slope=-strip.cross_slope) if strip.start_m < turn_m - 1e-9 else strip
             for strip in cut
         ]
+    for ridge in situation.hazards:
+        if ridge.kind is HazardKind.RIDGE and lies_before_flag(ridge, situation):
+            foot_m = top_m(ridge, situation) - face_m(ridge)
+            strips = [
+                replace(strip, slope=0.0) if strip.start_m < foot_m - 1e-9 else strip for strip in strips
+            ]
     tiers = [each for each in situation.hazards if each.kind is HazardKind.TIER]
     if not tiers or not lies_before_flag(tiers[-1], situation):
         return strips

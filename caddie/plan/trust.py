@@ -6,7 +6,7 @@ from caddie.bag import Bag, Family
 from caddie.ball.launch import Flight
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
-from caddie.plan.prefer import MOST_GIVEN, liked_less
+from caddie.plan.prefer import MOST_GIVEN, beside_m, liked_less
 from caddie.plan.swings import JUST_WITHIN
 from caddie.situation import IN_SAND, Lie, Situation
 from caddie.units import FOOT_M, YARD_M
@@ -32,14 +32,20 @@ AS_GOOD = 0.03
 """Strokes: two that differ by less are as good by numbers."""
 SOBER_TROUBLE = 0.5
 """A lay-up or a way out finds trouble no oftener than this share of the times that the best shot by numbers does."""
+DRY_WORTH = 3.0
+"""Strokes that a chance of trouble is worth in a lay-up beyond what the numbers say: it is played to have none (common
+practice, no source)."""
 # ... and it fits. A teacher lets a pupil play the favourite shot where it fits, not where it only scores nearly
 # as well because every shot from there is poor (common practice, no source).
 MORE_TROUBLE = 0.04
 """How much oftener it may find trouble."""
 LESS_GREEN = 0.08
 """How much seldomer it may finish on the green, as a share of the best one's chance."""
-MORE_LEAVE = 1.25
-"""How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more."""
+LESS_GREEN_SAME = 0.05
+"""Or by no more than this, where neither does so often."""
+MORE_LEAVE, SAFER_LEAVE = 1.25, 1.5
+"""How many times as far it may usually leave the ball, and :data:`LEAVE_SAME_M` more; farther where it finds trouble
+clearly seldomer."""
 LEAVE_SAME_M = FOOT_M
 LIKED_ALIKE = 0.015
 """How much less a teacher may like a trusted shot [strokes]."""
@@ -93,6 +99,8 @@ def chosen_of(options: tuple[Option, ...], margin: float, situation: Situation) 
     Where that one often stays in the sand, a surer way out is played that costs less than the player's margin.
     """
     chosen = sober(options, margin) or trusted(options, margin, situation)
+    if chosen.lay_up:
+        chosen = driest([option for option in options if option.lay_up], margin)
     return surer_out(chosen, options, margin, situation) if situation.lie in IN_SAND else chosen
 
 
@@ -135,6 +143,13 @@ def sober(options: tuple[Option, ...], margin: float) -> Option | None:
     return min(safe, key=lambda option: (not option.owned, option.rank_score), default=None)
 
 
+def driest(lay_ups: list[Option], margin: float) -> Option:
+    """Of lay-ups within the player's margin the one that is best with the trouble it still finds counted again."""
+    least = min(option.rank_score for option in lay_ups)
+    near = [option for option in lay_ups if option.rank_score < least + margin]
+    return min(near, key=lambda option: (not option.owned, option.rank_score + DRY_WORTH * option.in_trouble))
+
+
 def trusted(options: tuple[Option, ...], margin: float, situation: Situation) -> Option:
     """The best by numbers, or a more trusted shot that fits and loses less than the player's margin.
 
@@ -144,13 +159,15 @@ def trusted(options: tuple[Option, ...], margin: float, situation: Situation) ->
     best = plainer(options, situation)
     most = liked_less(best, situation) + LIKED_ALIKE
     near = [option for option in options if option.rank_score < best.rank_score + margin]
-    fitting = [option for option in near if fits(option, best) and liked_less(option, situation) <= most]
+    fitting = [
+        option for option in near if fits(option, best, situation) and liked_less(option, situation) <= most
+    ]
     worth = [
         option
         for option in fitting
         if option.family is not best.family or option.rank_score < best.rank_score + MEASURED_WORTH
     ]
-    favourite = max([best, *worth], key=lambda option: (option.trust, -_score_by_place(option)))
+    favourite = max([best, *worth], key=lambda option: (option.trust, -_score_by_place(option, situation)))
     gap = favourite.rank_score - best.rank_score
     enough = LITTLE_MORE if gap < AS_GOOD else CLEARLY_MORE
     if favourite is best or favourite.trust <= best.trust + enough + ROUNDING:
@@ -162,25 +179,23 @@ def plainer(options: tuple[Option, ...], situation: Situation) -> Option:
     """The best by numbers, or a shot that fits and that a teacher likes the better by more than it costs."""
     best = options[0]
     near = [option for option in options[1:] if option.rank_score < best.rank_score + MOST_GIVEN]
-    fitting = [option for option in near if fits(option, best) and not (option.lay_up or option.sideways)]
+    fitting = [
+        option for option in near if fits(option, best, situation) and not (option.lay_up or option.sideways)
+    ]
     return min([best, *fitting], key=lambda option: option.rank_score + liked_less(option, situation))
 
 
-def fits(option: Option, best: Option) -> bool:
+def fits(option: Option, best: Option, situation: Situation) -> bool:
     """Whether a shot comes to about the same as the best by numbers."""
+    safer = option.in_trouble < best.in_trouble - MORE_TROUBLE
     return (
         option.in_trouble <= best.in_trouble + MORE_TROUBLE
-        and option.on_green >= (1.0 - LESS_GREEN) * best.on_green
-        and option.leave_m <= MORE_LEAVE * best.leave_m + LEAVE_SAME_M
-        and _beside_m(option) <= _beside_m(best) + MORE_BESIDE_M
+        and option.on_green >= min((1.0 - LESS_GREEN) * best.on_green, best.on_green - LESS_GREEN_SAME)
+        and option.leave_m <= (SAFER_LEAVE if safer else MORE_LEAVE) * best.leave_m + LEAVE_SAME_M
+        and (beside_m(option, situation) <= beside_m(best, situation) + MORE_BESIDE_M)
     )
 
 
-def _score_by_place(option: Option) -> float:
+def _score_by_place(option: Option, situation: Situation) -> float:
     """What orders shots that are trusted alike: of two as good, the one that finishes nearer the flag as meant."""
-    return option.rank_score + BESIDE_WORTH * _beside_m(option)
-
-
-def _beside_m(option: Option) -> float:
-    """How far before or past the flag a shot finishes as meant."""
-    return abs(option.land_short_of_pin_m - option.run_m)
+    return option.rank_score + BESIDE_WORTH * beside_m(option, situation)

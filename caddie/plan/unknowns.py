@@ -80,7 +80,7 @@ UNKNOWNS = (
     Unknown(
         "green.firmness",
         "Is the green soft or firm?",
-        ((0.25, _firm(Firmness.SOFT)), (0.25, _firm(Firmness.FIRM))),
+        ((0.15, _firm(Firmness.SOFT)), (0.25, _firm(Firmness.FIRM))),
     ),
     Unknown(
         "green.fall",

@@ -30,6 +30,9 @@ TURN_RAD = float(np.hypot(SECTOR_RAD / np.sqrt(12.0), SWING_SHARE * GUST_SHARE))
 UNSTEADY_PER_M_S = 0.04
 """How much wider a player's own pattern gets, and how much likelier a mishit, with every m/s of wind at the head:
 balance and tempo suffer (that they do is common practice; how much has no source)."""
+FULL_SHARE, FULL_UNSTEADIER, SMOOTH_UNSTEADIER = 0.85, 1.5, 0.75
+"""Into a wind a longer swing than this is unsteadier than the mean by the first factor, a shorter one by the second:
+when it's breezy, swing easy (common practice, no source)."""
 LEAST_CARRY_M = 0.1
 _STRONGER = 0.25
 _EVERY = 7
@@ -68,9 +71,11 @@ def speed_share(today: Air) -> float:
     return float(np.hypot(GUST_SHARE, min(TOLD_M_S / speed_m_s, TOLD_SHARE)))
 
 
-def unsteady(today: Air) -> float:
-    """How much wider the player's own pattern is in this wind, and how much likelier a mishit."""
-    return 1.0 + UNSTEADY_PER_M_S * float(np.hypot(*today.wind_at(HEAD_M)))
+def unsteady(today: Air, share: Floats) -> Floats:
+    """How much wider the player's own pattern is in this wind, and how much likelier a mishit, by swing share."""
+    against = today.wind_along_m_s < 0.0
+    by_swing = np.interp(share, [FULL_SHARE, 1.0], [SMOOTH_UNSTEADIER, FULL_UNSTEADIER]) if against else 1.0
+    return np.asarray(1.0 + by_swing * UNSTEADY_PER_M_S * float(np.hypot(*today.wind_at(HEAD_M))))
 
 
 def _ends(launch: Launch, some: Ints, today: Air, height_m: float) -> Floats:

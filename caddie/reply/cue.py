@@ -14,6 +14,8 @@ from caddie.units import MPH_M_S
 
 STRONG_WIND_M_S = 8 * MPH_M_S
 SHORT_ROOM_M = 6.0
+THIN_CUT_M = 20.0
+"""A splash that flies farther takes less sand (common practice, no source)."""
 LEARNER_HANDICAP = 24.0
 LONG_PUTT_M = 9.0
 SHORT_PUTT_M = 2.0
@@ -24,7 +26,8 @@ _WEIGHT = {
     "deep": 3.5,
     "lie": 2.0,
     "ease": 0.5,
-    "stance": 4.5,
+    "stance": 7.5,
+    "cramped": 7.0,
     "risk": 2.0,
     "weather": 3.0,
     "length": 3.5,
@@ -99,6 +102,10 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     if situation.sitting is Sitting.DOWN:
         traits.append(("own_strike", "sitting_down"))
     traits += [("stance", stance.value) for stance in situation.stance]
+    if situation.hampered:
+        traits.append(("cramped", "cramped"))
+    if option.family is Family.SPLASH and option.carry_m > THIN_CUT_M:
+        traits.append(("own_strike", "long_sand"))
     if option.sideways:
         traits.append(("own_strike", "aside"))
     if situation.sand_behind:

@@ -26,6 +26,8 @@ STOPS_M = 0.7
 """A run shorter than this is a ball that stops."""
 
 LIP_WORTH_SAYING_M = 0.5
+WARN_CAUGHT = 0.145
+"""Trouble that catches a shot so often is said with its odds."""
 WARN_STAYS_IN = 0.25
 """A ball that stays in the sand so often is warned of."""
 
@@ -35,6 +37,7 @@ HAZARD_SAID = {
     HazardKind.TREES: "trees",
     HazardKind.OUT_OF_BOUNDS: "out of bounds",
     HazardKind.ROUGH: "rough",
+    HazardKind.UNNAMED: "trouble",
     HazardKind.RIDGE: "ridge",
     HazardKind.TIER: "tier",
     HazardKind.SWALE: "swale",
@@ -48,6 +51,7 @@ WORTH_NAMING = (
     HazardKind.TREES,
     HazardKind.OUT_OF_BOUNDS,
     HazardKind.ROUGH,
+    HazardKind.UNNAMED,
     HazardKind.RIDGE,
 )
 
@@ -232,6 +236,13 @@ def lip_said(option: Option, situation: Situation) -> str:
     return "clears the lip" if told and not option.sideways else ""
 
 
+def picked_said(option: Option, situation: Situation) -> str:
+    """The danger of a ball picked clean from sand, where it is one."""
+    picked = situation.lie is Lie.BUNKER and option.family is not Family.SPLASH and not option.sideways
+    astray = stays_in(option) + option.through_green
+    return "heavy stays in, thin goes over" if picked and astray >= WARN_CAUGHT else ""
+
+
 def trouble_that_matters(situation: Situation) -> Hazard | None:
     """The one piece of trouble to name: what must be carried first, then behind, then beside, then what shapes it."""
     order = {Side.SHORT: 0, None: 0, Side.LONG: 1, Side.LEFT: 2, Side.RIGHT: 2}
@@ -277,19 +288,50 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
         if hazard.kind is HazardKind.RIDGE and not hazard.carry_m:
             return "up over the ridge"
         margin_m = option.carry_m - carry_needed_m(hazard, situation)
+        if hazard.kind is HazardKind.RIDGE and margin_m <= 0.0:
+            return "up over the ridge"
+        if odds := "" if option.lay_up else caught_said(hazard, option, situation):
+            return f"{name} {odds}"
         if margin_m <= 0.0:
-            return "up over the ridge" if hazard.kind is HazardKind.RIDGE else f"stays short of the {name}"
+            return f"stays short of the {name}"
         if hazard.kind is HazardKind.TREES:
             return "over the trees"
         if hazard.carry_m and margin_m > 0.5:
             return f"clears the {name} by {said(margin_m, bag)}"
         return f"flies the {name}"
+    odds = caught_said(hazard, option, situation)
     if hazard.side is Side.LONG:
-        return f"{name} behind"
+        return f"{name} behind {odds}".strip()
     other = Side.RIGHT if hazard.side is Side.LEFT else Side.LEFT
     if any(each.side is other and each.kind in WORTH_NAMING for each in situation.hazards):
         return "trouble on both sides"
     return f"{name} {hazard.side.value}, miss {other.value}"
+
+
+_CATCHES = {
+    HazardKind.BUNKER: "sand",
+    HazardKind.WATER: "water",
+    HazardKind.TREES: "trees",
+    HazardKind.OUT_OF_BOUNDS: "out_of_bounds",
+}
+
+
+def caught_said(hazard: Hazard, option: Option, situation: Situation) -> str:
+    """How often trouble that the ball does not lie in catches it, where that is often enough to be told aloud."""
+    share = option.trouble.get(_CATCHES.get(hazard.kind, ""), 0.0)
+    in_it = situation.lie in IN_SAND and hazard.kind is HazardKind.BUNKER
+    return one_in(share) if share >= WARN_CAUGHT and not in_it else ""
+
+
+def one_in(share: float) -> str:
+    """A chance as a teacher says it of trouble.
+
+    >>> one_in(0.17), one_in(0.22), one_in(0.33), one_in(0.55)
+    ('one in six', 'one in five', 'one in three', 'more often than not')
+    """
+    if share >= 0.5:
+        return "more often than not"
+    return "two in five" if share >= 0.375 else f"one in {spoken_number(round(1 / share))}"
 
 
 def goes_round(side: Side, option: Option) -> bool:

@@ -5,9 +5,9 @@ from caddie.ball.hole import HOLE_RADIUS_M
 from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.borrow import lacks_side, told_aim_left_m
 from caddie.plan.putt.green import fall_words, falls
-from caddie.plan.shapes import comes_down
+from caddie.plan.shapes import comes_down, lies_before_flag
 from caddie.reply.cue import Cue
-from caddie.situation import Borrow, BorrowUnit, Hazard, HazardKind, Situation
+from caddie.situation import Borrow, BorrowUnit, Grain, Hazard, HazardKind, Situation
 from caddie.units import FOOT_M, INCH_M, Unit, left_text, spoken_length, spoken_number
 
 HOLE_M = 2 * HOLE_RADIUS_M
@@ -20,6 +20,8 @@ EXACT_TO_FT = 30
 """A longer pace is said to the nearest five feet."""
 RUNS_OFF_M = 15.0
 TWO_BREAKS = "Two breaks: the last counts most"
+OVER_THE_CREST, OVER_THE_EDGE = "See it well over the crest", "Just over the edge, then it runs"
+_GRAIN_SAID = {Grain.WITH: "down grain", Grain.AGAINST: "into the grain"}
 _VOWELS = ("eight", "eleven", "a hundred")
 
 
@@ -44,13 +46,23 @@ def _warning(plan: Plan, line: PuttLine, unit: Unit) -> str:
     """Of two breaks of which one is read, of a slope too steep to stop on, or of a told break that no green gives."""
     if not line.holds:
         return f"Too steep to stop: a miss {_runs(line, unit)}"
-    borrow = plan.situation.green.borrow
     if lacking := side_lacking_said(plan.situation):
         return f"{lacking}, but to which side?"
-    if plan.situation.green.double_break and borrow is None:
-        return TWO_BREAKS
+    if minded := minded_said(plan.situation):
+        return minded
     told_m = told_aim_left_m(plan.situation)
     return "More break than a green gives: look again" if told_m and line.told is None else ""
+
+
+def minded_said(situation: Situation) -> str:
+    """What a putt over two breaks, a crest or an edge asks for beside its line and pace, or nothing."""
+    if situation.green.double_break and situation.green.borrow is None:
+        return TWO_BREAKS
+    steps = [hazard for hazard in situation.hazards if lies_before_flag(hazard, situation)]
+    if any(hazard.kind is HazardKind.RIDGE for hazard in steps):
+        return OVER_THE_CREST
+    down = any(hazard.kind is HazardKind.TIER and comes_down(hazard, situation) for hazard in steps)
+    return OVER_THE_EDGE if down else ""
 
 
 def side_lacking_said(situation: Situation) -> str:
@@ -87,6 +99,7 @@ def slope_said(situation: Situation) -> str:
     """
     found = falls(situation)
     said = [fall_words(found[axis][0]) for axis in ("along", "across") if axis in found]
+    said += [_GRAIN_SAID[situation.green.grain]] if situation.green.grain else []
     return shapes_said(situation) + "".join(f", {each}" for each in said)
 
 
@@ -197,17 +210,33 @@ def pace_said(option: Option, situation: Situation, unit: Unit = Unit.FEET) -> s
     """The flat putt of the same pace, or its own when the green hardly changes it."""
     assert situation.pin_m is not None and option.pace_m is not None and option.line is not None
     if abs(option.pace_m - situation.pin_m) < 0.12 + SAME_PACE * situation.pin_m and option.line.holds:
-        past_ft = round(option.line.past_m / FOOT_M)
-        if past_ft == 0:
-            return "Flat pace, to die at the hole"
-        if unit is Unit.METRES:
-            return (
-                f"Flat pace, to finish {spoken_number(round(10 * option.line.past_m) * 10)} centimetres past"
-            )
-        return f"Flat pace, to finish {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past"
+        harder = option.pace_m > situation.pin_m
+        if not _is_paced(situation):
+            return f"Flat pace, {_past_said(option.line, unit)}"
+        if _rolled_as(option.pace_m, unit) == _rolled_as(situation.pin_m, unit):
+            return f"A touch {'firmer' if harder else 'softer'} than flat, {_past_said(option.line, unit)}"
+    return _rolled_as(option.pace_m, unit)
+
+
+def _is_paced(situation: Situation) -> bool:
+    """Whether up or down, or the grain, was told, which asks for another pace than that of a flat putt."""
+    return "along" in falls(situation) or situation.green.grain is not None
+
+
+def _past_said(line: PuttLine, unit: Unit) -> str:
+    past_ft = round(line.past_m / FOOT_M)
+    if past_ft == 0:
+        return "to die at the hole"
     if unit is Unit.METRES:
-        return f"Roll it as {_article(length := spoken_number(max(round(option.pace_m), 1)))} {length}-metre putt"
-    feet = max(round(option.pace_m / FOOT_M), 1)
+        return f"to finish {spoken_number(round(10 * line.past_m) * 10)} centimetres past"
+    return f"to finish {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past"
+
+
+def _rolled_as(pace_m: float, unit: Unit) -> str:
+    """The pace as the length of a flat putt."""
+    if unit is Unit.METRES:
+        return f"Roll it as {_article(length := spoken_number(max(round(pace_m), 1)))} {length}-metre putt"
+    feet = max(round(pace_m / FOOT_M), 1)
     if feet > EXACT_TO_FT:
         feet = 5 * round(feet / 5)
     if feet == 1:

@@ -131,7 +131,8 @@ def _ball_lies(situation: Situation, bag: Bag) -> list[str]:
     if situation.under_lip:
         parts.append("under the lip")
     elif situation.lip_m is not None:
-        parts.append(f"lip {spoken_length(situation.lip_m, bag.player.putt_unit)}")
+        lip = spoken_length(situation.lip_m, bag.player.putt_unit)
+        parts.append(f"lip {lip}" if situation.lip_m else "no lip")
     if situation.lip_away_m is not None:
         parts.append(f"lip {said(situation.lip_away_m, bag)} ahead")
     if situation.sand_behind:

@@ -12,12 +12,14 @@ from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
     ball_said,
+    caught_said,
     club_said,
     flight_said,
     landing_said,
     landing_short,
     lip_said,
     mud_said,
+    picked_said,
     rolled_said,
     said,
     shot_said,
@@ -27,7 +29,7 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import (
-    TWO_BREAKS,
+    minded_said,
     pace_said,
     putt_unit,
     putt_versions,
@@ -37,11 +39,13 @@ from caddie.reply.putt import (
     start_said,
 )
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
-from caddie.units import spoken_length, spoken_number
+from caddie.units import Unit, spoken_length, spoken_number
 
 MOST_WORDS = 30
 OFTEN = 0.35
 """A ball that stays in the sand so often is told of the way out sideways too."""
+OFTEN_CAUGHT = 0.25
+"""So is one that trees catch so often."""
 
 
 def speak(
@@ -143,12 +147,16 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         hazard = None
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
     trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
+    if option.lay_up and hazard:
+        trouble = _going_said(plan, hazard) or trouble
     if hazard and _is_run_up(hazard, option, trouble):
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
     warned, flown = _stays_in(plan), landing_said(option, situation, bag)
-    trouble = warned or trouble or lip_said(option, situation)
-    named_alone = warned or trouble.partition(",")[0]
+    trouble = warned or trouble or picked_said(option, situation) or lip_said(option, situation)
+    named_alone = warned or (trouble if option.lay_up else trouble.partition(",")[0])
+    if hazard and not warned:
+        trouble += _of_the_trees(plan, hazard)
     # The face and the ball position are part of the shot: without them the same swing goes elsewhere.
     swing = swing_said(option).removeprefix("hands ")
     brief = f"{named}, {', '.join(filter(None, (flight_said(option), swing)))}"
@@ -182,6 +190,23 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         [start, brief.replace(named, option.club), end],
         [option.club, end],
     ]
+
+
+def _of_the_trees(plan: Plan, hazard: Hazard) -> str:
+    """What goes with the odds of trees: the height that was taken for them, and the way out sideways."""
+    if hazard.kind is not HazardKind.TREES or not caught_said(hazard, plan.chosen, plan.situation):
+        return ""
+    high_m = plan.assumed.get("tree_height_m")
+    high = f" if {spoken_length(high_m, Unit.FEET)} high" if high_m else ""
+    often = plan.chosen.trouble.get("trees", 0.0) >= OFTEN_CAUGHT
+    return high + ("; or out sideways" if often and any(each.sideways for each in plan.options) else "")
+
+
+def _going_said(plan: Plan, hazard: Hazard) -> str:
+    """What going for it finds in place of a lay-up, where it finds it often."""
+    going = next((option for option in plan.options if not (option.lay_up or option.sideways)), None)
+    odds = caught_said(hazard, going, plan.situation) if going is not None else ""
+    return f"going for it, {HAZARD_SAID[hazard.kind]} {odds}" if odds else ""
 
 
 def _is_run_up(hazard: Hazard, option: Option, trouble: str) -> bool:
@@ -259,12 +284,13 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
     line, pace = start_said(option, putt_unit(bag)), pace_said(option, situation, putt_unit(bag))
+    minded = minded_said(situation)
     if (told := side_lacking_said(situation)) and option.line is not None:
         # Without its side a told break has no line yet.
         line, question = "", f"{told}: {question[:1].lower()}{question[1:]}"
     return shortest(
         [
-            *([[length, line, pace, TWO_BREAKS, question]] if situation.green.double_break else []),
+            *([[length, line, pace, minded, question]] if minded else []),
             [f"{length}{slope_said(situation)}", line, pace, first, question],
             [length, line, pace, first, question],
             [length, line, first, question],

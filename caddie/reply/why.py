@@ -20,7 +20,7 @@ def why_said(plan: Plan, bag: Bag) -> str:
         told = putt_why(plan, bag) or list(plan.reasons[:2])
         return shortest([told, told[:2], told[:1]])
     green = f"it finds the green {times_in_ten(option.on_green)}"
-    leave = f"half within {spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))}"
+    leave = f"half within {near_said(max(option.leave_m, FOOT_M), putt_unit(bag))}"
     hazard = trouble_that_matters(plan.situation)
     trouble = f"trouble {times_in_ten(option.in_trouble)}" if hazard and option.in_trouble >= 0.02 else ""
     rival = next((other for other in plan.options if other.club != option.club), None)
@@ -78,6 +78,15 @@ def strokes_said(gap: float) -> str:
         return strokes
     more = "a tenth" if rest == 1 else "a half" if rest == 5 else f"{spoken_number(rest)} tenths"
     return f"{strokes} and {more}"
+
+
+def costs_said(gap: float) -> str:
+    """How many strokes more or less a shot takes: never "harder", which sounds like a swing.
+
+    >>> costs_said(0.12), costs_said(-0.5)
+    ('it costs a tenth of a stroke more', 'it saves half a stroke')
+    """
+    return f"it costs {strokes_said(gap)} more" if gap > 0 else f"it saves {strokes_said(gap)}"
 
 
 def _against(option: Option, rival: Option, bag: Bag) -> str:

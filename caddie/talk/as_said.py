@@ -6,19 +6,19 @@ from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
 from caddie.situation import Finish, Lie, Result, Situation, Strike
-from caddie.talk.clubs_by_number import WEDGE_LOFTS, clubs_by_number
+from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.ended import brought_back, ended_there, on_its_tier
 from caddie.talk.result_said import LONGEST_IN_FEET_M
 from caddie.talk.state import Known, merged
 from caddie.units import FOOT_M, Unit, from_metres, to_metres
 from caddie.words import Expecting, Intent, Understanding, understand
+from caddie.words.club_numbers import IRON_NUMBERS, WEDGE_LOFTS
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, compared, says_in_part
 
-IRON_NUMBERS = range(5, 10)
 IRON_IS_NO_LENGTH = 3.0
 """A number so many times smaller than the shot may be an iron's."""
 AFTER_THE_SHOT_M = 12.0
@@ -104,6 +104,8 @@ def club_missed(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     """ "Why not the fifty-six?": the reason is how that club compares."""
     named = _NOT_CHOSEN.search(heard.heard.lower())
     if named is None or known.plan is None or known.played or not is_question(heard.heard):
+        return heard
+    if heard.asks[:1] == ("would_club",):
         return heard
     if heard.intent is Intent.CORRECT:
         # "The flag's in the middle, not the front. Would you still go with the fifty-two?"

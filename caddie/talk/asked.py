@@ -4,12 +4,9 @@ Each answer is a function of the desk and what is known, in at most thirty words
 saying it answers.
 """
 
-import re
 from collections.abc import Callable
 
 from caddie.bag import Bag, Family
-from caddie.bag.models import Handed
-from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
@@ -28,18 +25,17 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.putt import pace_said, putt_unit, start_said
+from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
 from caddie.talk.in_unit import counted_as_asked
 from caddie.talk.lore import meaning_of, technique
-from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
-from caddie.units import FOOT_M, spoken_length, spoken_number, to_metres
-from caddie.words import Intent, Understanding, understand
-from caddie.words.gist import is_question, supposes
-from caddie.words.sayings import begins, compared
+from caddie.units import FOOT_M, spoken_number, to_metres
+from caddie.words import Understanding
+from caddie.words.gist import supposes
+from caddie.words.sayings import compared
 
 Answer = Callable[[Plan, Bag], list[str]]
 
@@ -53,7 +49,12 @@ _CALLED = {
 }
 """Words that a piece of trouble is asked about by."""
 _NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
-CATCHES = {HazardKind.BUNKER: "sand", HazardKind.WATER: "water", HazardKind.TREES: "trees"}
+CATCHES = {
+    HazardKind.BUNKER: "sand",
+    HazardKind.WATER: "water",
+    HazardKind.TREES: "trees",
+    HazardKind.UNNAMED: "trees",
+}
 """What an option calls the trouble that catches it."""
 GOES_STRAIGHT_M = 0.05
 """Aimed off by less, a ball goes straight as far as anyone sees."""
@@ -81,8 +82,11 @@ def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
             club = club_said(other.chosen, desk.bag)
             told = answer(other, desk.bag)
             names_it = any(part.lower().startswith(club.lower()) for part in told)
-            named = [] if names_it else [lines.WITH_THE.format(club=club)]
-            spoken = shortest([[*named, *told]])
+            wished = other.chosen.lay_up or other.chosen.sideways
+            if not (names_it or wished):
+                first = f"{told[0][:1].lower()}{told[0][1:]}"
+                told = [f"{lines.WITH_THE.format(club=club)}: {first}", *told[1:]]
+            spoken = shortest([told[:count] for count in range(len(told), 0, -1)])
         else:
             told = answer(plan, desk.bag)
             spoken = shortest([told[:count] for count in range(len(told), 0, -1)])
@@ -95,9 +99,12 @@ def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
     """The plan as if the shot just compared were played, when "that" asks about it."""
     if known.other is None or same_shot(known.other, plan.chosen):
         return None
-    told_of_it = known.spoken.startswith(lines.WITH_THE.partition(" {")[0].capitalize())
+    told_of_it = known.other.sideways or known.spoken.startswith(
+        lines.WITH_THE.partition(" {")[0].capitalize()
+    )
     just_told = known.supposed is None and known.verdict and known.verdict.lower() in known.spoken.lower()
-    if _THAT.isdisjoint(compared(heard.heard)) and not told_of_it and not just_told:
+    wished = known.other.lay_up or known.other.sideways
+    if _THAT.isdisjoint(compared(heard.heard)) and not (told_of_it or just_told or wished):
         return None
     there = known.supposed if known.supposed is not None else plan.situation
     situation = plan.situation.model_copy(update={"wind": there.wind, "hazards": there.hazards})
@@ -105,24 +112,6 @@ def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
 
 
 _THAT = frozenset({"that", "other"})
-
-
-def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
-    """ "I hate the lob wedge": the shot without that club; None when no club is turned down."""
-    if not heard.club or in_play(known) is None or not begins(heard.heard, "without_lead"):
-        return None
-    if is_question(heard.heard) or heard.intent is Intent.CORRECT:
-        # "No, it's sixty yards, the fifty-six is the club" puts right what was said, and turns nothing down.
-        return None
-    player, first = desk.bag.player, re.split(r"[.;!?]", heard.heard)[0]
-    turned_down = understand(first, unit=player.distances_in, pace_m=player.pace_m).club
-    club = desk.whole_bag.club_called(turned_down or "")
-    if club is None:
-        return None
-    if club.id in known.day.out:
-        return Said(known, lines.OUT_TODAY.format(clubs=club.name), brief="")
-    only = Only(without=tuple(sorted({*known.only.without, club.id})))
-    return planned(desk, known.changed(only=only, question=None, other=None), heard)
 
 
 def carry(plan: Plan, bag: Bag) -> list[str]:
@@ -148,6 +137,8 @@ def land(plan: Plan, bag: Bag) -> list[str]:
 def aim(plan: Plan, bag: Bag) -> list[str]:
     """The line."""
     option = plan.chosen
+    if option.sideways:
+        return [lines.AIM_ASIDE]
     if option.line is not None:
         return [start_said(option, putt_unit(bag))]
     aimed = aim_said(option, bag) or "aim at the flag"
@@ -176,6 +167,15 @@ def swing(plan: Plan, bag: Bag) -> list[str]:
     return [swing_said(option), meant.partition(": ")[2]]
 
 
+def leaves(plan: Plan, bag: Bag) -> list[str]:
+    """How far from the hole it is over."""
+    option = plan.chosen
+    left = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
+    if option.sideways or option.lay_up:
+        return [f"it leaves {said(option.leave_m, bag)} to the flag"]
+    return [f"half end within {left} of the hole"]
+
+
 def run(plan: Plan, bag: Bag) -> list[str]:
     """How far it goes on after landing."""
     if plan.chosen.family is Family.PUTT:
@@ -199,7 +199,7 @@ def odds(plan: Plan, bag: Bag) -> list[str]:
     if option.make is not None:
         three = f"three putts {times_in_ten(option.three_putt or 0.0)}"
         return [f"you hole it {times_in_ten(option.make)}", three]
-    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     found = [f"it finds the green {times_in_ten(option.on_green)}, half within {leave}"]
     if trouble_that_matters(plan.situation) or option.in_trouble >= 0.01:
         found.append(f"trouble {times_in_ten(option.in_trouble)}")
@@ -210,15 +210,6 @@ def loft(plan: Plan, bag: Bag) -> list[str]:
     """The loft of the club."""
     option = plan.chosen
     return [f"{club_said(option, bag)}, {spoken_number(round(option.loft_deg))} degrees of loft"]
-
-
-def face(plan: Plan, bag: Bag) -> list[str]:
-    """Whether the face is opened."""
-    option = plan.chosen
-    if option.family is Family.PUTT:
-        return [lines.SQUARE_PUTTER]
-    how_set = shot_said(option, bag)
-    return [how_set if " face" in how_set or "face " in how_set else f"square face: {how_set}"]
 
 
 def curve(plan: Plan, bag: Bag) -> list[str]:
@@ -335,17 +326,6 @@ def grip_down(plan: Plan, bag: Bag) -> list[str]:
     """What an inch down the grip changes."""
     shorter_m = max(GRIPPED_DOWN * plan.chosen.carry_m, to_metres(1.0, bag.player.distances_in))
     return [lines.GRIP_DOWN.format(shorter=said(shorter_m, bag))]
-
-
-def how_to_open(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """How the face is opened."""
-    return Said(known, meaning_of("open face") or lines.NO_MEANING)
-
-
-def face_why(plan: Plan, bag: Bag) -> list[str]:
-    """Why the face is opened, and where that sends the ball."""
-    side = {Handed.RIGHT: ("right", "left"), Handed.LEFT: ("left", "right")}[bag.player.handed]
-    return [lines.FACE_OPENED.format(points=side[0], stand=side[1])]
 
 
 def thought(desk: Desk, known: Known, heard: Understanding) -> Said:

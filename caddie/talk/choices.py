@@ -1,4 +1,4 @@
-"""Wishes for another shot than the one advised: safer, bolder, lower, higher, the middle, out sideways, X or Y."""
+"""Wishes for another shot than the one advised: bolder, lower, higher, the middle, the best of two."""
 
 import math
 from collections.abc import Callable
@@ -9,50 +9,36 @@ from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
-from caddie.plan.option import Option, Plan
+from caddie.plan.option import Option
 from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import club_said, said, shot_said, times_in_ten
 from caddie.reply.situation import wind_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import strokes_said
+from caddie.reply.why import costs_said, strokes_said
 from caddie.situation import PinPosition, Situation
 from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, odds, same_shot
-from caddie.talk.compare import another, compared_with, told, what_if, wind_from_where
+from caddie.talk.compare import (
+    AIMED_APART_M,
+    another,
+    compared_with,
+    told,
+    what_if,
+    wind_from_where,
+)
+from caddie.talk.planning import planned
+from caddie.talk.safe_shots import beside, with_risk
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.talk.why_so import not_that_club
 from caddie.words import Understanding
 from caddie.words.sayings import compared
 
-SAFER_BY = 0.05
-"""Strokes that the worst tenth must cost less for a shot to be called safer."""
 FROM_MIDDLE_M = 7.0
 """A flag at the front or back is so far from the middle (common practice, no source)."""
-
-
-def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """The shot whose worst outcomes cost least, beside the one advised."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
-    careful = _with_risk(desk, known, plan, Risk.CAREFUL)
-    no_riskier = [
-        option for option in (*plan.options, *careful.options) if option.in_trouble <= plan.chosen.in_trouble
-    ]
-    safest = min(no_riskier, key=lambda option: (option.bad_tail, option.strokes), default=plan.chosen)
-    if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or same_shot(safest, plan.chosen):
-        spoken = sentences([lines.SAFEST, *odds(plan, desk.bag)[-1:]])
-        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
-    if known.other is not None and same_shot(known.other, safest):
-        spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
-        return Said(known.changed(spoken=spoken, question=None), spoken)
-    return _beside(desk, known, plan, safest, _risk_said(safest, plan.chosen))
 
 
 def bolder(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -62,14 +48,14 @@ def bolder(desk: Desk, known: Known, heard: Understanding) -> Said:
         return no_shot(known)
     if plan.chosen.line is not None:
         return Said(known, lines.ON_THE_GREEN)
-    brave = _with_risk(desk, known, plan, Risk.BOLD)
+    brave = with_risk(desk, known, plan, Risk.BOLD)
     closest = min((*plan.options, *brave.options), key=lambda option: (option.leave_m, option.strokes))
     if same_shot(closest, plan.chosen) or closest.leave_m >= plan.chosen.leave_m:
         spoken = sentences(["that is the one that gets closest", *odds(plan, desk.bag)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
     more = closest.in_trouble - plan.chosen.in_trouble
     verdict = f"closer, but trouble {times_in_ten(closest.in_trouble)}" if more >= 0.01 else ""
-    return _beside(desk, known, plan, closest, verdict or f"closer, {_gap(closest, plan.chosen)}")
+    return beside(desk, known, plan, closest, verdict or f"closer, {_gap(closest, plan.chosen)}")
 
 
 def middle(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -142,6 +128,17 @@ def lower(desk: Desk, known: Known, heard: Understanding) -> Said:
     )
 
 
+def not_low(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Not the low one": the shot with the ball where it mostly lies in the stance, with the club in hand."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    low = plan.chosen.flight is Flight.LOW and plan.chosen.family is not Family.PUTT
+    club = plan.chosen.club if low else known.only.club
+    only = known.only.model_copy(update={"club": club, "flight": Flight.STOCK})
+    return planned(desk, known.changed(only=only, question=None, other=None), heard)
+
+
 def higher(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Thrown up to stop."""
     return _in_one_of(desk, known, (Only(family=Family.LOB), Only(flight=Flight.HIGH)))
@@ -189,10 +186,10 @@ _OF_TWO = frozenset({"between", "them", "those", "two", "other"})
 
 
 def _than_before(gap: float) -> str:
-    """How much harder the shot is than before the facts changed."""
+    """How much more or less the shot costs than before the facts changed."""
     if abs(gap) < AS_GOOD:
-        return "no harder, no easier than before"
-    return f"{strokes_said(gap)} {'harder' if gap > 0 else 'easier'} than before"
+        return "it costs no more than before, and no less"
+    return f"{costs_said(gap)}{' than before' if gap > 0 else ''}"
 
 
 def why(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -227,6 +224,10 @@ def best(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None or known.other is None or known.supposed is not None:
         return the_shot(desk, known)
+    aside = abs(known.other.aim_left_m - plan.chosen.aim_left_m) > AIMED_APART_M
+    if known.other.lay_up or known.other.sideways or aside:
+        # It was wished for, and is no rival by numbers.
+        return Said(known, known.spoken)
     better = min((plan.chosen, known.other), key=lambda option: option.rank_score)
     spoken = sentences([f"{shot_said(better, desk.bag)}, by numbers"])
     other = None if same_shot(better, plan.chosen) else known.other
@@ -243,17 +244,6 @@ def which_now(desk: Desk, known: Known, heard: Understanding) -> Said:
         return wind_from_where(desk, known, heard)
     spoken = sentences([shot_said(plan.chosen, desk.bag), f"that is for the {wind.removeprefix('the ')}"])
     return Said(known.changed(spoken=spoken, question=None), spoken)
-
-
-def _with_risk(desk: Desk, known: Known, plan: Plan, risk: Risk) -> Plan:
-    bag = desk.bag
-    minded = bag.model_copy(update={"player": bag.player.model_copy(update={"risk": risk})})
-    return advise(plan.situation, minded, seed=desk.seed, only=known.only)
-
-
-def _beside(desk: Desk, known: Known, plan: Plan, option: Option, verdict: str) -> Said:
-    compared = told(option, plan, desk, supposed=False, there=plan.situation, verdict=verdict)
-    return compared_with(known, compared)
 
 
 def _in_one_of(desk: Desk, known: Known, wishes: tuple[Only, ...]) -> Said:
@@ -281,13 +271,3 @@ def _gap(other: Option, chosen: Option) -> str:
         if abs(gap) < AS_GOOD
         else f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
     )
-
-
-def _risk_said(safest: Option, chosen: Option) -> str:
-    if chosen.in_trouble - safest.in_trouble >= 0.01:
-        now, before = times_in_ten(safest.in_trouble), times_in_ten(chosen.in_trouble)
-        if now != before:
-            return f"trouble {now} instead of {before}"
-    gap = safest.strokes - chosen.strokes
-    worse = f"{strokes_said(gap)} worse, but" if gap >= AS_GOOD else "as good, and"
-    return f"{worse} its bad ones cost less"

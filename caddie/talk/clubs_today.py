@@ -1,5 +1,7 @@
 """Clubs that the player does not have today: out of every plan until said otherwise."""
 
+from dataclasses import replace
+
 from caddie.bag import Club, ClubKind
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
@@ -7,6 +9,10 @@ from caddie.talk.either import named_shots
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Understanding
+from caddie.words.gist import gists_of
+from caddie.words.sayings import sentences_of
+
+_MISSING = "missing"
 
 
 def missing(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -17,6 +23,36 @@ def missing(desk: Desk, known: Known, heard: Understanding) -> Said:
     return _with_out(
         desk, known, heard, {*known.day.out, *(club.id for club in clubs)}, clubs, lines.OUT_TODAY
     )
+
+
+def missing_besides(desk: Desk, known: Known, heard: Understanding) -> list[Club]:
+    """The clubs told beside something else not to be there: "I said 52's not in my bag. What for a 56?"."""
+    if _MISSING in heard.asks:
+        return []
+    told = [
+        part for part in sentences_of(heard.heard) if _MISSING in gists_of(part) and not part.endswith("?")
+    ]
+    named = (
+        desk.bag.club_called(only.club) for part in told for only in named_shots(part, desk) if only.club
+    )
+    return [club for club in named if club is not None and club.kind is not ClubKind.PUTTER]
+
+
+def noted_besides(desk: Desk, known: Known, heard: Understanding, clubs: list[Club]) -> Known:
+    """The day without these clubs, and the shot in play without one of them."""
+    after = known.on_the_day(out=tuple(sorted({*known.day.out, *(club.id for club in clubs)})))
+    gone = after.plan is not None and not after.played and after.plan.chosen.club in after.day.out
+    there = desk.on(after.day)
+    if not any(club.carries for club in there.bag.clubs):
+        return known.on_the_day(out=known.day.out)
+    return planned(there, after.changed(other=None, question=None), heard).known if gone else after
+
+
+def told_besides(said: Said, clubs: list[Club]) -> Said:
+    """The reply, with the clubs that are out."""
+    noted = sentences([lines.OUT_TODAY.format(clubs=" and ".join(club.name for club in clubs))])
+    spoken = shortest([[noted, said.spoken], [noted, said.brief or said.spoken], [said.spoken]])
+    return replace(said, spoken=spoken, written=f"{noted}\n{said.written or said.spoken}", step=True)
 
 
 def only_have(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -4,7 +4,6 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from caddie.bag import Bag, Family, Player
-from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
@@ -12,16 +11,27 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import share_text
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import ball_said, club_said, landing_short, rolled_said, said, shot_said, swing_said
+from caddie.reply.aim import aim_said
+from caddie.reply.phrases import (
+    ball_said,
+    club_said,
+    landing_short,
+    rolled_said,
+    said,
+    shot_said,
+    swing_said,
+    times_in_ten,
+)
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import strokes_said
+from caddie.reply.why import costs_said, strokes_said, why_said
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
 from caddie.talk.asked import same_club
-from caddie.talk.planning import longest_swing, planned, taken_in
+from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
+from caddie.talk.wish import asked_for
 from caddie.units import left_text
 from caddie.words import Intent, Understanding, understand
 from caddie.words.numbers import is_number
@@ -74,19 +84,29 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     supposed = situation != known.situation
     if only == ANY and not supposed:
         return another(desk, known)
+    if only == ANY:
+        only = known.only
     if situation.lie is Lie.GREEN and not supposed and not only.is_putting(desk.bag):
         return Said(known, lines.ON_THE_GREEN)
     try:
         other = advise(situation, desk.bag, seed=desk.seed, only=only)
     except CaddieError as error:
+        if supposed and asked_for(heard) != ANY:
+            # "If I chunk it into the bunker? And can I flop it?": the shot asked about is played from here.
+            return what_if(desk, known, heard.model_copy(update={"situation": Situation(), "corrected": ()}))
         return _instead(desk, known, only, str(error))
-    compared = told(other.chosen, known.plan, desk, supposed=supposed, there=other.situation)
+    option = other.chosen
+    if not supposed and only == Only(club=only.club) and option.club == known.plan.chosen.club:
+        option = known.plan.chosen
+    may_i = not supposed and begins(heard.heard, "may_i_lead")
+    lead = _yes_or_no(option, known.plan.chosen) if may_i else ""
+    compared = told(option, known.plan, desk, supposed=supposed, there=other.situation, lead=lead)
     return compared_with(known, compared, situation if supposed else None)
 
 
 def _of_the_club_in_hand(only: Only, known: Known) -> Only:
-    """ "What if I hit it full?": a swing alone is one with the club talked about."""
-    swung = Only(swing=only.swing, longest=only.longest)
+    """ "What if I hit it full, or open it?": a swing or a face alone is one with the club talked about."""
+    swung = Only(swing=only.swing, longest=only.longest, face=only.face)
     if swung == ANY or only != swung or known.plan is None:
         return only
     shot = known.other or known.plan.chosen
@@ -220,17 +240,6 @@ def green_speed(by_ft: float) -> Handler:
 LEAST_STIMP_FT = 5.0
 
 
-def asked_for(heard: Understanding) -> Only:
-    """The club, swing, kind of shot and flight named in an utterance."""
-    return Only(
-        club=heard.club,
-        swing=heard.swing,
-        longest=longest_swing(heard),
-        family=heard.family,
-        flight=Flight(heard.flight) if heard.flight else None,
-    )
-
-
 def another(desk: Desk, known: Known, heard: Understanding | None = None) -> Said:
     """The next best shot with another club, or with another swing when there is none."""
     if known.plan is None or known.played:
@@ -244,36 +253,51 @@ def another(desk: Desk, known: Known, heard: Understanding | None = None) -> Sai
 
 
 def told(
-    other: Option, plan: Plan, desk: Desk, *, supposed: bool, there: Situation, verdict: str = ""
+    other: Option,
+    plan: Plan,
+    desk: Desk,
+    *,
+    supposed: bool,
+    there: Situation,
+    verdict: str = "",
+    lead: str = "",
 ) -> Comparison:
     """The comparison in words; ``supposed`` when the situation differs, which ``there`` is.
 
-    ``verdict`` takes the place of the difference in strokes.
+    ``verdict`` takes the place of the difference in strokes, ``lead`` answers whether it may be played.
     """
     advised, bag = plan.chosen, desk.bag
-    same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT)
+    aside = abs(other.aim_left_m - advised.aim_left_m) > AIMED_APART_M
+    same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT) and not (aside and verdict)
     if same and not supposed:
-        spoken = sentences([lines.SAME_SHOT, shot_said(other, bag)])
-        return Comparison(spoken, lines.SAME_SHOT, spoken, other)
+        # "The pitching wedge now?": what is asked back is why.
+        yes, reason = f"yes: {shot_said(other, bag)}", why_said(plan, bag)
+        spoken = shortest([[yes, reason], [yes, f"{reason.partition('. ')[0]}"]])
+        return Comparison(spoken, sentences([shot_said(other, bag)]), spoken, other)
     if other.line is not None:
         return _putt_told(other, advised, there, bag)
+    figured = not (supposed or verdict or other.lay_up or other.sideways)
+    green = _green_lost(other, advised) if figured else ""
     verdict = verdict or _verdict(other, advised, supposed)
     if supposed and same:
-        shot = "same club and swing then"
+        shot = "the same shot then"
     else:
         shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
+    shot = f"{lead}: {shot}" if lead else shot
+    aim = aim_said(other, bag) if aside else ""
     rolled, unit = other.family is Family.PUTT, putt_unit(bag)
     beside = verdict if supposed else _beside_the_one_advised(verdict, other, advised, bag)
+    ball, less = _ball(other, there, desk), beside.partition(";")[0]
+    lands = rolled_said(other, bag) if rolled else landing_short(other, there, bag)
     spoken = shortest(
         [
-            [shot, _ball(other, there, desk), beside],
-            [shot, _ball(other, there, desk), beside.partition(";")[0]],
-            [
-                shot,
-                rolled_said(other, bag) if rolled else landing_short(other, there, bag),
-                beside.partition(";")[0],
-            ],
-            [shot, beside.partition(";")[0]],
+            [shot, ball, aim, green, beside],
+            [shot, ball, aim, green, less],
+            *([[shot, ball, aim, green, verdict], [shot, lands, aim, green, verdict]] if green else []),
+            [shot, ball, aim, less],
+            [shot, lands, aim, less],
+            [shot, lands, less],
+            [shot, less],
             [other.club, verdict],
         ]
     )
@@ -283,7 +307,7 @@ def told(
         f"in trouble {_either(share_text(other.in_trouble), share_text(advised.in_trouble))}, "
         f"leaves {_either(left_text(other.leave_m, unit), left_text(advised.leave_m, unit))}."
     )
-    return Comparison(spoken, sentences([club_said(other, bag), verdict]), written, other, verdict)
+    return Comparison(spoken, sentences([shot, beside.partition(";")[0]]), written, other, verdict)
 
 
 def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Comparison:
@@ -312,9 +336,10 @@ def compared_with(known: Known, compared: Comparison, supposed: Situation | None
         verdict=compared.verdict,
         question=None,
     )
-    return Said(after, compared.spoken, written=compared.written)
+    return Said(after, compared.spoken, written=compared.written, brief=compared.short)
 
 
+COSTS_ALIKE = "it costs about the same"
 _AS_GOOD = "as good by numbers; play the one you trust"
 
 
@@ -327,10 +352,32 @@ def _ball(option: Option, there: Situation, desk: Desk) -> str:
 def _verdict(other: Option, advised: Option, supposed: bool) -> str:
     gap = other.strokes - advised.strokes
     if abs(gap) < AS_GOOD:
-        return "no harder, no easier" if supposed else _AS_GOOD
+        return COSTS_ALIKE if supposed else _AS_GOOD
     if supposed:
-        return f"{strokes_said(gap)} {'harder' if gap > 0 else 'easier'}"
+        return costs_said(gap)
     return f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
+
+
+def _yes_or_no(other: Option, advised: Option) -> str:
+    """Whether a shot that was asked for may be played, by what it costs."""
+    gap = other.strokes - advised.strokes
+    return "yes" if gap < AS_GOOD else "you can" if gap < MAY_COST else "no"
+
+
+MAY_COST = 0.1
+"""Strokes that a shot asked for may cost and still be one to play."""
+GREEN_LOST = 0.15
+"""So much less often on the green is said aloud."""
+AIMED_APART_M = 2.0
+"""An aim that differs by more is said."""
+
+
+def _green_lost(other: Option, advised: Option) -> str:
+    """That it finds the green much less often, or nothing."""
+    if Family.PUTT in (other.family, advised.family) or advised.on_green - other.on_green < GREEN_LOST:
+        return ""
+    often, mine = (times_in_ten(option.on_green) for option in (other, advised))
+    return f"on the green {often}, not {mine}" if often != mine else ""
 
 
 def _beside_the_one_advised(verdict: str, other: Option, advised: Option, bag: Bag) -> str:

@@ -29,16 +29,19 @@ from caddie.talk.as_said import (
     wedge_named,
     where_it_lies,
 )
-from caddie.talk.asked import without
 from caddie.talk.club_report import club_reported
+from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
+from caddie.talk.denied import denied_of_the_shot
+from caddie.talk.earlier import with_its_club, without_earlier_shots, without_unhit
 from caddie.talk.handicap_told import with_handicap, without_handicap
-from caddie.talk.in_order import UNKNOWN_QUESTION, as_one
+from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.notes import heed, with_day_kept, with_notes
 from caddie.talk.number_named import number_by_its_value
 from caddie.talk.on_hole import next_hole, the_day
+from caddie.talk.own_carries import with_carry
 from caddie.talk.played import (
     corrected_result,
     goes_on_from,
@@ -48,15 +51,18 @@ from caddie.talk.played import (
     played_by_another,
     plays_on,
     result,
-    without_earlier_shots,
 )
 from caddie.talk.practice_asked import practice_asked
 from caddie.talk.question import answer_to, in_context
+from caddie.talk.said_back import answered, replied, said_back
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
-from caddie.talk.take_back import take_back
+from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
+from caddie.talk.turned_down import without
+from caddie.talk.which_sand import sand_answered
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
+from caddie.words.carry_told import without_carry
 from caddie.words.gist import gists_of
 
 UNDO_STEPS = 60
@@ -165,14 +171,17 @@ class Conversation:
         else:
             self.known = heeded.known
             rest, handicap_told = without_handicap(heeded.text)
-            nothing_else = handicap_told and not rest
+            rest, carry_told = without_carry(rest)
+            nothing_else = (handicap_told or carry_told) and not rest
             told = (
                 [Said(self.known, lines.LISTENING)]
                 if nothing_else
-                else self._each(rest, from_speech=from_speech)
+                else self._said_back(rest, from_speech=from_speech)
             )
             if handicap_told:
                 told[-1] = with_handicap(told[-1])
+            if carry_told:
+                told[0] = with_carry(told[0])
         return self._taken(before, heard, with_notes(self._desk, before, as_one(told), heeded))
 
     @property
@@ -187,7 +196,7 @@ class Conversation:
 
     def _taken(self, before: Known, heard: str, said: Said) -> Turn:
         """What the turn came to is what is known from now on."""
-        self.known = said.known
+        self.known = said.known.changed(replied=replied(said, before))
         back_at, self._back_at = self._back_at, None
         if said.step:
             # What was taken back in this turn is not come back to.
@@ -207,8 +216,24 @@ class Conversation:
             over=said.over,
         )
 
-    def _each(self, text: str, *, from_speech: bool) -> list[Said]:
-        """Every thing said in a turn, answered in order."""
+    def _said_back(self, text: str, *, from_speech: bool) -> list[Said]:
+        """Every thing said, behind a figure of the last reply that is said back."""
+        never = never_hit(self.desk, self.known, self._past, text)
+        if never is not None:
+            said, rest = never
+            self.known = self._back_at = said.known
+            return [said, *(self._each(rest, from_speech=from_speech, again=True) if rest else ())]
+        echo = said_back(text, self.known, self.desk.bag) if self.mode is not Mode.COMPETITION else None
+        if echo is None:
+            return self._each(text, from_speech=from_speech)
+        first = answered(echo, self.known)
+        if not echo.rest:
+            return [first]
+        self.desk = replace(self.desk, opens=None)
+        return [first, *self._each(echo.rest, from_speech=from_speech)]
+
+    def _each(self, text: str, *, from_speech: bool, again: bool = False) -> list[Said]:
+        """Every thing said in a turn, answered in order; ``again`` of a shot that was just brought back."""
         player, told = self._desk.bag.player, []
         text = wedge_named(text, self.known, self._desk.bag)
         text = number_by_its_value(text, self.known, self._desk.bag)
@@ -219,7 +244,10 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
-        parts = practice_asked(text, club_reported(without_earlier_shots(parts, self.known)))
+        parts = with_its_club(without_earlier_shots(without_unhit(parts), self.known))
+        parts = practice_asked(text, club_reported(parts))
+        if again:
+            parts = of_the_same_shot(parts)
         if self.known.plan is not None and not self.known.played:
             parts = played_by_another(text, parts, player)
         if len(parts) > 1:
@@ -227,8 +255,9 @@ class Conversation:
             self.desk = replace(self.desk, opens=None)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
             said = in_passing(self._one(part), part, then)
-            if said.intent == Intent.OUT_OF_SCOPE.value and len(parts) > 1:
-                said = replace(said, spoken=lines.QUESTION_NOT_FOLLOWED, intent=UNKNOWN_QUESTION)
+            beside = len(parts) > 1 and self.mode is not Mode.COMPETITION
+            if beside and said.intent == Intent.OUT_OF_SCOPE.value:
+                said = replace(said, spoken=not_followed(part.heard), brief=None, intent=UNKNOWN_QUESTION)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)
@@ -278,6 +307,10 @@ class Conversation:
 
     def _practice(self, heard: Understanding) -> Said:
         known, desk = self.known, self._desk
+        heard = sand_answered(denied_of_the_shot(heard, known), known)
+        if clubs := missing_besides(desk, known, heard):
+            self.known = noted_besides(desk, known, heard, clubs)
+            return told_besides(self._practice(heard), clubs)
         said = on_the_walk(desk, known, heard) or supposed_wind(desk, known, heard)
         if said is not None:
             return replace(said, intent=said.intent or heard.intent.value)

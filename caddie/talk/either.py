@@ -1,7 +1,5 @@
 """Two shots named, "wedge or fifty-two?": which one, by how much, and why in a few words."""
 
-import re
-
 from caddie.bag import Family
 from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY, Only
@@ -12,18 +10,20 @@ from caddie.reply.phrases import club_said, landing_short, rolled_said, shot_sai
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.talk import lines
-from caddie.talk.as_said import PITCHING_WEDGE
 from caddie.talk.asked import in_play, same_shot
-from caddie.talk.compare import another, asked_for
+from caddie.talk.compare import another
+from caddie.talk.safe_shots import short_of_it, sideways
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.why_so import differences
+from caddie.talk.wish import asked_for
 from caddie.units import spoken_number
 from caddie.words import Understanding, understand
-from caddie.words.sayings import plain
+from caddie.words.alternatives import alternatives, listed
+from caddie.words.gist import gists_of
 
-_OR = re.compile(r"\b(?:or|versus|vs|against|and|with|between)\b|,")
-_NAMED_WORDS = 3
-_BARE_WEDGE = re.compile(r"^\W*(?:the |a |my )?wedge\b(?! shot)")
+_NAMED_WORDS = 5
+"""Most words that one shot is named in."""
+_SIDEWAYS, _LAID_UP = "sideways", ("short_of_it", "beside_it", "safer")
 
 
 def either(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -35,7 +35,14 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.ON_THE_GREEN)
     found: list[tuple[Only, Option]] = []
     out: list[Only] = []
-    for only in named_shots(heard.heard, desk)[:2]:
+    between = alternatives(heard.heard) or listed(heard.heard)
+    wished = {name for part in between for name in gists_of(part)}
+    if _SIDEWAYS in wished:
+        return sideways(desk, known, heard)
+    shots = _named_in(between, desk)
+    if len(shots) < 2 and not wished.isdisjoint(_LAID_UP):
+        return short_of_it(desk, known, heard)
+    for only in shots[:MOST_CHOSEN_FROM]:
         try:
             found.append((only, advise(known.situation, desk.bag, seed=desk.seed, only=only).chosen))
         except CaddieError:
@@ -46,7 +53,7 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
     if rest and same_shot(best, rest[0][1]):
         return Said(known, sentences([f"they come to one shot: {shot_said(best, desk.bag)}"]))
     if rest:
-        against = _against(best, rest[0][1], desk)
+        against = _against(best, rest[0], desk)
     else:
         against = _cannot(out[0], desk) if out else ""
     named = f"{_called(asked, desk)}, {against}" if rest else ""
@@ -66,13 +73,16 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
         supposed=None,
         verdict=against,
     )
-    return Said(after, spoken, written=written)
+    return Said(after, spoken, written=written, settles=True)
 
 
-def _against(best: Option, other: Option, desk: Desk) -> str:
+def _against(best: Option, second: tuple[Only, Option], desk: Desk) -> str:
     """ "By a tenth of a stroke: the fifty-six runs nine paces, not seven": how much better, than which, and why."""
+    only, other = second
     gap = other.strokes - best.strokes
     named = club_said(other, desk.bag) if other.club != best.club else shot_said(other, desk.bag)
+    if only.club is None and only.family is not None and other.family is not Family.PUTT:
+        named = f"{only.family.value.replace('_', ' ')} with the {club_said(other, desk.bag)}"
     if abs(gap) < AS_GOOD:
         return f"by a whisker over the {named}: play the one you trust"
     by = f"by {strokes_said(gap)}"
@@ -101,22 +111,38 @@ def _called(only: Only, desk: Desk) -> str:
     return f"the {only.flight.value} one" if only.flight is not None else "that one"
 
 
+MOST_CHOSEN_FROM = 3
+
+
 def named_shots(text: str, desk: Desk) -> list[Only]:
-    """The clubs and kinds of shot named in a question, in order."""
+    """The clubs and kinds of shot named, in order."""
+    return _named_in(listed(text), desk)
+
+
+def _named_in(parts: list[str], desk: Desk) -> list[Only]:
+    """The shot that each part names, of those that name one: the most that is told of it, a club before a kind."""
     found = []
-    for part in _OR.split(text.lower()):
-        words = plain(_BARE_WEDGE.sub(PITCHING_WEDGE, part)).split()
+    for part in parts:
+        words = part.split()
         spans = (
             " ".join(words[start : start + size])
             for size in range(_NAMED_WORDS, 0, -1)
-            for start in range(len(words) - size + 1)
+            for start in range(max(len(words) - size + 1, 0))
         )
         named = [each for each in (_named(span, desk) for span in spans) if each != ANY]
-        # A club outweighs a kind of shot that begins its name: "got my lob wedge".
-        only = next((each for each in named if each.club), next(iter(named), None))
-        if only is not None:
-            found.append(only)
-    return found
+        if named:
+            found.append(
+                max(
+                    named,
+                    key=lambda only: (only.club is not None, len(only.model_dump(exclude_defaults=True))),
+                )
+            )
+    return list(dict.fromkeys(found))
+
+
+def _told_most(only: Only) -> tuple[bool, int]:
+    """What orders ways to take a part: one that names a club first, then the one with the most named."""
+    return only.club is not None, len(only.model_dump(exclude_defaults=True))
 
 
 def _named(words: str, desk: Desk) -> Only:

@@ -4,9 +4,24 @@ from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
 from caddie.situation import IN_SAND, Lie, Sand
 from caddie.talk import lines
+from caddie.talk.asked import of_the_shot
+from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_number
+from caddie.words import Understanding
+from caddie.words.sayings import compared
 
 _SAND_TAKEN = {Sand.FIRM: lines.SAND_FIRM, Sand.THIN: lines.SAND_FIRM, Sand.SOFT: lines.SAND_SOFT}
+
+
+def ball_or_sand(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What to hit first, where that is asked, and how much sand to take."""
+    asked = {"ball", "sand"} <= set(compared(heard.heard))
+
+    def told(plan: Plan, bag: Bag) -> list[str]:
+        splashed = plan.situation.lie is Lie.PLUGGED or plan.chosen.family is Family.SPLASH
+        return [*([lines.SAND_NOT_BALL] if asked and splashed else []), *sand(plan, bag)]
+
+    return of_the_shot(told)(desk, known, heard)
 
 
 def sand(plan: Plan, bag: Bag) -> list[str]:

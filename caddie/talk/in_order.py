@@ -7,10 +7,19 @@ from caddie.reply.spoken import shortest
 from caddie.talk import lines
 from caddie.talk.state import Said
 from caddie.words import Intent
+from caddie.words.golf_talk import golf_word
 
 UNKNOWN_QUESTION = "unknown_question"
 """What a question beside other things is called that was not understood: it is not passed over in silence."""
+ASKS_LINE = "Ask:"
+"""Begins the line of a written answer that asks."""
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
+
+
+def not_followed(text: str) -> str:
+    """That a question beside others was not understood, by the thing it names: no question is passed over."""
+    word = golf_word(text)
+    return lines.QUESTION_NOT_FOLLOWED.format(about=f" about the {word}" if word else "")
 
 
 def as_one(replies: list[Said]) -> Said:
@@ -19,12 +28,23 @@ def as_one(replies: list[Said]) -> Said:
     last = told[-1]
     if len(told) == 1:
         return last
-    new = _not_said_yet(last.spoken, told[:-1])
+    new = _not_said_yet(last.spoken, [said.spoken for said in told[:-1]])
     shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
     final = [new, *(each for each in (*shorter, _without_its_middle(new)) if each)]
-    ways = [[*early, end] for end in final for early in _shorter_and_shorter(told)]
+    all_answered, some = _shorter_and_shorter(told)
+    # No answer goes for the rest of another.
+    ends = [*final, *([_first_of(new)] if some else [])]
+    ways = [[*early, end] for end in ends for early in all_answered if not some or _holds(early, new, last)]
+    if some:
+        # What was said once already may have gone with what was left out.
+        whole = last.spoken
+        ways += [[*early, _not_said_yet(whole, early)] for early in all_answered]
+        ways += [[*early, _first_of(_not_said_yet(whole, early))] for early in all_answered]
+        ways += [[*map(_first_of, all_answered[-1]), _first_of(new)]]
+        ways += [[*map(_opening_of, all_answered[-1]), _opening_of(new)]]
+    ways += [[*early, end] for end in final for early in some]
     spoken = shortest([*ways, [last.spoken]])
-    written = "\n".join(said.written or said.spoken for said in told)
+    written = "\n".join(filter(None, _written(told)))
     return replace(
         last,
         spoken=spoken,
@@ -37,8 +57,18 @@ def as_one(replies: list[Said]) -> Said:
     )
 
 
-def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
-    """What was said before the last thing, whole, then shorter from the first on; at last only the one before it."""
+def _written(told: list[Said]) -> list[str]:
+    """What is shown of each, but no question of an earlier one that the advice after it has answered."""
+    shown = [said.written or said.spoken for said in told]
+    for at, text in enumerate(shown):
+        if any(later.advice is not None for later in told[at + 1 :]):
+            kept = [_without_question(line) for line in text.splitlines() if not line.startswith(ASKS_LINE)]
+            shown[at] = "\n".join(line for line in kept if line)
+    return shown
+
+
+def _shorter_and_shorter(told: list[Said]) -> tuple[list[list[str]], list[list[str]]]:
+    """What was said before the last thing: whole, then shorter from the first on; and without some of it."""
     before, last = told[:-1], told[-1]
     whole = [
         _without_question(said.brief if said.logged and said.brief and last.logged else said.spoken)
@@ -50,11 +80,14 @@ def _shorter_and_shorter(told: list[Said]) -> list[list[str]]:
     for shorter in (bare, brief):
         ways += [[*shorter[:count], *ways[-1][count:]] for count in range(1, len(before) + 1)]
     first = [
-        each if not each or said.brief is not None else (_SENTENCE.findall(each) or [each])[0]
+        each if not each or said.brief is not None else _first_of(each)
         for said, each in zip(before, brief, strict=True)
     ]
     answers = [text for said, text in zip(before, brief, strict=True) if not said.logged]
-    return [*ways, first, *([answers] if any(answers) else []), brief[-1:]]
+    fewer = [*([answers] if any(answers) else []), brief[-1:]]
+    if any(not said.logged and said.advice is None for said in before):
+        return [*ways, first], fewer
+    return [*ways, first, *fewer], []
 
 
 def _in_brief(said: Said) -> str:
@@ -67,9 +100,6 @@ def _in_brief(said: Said) -> str:
 def _answered(told: list[Said]) -> list[Said]:
     """The replies without those to words beside the rest that were not followed, none twice."""
     followed = [said for said in told if said.intent != Intent.OUT_OF_SCOPE.value] or told[-1:]
-    if any(not (said.logged or said.advice or said.intent == UNKNOWN_QUESTION) for said in followed):
-        # What was understood of the questions is answered.
-        followed = [said for said in followed if said.intent != UNKNOWN_QUESTION]
     if any(said.intent != Intent.HELP.value for said in followed):
         # What there is to say is plain by then.
         followed = [said for said in followed if said.intent != Intent.HELP.value or not _explains(said)]
@@ -83,6 +113,12 @@ def _answered(told: list[Said]) -> list[Said]:
         if said.advice is None or not any(later.logged for later in followed[at + 1 :])
     ]
     followed = [
+        replace(said, spoken=_only_its_distance(said), brief=_only_its_distance(said))
+        if said.advice is not None and any(later.settles for later in followed[at + 1 :])
+        else said
+        for at, said in enumerate(followed)
+    ]
+    followed = [
         replace(said, spoken=_only_its_news(said), brief=_only_its_news(said))
         if _is_passed(said, followed[at + 1 :])
         else said
@@ -93,6 +129,27 @@ def _answered(told: list[Said]) -> list[Said]:
     ]
 
 
+def _first_of(spoken: str) -> str:
+    """The first sentence."""
+    return next(iter(_SENTENCE.findall(spoken)), spoken)
+
+
+def _opening_of(spoken: str) -> str:
+    """The first sentence up to its first pause: the answer without what goes with it."""
+    first = _first_of(spoken)
+    opening, pause, _ = first.partition(",")
+    return f"{opening}." if pause and len(opening.split()) >= LEAST_OPENING else first
+
+
+LEAST_OPENING = 4
+"""Fewer words before a pause are no answer."""
+
+
+def _holds(early: list[str], new: str, last: Said) -> bool:
+    """Whether what the last answer leaves out as said already is still said before it."""
+    return new == last.spoken or _not_said_yet(last.spoken, early) == new
+
+
 def _explains(said: Said) -> bool:
     """Whether it tells what may be said, and nothing of a shot."""
     return said.spoken == lines.HELP
@@ -101,6 +158,12 @@ def _explains(said: Said) -> bool:
 def _is_passed(said: Said, later: list[Said]) -> bool:
     """Whether a plan was made anew in the same turn: only the last is the one to play."""
     return said.advice is not None and not said.logged and any(each.advice is not None for each in later)
+
+
+def _only_its_distance(said: Said) -> str:
+    """Of a plan whose shot is settled by what is said after it, the distance it begins with."""
+    first: str = (_SENTENCE.findall(said.spoken) or [""])[0]
+    return first
 
 
 def _only_its_news(said: Said) -> str:
@@ -121,9 +184,9 @@ def _without_its_middle(spoken: str) -> str:
     return f"{first} {rest[-1]}" if len(rest) > 1 else ""
 
 
-def _not_said_yet(spoken: str, before: list[Said]) -> str:
+def _not_said_yet(spoken: str, before: list[str]) -> str:
     """What is said without the sentences already said in this turn; all of it when nothing else is left."""
-    already = {part for said in before for part in _SENTENCE.findall(said.spoken)}
+    already = {part for said in before for part in _SENTENCE.findall(said)}
     return " ".join(part for part in _SENTENCE.findall(spoken) if part not in already)
 
 

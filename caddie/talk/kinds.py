@@ -3,20 +3,26 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from caddie.situation import Finish, Green, Result
+from caddie.situation import Finish, Green, Lie, Result
 from caddie.talk import (
     about,
+    anew,
     asked,
+    beside,
     choices,
     clubs_today,
+    face,
     ground,
     in_the_air,
     lines,
+    missed,
     nerves,
     own_carries,
+    safe_shots,
     scored,
     to_practise,
     today,
+    turned_down,
     went_wrong,
     why_so,
     will_it,
@@ -84,6 +90,11 @@ def _compared(known: Known, text: str) -> bool:
     return known.other is not None and _in_play(known, text)
 
 
+def _putter_in_play(known: Known, text: str) -> bool:
+    """Whether a putter off the green is the shot."""
+    return _in_play(known, text) and known.situation.lie is not Lie.GREEN
+
+
 def _stuck(known: Known, text: str) -> bool:
     """Whether something at the ball makes a drop a thing to think of."""
     shot = known.situation
@@ -131,9 +142,15 @@ BY_SAYING: dict[str, Kind] = {
     "will_close": Kind(asked.of_the_shot(will_it.close)),
     "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
     "will_past": Kind(asked.of_the_shot(will_it.past)),
+    "gets_to": Kind(will_it.gets_to),
+    "pace_judged": Kind(asked.of_the_shot(why_so.pace_judged)),
+    "leaves": Kind(asked.of_the_shot(asked.leaves)),
+    "harder": Kind(beside.how_much_harder),
+    "would_club": Kind(beside.would_club, WHAT_IF, _in_play),
     "past_by": Kind(asked.of_the_shot(will_it.past_by)),
     "will_clear": Kind(will_it.clears),
     "will_be_caught": Kind(will_it.caught),
+    "no_putter": Kind(turned_down.without_the_putter, WHAT_IF, _putter_in_play),
     "danger": Kind(asked.of_the_shot(will_it.danger)),
     "judged": Kind(judged, advises=False),
     "nervous": Kind(nerves.nervous),
@@ -155,33 +172,39 @@ BY_SAYING: dict[str, Kind] = {
     "swing": Kind(asked.of_the_shot(asked.swing)),
     "run": Kind(asked.of_the_shot(asked.run)),
     "motion": Kind(asked.of_the_shot(asked.motion)),
-    "sand": Kind(asked.of_the_shot(ground.sand, whatever_the_club=True)),
+    "sand": Kind(ground.ball_or_sand),
     "odds": Kind(asked.chances),
     "height": Kind(asked.of_the_shot(in_the_air.height)),
     "drift": Kind(asked.of_the_shot(in_the_air.drift)),
     "grip_down": Kind(asked.of_the_shot(asked.grip_down)),
-    "face_how": Kind(asked.how_to_open),
-    "face_why": Kind(asked.of_the_shot(asked.face_why, whatever_the_club=True)),
+    "face_how": Kind(face.how_to_open),
+    "face_why": Kind(asked.of_the_shot(face.face_why, whatever_the_club=True)),
     "based": Kind(about.one_line(lines.BASED_ON), Intent.WHY.value, _in_play),
     "slower_green": Kind(green_speed(-CHANGED_BY_FT), WHAT_IF, _in_play),
     "quicker_green": Kind(green_speed(CHANGED_BY_FT), WHAT_IF, _in_play),
     "loft": Kind(asked.of_the_shot(asked.loft)),
-    "face": Kind(asked.of_the_shot(asked.face)),
+    "face": Kind(asked.of_the_shot(face.face)),
     "curve": Kind(asked.of_the_shot(asked.curve)),
     "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
-    "miss": Kind(asked.of_the_shot(asked.miss, whatever_the_club=True)),
+    "miss": Kind(missed.better_miss),
+    "if_missed": Kind(missed.if_missed),
     "cover": Kind(asked.covered),
     "same_club": Kind(still_the_club),
     "thought": Kind(asked.thought),
     "meaning": Kind(asked.meaning),
-    "safer": Kind(choices.safer),
+    "safer": Kind(safe_shots.safer),
+    "short_of_it": Kind(safe_shots.short_of_it, when=_in_play),
+    "beside_it": Kind(safe_shots.short_of_it, when=_in_play),
+    "gentler": Kind(safe_shots.gentler, when=_free),
+    "surest": Kind(safe_shots.surest, when=_in_play),
     "bolder": Kind(choices.bolder, when=_free),
     "middle": Kind(choices.middle, when=_free),
-    "sideways": Kind(choices.a_stroke_spent(lines.SIDEWAYS), when=_in_play),
+    "sideways": Kind(safe_shots.sideways, when=_in_play),
     "green_taken": Kind(asked.of_the_shot(ground.green_taken, whatever_the_club=True)),
     "last_leave": Kind(today.last_leave, when=_not_in_play, advises=False),
     "relief_options": Kind(choices.relief, when=_stuck),
     "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
+    "not_low": Kind(choices.not_low, WHAT_IF, _in_play),
     "low": Kind(choices.lower, WHAT_IF, _free),
     "high": Kind(choices.higher, WHAT_IF, _free),
     "most_loft": Kind(choices.by_loft(max), WHAT_IF, _in_play),
@@ -199,7 +222,9 @@ BY_SAYING: dict[str, Kind] = {
     "adopt_other": Kind(about.adopted, "adopt", _compared),
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
     "not_hit": Kind(about.not_hit, Intent.READY.value, _in_play, advises=False),
-    "back": Kind(about.kept_to(lines.AS_IT_WAS), "adopt", _in_play),
+    "back": Kind(anew.as_it_was, "adopt", _begun),
+    "anew": Kind(anew.anew, "anew", advises=False),
+    "think_again": Kind(anew.reopened, WHAT_IF, _in_play),
     "never_mind": Kind(about.never_mind, "adopt"),
     "pass": Kind(about.passed, "", _waits),
     "none": Kind(about.passed, "", _waits),
@@ -246,7 +271,10 @@ BY_INTENT: dict[Intent, Handler] = {
 """What answers an utterance that is no saying, by how its words were read."""
 
 
-_FIRST = (_HIT_DONE, "missing")
+_FIRST = (
+    *(_HIT_DONE, "missing", "leaves", "not_low", "either"),
+    *("short_of_it", "beside_it", "gentler", "surest"),
+)
 """Before "I'll hit it" goes "I hit it", and before "the fifty-six or the sixty" that neither is there."""
 
 
@@ -256,13 +284,17 @@ def kind_said(heard: Understanding, known: Known) -> Kind | None:
         return BY_SAYING["adopt"]
     if _tells_the_break(heard):
         return None
-    for name in sorted(heard.asks, key=lambda said: said not in _FIRST):
+    for name in sorted(heard.asks, key=_rank):
         kind = BY_SAYING.get(name)
         if kind is not None and kind.when(known, heard.heard):
             return kind
         if intent_of(name) is not None:
             return None
     return None
+
+
+def _rank(name: str) -> int:
+    return _FIRST.index(name) if name in _FIRST else len(_FIRST)
 
 
 def _tells_the_break(heard: Understanding) -> bool:

@@ -8,6 +8,7 @@ from caddie.plan.option import Plan
 from caddie.plan.scene import carry_needed_m
 from caddie.reply.phrases import (
     HAZARD_SAID,
+    caught_said,
     run_said,
     said,
     shot_said,
@@ -31,9 +32,10 @@ _STRIKE = frozenset(
     "thin duff chunk fat skull top shank mess fluff blade thinned duffed chunked heavy thinning duffing".split()
 )
 _SAND = frozenset("bunker bunkers sand trap traps lip".split())
+_SITS = frozenset("sat sitting nestled buried plugged".split())
 _GREEN = frozenset("green greens firm soft slope fall downhill uphill side".split())
 _WIND = frozenset("wind breeze gust gusts".split())
-_LIE = frozenset("lie rough fairway wet rain".split())
+_LIE = frozenset("lie rough fairway wet rain sat sitting nestled buried plugged".split())
 
 
 def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -85,18 +87,21 @@ def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[
     if words & _WIND:
         return [f"yes: {wind_said(situation.wind, bag)}", shot_said(option, bag)]
     lie = LIE_SAID[situation.lie] if situation.lie is not None else ""
-    of_the_lie = words & _LIE and not words.isdisjoint(lie.split())
+    of_the_lie = words & _LIE and not words.isdisjoint({*lie.split(), *_SITS})
     if names_trouble(text) and not of_the_lie:
         hazard, name = asked_about(situation, text)
         if hazard is not None:
             caught = option.trouble.get(CATCHES.get(hazard.kind, ""))
-            often = f"caught {times_in_ten(caught)}" if caught is not None else ""
-            return [f"yes, it is in the shot: {trouble_said(hazard, option, situation, bag)}", often]
+            told, share = trouble_said(hazard, option, situation, bag), caught_said(hazard, option, situation)
+            unsaid = caught is not None and not (share and share in told)
+            often = f"caught {times_in_ten(caught or 0.0)}" if unsaid else ""
+            return [f"yes, it is in the shot: {told}", often]
         if situation.lie in IN_SAND and words & _SAND:
             return ["yes: you are in it", stays_in_said(option, situation) or shot_said(option, bag)]
         return [lines.NO_TROUBLE.format(trouble=name)]
     if words & _LIE:
-        return [f"yes: {LIE_SAID[situation.lie or Lie.FAIRWAY]}", does]
+        sits = f", sitting {situation.sitting.value}" if situation.sitting is not None else ""
+        return [f"yes: {LIE_SAID[situation.lie or Lie.FAIRWAY]}{sits}", does]
     if words & _GREEN:
         firm = situation.green.firmness
         return [f"yes: a {firm.value} green" if firm is not None else "yes", does]

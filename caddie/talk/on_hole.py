@@ -10,11 +10,12 @@ from caddie.notes.fill import filled
 from caddie.notes.learn import facts_told, learned, settled
 from caddie.notes.models import HoleNote, Today, Usual
 from caddie.notes.sheet import Edit
-from caddie.reply.situation import distance_said
+from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.situation import Situation
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
+from caddie.talk.lasts import Step, carried_on
 from caddie.talk.memo import OF_NOTES
 from caddie.talk.note_told import hole_in_play, hole_said, read_back, readable
 from caddie.talk.state import Day, Desk, Known, Question, Said, merged
@@ -71,10 +72,12 @@ def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[s
 def next_hole(desk: Desk, known: Known) -> Said:
     """On to the next hole: nothing is known but the day, and what is noted of it is said."""
     number = known.day.hole
-    after = known.afresh()
+    after = known.afresh(situation=carried_on(known.situation, Step.NEXT_HOLE))
     if number is None or desk.notebook is None:
         begun = known.spoken or known.sentence
         said = talk_lines.NEXT_HOLE if begun else talk_lines.FIRST_SIGHT
+        if still := situation_said(after.situation, desk.bag):
+            said = sentences([talk_lines.NEXT, talk_lines.STILL.format(what=still), talk_lines.FIRST_SIGHT])
         return Said(after.changed(spoken=said, short=said), said, step=True, intent=Intent.NEXT_HOLE.value)
     after = after.on_the_day(hole=1 if number >= LAST_HOLE else number + 1)
     note = hole_in_play(desk, after)

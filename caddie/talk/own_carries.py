@@ -1,11 +1,13 @@
 """How far a club of the player's own goes: what the bag holds of it, whatever shot is being played."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from caddie.bag import Carry, Club, ClubKind
 from caddie.reply.phrases import said
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Wind
+from caddie.talk import lines
 from caddie.talk.asked import carry, in_play, of_the_shot
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import to_metres
@@ -33,6 +35,19 @@ def own_carry(desk: Desk, known: Known, heard: Understanding) -> Said:
     wind = _wind(known)
     spoken = shortest([[told, wind], [told]]) if wind else sentences([told])
     return Said(known, spoken)
+
+
+def with_carry(said: Said) -> Said:
+    """The reply to what was said beside the carry of an own club: that the bag's carries are counted on."""
+    alone = said.spoken == lines.LISTENING
+    spoken = shortest(
+        [
+            [lines.CARRIES_STAND, "" if alone else said.spoken],
+            [lines.CARRIES_STAND, said.brief or said.spoken],
+        ]
+    )
+    written = lines.CARRIES_STAND if alone else f"{lines.CARRIES_STAND}\n{said.written or said.spoken}"
+    return replace(said, spoken=spoken, written=written)
 
 
 def _none_of(heard: Understanding, desk: Desk) -> str:
@@ -72,7 +87,7 @@ FARTHER_THAN_PACES_M = 50.0
 
 def which_goes(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The clubs and swings of the bag that carry nearest to the length asked about."""
-    length_m = heard.situation.pin_m or _length_m(heard, desk)
+    length_m = heard.situation.pin_m or length_named_m(heard.heard, desk)
     cells = [(club, cell) for club in desk.whole_bag.clubs for cell in club.carries]
     if length_m is None or not cells:
         return every_club(desk, known, heard)
@@ -83,8 +98,9 @@ def which_goes(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known, sentences([", ".join(told)]))
 
 
-def _length_m(heard: Understanding, desk: Desk) -> float | None:
-    words = list(compared(heard.heard))
+def length_named_m(text: str, desk: Desk) -> float | None:
+    """The first number of the words as a length, in what the player counts in."""
+    words = list(compared(text))
     player = desk.bag.player
     found = (read_number(words[at:]) for at in range(len(words)))
     number = next((number for number in found if number is not None), None)

@@ -9,7 +9,7 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
-from caddie.plan.option import Plan
+from caddie.plan.option import Option, Plan
 from caddie.plan.putt.clue import telling_clue
 from caddie.plan.trust import AS_GOOD
 from caddie.plan.unknowns import most_telling
@@ -21,72 +21,70 @@ from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import opening, sentences
 from caddie.reply.why import strokes_said
 from caddie.reply.written import shot_line
-from caddie.situation import HazardKind, Lie, Side, Situation, Wind
+from caddie.situation import Lie, Situation
 from caddie.talk.answer import advice_of
 from caddie.talk.carry_asked import answering
-from caddie.talk.digits import FARTHEST_PUTT_M, digits, is_twin, twin_of
+from caddie.talk.denied import as_it_lies, said_back, still_gone, taken_out, without_gone, without_its_own
+from caddie.talk.digits import digits, twin_of
 from caddie.talk.ended import with_front
+from caddie.talk.lasts import (
+    GREENS_OWN,
+    Step,
+    carried_on,
+)
 from caddie.talk.lines import WIND_COMES_FROM
+from caddie.talk.new_shot import on_the_way, starts_anew
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
 from caddie.talk.question import PUTT
-from caddie.talk.state import Desk, Known, Question, Said, merged, same_hole
-from caddie.words import Intent, Understanding
-from caddie.words.gist import gists_of
-from caddie.words.sayings import begins, clauses, says
+from caddie.talk.state import Desk, Known, Question, Said, merged
+from caddie.talk.which_sand import in_or_over
+from caddie.talk.wish import asked_with_facts, without_putter
+from caddie.words import Understanding
+from caddie.words.sayings import begins, says_in_part
 from caddie.words.turns import CARRY_LEAD
 
 MOST_QUESTIONS = 2
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
-_ON_THE_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE, HazardKind.UPSLOPE)
-_AT_THE_GREEN = (Lie.GREEN, Lie.FRINGE, Lie.BUNKER, Lie.PLUGGED)
-_BEFORE_THE_BALL = (HazardKind.TREES, HazardKind.ROUGH)
-"""Trouble that is mostly told because the ball lay behind it, and is passed by then."""
-ANOTHER_HOLE = "next"
 WIND_WORTH_ASKING_M_S = 3.5
 """From where more than a breeze blows is asked, when nobody said it (common practice, no source)."""
-_KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
-STILL_TO_GO = 0.5
-"""A ball with at least this share of the way left has the trouble of that way before it."""
-SAME_PUTT_M = 0.15
-"""Two putts that differ by less are told as one length."""
-SAME_SHOT_RATIO = 1.7
-"""A distance alone that differs by more belongs to another shot (common practice, no source)."""
 
 
 def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Take the facts of an utterance in, and advise on the shot as it is known now."""
-    fresh = starts_anew(known, heard)
-    after, taken = from_notes(desk, taken_in(known, heard), heard)
-    kept = on_the_way(known, heard) if known.played else None
-    said = planned(desk, after, heard, before=kept if fresh else known.situation)
+    before = on_the_way(known, heard) if starts_anew(known, heard) else known.situation
+    now = taken_in(known, heard)
+    if now.situation.lie is not Lie.GREEN and says_in_part(heard.heard, "no_putter"):
+        now = now.changed(only=without_putter(now.only, desk.bag))
+    after, taken = from_notes(desk, now, heard)
+    lead = said_back(heard, before, desk.bag) if known.plan is not None or heard.gone else ""
+    said = planned(desk, without_gone(after), heard, before=before, lead=lead)
     return told_from_notes(desk, said, heard, taken)
 
 
 def taken_in(known: Known, heard: Understanding) -> Known:
     """What is known with the facts of an utterance: a new shot, or more about this one."""
     fresh = starts_anew(known, heard)
-    before = on_the_way(known, heard) if fresh and known.played else Situation()
-    if not fresh:
-        before = known.situation
-    if before.lie is not None and before.lie.value in heard.not_lying:
-        # "It's not plugged": in the sand all the same.
-        lie = Lie.BUNKER if before.lie is Lie.PLUGGED else None
-        before = before.model_copy(update={"lie": lie})
+    before = on_the_way(known, heard) if fresh else known.situation
+    before = without_its_own(taken_out(before, heard), heard.situation)
     if heard.situation.lie is Lie.GREEN and before.lie is not Lie.GREEN:
-        before = of_the_green(before)
-    now = with_front(heard.situation, known) if fresh and known.played else heard.situation
+        before = carried_on(before, Step.PUTT)
+    now = as_it_lies(heard, before)
+    now = with_front(now, known) if fresh and known.played else now
     situation = on_the_green(merged(before, now, heard.corrected))
     # "No, a three-quarter fifty-two": of a shot already talked about, the swing is meant with its club.
     swing = None if fresh else heard.swing
-    named = Only(
-        club=heard.club,
-        swing=swing if heard.club else None,
-        family=kind_asked_for(heard),
-        longest=longest_swing(heard) if heard.club else None,
-    )
+    named = asked_with_facts(heard, swing)
     only = named if named != ANY else ANY if fresh else known.only
+    pins_m = () if now.pin_m is None else (now.pin_m,)
     if fresh:
-        return known.afresh(situation=situation, sentence=heard.heard, only=only, walk=known.walk)
+        return known.afresh(
+            situation=situation,
+            sentence=heard.heard,
+            only=only,
+            walk=known.walk,
+            gone=frozenset(heard.gone),
+            pins_m=pins_m,
+        )
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
     return known.changed(
         situation=situation,
@@ -96,68 +94,16 @@ def taken_in(known: Known, heard: Understanding) -> Known:
         supposed=None,
         verdict="",
         question=None,
+        gone=still_gone(known, heard),
+        pins_m=(*known.pins_m, *pins_m),
     )
-
-
-def kind_asked_for(heard: Understanding) -> Family | None:
-    """The kind of shot that the player would play, where its name leaves others out: many shots are called a chip."""
-    off_green = heard.situation.lie is not Lie.GREEN
-    return heard.family if off_green and heard.family in _KINDS_ASKED_FOR else None
-
-
-def longest_swing(heard: Understanding) -> str | None:
-    """The longest swing of one that is to be less than full: "smooth" is three-quarter, "little" half.
-
-    Common practice, no source.
-    """
-    return _LONGEST.get(heard.effort or "") if heard.swing is None else None
-
-
-_LONGEST = {"eased": "shoulder", "little": "chest"}
-
-
-def on_the_way(known: Known, heard: Understanding) -> Situation:
-    """What holds of the last shot for one from nearer: the wind, and for a ball that stayed short the trouble.
-
-    Nothing does on another hole.
-    """
-    before, now = known.situation, heard.situation
-    if known.hole_over or _is_on_another_hole(heard):
-        return Situation()
-    kept = same_hole(before)
-    nearer = now.pin_m is None or before.pin_m is None or now.pin_m <= before.pin_m
-    if not nearer:
-        # Most often another hole, which plays another way.
-        return kept.model_copy(update={"wind": Wind()})
-    if now.lie in _AT_THE_GREEN or not _stayed_short(known, now):
-        return kept
-    there = tuple(hazard for hazard in before.hazards if hazard.kind not in _BEFORE_THE_BALL)
-    return kept.model_copy(update={"hazards": there})
-
-
-def _is_on_another_hole(heard: Understanding) -> bool:
-    """ "I'm forty yards on the next one": told of a shot, it is one on another hole."""
-    return heard.situation.pin_m is not None and ANOTHER_HOLE in gists_of(heard.heard)
-
-
-def _stayed_short(known: Known, now: Situation) -> bool:
-    """Whether most of the way is still to go, and the ball did not pass the flag."""
-    if known.result is None or now.pin_m is None or known.situation.pin_m is None:
-        return False
-    return Side.LONG not in known.result.side and now.pin_m >= STILL_TO_GO * known.situation.pin_m
-
-
-def of_the_green(before: Situation) -> Situation:
-    """What was told of an approach that holds for a putt: the green, its trouble and how far; no wind or height."""
-    kept = {"pin_m": before.pin_m, "pin_position": before.pin_position, "hazards": before.hazards}
-    return Situation(green=before.green).model_copy(update=kept)
 
 
 def on_the_green(situation: Situation) -> Situation:
     """A putt without the trouble that lies off the green: "it went over the bunker, on the green, thirty feet"."""
     if situation.lie is not Lie.GREEN:
         return situation
-    kept = tuple(hazard for hazard in situation.hazards if hazard.kind in _ON_THE_GREEN)
+    kept = tuple(hazard for hazard in situation.hazards if hazard.kind in GREENS_OWN)
     return situation.model_copy(update={"hazards": kept})
 
 
@@ -240,17 +186,22 @@ def _not_so(desk: Desk, known: Known, heard: Understanding, before: Situation | 
 
 def against_the_best(plan: Plan, known: Known, desk: Desk) -> tuple[str, str]:
     """What a kind of shot asked for costs against the one that would be advised, aloud and written, or nothing."""
-    if known.only.family is None and not known.only.is_putting(desk.bag):
+    if known.only.family is None and known.only.face is None and not known.only.is_putting(desk.bag):
         return "", ""
     with suppress(CaddieError):
         free = advise(known.situation, desk.bag, seed=desk.seed).chosen
         gap = plan.chosen.strokes - free.strokes
         written = f"Else:  {shot_line(free, desk.bag)}: {free.strokes:.2f} strokes against {plan.chosen.strokes:.2f}"
-        if free.club == plan.chosen.club and free.family is plan.chosen.family:
+        if same_shot_kind(free, plan.chosen):
             return "", ""
         aloud = f"The {club_said(free, desk.bag)} is {strokes_said(gap)} better" if gap >= AS_GOOD else ""
         return aloud, written
     return "", ""
+
+
+def same_shot_kind(one: Option, other: Option) -> bool:
+    """Whether two shots are the same kind of shot with one club."""
+    return one.club == other.club and one.family is other.family
 
 
 def _not_from_there(only: Only) -> str:
@@ -293,72 +244,14 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     return sentences([shot_said(option, bag), cue])
 
 
-def starts_anew(known: Known, heard: Understanding) -> bool:
-    """Whether a new shot is told.
-
-    After a played shot everything is; with advice given, a distance together with something else is, and so
-    is one far from the last. A distance near it alone, or a fact alone, changes the shot talked about.
-    """
-    if known.played:
-        return True
-    now = heard.situation
-    if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
-        return True
-    if now.lie is Lie.GREEN and known.plan is not None and _is_of_an_approach(known.situation):
-        return True
-    if known.plan is not None and _is_on_another_hole(heard):
-        return True
-    if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
-        return False
-    if _is_near(now, known.plan) and _puts_right(known, heard):
-        return False
-    if _is_the_same_putt(now, known.situation):
-        return False
-    return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
-
-
-def _puts_right(known: Known, heard: Understanding) -> bool:
-    """ "Not much, slightly up. And correction, it's more like fifteen feet": a clause of it puts a fact right."""
-    same_lie = heard.situation.lie in (None, known.situation.lie)
-    return same_lie and any(
-        begins(clause, "puts_right") or says(clause, "puts_right")
-        for clause in (heard.heard, *clauses(heard.heard))
-    )
-
-
-def _is_of_an_approach(situation: Situation) -> bool:
-    """Whether a ball on the green is another than the one talked about: that lies elsewhere, or is no putt away."""
-    if situation.lie is not None:
-        return situation.lie is not Lie.GREEN
-    return (situation.pin_m or 0.0) > FARTHEST_PUTT_M
-
-
-def _is_the_same_putt(now: Situation, before: Situation) -> bool:
-    """Whether a putt is told again from where it lies: it keeps its slope, its break and the speed of the green."""
-    on_green = now.lie is Lie.GREEN and before.lie is Lie.GREEN
-    return on_green and abs((now.pin_m or 0.0) - (before.pin_m or 0.0)) < SAME_PUTT_M
-
-
-def _is_distance_alone(now: Situation) -> bool:
-    if now.lie is Lie.GREEN:
-        # How fast the greens are is no other putt's.
-        now = now.model_copy(update={"lie": None, "green": now.green.model_copy(update={"stimp_ft": None})})
-    rest = now.model_copy(update={"pin_m": None})
-    return rest == Situation()
-
-
-def _is_near(now: Situation, plan: Plan) -> bool:
-    """Whether a distance is another reading of the one planned for, and no other shot's."""
-    assert now.pin_m is not None and plan.situation.pin_m is not None
-    return 1 / SAME_SHOT_RATIO <= now.pin_m / plan.situation.pin_m <= SAME_SHOT_RATIO
-
-
 def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:
     if len(known.asked) >= MOST_QUESTIONS or known.only != ANY:
         return None
     if plan.chosen.line is not None:
         clue = telling_clue(known.situation, plan, bag)
         return Question(PUTT, clue) if clue and clue not in known.asked else None
+    if (sand := in_or_over(known)) is not None:
+        return sand
     wind = known.situation.wind
     if (wind.speed_m_s or 0.0) > WIND_WORTH_ASKING_M_S and wind.from_ is None and "wind" not in known.asked:
         return Question("wind", WIND_COMES_FROM)

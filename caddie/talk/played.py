@@ -13,18 +13,23 @@ from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Finish, Lie, Result, Situation
 from caddie.talk import lines
-from caddie.talk.compare import asked_for
+from caddie.talk.earlier import TELL_A_SHOT
 from caddie.talk.ended import before_the_green, contradicts, of_the_putt
+from caddie.talk.lasts import Step, carried_on
+from caddie.talk.new_shot import ANOTHER_HOLE
 from caddie.talk.note_told import hole_played
 from caddie.talk.of_one_shot import adds_to, joined
 from caddie.talk.planning import planned
 from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement, with_club
-from caddie.talk.state import Desk, Handler, Known, Said, merged, same_hole
+from caddie.talk.state import Desk, Handler, Known, Said, merged
+from caddie.talk.wish import asked_for
 from caddie.units import to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
+from caddie.words.gist import gists_of
 from caddie.words.golf_talk import unit_said
+from caddie.words.numbers import is_number
 from caddie.words.results import FINISH_OF_LIE
-from caddie.words.sayings import bare, begins, clauses, plain, says, says_in_part
+from caddie.words.sayings import bare, begins, clauses, compared, plain, says, says_in_part
 from caddie.words.turns import PUTS_RIGHT
 
 ASKS_FOR_ADVICE = frozenset(
@@ -80,18 +85,6 @@ def next_up(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return first.model_copy(update={"heard": heard.heard, "situation": situation, "intent": Intent.SITUATION})
 
 
-def without_earlier_shots(parts: tuple[Understanding, ...], known: Known) -> tuple[Understanding, ...]:
-    """The parts of a turn without the shot that led to one told first: "pulled my second, I have thirty yards"."""
-    if known.plan is not None or known.played:
-        return parts
-    following = (*parts[1:], None)
-    return tuple(
-        part
-        for part, then in zip(parts, following, strict=True)
-        if part.intent is not Intent.RESULT or then is None or then.intent not in _TELL_A_SHOT
-    )
-
-
 _ANOTHER = re.compile(
     r"^(?:(?:oh|ah|well|so|and|right|ok|okay|no),? )*(?:she|he|my pupil|my partner)(?: has|'s)? ", re.I
 )
@@ -116,16 +109,24 @@ def played_by_another(
 
 def in_passing(said: Said, heard: Understanding, then: Understanding | None) -> Said:
     """A result said in short where the next shot, told in the same breath, tells how far it is."""
-    if then is None or then.intent not in _TELL_A_SHOT or not said.logged or heard.result is None:
+    if then is None or then.intent not in TELL_A_SHOT or not said.logged or heard.result is None:
         return said
-    untold = heard.result.model_copy(update={"distance_m": None})
-    if untold == Result():
+    told = heard.result if _says_how_far(heard) else heard.result.model_copy(update={"distance_m": None})
+    if told == Result() and heard.down_in is None:
         return replace(said, spoken=sentences(["written down"]), brief="")
-    brief = acknowledgement(untold, commitment_in(heard.heard), heard)
+    brief = acknowledgement(told, commitment_in(heard.heard), heard)
     return replace(said, spoken=sentences([brief, "written down"]), brief=sentences([brief]))
 
 
-_TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
+def _says_how_far(heard: Understanding) -> bool:
+    """Whether a result tells a length in its own words, and not by the shot told behind it."""
+    words = compared(heard.heard)
+    one = not _ONE.isdisjoint(words) and unit_said(heard.heard) is not None
+    return one or any(is_number(word) for word in words)
+
+
+_ONE = frozenset({"a", "an", "half"})
+"""Before a unit these are a length: "a foot past", and not "a bit heavy"."""
 
 
 def result(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -159,6 +160,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.NOT_LOGGED, written=f"{lines.NOT_LOGGED} ({error})")
     after = known.changed(
         shot_logged=number,
+        written=number,
         result=told,
         situation=shot.situation if known.played else known.situation,
         plan=None if known.played else known.plan,
@@ -227,7 +229,8 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
 def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "What's the putt?" after a shot: advice from where it ended; None when that is not asked or not known."""
     what_if = heard.intent is Intent.WHAT_IF and not heard.asks
-    if not known.played or (ASKS_FOR_ADVICE.isdisjoint(heard.asks) and not what_if):
+    asks = what_if or not ASKS_FOR_ADVICE.isdisjoint(heard.asks)
+    if not known.played or known.hole_over or not asks:
         return None
     there = _next_situation(known)
     if there == Situation() and "same_club" in heard.asks:
@@ -235,7 +238,7 @@ def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     there = merged(there, heard.situation) if what_if else there
     if there == Situation():
         return None
-    situation = merged(same_hole(known.situation), there)
+    situation = merged(carried_on(known.situation, Step.NEARER), there)
     only = asked_for(heard) if what_if else ANY
     said = planned(desk, known.afresh(situation=situation, sentence=heard.heard, only=only), heard)
     return replace(said, intent=Intent.SITUATION.value)
@@ -245,6 +248,8 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
     """ "Uphill, swings left to right" after a result: the stroke from where that ball ended."""
     now, there = heard.situation, _next_situation(known)
     if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
+        return heard
+    if known.hole_over or ANOTHER_HOLE in gists_of(heard.heard):
         return heard
     if there.lie is Lie.GREEN and now.lie is None and now.elevation_m is not None:
         now = of_the_putt(heard, now)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from caddie.bag import Player
 from caddie.situation import Fall, Green, Lie, Situation, Wind
+from caddie.talk.break_said import break_meant
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand
@@ -30,7 +31,7 @@ _OF_THE_PUTT = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT, Intent.WHAT_IF)
 
 def in_context(heard: Understanding, known: Known, player: Player) -> Understanding:
     """What was heard, read as the answer when it answers the open question, else as it is."""
-    heard = _on_the_green(heard, known, player)
+    heard = break_meant(_on_the_green(heard, known, player), known)
     question = known.question
     if question is None:
         return _said_of_the_shot(heard, known, player)

@@ -13,7 +13,7 @@ from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.situation import Fall, Frozen, Green, HazardKind, Result, Situation
+from caddie.situation import Fall, Frozen, Green, Hazard, HazardKind, Result, Situation
 from caddie.talk import lines
 from caddie.talk.memo import Memo
 from caddie.units import Unit
@@ -83,6 +83,8 @@ class Known:
     """The last reply worth repeating."""
     short: str = ""
     """The same in a few words."""
+    replied: str = ""
+    """The last reply as it was said, and in the lines behind it as it was written."""
     question: Question | None = None
     """Asked in the last turn and not answered yet."""
     asked: tuple[str, ...] = ()
@@ -95,6 +97,8 @@ class Known:
     """The distance that sounds like the one understood."""
     shot_logged: int | None = None
     """The log's number of the last shot written in this situation."""
+    written: int | None = None
+    """The log's number of the last shot written in this talk, of whatever situation."""
     result: Result | None = None
     """What became of the shot; a shot with a result is over."""
     front_left_m: float | None = None
@@ -103,6 +107,10 @@ class Known:
     """Whether the shot was holed, or it was told in how many strokes: the next one is on another hole."""
     walked: tuple[str, ...] = ()
     """Stops of the walk to the ball that were asked about already."""
+    pins_m: tuple[float, ...] = ()
+    """Distances to the flag told of this shot, those that were put right since among them."""
+    gone: frozenset[HazardKind] = frozenset()
+    """Trouble of this shot that was said not to be there."""
     day: Day = field(default_factory=Day)
     memo: Memo = field(default_factory=Memo)
     """What was last said of notes."""
@@ -114,7 +122,7 @@ class Known:
 
     def afresh(self, **updates: Any) -> "Known":
         """Nothing known but the day and these parts."""
-        return Known(day=self.day, **updates)
+        return Known(day=self.day, written=self.written, **updates)
 
     def on_the_day(self, **updates: Any) -> "Known":
         """A copy with these parts of the day replaced."""
@@ -184,12 +192,16 @@ class Said:
     """Whether undo comes back to what was known before."""
     brief: str | None = None
     """The same in fewer words, for when more was asked in one breath; None when it has no shorter form."""
+    settles: bool = False
+    """Whether it names the shot to play in the place of one that was planned earlier in the same breath."""
 
 
 def no_shot(known: Known) -> Said:
     """Nothing to answer from: the open question once more, or the shot is asked for, after one where it lies now."""
     if known.question is not None and known.plan is None:
         return Said(known, known.question.text)
+    if known.hole_over:
+        return Said(known, lines.HOLE_OVER)
     return Said(known, lines.WHERE_NOW if known.played else lines.NOTHING_KNOWN)
 
 
@@ -218,8 +230,8 @@ def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -
     """What was known with what was just said laid over it.
 
     A field said now replaces what was known; trouble is added to, unless it is corrected, and a fall to the
-    side stands beside one toward or away. A new distance to the flag drops the distances that were derived
-    with the old one.
+    side stands beside one toward or away. Of a new distance to the flag the front edge and the green before the
+    flag stay as they were told, where both are within it.
     """
     said: dict[str, Any] = {"green": _greens(before.green, now.green)}
     for name in type(now).model_fields:
@@ -228,18 +240,25 @@ def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -
             said[name] = before.wind.model_copy(update=_parts_said(value))
         elif name == "hazards" and value and "hazards" not in corrected:
             kept = [old for old in before.hazards if all(_differs(old, new) for new in value)]
-            said[name] = (*kept, *value)
+            said[name] = (*kept, *(_with_its_figures(new, before.hazards) for new in value))
         elif name != "green" and value not in (None, ()):
             said[name] = value
     if now.pin_m is not None and before.pin_m is not None and now.pin_m != before.pin_m:
-        said = {"front_m": now.front_m, "room_m": now.room_m, **said}
+        said = {**_lengths_kept(before, now), **said}
     return before.model_copy(update=said)
 
 
-def same_hole(before: Situation) -> Situation:
-    """What holds for the next shot to the same green: its speed and firmness, and the wind."""
-    green = before.green
-    return Situation(green=Green(stimp_ft=green.stimp_ft, firmness=green.firmness), wind=before.wind)
+def _lengths_kept(before: Situation, now: Situation) -> dict[str, Any]:
+    """The front edge and the green before the flag, for a new distance to it: what was told of one of them."""
+    told = {"front_m": now.front_m, "room_m": now.room_m}
+    pin_m = now.pin_m or 0.0
+    if told != {"front_m": None, "room_m": None}:
+        return told
+    if before.front_m is not None and before.front_m < pin_m:
+        return {**told, "front_m": before.front_m}
+    if before.room_m is not None and before.room_m < pin_m:
+        return {**told, "room_m": before.room_m}
+    return told
 
 
 def _greens(before: Green, now: Green) -> Green:
@@ -289,8 +308,17 @@ def _parts_said(part: Frozen) -> dict[str, Any]:
 _ONE_OF_A_GREEN = (HazardKind.TIER, HazardKind.FALSE_FRONT)
 
 
+def _with_its_figures(new: Hazard, before: tuple[Hazard, ...]) -> Hazard:
+    """Trouble named again, with the figures that were told of it before and are not told anew."""
+    old = next((each for each in before if (each.kind, each.side) == (new.kind, new.side)), None)
+    return new if old is None else old.model_copy(update=new.model_dump(exclude_none=True))
+
+
 def _differs(old: Any, new: Any) -> bool:
     """Whether two pieces of trouble are not the same; of tiers a green is told to have one."""
     if old.kind == new.kind and new.kind in _ONE_OF_A_GREEN:
+        return False
+    if old.kind == new.kind and old.side is None and old.carry_m is None:
+        # Told before with no place, now with one.
         return False
     return (old.kind, old.side) != (new.kind, new.side)

@@ -1,6 +1,8 @@
 """What was said last is taken back, or shots that were written down: each is named, so that none goes unseen."""
 
+import re
 from collections import deque
+from dataclasses import replace
 from itertools import pairwise
 
 from caddie.reply.spoken import sentences, shortest
@@ -13,6 +15,8 @@ from caddie.talk.result_said import acknowledgement
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_number
 from caddie.words import Intent, Understanding
+from caddie.words.echoes import only_wonders
+from caddie.words.sayings import says
 from caddie.words.taking_back import shots_to_take_out
 
 
@@ -30,9 +34,48 @@ def take_back(desk: Desk, known: Known, past: deque[Known], heard: Understanding
     return _shots_out(desk, known, past, count or 1)
 
 
+def never_hit(desk: Desk, known: Known, past: deque[Known], text: str) -> tuple[Said, str] | None:
+    """ "I haven't hit it yet, scratch that" right after a result: it goes, the shot is back; and what else was said.
+
+    None where no such thing is said, or the ball told about was holed: then it is of the next one.
+    """
+    parts = [part for part in _CLAUSE.split(text.strip()) if part]
+    if not past or not any(says(part, NOT_HIT) for part in parts):
+        return None
+    told = known.played or _wrote(known, past[-1])
+    if not told or known.hole_over or (_wrote(known, past[-1]) and _was_holed(desk)):
+        return None
+    rest = " ".join(part for part in parts if not (says(part, NOT_HIT) or says(part, _UNDO)))
+    rest = "" if only_wonders(rest) else rest
+    if _wrote(known, past[-1]):
+        said = _shots_out(desk, known, past, 1)
+    else:
+        said = Said(past.pop(), lines.UNDONE)
+    back = "" if rest else said.known.short
+    return replace(said, spoken=sentences([said.spoken, back]), brief=said.spoken, intent=_UNDO), rest
+
+
+def of_the_same_shot(parts: tuple[Understanding, ...]) -> tuple[Understanding, ...]:
+    """Facts told of a shot that was brought back put it right, and begin no other."""
+    told = (Intent.SITUATION, Intent.PUTT)
+    return tuple(
+        part.model_copy(update={"intent": Intent.CORRECT}) if part.intent in told else part for part in parts
+    )
+
+
+def _was_holed(desk: Desk) -> bool:
+    written = desk.log.shots(last=1) if desk.log is not None else []
+    return bool(written) and (written[-1].result.holed or written[-1].down_in is not None)
+
+
+NOT_HIT = "not_hit"
+_UNDO = Intent.UNDO.value
+_CLAUSE = re.compile(r"(?<=[,.;:!?…])\s+")
+
+
 def _wrote(after: Known, before: Known) -> bool:
     """Whether a shot was written down from one step to the next."""
-    return after.shot_logged is not None and after.shot_logged != before.shot_logged
+    return after.written is not None and after.written != before.written
 
 
 def _shots_out(desk: Desk, known: Known, past: deque[Known], count: int) -> Said:
@@ -41,9 +84,9 @@ def _shots_out(desk: Desk, known: Known, past: deque[Known], count: int) -> Said
     while past and len(out) < count:
         before = past[-1]
         if _wrote(known, before):
-            assert known.shot_logged is not None
+            assert known.written is not None
             shot = _named(desk, known)
-            problem = removed(desk, known, known.shot_logged)
+            problem = removed(desk, known, known.written)
             if problem:
                 return Said(known, problem)
             out.append(shot)
@@ -59,10 +102,11 @@ def _shots_out(desk: Desk, known: Known, past: deque[Known], count: int) -> Said
 def _named(desk: Desk, known: Known) -> str:
     """The shot as it was written: its club and what became of it."""
     said = ""
-    if known.result is not None:
-        read = Understanding(heard="", intent=Intent.RESULT)
-        said = acknowledgement(known.result, None, read, desk.bag.player.distances_in)
     written = desk.log.shots(last=1) if desk.log is not None else []
+    told = written[-1].result if written else known.result
+    if told is not None:
+        read = Understanding(heard="", intent=Intent.RESULT)
+        said = acknowledgement(told, None, read, desk.bag.player.distances_in)
     club_id = written[-1].club if written else None
     club = next((each.name for each in desk.bag.clubs if each.id == club_id), "")
     return ", ".join(filter(None, (club, said)))
@@ -75,5 +119,6 @@ def _step_back(desk: Desk, known: Known, past: deque[Known], *, told: bool) -> S
     if noted and before.situation == known.situation:
         return Said(before, TAKEN_BACK.format(what=noted))
     stands = told and before.situation != Known().situation
-    so_far = known_so_far(desk.on(before.day), before).spoken if stands else ""
+    empty = lines.NOTHING_KNOWN if told and not before.played else ""
+    so_far = known_so_far(desk.on(before.day), before).spoken if stands else empty
     return Said(before, sentences([lines.UNDONE, so_far]))

@@ -58,7 +58,7 @@ def last_leave(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.NOTHING_PLAYED)
     left_m = 0.0 if known.result.holed else known.result.distance_m
     if left_m is None:
-        return Said(known, lines.NO_LEAVE_TOLD)
+        return Said(known, lines.HOLE_OVER if known.hole_over else lines.NO_LEAVE_TOLD)
     usual_m = known.plan.chosen.leave_m if known.plan is not None else None
     unit = putt_unit(desk.bag)
     parts = [f"{spoken_length(left_m, unit)} left" if left_m else "holed"]
@@ -66,9 +66,7 @@ def last_leave(desk: Desk, known: Known, heard: Understanding) -> Said:
         usual = spoken_length(usual_m, unit)
         better = left_m < usual_m
         parts.append(f"half of yours from there end within {usual}")
-        parts.append(
-            "a good one, better than most" if better else "a little farther than most; the next one counts"
-        )
+        parts.append("a good one, better than most" if better else "a little farther than most")
     spoken = sentences(parts)
     return Said(known.changed(spoken=spoken), spoken)
 

@@ -23,7 +23,7 @@ from caddie.reply.phrases import (
     times_in_ten,
     trouble_that_matters,
 )
-from caddie.reply.putt import putt_unit, slope_said, start_said
+from caddie.reply.putt import near_said, putt_unit, slope_said, start_said
 from caddie.reply.situation import LIE_SAID
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import putt_why, strokes_said, why_said
@@ -38,7 +38,7 @@ from caddie.words import Understanding
 GRASSY = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 LONGER_SWING = 0.1
 """A swing longer by more of a full one is felt as longer."""
-RUNS_MORE_M = 1.5
+RUNS_MORE_M, LEAVES_MORE_M = 1.5, 0.5
 TELLS_APART = 0.02
 """A difference in a chance that is worth a word."""
 _BEHIND = (WindFrom.BEHIND, WindFrom.BEHIND_LEFT, WindFrom.BEHIND_RIGHT)
@@ -105,7 +105,7 @@ def left(plan: Plan, bag: Bag) -> list[str]:
     option, situation = plan.chosen, plan.situation
     if option.line is not None:
         return line(plan, bag)
-    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     where = f"half end within {leave}: that counts every strike, the heavy and thin ones too"
     return [where, _harder(situation)]
 
@@ -204,6 +204,23 @@ def pace(plan: Plan, bag: Bag) -> list[str]:
     return told or [why_said(plan, bag)]
 
 
+def pace_judged(plan: Plan, bag: Bag) -> list[str]:
+    """Whether it should die in the hole, or so far past is too much: what this pace is meant to do, and why."""
+    option = plan.chosen
+    if option.line is None:
+        return pace(plan, bag)
+    unit = putt_unit(bag)
+    past = near_said(max(option.line.past_m, LEAST_PAST_M), unit)
+    return [
+        f"no: to stop {past} past costs you fewest putts",
+        "dying at the hole more stay short, and it takes more break",
+        f"short now {times_in_ten(option.line.short)}",
+    ]
+
+
+LEAST_PAST_M = 0.1
+
+
 def not_that_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "Why not my sixty?": what it costs beside the shot advised, and by what."""
     plan = in_play(known)
@@ -246,10 +263,12 @@ def differences(other: Option, chosen: Option, bag: Bag) -> list[str]:
     runs, ran = (said(each.run_m, bag, max(other.run_m, chosen.run_m)) for each in (other, chosen))
     ran = ran.rpartition(" ")[0]
     longer_run = other.run_m - chosen.run_m
+    swung = Family.PUTT not in (other.family, chosen.family)
     found = {
         f"finds trouble {trouble}, not {before}": other.in_trouble - chosen.in_trouble >= TELLS_APART
         and trouble != before,
-        "takes a longer swing": other.share - chosen.share >= LONGER_SWING,
+        "leaves the ball farther away": not swung and other.leave_m - chosen.leave_m >= LEAVES_MORE_M,
+        "takes a longer swing": swung and other.share - chosen.share >= LONGER_SWING,
         "is mishit more": _mishits(other) - _mishits(chosen) >= TELLS_APART,
         f"runs {runs}, not {ran}": longer_run >= RUNS_MORE_M and chosen.run_m >= STOPS_M,
         "runs less, so its carry must be exact": -longer_run >= RUNS_MORE_M,

@@ -10,13 +10,14 @@ from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.reply.spoken import shortest
 from caddie.situation import Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, covered, in_play, safe_side
+from caddie.talk.asked import CATCHES, asked_about, covered, in_play, of_the_shot, safe_side
+from caddie.talk.own_carries import length_named_m
 from caddie.talk.state import Desk, Known, Said, no_shot
-from caddie.units import FOOT_M, spoken_length
+from caddie.talk.why_so import LEAST_PAST_M
+from caddie.units import FOOT_M
 from caddie.words import Understanding
 
 NEARLY_SURE, LIKELY, MOSTLY, HALF, SELDOM, HARDLY_EVER = 0.96, 0.75, 0.58, 0.42, 0.15, 0.035
-LEAST_PAST_M = 0.1
 CLOSE_M = 2.0
 NEAR_M = 5.0
 """A ball left no farther is close, or near, to the hole (common practice, no source)."""
@@ -85,7 +86,7 @@ def holed(plan: Plan, bag: Bag) -> list[str]:
     if option.make is not None:
         two = 1.0 - option.make - (option.three_putt or 0.0)
         return [f"{yes_or_no(option.make)} it drops", f"two putts {times_in_ten(two)}"]
-    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     return ["hardly ever from there", f"half end within {leave}: think of that putt"]
 
 
@@ -95,7 +96,7 @@ def close(plan: Plan, bag: Bag) -> list[str]:
     if option.make is not None:
         return holed(plan, bag)
     lead = "yes" if option.leave_m <= CLOSE_M else "near enough" if option.leave_m <= NEAR_M else "not often"
-    leave = spoken_length(max(option.leave_m, FOOT_M), putt_unit(bag))
+    leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     return [f"{lead}: half end within {leave}", f"on the green {times_in_ten(option.on_green)}"]
 
 
@@ -129,6 +130,27 @@ def past_by(plan: Plan, bag: Bag) -> list[str]:
         return past(plan, bag)
     meant = f"it is to stop {near_said(max(option.line.past_m, LEAST_PAST_M), putt_unit(bag))} past the hole"
     return [meant, pace_said(option, plan.situation, putt_unit(bag))]
+
+
+def gets_to(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """Whether the shot gets as far as is named: what a clean one carries, and where it ends."""
+    named_m = length_named_m(heard.heard, desk)
+
+    def told(plan: Plan, bag: Bag) -> list[str]:
+        option = plan.chosen
+        if named_m is None or option.line is not None:
+            return reaches(plan, bag)
+        short_m = named_m - option.carry_m - option.run_m
+        carried = f"it carries {said(option.carry_m, bag)} and {run_said(option, bag).removeprefix('it ')}"
+        if short_m > AS_FAR_M:
+            return [f"no: a clean one ends {said(short_m, bag)} short of that", carried]
+        return ["yes, a clean one gets there", carried]
+
+    return of_the_shot(told)(desk, known, heard)
+
+
+AS_FAR_M = 1.5
+"""A ball that ends no farther short of a length gets there as far as a player counts."""
 
 
 def climbs(plan: Plan, bag: Bag) -> list[str]:

@@ -72,6 +72,14 @@ ADDED = {
     "flatstick": ["F L AE T S T IH K"],
     "whins": ["W IH N Z"],
     "pured": ["P Y UH R D"],
+    "annua": ["AE N Y UW AH"],
+    "paspalum": ["P AE S P AH L AH M"],
+    "poa": ["P OW AH"],
+    "tiddler": ["T IH D L ER", "T IH D AH L ER"],
+    "zoysia": ["Z OY Z IY AH", "Z OY SH AH"],
+    "lw": ["EH L D AH B AH L Y UW"],
+    "pw": ["P IY D AH B AH L Y UW"],
+    "sw": ["EH S D AH B AH L Y UW"],
 }
 
 # Words in which southern British speech has the vowel of "palm" and American speech that of "trap".

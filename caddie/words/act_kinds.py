@@ -104,7 +104,8 @@ def facts_told(heard: Understanding) -> int:
     """How many facts were told."""
     of_the_shot = (heard.club, heard.swing, heard.family, heard.flight, heard.down_in, heard.commitment)
     parts = (heard.situation, heard.situation.green, heard.situation.wind, heard.result)
-    return sum(map(bool, of_the_shot)) + sum(_told(part) for part in parts if part is not None)
+    denied = len(heard.gone) + len(heard.not_lying)
+    return sum(map(bool, of_the_shot)) + sum(_told(part) for part in parts if part is not None) + denied
 
 
 def _told(part: Frozen) -> int:

@@ -14,7 +14,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, begins, compared, turn_data
+from caddie.words.sayings import bare, begins, clauses, compared, turn_data
 from caddie.words.then_told import Reader, looks_on, told_apart
 
 Answered = Callable[[str], Understanding | None]
@@ -23,6 +23,7 @@ Answered = Callable[[str], Understanding | None]
 LONGEST_ANSWER = 2
 """An answer stands in so many clauses at the beginning."""
 _COST_NOTHING = 0.1
+_SECOND_QUESTION = 2.0
 _SWALLOWED = 0.5
 """What a result loses with a question read as part of it."""
 TWO_PUTTS = "two_putts"
@@ -59,14 +60,14 @@ def acts_of(text: str, understood: Reader, answered: Answered) -> tuple[Act, ...
     """The things said in a turn, in the order said; those that were not understood among them."""
     other_talk = kind_of(understood(text)) is ActKind.NOTHING
     reads = _Reads(understood, answered, other_talk, of_the_game=is_of_the_game(text))
-    clauses = turn_clauses(text, understood)
+    cut = turn_clauses(text, understood)
     ways: list[list[_Way]] = [[_Way((), 0.0)]]
-    for end in range(1, len(clauses) + 1):
+    for end in range(1, len(cut) + 1):
         ways.append([])
         for start in range(end):
-            act = reads.act(" ".join(clause.words for clause in clauses[start:end]), at=start)
+            act = reads.act(" ".join(clause.words for clause in cut[start:end]), at=start)
             for each in (act, act.passed_over) if act.kind is ActKind.SAID else (act,):
-                found = (_then(way, each, clauses[start].cost) for way in ways[start])
+                found = (_then(way, each, cut[start].cost) for way in ways[start])
                 ways[end].append(max(found, key=lambda way: way.worth))
     return max(ways[-1], key=lambda way: way.worth).acts
 
@@ -94,6 +95,9 @@ class _Reads:
         apart = told_apart(heard, self.understood) if kind in (ActKind.TOLD, ActKind.RESULT) else (heard,)
         worth = sum(map(worth_of, apart)) - COST_PAUSE * (len(apart) - 1)
         swallows = kind is ActKind.RESULT and heard.heard.rstrip().endswith("?")
+        if heard.intent is Intent.WHAT_IF and not heard.asks:
+            # A bare what-if answers one question.
+            worth -= _SECOND_QUESTION * sum(map(is_question, clauses(said)[1:]))
         return Act(apart, kind, worth - _SWALLOWED * swallows)
 
     def _is_scrap(self, heard: Understanding) -> bool:
@@ -157,7 +161,7 @@ def _out_of_order(before: Act, act: Act, cost: float) -> float:
     first, then = before.parts[-1], act.first
     if then.asks and then.asks[:1] == first.asks[:1]:
         return act.worth
-    kinds = (before.kind, act.kind)
+    kinds = (_last_kind(before) if act.kind is ActKind.TOLD else before.kind, act.kind)
     if ActKind.SAID in kinds:
         return _beside_a_saying(before, act, cost)
     if ActKind.TOLD in kinds and ActKind.ASKED in kinds:
@@ -180,6 +184,11 @@ def _out_of_order(before: Act, act: Act, cost: float) -> float:
             return -0.5 if first.result and first.result.finish is Finish.BUNKER else 1.0
         return 1.0 if cost == COST_FULL_STOP else _UNLIKELY[kinds]
     return _UNLIKELY.get(kinds, 0.0) - (kinds == (ActKind.TOLD, ActKind.RESULT) and cost == COST_FULL_STOP)
+
+
+def _last_kind(act: Act) -> ActKind:
+    """What the last thing of an act does: a result told with the next shot ends in facts of that."""
+    return kind_of(act.parts[-1]) if act.kind is ActKind.RESULT and len(act.parts) > 1 else act.kind
 
 
 def goes_on_to(text: str) -> bool:

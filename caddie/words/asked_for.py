@@ -12,6 +12,7 @@ from caddie.words.intents import whole_intent
 from caddie.words.kept import kept
 from caddie.words.mentions import Finder, Mention
 from caddie.words.patterns import patterns
+from caddie.words.phrases import net
 from caddie.words.quantities import Piece, Quantity
 from caddie.words.reduction import reducer
 from caddie.words.scene import Scene, laid_out
@@ -120,4 +121,4 @@ class Answer:
 def reply_finder() -> Finder:
     """The finder of ``replies.toml``, built once."""
     words = replace(grammar(), entries=grammar().replies)
-    return Finder(words, kept("replies", lambda: patterns(words, reducer())))
+    return Finder(words, kept("replies", lambda: net(patterns(words, reducer()))))

@@ -4,13 +4,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from caddie.situation import Borrow, BorrowUnit, Side
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
 from caddie.words.quantities import LENGTHS
 from caddie.words.scene import Scene
 
 MOST_BREAK_M = 2.0
 """A longer break told alone is the putt's length: "twelve feet, breaking left"."""
+
+MOST_ALONE_M = 1.3
+"""A longer one behind a break is not told as its amount."""
 
 MOST = 120.0
 FROM_THE_EDGE = ("cups", "balls")
@@ -37,7 +40,7 @@ def read_borrow(scene: Scene, *, sideways: bool) -> BorrowSaid | None:
     """
     found = [said for said in _told(scene) if not (sideways and _is_straight(said))]
     if not any(said.borrow.amount for said in found):
-        found += [_counted(scene, at) for at in counts_alone(scene)]
+        found += [_counted(scene, at) for at in (*counts_alone(scene), *_short_behind_a_break(scene))]
     if not found:
         return None
     return max(reversed(found), key=lambda said: said.borrow.amount != 0)
@@ -56,11 +59,33 @@ def counts_alone(scene: Scene) -> list[int]:
     ]
 
 
+def _short_behind_a_break(scene: Scene) -> list[int]:
+    """Where a short length stands behind a break, and another is the putt's: "from the left, maybe half a metre"."""
+    lengths = {
+        at: scene.length_m(piece.quantity)
+        for at, piece in enumerate(scene.pieces)
+        if piece.quantity is not None and piece.quantity.is_length
+    }
+    longest_m = max(lengths.values(), default=0.0)
+    ends = {mention.end for mention in scene.having("break")}
+    return [
+        at
+        for at, length_m in lengths.items()
+        if at in ends and length_m <= min(MOST_ALONE_M, longest_m / 3) and at not in scene.used
+    ]
+
+
 def _counted(scene: Scene, at: int) -> BorrowSaid:
     quantity = scene.pieces[at].quantity
     assert quantity is not None
     scene.used.add(at)
-    return BorrowSaid(Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)), outside=True), None)
+    if quantity.unit in FROM_THE_EDGE:
+        borrow = Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)), outside=True)
+    elif quantity.unit in SMALL_UNITS:
+        borrow = Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)))
+    else:
+        borrow = Borrow(amount=round(100 * scene.length_m(quantity)), unit=BorrowUnit.CENTIMETRES)
+    return BorrowSaid(borrow, None)
 
 
 def _is_straight(said: BorrowSaid) -> bool:

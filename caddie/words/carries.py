@@ -1,7 +1,7 @@
 """How far it is to clear trouble, and how high it stands."""
 
 from caddie.situation import FARTHEST_M, Hazard, Side
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.distances import refusal
 from caddie.words.heads import Head, TroubleSaid, head_at, kind_at
 from caddie.words.mentions import Mention
@@ -12,6 +12,7 @@ _UPWARD = frozenset({"high", "tall", "deep"})
 _HIGHEST_LIP_M = 8.0
 _OVER = frozenset({"over", "across"})
 _FAR_OFF = frozenset({"away", "off", "out", "ahead"})
+_FAR_FROM_IT = frozenset({"away", "out", "on", "at", "about"})
 
 
 def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
@@ -24,7 +25,7 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             continue
         hazards = [head for head in heads if head.kind and not head.mine]
         head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
-        if role == "carry" and head is not None and head.mine and mention.end - mention.start == 2:
+        if role == "carry" and head is not None and head.mine and _only_tells_how_far(scene, mention):
             continue  # "bunker 14": how far from the sand the ball lies in
         scene.used.add(at)
         if head is None and hazards:
@@ -44,6 +45,12 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             said.front_m = metres
         else:
             head.carry_m = metres
+
+
+def _only_tells_how_far(scene: Scene, mention: Mention) -> bool:
+    """ "Bunker ninety yards out": a length and no word of carrying."""
+    words = (piece.text for piece in scene.pieces[mention.start + 1 : mention.end] if piece.text != "#")
+    return _FAR_FROM_IT.issuperset(words)
 
 
 def read_apart(scene: Scene, heads: list[Head]) -> None:
@@ -88,13 +95,19 @@ def _last_named(scene: Scene, heads: list[Head], mention: Mention) -> Head | Non
         return None
     before = [head for head in heads if head.end <= mention.start]
     last = max(before, key=lambda head: head.start, default=None)
-    if last is None or last.kind is None or last.mine:
+    if last is None or last.kind is None or last.mine or _places_the_flag(scene, last):
         return None
     between = range(last.end, mention.start)
     lost = any(scene.pieces[at].text == "FLAG" for at in between)
     return (
         None if lost or any(scene.pieces[at].text == "#" and at not in scene.used for at in between) else last
     )
+
+
+def _places_the_flag(scene: Scene, head: Head) -> bool:
+    """ "Pin two paces past the top of the bank, nine paces off": of the flag, which is told by the bank."""
+    telling = (m for m in scene.having("distance") if m.start <= head.start < m.end)
+    return any(piece.text == "FLAG" for m in telling for piece in scene.pieces[m.start : m.end])
 
 
 def _another_length(scene: Scene, at: int) -> bool:
@@ -105,7 +118,7 @@ def _another_length(scene: Scene, at: int) -> bool:
         and piece.quantity is not None
         and piece.quantity.is_length
         and other not in scene.used
-        and piece.quantity.unit not in (Unit.FEET, Unit.INCHES)
+        and piece.quantity.unit not in SMALL_UNITS
         for other, piece in enumerate(scene.pieces)
     )
 

@@ -115,7 +115,9 @@ def _points(scene: Scene, start: int, end: int) -> float:
     for at in range(start, end):
         quantity = scene.pieces[at].quantity
         if scene.pieces[at].text == "#" and quantity is not None and at not in measured:
-            points += _LENGTH * (quantity.is_length and quantity.unit not in (None, Unit.INCHES))
+            points += _LENGTH * (
+                quantity.is_length and quantity.unit not in (None, Unit.INCHES, Unit.CENTIMETRES)
+            )
         points += 0.5 * (scene.is_trouble(at) or scene.pieces[at].text == "FLAG")
     return points
 

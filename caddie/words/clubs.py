@@ -17,6 +17,7 @@ class ShotNamed:
     family: Family | None = None
     flight: str | None = None
     effort: str | None = None
+    face: str | None = None
 
 
 def read_shot(scene: Scene) -> ShotNamed:
@@ -30,9 +31,8 @@ def read_shot(scene: Scene) -> ShotNamed:
         elif piece.quantity is not None and piece.quantity.unit == "degrees" and names_a_club(piece.quantity):
             named_at.append((at, f"{piece.quantity.middle:.10g}"))
             scene.used.add(at)
-    if named_at:
-        wanted = [club for at, club in named_at if not _turned_down(scene, at)]
-        shot.club = wanted[-1] if wanted else named_at[-1][1]
+    wanted = [club for at, club in named_at if not _turned_down(scene, at)]
+    shot.club = wanted[-1] if wanted else None
     measured = {mention.quantity_at for mention in scene.having("distance")}
     for at, piece in enumerate(scene.pieces):
         quantity = piece.quantity
@@ -64,10 +64,14 @@ def read_shot(scene: Scene) -> ShotNamed:
             shot.swing = str(swing)
         if (effort := mention.get("effort")) is not None:
             shot.effort = str(effort)
+        if (face := mention.get("face")) is not None:
+            shot.face = str(face)
         if (family := mention.get("family")) is not None:
             shot.family = Family(str(family))
         if (flight := mention.get("flight")) is not None and _is_flight(scene, mention):
             shot.flight = str(flight)
+    if shot.club is None and named_at:
+        shot.club = named_at[-1][1]
     if shot.club == "putter" and shot.family is None:
         shot.family = Family.PUTT
     return shot

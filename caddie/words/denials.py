@@ -2,6 +2,8 @@
 
 from collections.abc import Collection, Sequence
 
+from caddie.situation import Green
+from caddie.words.heads import kind_at
 from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece
 from caddie.words.scene import Scene
@@ -10,30 +12,64 @@ NO = frozenset({"no", "nope", "nah"})
 DENIALS = frozenset({"not", "no", "without", "never", "nothing", "nor"})
 _PASSED_BY = frozenset({"any", "in", "on", "at", "of", "much", "even", "from", "one", "into", "really"})
 """What may stand between a denial and what it takes away."""
+_SAID = frozenset({"say", "said", "mean", "meant", "mention", "mentioned", "call", "called", "tell", "told"})
+_SAID_OF = frozenset(
+    {
+        "it",
+        "they",
+        "them",
+        "there",
+        "that",
+        "you",
+        "of",
+        "about",
+        "anything",
+        "any",
+        "GREEN",
+        "had",
+        "would",
+        "was",
+        "were",
+        "is",
+        "are",
+    }
+)
+"""What may stand between words that were never said and what they would have told."""
 _ASKED = frozenset({"you", "i", "we"})
 """After these a Scots "no" is "not": "would ye no putt it"."""
 _OUTDOES = frozenset({"more", "rather"})
 """Before "than" they take away what stands behind it: "more light rough than heavy"."""
 _CORRECTED = ("lie", "where", "side", "club", "swing")
 """Facts that "no" before them says instead of others: "pin front, no, back"."""
+_OF_THE_GREEN = ("firmness", "stimp_ft")
 
 
 def deny(scene: Scene) -> None:
     """Leave out what a "no" or "not" right before it takes away."""
     kept: list[Mention] = []
+    lies: set[int] = set()
     for mention in scene.facts:
         if _denied_before(scene, mention.start):
             scene.denied.update(range(mention.start, mention.end))
-            scene.denied_lies.update({str(mention.get("lie"))} if "lie" in mention else ())
+            if "lie" in mention:
+                scene.denied_lies.add(str(mention.get("lie")))
+                lies.update(range(mention.start, mention.end))
             kept = [each for each in kept if not _is_unsaid(each, mention)]
             scene.wind_denied = scene.wind_denied or "wind_word" in mention
+            scene.denied_green |= {key: mention.get(key) for key in _OF_THE_GREEN if key in mention}
         else:
             kept.append(mention)
     for at in range(len(scene.pieces)):
         if scene.is_trouble(at) and _denied_before(scene, at):
             scene.denied.add(at)
+            scene.gone.update(set() if at in lies else {kind_at(scene, at)})
+    scene.gone.update(kind_at(scene, m.trouble_at) for m in scene.having("gone") if m.trouble_at is not None)
     scene.denied.update(at for m in scene.having("no_club") for at in range(m.start, m.end))
-    scene.denied.update(m.trouble_at for m in scene.having("absent") if m.trouble_at is not None)
+    for mention in scene.having("absent"):
+        if mention.trouble_at is not None:
+            scene.denied.add(mention.trouble_at)
+            if "unsaid" in mention:
+                scene.gone.add(kind_at(scene, mention.trouble_at))
     scene.facts[:] = kept
 
 
@@ -46,6 +82,8 @@ def _denied_before(scene: Scene, start: int) -> bool:
     at = start - 1
     if scene.pieces[start].after_break or at < 0:
         return False
+    if _never_said(scene, at):
+        return True
     while at > 0 and scene.pieces[at].text in _PASSED_BY and not scene.pieces[at].after_break:
         at -= 1
     text = scene.pieces[at].text
@@ -61,6 +99,13 @@ def _denied_before(scene: Scene, start: int) -> bool:
     return text not in NO or denies(scene.pieces, scene.facts, scene.troubles, start)
 
 
+def _never_said(scene: Scene, at: int) -> bool:
+    """ "I didn't say it was soft", "never mentioned there was water"."""
+    while at > 1 and scene.pieces[at].text in _SAID_OF and not scene.pieces[at].after_break:
+        at -= 1
+    return at > 0 and scene.pieces[at].text in _SAID and scene.pieces[at - 1].text in ("not", "never")
+
+
 def denies(pieces: Sequence[Piece], facts: Sequence[Mention], troubles: Collection[str], at: int) -> bool:
     """Whether "no" before the piece at ``at`` denies it, rather than corrects what stood before."""
     text = pieces[at].text
@@ -70,3 +115,8 @@ def denies(pieces: Sequence[Piece], facts: Sequence[Mention], troubles: Collecti
         return True
     mention = next((m for m in facts if m.start <= at < m.end), None)
     return mention is None or not (mention.quantity is not None or any(key in mention for key in _CORRECTED))
+
+
+def not_green(scene: Scene) -> Green:
+    """What the green was said not to be: "not soft at all"."""
+    return Green.model_validate(scene.denied_green)

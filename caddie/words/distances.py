@@ -180,7 +180,11 @@ def _end_to_end(scene: Scene, said: Distances, mentions: list[Mention], default:
     for first in mentions:
         if first.get("distance") not in ("front", "between") or "of" not in _texts(scene, first):
             continue
-        then = next((m for m in mentions if m.start == first.end and m.get("distance") == "pin"), None)
+        if first.get("part"):
+            continue
+        joined = first.end < len(scene.pieces) and scene.pieces[first.end].text == "and"
+        next_at = first.end + joined
+        then = next((m for m in mentions if m.start == next_at and m.get("distance") == "pin"), None)
         if (
             then is None
             or scene.pieces[then.start].after_break

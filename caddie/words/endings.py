@@ -7,8 +7,8 @@ from itertools import pairwise
 LEAST_SHARE = 0.05
 """Two words that end a sentence more seldom than this want something after them: "rough and", "off a"."""
 
-LEAST_SEEN = 4
-"""Two words said in a row more seldom tell nothing of where a sentence ends."""
+LEAST_SEEN = round(1 / LEAST_SHARE)
+"""Two words said in a row more seldom tell nothing of where a sentence ends: no end of theirs need be among them."""
 
 _START = "<s>"
 

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 from caddie.bag.models import Family
-from caddie.situation import Frozen, Result, Situation
+from caddie.situation import Frozen, Green, HazardKind, Result, Situation
 from caddie.words.numbers import is_number
 
 
@@ -50,6 +50,8 @@ class Understanding(Frozen):
     family: Family | None = None
     flight: str | None = None
     """low, stock or high."""
+    face: str | None = None
+    """How the clubface is set, where it is told: square or open."""
     result: Result | None = None
     commitment: str | None = None
     """How the player went through with a shot told as a result: committed, quit or rush."""
@@ -59,6 +61,14 @@ class Understanding(Frozen):
     """Whether a result was told as another stroke than the one told before it in the same breath."""
     not_lying: tuple[str, ...] = ()
     """Lies that it is said not to be: "it's not plugged"."""
+    not_green: Green = Green()
+    """What the green is said not to be, by its firmness and speed: "it's not soft at all"."""
+    gone: tuple[HazardKind, ...] = ()
+    """Trouble that is said not to be there: "what water? There's no water", "lose the bunker"."""
+    pin_named: bool = False
+    """Whether the distance was said to be the flag's: "65 to the pin"."""
+    lies_well: bool = False
+    """Whether the lie was called good, and nothing else was said of what it is."""
     corrected: tuple[str, ...] = ()
     approximate: bool = False
     pin_range_m: tuple[float, float] | None = None

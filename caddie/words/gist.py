@@ -13,6 +13,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.numbers import NUMBER_WORDS, is_number
+from caddie.words.quantities import LENGTHS
 from caddie.words.sayings import (
     bare,
     begins,
@@ -35,6 +36,7 @@ _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
 GAP = ".."
 _BEST = "best"
+_CLUB = "club"
 _MEANING = "meaning"
 _LEADS = "_lead"
 _TAKES_OUT = "undo_lead"
@@ -227,7 +229,7 @@ class GistWay:
 
     node: Node
     needed: tuple[frozenset[str], ...]
-    """Of each of these sets at least one word is said wherever it is found."""
+    """Of each of these sets at least one word is said wherever it is found, in this order."""
 
 
 def way_of(written: str) -> GistWay:
@@ -238,8 +240,11 @@ def way_of(written: str) -> GistWay:
 
 def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:
     """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
-    if any(said.isdisjoint(words) for said in way.needed):
-        return
+    at = start
+    for said in way.needed:
+        at = next((place for place in range(at, len(words)) if words[place] in said), len(words)) + 1
+        if at > len(words):
+            return
     for _, own in _ends(way.node, words, start):
         if _is_plain(words, own):
             yield len(own)
@@ -284,9 +289,15 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
             yield at + 1, own | {at}
 
     def slot(name: str, found: Found) -> Iterator[Found]:
-        return reached(part_named(name), found, word, slot)
+        ends = reached(part_named(name), found, word, slot)
+        return (end for end in ends if name != _CLUB or not _within_a_length(words, end[0]))
 
     return reached(node, (start, frozenset()), word, slot)
+
+
+def _within_a_length(words: tuple[str, ...], at: int) -> bool:
+    """Whether a number stands before a place and its unit behind it: "sixty centimetres" names no sixty."""
+    return 0 < at < len(words) and is_number(words[at - 1]) and grammar().units.get((words[at],)) in LENGTHS
 
 
 @cache

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from caddie.units import Unit
 from caddie.words.grammar import grammar
-from caddie.words.sayings import compared, talk_data
+from caddie.words.sayings import compared, talk_data, turn_data
 
 _COUNTED = re.compile(r"(?<=\d)\s*(m|yds?|ft)\b")
 
@@ -22,6 +22,16 @@ def unit_said(text: str) -> Unit | None:
             if word.strip(".,;:!?") in said.split():
                 found = Unit(name)
     return found
+
+
+def tells_of_another_putt(text: str) -> bool:
+    """Whether a length in ``text`` is told of what is left to putt, and not of how a putt breaks.
+
+    >>> tells_of_another_putt("now I have a foot"), tells_of_another_putt("I said about a foot")
+    (True, False)
+    """
+    words = compared(text)
+    return not set(turn_data()["another_putt"]).isdisjoint(words) or words[-1:] == ("left",)
 
 
 def is_beyond(text: str) -> bool:

@@ -4,7 +4,10 @@ from dataclasses import dataclass, field
 
 from caddie.situation import Borrow, Fall, Firmness, Grain, Green, Hazard, Side
 from caddie.units import Unit
+from caddie.words.adjectives import of_the_ground
 from caddie.words.borrow import read_borrow
+from caddie.words.breaks import two_ways
+from caddie.words.crests import is_of_the_far_part
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 from caddie.words.trouble import break_places
@@ -83,6 +86,8 @@ class _Ways:
     """What told the "fall", the "side" and the "height": a slope belongs to the nearest."""
     both_ways: bool = False
     """Up and then down, or the other way round."""
+    twice: bool = False
+    """One sideways way and then the other."""
 
 
 def read_green(
@@ -138,7 +143,7 @@ def _falls(
     scene: Scene, mention: Mention, said: GreenSaid, ways: _Ways, *, on_green: bool, hill_is_fall: bool
 ) -> None:
     value = mention.get("fall")
-    if value is None or (on_green and "tier_way" in mention):
+    if value is None or (on_green and ("tier_way" in mention or is_of_the_far_part(scene, mention))):
         return
     if "slope_word" in mention and not hill_is_fall:
         said.elevation_m = HEIGHTS_M["clear"] * (1 if mention.get("slope_word") == "up" else -1)
@@ -168,6 +173,8 @@ def _own_read(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
     """ "A cup outside the left": how far out, and that the left is the high side."""
     for mention in scene.having("last_break"):
         ways.side, ways.told_by["side"] = Fall(str(mention.get("last_break"))), mention
+    if (twice := two_ways(scene)) is not None:
+        ways.side, ways.twice = twice.last, True
     told = read_borrow(scene, sideways=ways.side is not None)
     if told is None:
         return
@@ -211,7 +218,7 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
         stimp_ft=_stimp(scene, said),
         firmness=_firmness(scene),
         grain=next((Grain(str(mention.get("grain"))) for mention in scene.having("grain")), None),
-        double_break=(on_green and any(scene.having("last_break", "double_break"))) or None,
+        double_break=(on_green and (ways.twice or any(scene.having("last_break", "double_break")))) or None,
         borrow=said.borrow,
     )
 
@@ -353,7 +360,7 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
                 f"a stimp reading of {reading:.10g} is outside {STIMP_FT[0]:.0f} to {STIMP_FT[1]:.0f} feet: "
                 "say the reading again, or slow, medium or fast"
             )
-        elif (value := mention.get("stimp_ft")) is not None:
+        elif (value := mention.get("stimp_ft")) is not None and of_the_ground(scene, mention):
             said_ft = float(value)
             farther = speed is None or abs(said_ft - _MEDIUM_FT) > abs(speed - _MEDIUM_FT)
             speed = said_ft if farther else speed
@@ -379,7 +386,8 @@ def _of_the_lie(scene: Scene, mention: Mention) -> bool:
 
 
 def _firmness(scene: Scene) -> Firmness | None:
-    said = [m.get("firmness") for m in scene.having("firmness") if not _of_the_lie(scene, m)]
+    told = (m for m in scene.having("firmness") if not _of_the_lie(scene, m) and of_the_ground(scene, m))
+    said = [mention.get("firmness") for mention in told]
     return Firmness(str(said[-1])) if said else None
 
 

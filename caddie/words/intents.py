@@ -46,7 +46,7 @@ _FIRST_OF_TWO = (
 
 _JOINING = frozenset({"plus"})
 _PRONOUNS = frozenset({"me", "us"})
-_OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "wind_lead", "wind_strength"})
+_OF_A_SHOT = frozenset({"club", "swing", "family", "flight", "face", "wind_lead", "wind_strength"})
 """What the question of a club may hold: how it is swung, and a "with" before it."""
 _OF_THE_HOLE = frozenset({"FLAG", "GREEN", "CLUB"})
 
@@ -90,6 +90,7 @@ class Evidence:
             lie.wet is not None or lie.dirty_grooves is not None
         )
         points += 0.6 * (lie.mud_on_ball is not None) + 0.6 * (lie.sand is not None)
+        points += 0.6 * (lie.lip_m is not None)
         points += 0.8 * (lie.against is not None) + 0.8 * (lie.unplayable is not None)
         points += 0.8 * (lie.hampered is not None) + 0.8 * (lie.in_line is not None)
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)

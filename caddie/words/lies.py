@@ -17,6 +17,7 @@ from caddie.situation import (
 )
 from caddie.words.mentions import Mention
 from caddie.words.roles import measures_room_on_the_green
+from caddie.words.sand import OUT_OF, bunker_lain_in, is_beside_the_sand, is_placed
 from caddie.words.scene import Scene
 
 _TELLS_MOST = (
@@ -37,39 +38,6 @@ _TELLS_MOST = (
 _SITS_IN = (Lie.BUNKER, Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 """Where a good lie is a ball that sits up; elsewhere it is the fairway's."""
 
-_BEFORE_TROUBLE = frozenset(
-    {
-        "with",
-        "over",
-        "and",
-        "past",
-        "near",
-        "by",
-        "beside",
-        "behind",
-        "there",
-        "one",
-        "to",
-        "of",
-        "carry",
-        "clear",
-        "is",
-        "has",
-        "have",
-        "about",
-        "around",
-        "at",
-        "next",
-        "miss",
-        "avoid",
-        "but",
-        "or",
-        "can",
-        "see",
-        "beyond",
-        "CORRECTION",
-    }
-)
 _TELLS_OF_THE_BALL = frozenset(
     {
         *("i", "we", "it", "ball", "myself", "he", "she", "one", "shot", "putt", "putting", "chip"),
@@ -79,9 +47,9 @@ _TELLS_OF_THE_BALL = frozenset(
     }
 )
 """What stands right before "on the green" when it says where the ball is."""
-_LIP_M = {"low": 0.3, "high": 1.5, "under_high": 1.5}
+_LIP_M = {"none": 0.0, "low": 0.3, "high": 1.5, "under_high": 1.5}
 """Heights of a lip that is called low or high (common practice, no source)."""
-_OUT_OF = frozenset({"of", "from", "in"})
+_OFF_GREEN = ("front", "off_edge")
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
 
@@ -123,45 +91,43 @@ def read_lie(scene: Scene) -> LieSaid:
     """ "38, heavy rough, down": how a ball sits, where it can."""
     underfoot: object = None
     mine: set[int] = set()
+    beside = is_beside_the_sand(scene)
     for mention in scene.facts:
-        if (
-            (lie := mention.get("lie")) is not None
-            and not _stands_elsewhere(scene, mention.start, mention.end)
-            and not (lie == Lie.GREEN and _tells_of_the_green(scene, mention))
-            and not measures_room_on_the_green(scene, mention)
-        ):
+        lie = mention.get("lie")
+        if beside and lie in IN_SAND:
+            mine |= _trouble_in(scene, mention)
+            continue
+        if lie is not None and _is_of_the_ball(scene, mention):
             if not (mention.get("guessed") and _told_besides(scene, mention)):
                 lies.append(_thickened(scene, mention, Lie(str(lie))))
-            mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
+            mine |= _trouble_in(scene, mention)
         if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
         if mention.get("alone") and scene.pieces[mention.start].after_break:
             in_a_word = Sitting(str(mention.get("alone")))
         if mention.get("good_lie"):
             well = Sitting.UP
-        if (wet := mention.get("wet")) is not None:
-            said.wet = bool(wet)
-        if (dirty := mention.get("dirty_grooves")) is not None:
-            said.dirty_grooves = bool(dirty)
-        if mention.get("greenside"):
-            said.greenside = True
+        _of_the_grass(mention, said)
         _of_the_sand(mention, said)
         underfoot = mention.get("underfoot") or underfoot
         if (against := mention.get("against")) is not None:
             said.against = Against(str(against))
-            mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
+            mine |= _trouble_in(scene, mention)
         _of_the_mud(mention, said)
         if _is_beside_it(mention, said):
-            mine.update(at for at in range(mention.start, mention.end) if scene.is_trouble(at))
-        said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
+            mine |= _trouble_in(scene, mention)
         _of_the_ground(mention, said)
     if _is_buried_in_grass(scene, lies):
         lies, said.sitting = [lie for lie in lies if lie is not Lie.PLUGGED], Sitting.DOWN
-    lies, named = _bunker_lain_in(scene, lies)
+    if beside:
+        said.stance = _above_the_feet(scene, said.stance)
+        lies = lies or [Lie.LIGHT_ROUGH]
+    lies, named = bunker_lain_in(scene, lies)
+    lies = lies or [Lie.FAIRWAY] * (well is not None)
     mine |= named
     if said.against is Against.WATER:
         mine |= {
-            at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not _placed(scene, at)
+            at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not is_placed(scene, at)
         }
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     if said.against is Against.COLLAR and Lie.FRINGE in lies:
@@ -176,6 +142,47 @@ def read_lie(scene: Scene) -> LieSaid:
     return said
 
 
+def _trouble_in(scene: Scene, mention: Mention) -> set[int]:
+    return {at for at in range(mention.start, mention.end) if scene.is_trouble(at)}
+
+
+def _of_the_grass(mention: Mention, said: LieSaid) -> None:
+    """Wet or dry, grooves full of it, beside the green, and not to be played at all."""
+    if (wet := mention.get("wet")) is not None:
+        said.wet = bool(wet)
+    if (dirty := mention.get("dirty_grooves")) is not None:
+        said.dirty_grooves = bool(dirty)
+    if mention.get("greenside"):
+        said.greenside = True
+    said.unplayable = said.unplayable or bool(mention.get("unplayable")) or None
+
+
+def _is_of_the_ball(scene: Scene, mention: Mention) -> bool:
+    """Whether the lie that a mention names is the one under the ball."""
+    on_green = mention.get("lie") == Lie.GREEN
+    return not (
+        mention.get("good_lie")  # Told of whatever it lies on; the fairway's, if of nothing else.
+        or _stands_elsewhere(scene, mention.start, mention.end)
+        or (on_green and _tells_of_the_green(scene, mention))
+        or (mention.get("by_stroke") and any(m.get("distance") in _OFF_GREEN for m in scene.facts))
+        or (mention.get("of_grass") and _names_the_greens_grass(scene, mention))
+        or measures_room_on_the_green(scene, mention)
+    )
+
+
+def _names_the_greens_grass(scene: Scene, mention: Mention) -> bool:
+    """ "A putt on the kikuyu": what the green is sown with."""
+    led = mention.start > 0 and scene.pieces[mention.start - 1].text in OUT_OF
+    putt = any(p.text == "putt" or (p.quantity is not None and p.quantity.footer) for p in scene.pieces)
+    return not led and (putt or any(m.get("lie") == Lie.GREEN for m in scene.having("lie")))
+
+
+def _above_the_feet(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, ...]:
+    """Feet down in the sand, with the ball on the grass beside it."""
+    told = {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*stance}
+    return stance if told or not any(scene.having("feet_in_sand")) else (*stance, Stance.BALL_ABOVE)
+
+
 def _is_buried_in_grass(scene: Scene, lies: list[Lie]) -> bool:
     """ "In the rough, the ball is buried": deep down in the grass; plugged is said of sand and of soft ground."""
     buried = any("buried" in _texts(scene, m) for m in scene.having("lie") if m.get("lie") == Lie.PLUGGED)
@@ -185,26 +192,6 @@ def _is_buried_in_grass(scene: Scene, lies: list[Lie]) -> bool:
 
 def _texts(scene: Scene, mention: Mention) -> list[str]:
     return [piece.text for piece in scene.pieces[mention.start : mention.end]]
-
-
-def _bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
-    """The lies with the one that a bunker's name alone tells, and the pieces that name the bunker the ball lies in."""
-    bunkers = [at for at, piece in enumerate(scene.pieces) if piece.text == "BUNKER"]
-    unplaced = [at for at in bunkers if not _placed(scene, at)]
-    mine: set[int] = set()
-    if Lie.BUNKER not in lies and any(scene.having("in_it")):
-        named = [at for at in bunkers if at not in scene.denied]
-        lies = [*lies, Lie.BUNKER] if named else lies
-        mine.update(named[-1:])
-    if Lie.BUNKER in lies:
-        mine.update(at for at in unplaced if at > 0 and scene.pieces[at - 1].text in _OUT_OF)
-        mine.update(at for at in unplaced if _is_his(scene, at))
-    if Lie.PLUGGED in lies:
-        mine.update(unplaced)
-    if not lies and (alone := _lone_bunker(scene)) is not None:
-        lies = [Lie.BUNKER]
-        mine |= {alone, *(at for at in unplaced if at != alone and _is_same_sand(scene, at))}
-    return lies, mine
 
 
 def _of_the_ground(mention: Mention, said: LieSaid) -> None:
@@ -234,7 +221,8 @@ def _in_the_way(mention: Mention, said: LieSaid) -> bool:
 
 def _is_beside_it(mention: Mention, said: LieSaid) -> bool:
     """Whether trouble that is named stands at the ball itself and is no other."""
-    return _in_the_way(mention, said) or bool(mention.get("sand_behind") or mention.get("beside_sand"))
+    beside = ("sand_behind", "beside_sand", "feet_in_sand")
+    return _in_the_way(mention, said) or any(key in mention for key in beside)
 
 
 def _of_the_mud(mention: Mention, said: LieSaid) -> None:
@@ -311,6 +299,8 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
     if scene.pieces[end - 1].text == "BUNKER" and _lies_between(scene, start, end):
         return True
+    if scene.pieces[end - 1].text == "fairway" and _is_before_its_bunker(scene, end):
+        return True
     if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
         return False
     if "into" in (scene.pieces[start].text, scene.pieces[start - 1].text) and _runs_off_before(scene, start):
@@ -320,9 +310,14 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     return counted or before in ("over", "beyond", "past", "behind", "across")
 
 
+def _is_before_its_bunker(scene: Scene, at: int) -> bool:
+    """ "Fairway bunker, ninety yards out": the bunker's name."""
+    return at < len(scene.pieces) and scene.pieces[at].text == "BUNKER" and not scene.pieces[at].after_break
+
+
 def _lies_between(scene: Scene, start: int, end: int) -> bool:
     """ "With a greenside bunker between us": in the way, and not where the ball is."""
-    if scene.pieces[start].text in _OUT_OF:
+    if scene.pieces[start].text in OUT_OF:
         return False
     led = start > 0 and scene.pieces[start - 1].text == "with" and not scene.pieces[start].after_break
     followed = end < len(scene.pieces) and not scene.pieces[end].after_break
@@ -335,50 +330,3 @@ def _runs_off_before(scene: Scene, at: int) -> bool:
         piece.text == "RUN_OFF" and scene.breaks_between(before, at) == 0
         for before, piece in enumerate(scene.pieces[:at])
     )
-
-
-def _is_his(scene: Scene, at: int) -> bool:
-    """Sand spoken of beside a ball in sand is the same sand, unless a word puts it elsewhere."""
-    before = scene.pieces[at - 1].text if at and not scene.pieces[at].after_break else ""
-    return scene.pieces[at].value != "several" and before not in _BEFORE_TROUBLE and before != "#"
-
-
-def _is_same_sand(scene: Scene, at: int) -> bool:
-    """ "The sand on that beach", "sitting on top of the sand, 14 yards, trap"."""
-    return _is_his(scene, at) or scene.pieces[at - 1].text in ("on", "of")
-
-
-def _placed(scene: Scene, at: int) -> bool:
-    return any(_belongs(scene, mention, at) for mention in scene.having("where", "side"))
-
-
-def _belongs(scene: Scene, place: Mention, at: int) -> bool:
-    """Whether a place may be the bunker's: close by, nothing else that has a place between."""
-    low, high = (at + 1, place.start) if place.start > at else (place.end, at)
-    between = [piece.text for piece in scene.pieces[low:high]]
-    return len(between) <= 3 and not any(text.isupper() or text == "#" for text in between)
-
-
-def _lone_bunker(scene: Scene) -> int | None:
-    """A bunker named with no side and nothing to say it is in the way is where the ball lies."""
-    placed = {
-        mention.trouble_at
-        for mention in scene.facts
-        if mention.get("with") == "trouble" and mention.trouble_at is not None
-    }
-    for at, piece in enumerate(scene.pieces):
-        if piece.text != "BUNKER" or piece.value == "several" or at in placed or at in scene.denied:
-            continue
-        before = scene.pieces[at - 1].text if at else ""
-        if before in _BEFORE_TROUBLE and not piece.after_break:
-            continue
-        near = [m for m in scene.having("where", "side") if _belongs(scene, m, at)]
-        if any(
-            scene.breaks_between(at, m.start) == 0
-            or ("where" not in m and m.start == at + 1)
-            or ("warned" in m and m.end == at)
-            for m in near
-        ):
-            continue
-        return at
-    return None

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from caddie.situation import IN_SAND, Lie
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.lies import LieSaid
 from caddie.words.scene import Scene
 
@@ -145,7 +145,7 @@ def _tells_of(scene: Scene, faces: list[int], at: int, end: int) -> bool:
 def _one_more_length(scene: Scene, face: int, at: int) -> bool:
     """A height may stand between the lip and its distance, and nothing longer."""
     between = [q for i in _lengths(scene) if face < i < at and (q := scene.pieces[i].quantity)]
-    return all(q.unit in (Unit.FEET, Unit.INCHES, Unit.METRES) for q in between)
+    return all(q.unit in (*SMALL_UNITS, Unit.METRES) for q in between)
 
 
 def _is_height(scene: Scene, faces: list[int], at: int) -> bool:

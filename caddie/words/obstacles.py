@@ -20,6 +20,7 @@ _AHEAD = (
 _OUTRIGHT = 3
 """The first so many say by themselves that something stands before the player; the flag too is so far away."""
 _UNDER = frozenset({"under", "below", "beneath", "lower", "higher", "more", "window", "opening"})
+_UNDER |= {"start", "starts", "begin", "begins", "hang", "hangs", "hanging"}
 _OF_THE_PLAYER = frozenset({"i", "me", "us", "ball", "we"})
 _HIGHEST_CEILING_M, _NEAR = 12.0, 9
 
@@ -157,8 +158,10 @@ def _is_a_height(scene: Scene, at: int) -> bool:
 
 
 def _of_a_gap_or_ceiling(scene: Scene, heads: list[Head], mention: Mention) -> None:
-    role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
-    if role not in ("ceiling", "stretch", "gap_wide") or quantity is None or at is None or at in scene.used:
+    roles = {reading.get("distance") for reading in mention.readings}
+    role = next((each for each in ("gap_wide", "ceiling", "stretch") if each in roles), None)
+    quantity, at = mention.quantity, mention.quantity_at
+    if role is None or quantity is None or at is None or at in scene.used:
         return
     if role == "gap_wide":
         gaps = [head for head in heads if head.gap_m is not None]

@@ -92,7 +92,7 @@ def _may_be(name: str, heard: Understanding) -> bool:
     inside = _STOP_INSIDE.search(bare(heard.heard)) is not None
     facts = heard.situation.model_copy(update={"pin_m": None}) if counts else heard.situation
     told = facts != Situation() or (result and heard.intent is Intent.RESULT)
-    if inside and told:
+    if inside and told and not _tells_nothing(heard.heard):
         # Another clause may tell it: the turn is cut first.
         return False
     if name in TELL_NO_RESULT and not _results().isdisjoint(gists_of(heard.heard)):
@@ -106,6 +106,13 @@ def _may_be(name: str, heard: Understanding) -> bool:
         return False
     named = heard.situation.model_copy(update=dict.fromkeys(_MAY_BE_NAMED) | {"hazards": ()})
     return named.model_copy(update={"pin_m": None}) == Situation()
+
+
+def _tells_nothing(text: str) -> bool:
+    """Whether it begins as what tells nothing, whatever it names: "why does it not jump out of the wet fringe"."""
+    return compared(bare(text))[:1] in {
+        (word,) for word in questions_data()["begins"]["tells_nothing"].split()
+    }
 
 
 def _found(words: tuple[str, ...]) -> list[tuple[str, str, int]]:

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 from caddie.bag.models import Family
 from caddie.situation import Hazard, HazardKind, Lie, PinPosition, Side
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.borrow import break_amounts, counts_alone
+from caddie.words.breaks import two_ways
 from caddie.words.clubs import ShotNamed
 from caddie.words.distances import Distances
 from caddie.words.green import GreenSaid
@@ -23,8 +24,8 @@ LEVEL_PUTT_M = 3.0
 """Up to here "straight" is said of a putt."""
 _WAY_TO = {PinPosition.BACK: "up", PinPosition.FRONT: "down"}
 _ON_GREEN = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
-_OF_THE_ROLL = ("stimp", "stimp_ft", "degree")
-"""Told beside how far and which way, of a putt as well: "12 feet downhill, fast"."""
+_OF_THE_ROLL = ("stimp", "stimp_ft", "degree", "straight")
+"""Told beside how far and which way, of a putt as well: "12 feet downhill, fast", "11 feet uphill and straight"."""
 _OFF_GREEN = ("stance", "sitting", "greenside", "family", "club", "wind_from", "elevation", "room")
 
 
@@ -42,7 +43,8 @@ def reads_as_putt(
     scene: Scene, lie: LieSaid, distances: Distances, trouble: TroubleSaid, green: GreenSaid
 ) -> bool:
     """A flag so many feet away, or a break near by, with nothing in sight that lies off the green."""
-    placed = trouble.pin_position is not None and not _tells_line(scene)
+    tells_line = _tells_line(scene) or two_ways(scene) is not None
+    placed = trouble.pin_position is not None and not tells_line
     if lie.lie is not None or distances.front_m is not None or placed:
         return False
     breaks = break_amounts(scene)
@@ -70,9 +72,8 @@ def reads_as_putt(
     facts = [m for m in scene.facts if "nothing" not in m and not any(key in m for key in _OF_THE_ROLL)]
     if distances.pin_m is None and alone and len(facts) == 1:
         return True
-    return (
-        distances.pin_m is not None and distances.pin_m <= FARTHEST_IN_FEET_M and set(lengths) == {Unit.FEET}
-    )
+    small = bool(lengths) and set(lengths) <= set(SMALL_UNITS)
+    return distances.pin_m is not None and distances.pin_m <= FARTHEST_IN_FEET_M and small
 
 
 def tiers_told(scene: Scene, trouble: TroubleSaid) -> tuple[Hazard, ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from caddie.units import (
     FOOT_M,
     INCH_M,
+    SMALL_UNITS,
     YARD_M,
     SpeedUnit,
     Unit,
@@ -18,7 +19,7 @@ from caddie.words.spelling import Token
 LENGTHS = frozenset(unit.value for unit in Unit)
 COUNTS = frozenset({"other", "cups", "balls"})
 """Units of what is counted: minutes, dollars, cups. Such a number is no length."""
-BORROWED_IN = frozenset({"cups", "balls", Unit.INCHES.value, Unit.FEET.value})
+BORROWED_IN = frozenset({"cups", "balls", *(unit.value for unit in SMALL_UNITS)})
 """What the break of a putt is told in."""
 IRONS = range(3, 10)
 STROKES = range(1, 13)
@@ -163,14 +164,14 @@ def _quantity(
     if number is not None and any(token.after_break for token in tokens[at + 1 : at + number.words]):
         number = read_number([word for word, token in _until_break(tokens, at)])
     if number is None:
-        return None if sign < 0 else _counted_by_article(words, at, units)
+        return None if sign < 0 else _counted_by_article(tokens, words, at, units)
     after = at + number.words
     value = sign * number.value
     ish = 0
     if after < len(words) and words[after] in ("ish", "odd", "something"):
         ish = 1
     unit, used = _unit(words, after + ish, units, digits=words[at][0].isdigit())
-    if unit is None and value <= 1 and (one := _one_of(words, after)):
+    if unit is None and value <= 1 and (one := _one_of(tokens, words, after)):
         unit, used = one, 1
     if words[at] == "one" and number.words == 1 and unit is None:
         return None
@@ -241,16 +242,21 @@ def _unit(
     return None, 0
 
 
-def _one_of(words: list[str], at: int) -> str | None:
-    """The unit of "a cup" and of "a ball outside the left"."""
+def _one_of(tokens: Sequence[Token], words: list[str], at: int) -> str | None:
+    """The unit of "a cup", and of "a ball outside the left" or "a ball out" with nothing behind it."""
     unit = _ONE_OF.get(words[at]) if at < len(words) else None
-    if unit == "balls" and not any(tuple(words[at + 1 : at + 1 + len(p)]) == p for p in _OF_A_BREAK):
+    out = words[at + 1 : at + 2] == ["out"] and (at + 2 == len(words) or tokens[at + 2].after_break)
+    if (
+        unit == "balls"
+        and not out
+        and not any(tuple(words[at + 1 : at + 1 + len(p)]) == p for p in _OF_A_BREAK)
+    ):
         return None
     return unit
 
 
 def _counted_by_article(
-    words: list[str], at: int, units: Mapping[tuple[str, ...], str]
+    tokens: Sequence[Token], words: list[str], at: int, units: Mapping[tuple[str, ...], str]
 ) -> tuple[Quantity, int] | None:
     """A yard, half a pace, a few feet, a pace and a half."""
     counts = {("a", "few"): 3.0, ("few",): 3.0, ("half", "a"): 0.5, ("half",): 0.5, ("a",): 1.0, ("an",): 1.0}
@@ -260,7 +266,7 @@ def _counted_by_article(
         if tuple(words[at : at + size]) != phrase:
             continue
         unit, used = _unit(words, at + size, units, digits=False)
-        if one := _one_of(words, at + size):
+        if one := _one_of(tokens, words, at + size):
             unit, used = one, 1
         if unit is None or (unit not in LENGTHS and not one):
             continue

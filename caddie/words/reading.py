@@ -5,17 +5,18 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from caddie.bag.models import Family
-from caddie.situation import Green, Lie, Situation, Wind
+from caddie.situation import Green, HazardKind, Lie, Result, Situation, Wind
 from caddie.units import Unit
 from caddie.words.borrow import break_amounts
 from caddie.words.carries import carried_to
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
 from caddie.words.corrections import contrasts, put_right
-from caddie.words.denials import deny
+from caddie.words.crests import set_on_the_way
+from caddie.words.denials import deny, not_green
 from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
-from caddie.words.gist import with_asks
+from caddie.words.gist import is_question, with_asks
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.heads import TroubleSaid
@@ -32,10 +33,12 @@ from caddie.words.putts import reads_as_putt, says_putt, tiers_told
 from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
 from caddie.words.reduction import reducer
-from caddie.words.results import read_commitment, read_result, read_strokes
+from caddie.words.results import read_commitment, read_result
+from caddie.words.roles import TO_THE_FLAG
 from caddie.words.sayings import bare, begins, says, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
+from caddie.words.strokes_told import read_strokes
 from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
 
@@ -86,10 +89,8 @@ def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Unders
             problem=f'"{odd}" is no number that can be read: write it plainly, for example 70 or 70.5',
         )
     reduce = reducer()
-    said = reduce.tokens(heard)
-    if not from_speech:
-        said = _spelled(said)
-    as_heard = reduce.pieces(said)
+    tokens = reduce.tokens(heard)
+    as_heard = reduce.pieces(tokens if from_speech else _spelled(tokens))
     pieces = laid_in_order(as_heard)
     scene = _scene(pieces, unit, pace_m)
     correcting, rest = corrects(pieces)
@@ -161,7 +162,7 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
     evidence = Evidence.of(read.scene, distances, lie, trouble, green, wind, shot)
     intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green)
     if intent is Intent.OUT_OF_SCOPE:
-        return Understanding(heard=heard, intent=intent)
+        return _denial(heard, scene, evidence) or Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
         return _result(heard, scene.afresh(), shot, lie, trouble)
     left = left_over(read.scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
@@ -177,7 +178,12 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         effort=shot.effort,
         family=shot.family if intent is not Intent.PUTT else None,
         flight=shot.flight,
+        face=shot.face,
         not_lying=tuple(sorted(scene.denied_lies)),
+        gone=_gone(scene, trouble),
+        not_green=not_green(scene),
+        pin_named=distances.pin_rank == TO_THE_FLAG,
+        lies_well=lie.lie is Lie.FAIRWAY and _lies_well(scene),
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
         approximate=distances.approximate,
         pin_range_m=distances.pin_range_m,
@@ -190,6 +196,7 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
 def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, from_speech: bool) -> _Measured:
     """Distances, trouble and green, each leaving the numbers it takes out of reach of the next."""
     scene = scene.afresh()
+    scene.lain_in = lie.bunker_at
     trouble = read_trouble(scene, lie.bunker_at)
     distances = read_distances(scene, on_green=on_green, from_speech=from_speech, others=_of_the_green(scene))
     chips = lie.lie is Lie.FRINGE or bool(lie.greenside) or shot.family is Family.CHIP
@@ -198,6 +205,7 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
     green = read_green(scene, trouble.hazards, on_green=on_green, near=near, putts=putts)
     if on_green:
         trouble.hazards = tiers_told(scene, trouble)
+    trouble.hazards = set_on_the_way(scene, distances, trouble.hazards, on_green=on_green)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
     trouble.hazards = carried_to(scene, trouble, distances.front_m)
@@ -210,6 +218,32 @@ def _of_the_green(scene: Scene) -> set[int]:
     return {at for at in told if at is not None} | break_amounts(scene)
 
 
+def _gone(scene: Scene, trouble: TroubleSaid) -> tuple[HazardKind, ...]:
+    """Trouble that was said not to be there, and not told in the same breath: "no water left, it's right"."""
+    told = {hazard.kind for hazard in trouble.hazards}
+    return tuple(kind for kind in HazardKind if kind in scene.gone and kind not in told)
+
+
+def _lies_well(scene: Scene) -> bool:
+    """Whether a lie was called good, and no other was named."""
+    return all(mention.get("good_lie") for mention in scene.having("lie"))
+
+
+def _denial(heard: str, scene: Scene, evidence: Evidence) -> Understanding | None:
+    """ "There's no water", "I'm not in the bunker": nothing told but what is not."""
+    if not (scene.gone or scene.denied_lies or scene.denied_green) or evidence.strange + evidence.elsewhere:
+        return None
+    if is_question(heard) and not any(scene.having("gone")):
+        return None
+    return Understanding(
+        heard=heard,
+        intent=Intent.CORRECT,
+        not_lying=tuple(sorted(scene.denied_lies)),
+        gone=_gone(scene, TroubleSaid()),
+        not_green=not_green(scene),
+    )
+
+
 def _result(heard: str, scene: Scene, shot: ShotNamed, lie: LieSaid, trouble: TroubleSaid) -> Understanding:
     result = read_result(scene)
     return Understanding(
@@ -219,6 +253,7 @@ def _result(heard: str, scene: Scene, shot: ShotNamed, lie: LieSaid, trouble: Tr
         club=shot.club,
         commitment=read_commitment(scene),
         down_in=read_strokes(scene),
+        gone=_gone(scene, TroubleSaid()) if result == Result() else (),
         left_over=left_over(scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=()),
     )
 

@@ -193,15 +193,17 @@ class Reducer:
     def _reduced(self, said: list[str], *, whole: bool) -> list[str] | None:
         """Words of a template reduced; ``None`` if any were passed over that have to be there."""
         skip = self._words.skip
-        said = _swapped(_swapped(said, self._one_word), self._joins)
+        apart = _swapped(said, self._one_word)
+        said = _swapped(apart, self._joins)
         if not NUMBER_WORDS.isdisjoint(said):
             said = [piece.text for piece in gather([Token(word) for word in said], self._words.units)]
         if not skip.isdisjoint(said):
             if not whole:
                 return None
             said = [word for word in said if word not in skip]
-        plain = [word for word in _swapped(said, self._joins) if word not in skip]
-        return _swapped(plain, self._nouns)
+        if said != apart:
+            said = [word for word in _swapped(said, self._joins) if word not in skip]
+        return _swapped(said, self._nouns)
 
 
 Reduced = tuple[dict[str, bool], dict[str, tuple[str, str | None]], dict[str, tuple[str, float]]]

@@ -1,15 +1,16 @@
 """What became of the shot: strike, where it finished, how far from the hole."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
-from caddie.words.quantities import STROKES
+from caddie.words.result_mentions import ends_there, goes_into, own_mentions
 from caddie.words.scene import Scene
+from caddie.words.strokes_told import holed_out, missed_before_holing
 from caddie.words.to_come import asks_how, supposed, tells_a_shot_to_come
 
-TWO = 2
 NEAR_M = 0.5
 """A ball "stiff" or "stone dead" from the hole."""
 FINISH_OF_LIE = {
@@ -47,9 +48,6 @@ _OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG
 _OF_A_HABIT = frozenset({"those", "these", "always", "usually", "tend", "would", "might", "could", "should"})
 """Words of what a player does as a rule, or only thinks of: "I always chunk those", "I would not trust it"."""
 _FEARED = frozenset({"not", "to", "can", "cannot", "could", "will", "never"})
-_STILL_TO_DO = frozenset(
-    {"need", "needs", "want", "wants", "to", "can", "could", "will", "must", "try", "should"}
-)
 _NAMED_SIDES = {"back BUNKER": Side.LONG, "front BUNKER": Side.SHORT}
 _FINISH_OF_TROUBLE = {
     "BUNKER": Finish.BUNKER,
@@ -71,20 +69,21 @@ def is_result(scene: Scene) -> bool:
         return False
     if tells_a_shot_to_come(scene, mentions) or asks_how(scene) or supposed(scene):
         return False
-    if any(("commitment" in m and "weak" not in m) or _holed_out(scene, m) for m in mentions):
+    if any(("commitment" in m and "weak" not in m) or holed_out(scene, m) for m in mentions):
         return True
     told = (m for m in mentions if ("strike" in m or "finish" in m) and "weak" not in m)
-    if any(_ends_there(scene, m) and not _only_thought_of(scene, m) for m in told):
+    if any(ends_there(scene, m) and not _only_thought_of(scene, m) for m in told):
         return True
     if any("weak" in m and _tells(scene, m, mentions) for m in mentions):
         return True
     if any("left_over" in m and m.quantity is not None and m.quantity.unit == Unit.FEET for m in mentions):
         return True
     to_carry = [m for m in scene.having("distance") if m.get("distance") == "carry"]
+    mentions = [m for m in mentions if not _still_to_hole(scene, m)]
     played = [
         m
         for m in mentions
-        if _goes_into(scene, m)
+        if goes_into(scene, m)
         or ("played" in m and not any(c.start <= m.start and m.end <= c.end for c in to_carry))
     ]
     if not played:
@@ -92,6 +91,20 @@ def is_result(scene: Scene) -> bool:
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
     where = where or any(scene.having("where")) or _putt_left(scene)
     return where or any(scene.having("lie")) or any(scene.is_trouble(at) for at in range(len(scene.pieces)))
+
+
+def _still_to_hole(scene: Scene, mention: Mention) -> bool:
+    """ "Got to clean up this tap-in": a putt that is left, and no ball that was hit."""
+    if "near" not in mention:
+        return False
+    before = [piece.text for piece in scene.pieces[max(mention.start - _REACH, 0) : mention.start]]
+    has_to = any(first in _HAS and second == "to" for first, second in pairwise(before))
+    return has_to or not _WILL.isdisjoint(before)
+
+
+_REACH = 5
+_HAS = frozenset({"got", "have", "has", "need", "needs", "want", "going", "still"})
+_WILL = frozenset({"must", "will", "can", "should"})
 
 
 def _only_thought_of(scene: Scene, mention: Mention) -> bool:
@@ -106,7 +119,7 @@ def _putt_left(scene: Scene) -> bool:
     """ "Lagged it, eighteen inches": a length of its own in what putts are counted in."""
     return any(
         piece.quantity is not None
-        and piece.quantity.unit in (Unit.FEET, Unit.INCHES)
+        and piece.quantity.unit in SMALL_UNITS
         and (at == 0 or piece.after_break)
         and (at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break)
         for at, piece in enumerate(scene.pieces)
@@ -179,38 +192,12 @@ def _is_there(scene: Scene, lie: Mention) -> bool:
 def _in_trouble_alone(scene: Scene) -> bool:
     """ "In the water" says where the ball went; a bunker may be where it lies now."""
     texts = [piece.text for piece in scene.pieces]
+    if any(scene.is_trouble(at) for at in scene.denied):
+        return False
     if "in" in texts or "into" in texts:
         texts = [text for text in texts if text not in ("short", "long", "left", "right", "back")]
     rest = [text for text in texts if text not in _SAID_OF_IT]
     return len(rest) == 1 and rest[0] in ("WATER", "OUT_OF_BOUNDS", "TREES", "SCRUB", "BUSH", "BRANCH")
-
-
-def own_mentions(scene: Scene) -> list[Mention]:
-    """Result mentions that are not part of a longer phrase about the situation."""
-    longer = [m for m in scene.facts if "hazard" in m or not {"distance", "where", "side"} & _keys(m)]
-    return [
-        m
-        for m in scene.results
-        if ("near" not in m or _ends_there(scene, m))
-        and not ("not_left" in m and _goes_on_to_where(scene, m))
-        and not any(
-            (fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start)
-            or ("break" in fact and fact.start < m.end and m.start < fact.end and fact.end - fact.start > 2)
-            for fact in longer
-        )
-    ]
-
-
-def _keys(mention: Mention) -> set[str]:
-    return {key for reading in mention.readings for key in reading}
-
-
-def _holed_out(scene: Scene, mention: Mention) -> bool:
-    """ "Up and down", not "I need to get up and down"."""
-    if "down_in" not in mention:
-        return False
-    before = {piece.text for piece in scene.pieces[max(mention.start - 3, 0) : mention.start]}
-    return not before & _STILL_TO_DO
 
 
 def read_commitment(scene: Scene) -> str | None:
@@ -219,43 +206,14 @@ def read_commitment(scene: Scene) -> str | None:
     return said[-1] if said else None
 
 
-def read_strokes(scene: Scene) -> int | None:
-    """The strokes it took to hole out."""
-    for mention in own_mentions(scene):
-        if _holed_out(scene, mention):
-            if mention.quantity is None:
-                return int(float(mention.get("down_in") or 0))
-            number = mention.quantity.middle
-            return int(number)
-    counted = (p.quantity for at, p in enumerate(scene.pieces) if scene.are_strokes(at))
-    if (strokes := next(counted, None)) is not None and strokes.middle in STROKES:
-        return int(strokes.middle)
-    if not _holed_the_next(scene):
-        return None
-    between = any("not_left" in m and "result_side" not in m for m in own_mentions(scene))
-    return TWO + between
-
-
-def _holed_the_next(scene: Scene) -> bool:
-    """ "Left it a foot short, tapped in": the ball told about stopped, and the next one dropped."""
-    mentions = own_mentions(scene)
-    missed = [
-        m.start
-        for m in mentions
-        if "stayed_out" in m or ("result_distance" in m and ("result_side" in m or "played" in m))
-    ]
-    holed = [m.start for m in mentions if m.get("finish") == Finish.HOLED.value]
-    return bool(missed and holed) and max(holed) > min(missed)
-
-
 def read_result(scene: Scene) -> Result:
     """The result as said; a bare number is in feet."""
     strike = finish = distance_m = None
     sides: list[Side] = []
     for mention in own_mentions(scene):
-        if (value := mention.get("strike")) is not None and not (strike and "weak" in mention):
+        if (value := mention.get("strike")) is not None and not (strike and _is_less_sure(mention)):
             strike = Strike(str(value))
-        if (value := mention.get("finish")) is not None and _ends_there(scene, mention):
+        if (value := mention.get("finish")) is not None and ends_there(scene, mention):
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None and not _is_no_side(scene, mention):
             sides.append(Side(str(value)))
@@ -265,6 +223,7 @@ def read_result(scene: Scene) -> Result:
             scene.used.update(range(mention.start, mention.end))
             metres = scene.length_m(mention.quantity, Unit.FEET)
             distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
+            distance_m = _thought_again(scene, mention) or distance_m
     near = any("near" in mention for mention in own_mentions(scene))
     if distance_m is None:
         distance_m = _loose_distance(scene, in_feet=near)
@@ -274,7 +233,7 @@ def read_result(scene: Scene) -> Result:
         finish = _finish(scene)
     if finish is Finish.GREEN and any("off_green" in m for m in own_mentions(scene)):
         finish = None
-    if finish is Finish.HOLED and _holed_the_next(scene):
+    if finish is Finish.HOLED and missed_before_holing(scene):
         finish = None
     if finish is Finish.HOLED:
         distance_m, sides = None, []
@@ -283,22 +242,44 @@ def read_result(scene: Scene) -> Result:
     return Result(distance_m=distance_m, side=_where_it_ended(scene, sides), strike=strike, finish=finish)
 
 
+def _thought_again(scene: Scene, told: Mention) -> float | None:
+    """ "Eight feet short. Well, maybe ten feet": a like length by itself right behind it is the better guess."""
+    at = next((at for at in range(told.end, len(scene.pieces)) if scene.pieces[at].text == "#"), None)
+    if at is None or not scene.pieces[at].after_break or told.quantity is None:
+        return None
+    ends = (
+        at + 1 == len(scene.pieces)
+        or scene.pieces[at + 1].after_break
+        or scene.pieces[at + 1].text in _GUESSED
+    )
+    first, second = told.quantity, scene.pieces[at].quantity
+    beside = any(m.start <= at < m.end and "result_side" in m for m in own_mentions(scene))
+    if not ends or beside or second is None or second.unit not in (None, first.unit) or second.footer:
+        return None
+    metres = scene.length_m(replace(second, unit=first.unit), Unit.FEET)
+    before = scene.length_m(first, Unit.FEET)
+    if not before / _ALIKE <= metres <= before * _ALIKE:
+        return None
+    scene.used.add(at)
+    return metres
+
+
+_ALIKE = 2.0
+"""How far apart two guesses of one length are at most."""
+_GUESSED = frozenset({"AFTERTHOUGHT", "CORRECTION", "actually", "more", "rather", "maybe", "like", "nearer"})
+
+
+def _is_less_sure(mention: Mention) -> bool:
+    """ "Heavy" may be the grass, and a ball that dribbled hit so or so."""
+    return "weak" in mention or "perhaps" in mention
+
+
 def _side_of_the_bunker(scene: Scene) -> list[Side]:
     """ "Thinned it into the back bunker" is long."""
     named = (f"{before.text} {piece.text}" for before, piece in pairwise(scene.pieces))
     return [_NAMED_SIDES[name] for name in named if name in _NAMED_SIDES][:1]
 
 
-def _goes_on_to_where(scene: Scene, mention: Mention) -> bool:
-    """ "It only went six feet past" tells where it ended, and not how far it went."""
-    if mention.end >= len(scene.pieces) or scene.pieces[mention.end].after_break:
-        return False
-    return scene.pieces[mention.end].text in _BESIDE_THE_HOLE
-
-
-_BESIDE_THE_HOLE = frozenset(
-    {"past", "by", "left", "right", "short", "long", "from", "beyond", "through", "over", "away", "off"}
-)
 _AS_FAR_AS = frozenset(
     {"in", "into", "over", "through", "past", "by", "beyond", "at", "across", "up", "down"}
 )
@@ -329,22 +310,6 @@ def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
         if _OPPOSITE[side] not in ended:
             ended.add(side)
     return tuple(side for side in dict.fromkeys(sides) if side in ended)
-
-
-def _ends_there(scene: Scene, mention: Mention) -> bool:
-    if _goes_into(scene, mention):
-        return False
-    if not mention.get("last"):
-        return True
-    return mention.end == len(scene.pieces) or scene.pieces[mention.end].after_break
-
-
-def _goes_into(scene: Scene, mention: Mention) -> bool:
-    """ "Knocked it in the pond" is not knocked in."""
-    at = mention.end
-    if mention.get("finish") != Finish.HOLED.value or at >= len(scene.pieces) or scene.pieces[at].after_break:
-        return False
-    return scene.pieces[at - 1].text == "in" and scene.is_trouble(at)
 
 
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:

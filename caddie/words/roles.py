@@ -1,6 +1,6 @@
 """What the number of a mention measures, and how plainly it is said to be the flag's."""
 
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
 from caddie.words.quantities import LOFTS, Quantity
 from caddie.words.scene import Scene
@@ -50,6 +50,14 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return None
     if role in (None, "carry", "height"):
         return None
+    if mention.get("before_green") and mention.trouble_at in scene.lain_in:
+        return "pin" if scene.pieces[mention.end - 1].text == "FLAG" else "front"
+    if role == "back" and any(scene.having("from_behind")) and "to" in _words(scene, mention):
+        return "front"  # From behind the green its back edge is the near one.
+    if role == "off_edge":
+        return "front" if _is_of_the_ball(scene, mention) else "back"
+    if role == "after":
+        return "ignore" if on_green else "room"
     if role == "across":
         return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
     if role == "beside":
@@ -63,6 +71,27 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
     if role == "front" and _is_off_the_flag(scene, mention):
         return "pin"
     return str(role)
+
+
+def _words(scene: Scene, mention: Mention) -> list[str]:
+    return [piece.text for piece in scene.pieces[mention.start : mention.end]]
+
+
+def _is_of_the_ball(scene: Scene, mention: Mention) -> bool:
+    """ "I'm eight yards off the back edge": the ball is, where the clause speaks of neither flag nor trouble."""
+    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
+    before = range(first, mention.start)
+    named = any(scene.pieces[at].text == "FLAG" or scene.is_trouble(at) for at in before)
+    return not named and not _goes_on_of_the_flag(scene, first, mention.start)
+
+
+def _goes_on_of_the_flag(scene: Scene, first: int, start: int) -> bool:
+    """Whether a clause that begins with a length follows one that tells where the flag is cut."""
+    if first != start or start == 0:
+        return False
+    before = next(at for at in range(start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
+    placed = any(before <= m.start and m.end == start for m in scene.having("where"))
+    return placed and any(piece.text == "FLAG" for piece in scene.pieces[before:start])
 
 
 def _is_off_the_flag(scene: Scene, mention: Mention) -> bool:
@@ -99,11 +128,8 @@ def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
 def _places_the_flag(scene: Scene, mention: Mention) -> bool:
     """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green."""
     words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
-    if words not in (["from", "edge"], ["off", "edge"]) or not scene.pieces[mention.start].after_break:
-        return False
-    first = next(at for at in range(mention.start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
-    placed = any(first <= m.start and m.end == mention.start for m in scene.having("where"))
-    return placed and any(piece.text == "FLAG" for piece in scene.pieces[first : mention.start])
+    edge = words in (["from", "edge"], ["off", "edge"]) and scene.pieces[mention.start].after_break
+    return edge and _goes_on_of_the_flag(scene, mention.start, mention.start)
 
 
 def _of_trouble(scene: Scene, mention: Mention) -> bool:
@@ -143,7 +169,7 @@ def rank_of(scene: Scene, mention: Mention, role: str) -> int:
 def is_small_beside_yards(scene: Scene, at: int) -> bool:
     """ "Ball above my feet, about a foot, 50 yards": feet and inches that nobody named, beside yards or metres."""
     quantity = scene.pieces[at].quantity
-    if quantity is None or quantity.unit not in (Unit.FEET, Unit.INCHES):
+    if quantity is None or quantity.unit not in SMALL_UNITS:
         return False
     carries = {m.quantity_at for m in scene.having("distance") if m.get("distance") not in ("pin", "plays")}
     return any(

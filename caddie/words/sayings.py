@@ -16,7 +16,9 @@ from typing import Any, NamedTuple
 from caddie.places import shipped
 from caddie.words.templates import Node, firsts, needs, parse, reached, say, words_of
 
+_NUMBER_IS = re.compile(r"(?<=\d)['’]s\b")
 _NOT_SAID = re.compile(r"[^a-z0-9 ]+")
+_SENTENCES = re.compile(r"(?<=[.;!?])\s+")
 _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
 _WORD = re.compile(r"(?<![{a-z0-9_])[a-z0-9]+(?![}a-z0-9_])")
 _MOST_AROUND = 6
@@ -102,6 +104,7 @@ def says_in_part(text: str, saying: str) -> bool:
     return says(text, saying) or any(says(clause, saying) for clause in clauses(text))
 
 
+@lru_cache(maxsize=4096)
 def bare(text: str) -> str:
     """What is left of ``text`` without what may stand around a saying; all of it when nothing is.
 
@@ -124,12 +127,22 @@ def clauses(text: str) -> list[str]:
     return [part.strip() for part in _CLAUSES.split(text.lower()) if part.strip()]
 
 
+def sentences_of(text: str) -> list[str]:
+    """The parts of an utterance that end in a stop, each with it.
+
+    >>> sentences_of("No. It's 60? Yes")
+    ['No.', "It's 60?", 'Yes']
+    """
+    return [part for each in _SENTENCES.split(text) if (part := each.strip())]
+
+
 def plain(text: str) -> str:
     """Lower case, one space between words, nothing but letters and digits."""
-    joined = text.lower().replace("'", "").replace("’", "")
+    joined = _NUMBER_IS.sub(" is", text.lower()).replace("'", "").replace("’", "")
     return " ".join(_NOT_SAID.sub(" ", joined).split())
 
 
+@lru_cache(maxsize=4096)
 def compared(text: str) -> tuple[str, ...]:
     """Words as they are compared: two ways of writing the same are one.
 
@@ -270,7 +283,7 @@ def _index() -> dict[str, list[IndexedSaying]]:
     index: dict[str, list[IndexedSaying]] = {}
     for name, nodes in _nodes().items():
         for node in nodes:
-            way = IndexedSaying(name, node, needs(node, _firsts_of_part))
+            way = IndexedSaying(name, node, tuple(sorted(needed_words(node), key=len)))
             for word in first_words(node):
                 index.setdefault(word, []).append(way)
     return index
@@ -279,19 +292,19 @@ def _index() -> dict[str, list[IndexedSaying]]:
 @cache
 def talk_data() -> dict[str, Any]:
     """What ``talk.toml`` holds, as written."""
-    return _read("talk")
+    return read_grammar("talk")
 
 
 @cache
 def gist_data() -> dict[str, Any]:
     """What ``gist.toml`` holds, as written."""
-    return _read("gist")
+    return read_grammar("gist")
 
 
 @cache
 def questions_data() -> dict[str, Any]:
     """What ``questions.toml`` holds, as written."""
-    return _read("questions")
+    return read_grammar("questions")
 
 
 def turn_data() -> dict[str, list[str]]:
@@ -311,21 +324,34 @@ def saying_words() -> frozenset[str]:
 @cache
 def glossary_data() -> list[dict[str, Any]]:
     """The words of the game and what each means, as written in ``glossary.toml``."""
-    terms: list[dict[str, Any]] = _read("glossary")["term"]
+    terms: list[dict[str, Any]] = read_grammar("glossary")["term"]
     return terms
 
 
 @cache
 def lore_data() -> dict[str, Any]:
     """What ``lore.toml`` holds, as written."""
-    return _read("lore")
+    return read_grammar("lore")
+
+
+@cache
+def adjectives_data() -> dict[str, str]:
+    """What ``adjectives.toml`` holds, as written."""
+    return read_grammar("adjectives")
+
+
+@cache
+def echoes_data() -> dict[str, Any]:
+    """What ``echoes.toml`` holds, as written."""
+    return read_grammar("echoes")
 
 
 @cache
 def asked_data() -> dict[str, Any]:
     """What ``asked.toml`` holds, as written."""
-    return _read("asked")
+    return read_grammar("asked")
 
 
-def _read(name: str) -> dict[str, Any]:
+def read_grammar(name: str) -> dict[str, Any]:
+    """What the grammar file ``name`` holds, as written."""
     return tomllib.loads(shipped(f"grammars/en/{name}.toml").read_text(encoding="utf-8"))

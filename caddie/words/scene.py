@@ -24,14 +24,20 @@ class Scene:
     denied: set[int] = field(default_factory=set)
     """Pieces that a "no" or "not" takes away, or that were taken back."""
     wind_denied: bool = False
+    gone: set[str] = field(default_factory=set)
+    """Kinds of trouble that were said not to be there: "no water", "what bunker?"."""
     denied_lies: set[str] = field(default_factory=set)
     """Lies that were said not to be."""
+    denied_green: dict[str, object] = field(default_factory=dict)
+    """What the green was said not to be."""
     covered: set[int] = field(default_factory=set)
     """Pieces of any phrase that was found, also of one that was taken back since."""
     aside: set[int] = field(default_factory=set)
     """Pieces of clauses that tell of other things; nothing is read in them."""
     plain: bool = False
     """Whether one clause of several plainly tells a shot."""
+    lain_in: frozenset[int] = frozenset()
+    """Pieces that name the sand the ball lies in."""
     used: set[int] = field(default_factory=set)
     """Quantities that a reader has taken."""
 

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from itertools import product
 from typing import TypeVar, overload
 
@@ -125,7 +125,7 @@ class Templates(Sequence_[Node]):
     def __getitem__(self, at: int | slice) -> "Node | Templates":
         return Templates(self._written[at]) if isinstance(at, slice) else parse(self._written[at])
 
-    @property
+    @cached_property
     def slots(self) -> frozenset[str]:
         """Every slot in any of them."""
         return frozenset(slot for written in self._written for slot in _SLOT.findall(written))
@@ -243,14 +243,14 @@ def firsts(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) ->
 
 
 def needs(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) -> tuple[frozenset[str], ...]:
-    """Sets of words of each of which at least one is said wherever a template is said, the smallest set first.
+    """Sets of words of each of which at least one is said wherever a template is said, in its order.
 
     >>> [sorted(words) for words in needs(parse("[very] (deep|thick) rough"), lambda name: (frozenset(), False))]
-    [['rough'], ['deep', 'thick']]
+    [['deep', 'thick'], ['rough']]
     """
     parts = node.parts if isinstance(node, Sequence) else (node,)
     each = (firsts(part, of_slot) for part in parts)
-    return tuple(sorted((words for words, empty in each if not empty), key=len))
+    return tuple(words for words, empty in each if not empty)
 
 
 def words_of(node: Node) -> Iterator[str]:

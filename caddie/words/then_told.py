@@ -6,7 +6,7 @@
 from collections.abc import Callable, Iterator
 
 from caddie.situation import Finish, Green, Lie, Result, Situation
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
@@ -22,7 +22,6 @@ STOPS = ".,;:!?…"
 """Signs that end a clause."""
 _NEXT = (Intent.SITUATION, Intent.PUTT)
 _NOT_PLAYED_THERE = (Finish.WATER, Finish.OUT_OF_BOUNDS, Finish.TREES)
-_OF_A_PUTT = (Unit.FEET, Unit.INCHES)
 
 
 def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding, ...]:
@@ -135,7 +134,7 @@ def _goes_on(whole: Understanding, tail: Understanding) -> Understanding | None:
         return None
     green = now.green
     unread = (green.fall, green.side_fall, green.borrow, green.fall_slope) == (None,) * 4
-    if now.pin_m is None and unit_said(whole.heard) in _OF_A_PUTT and unread:
+    if now.pin_m is None and unit_said(whole.heard) in SMALL_UNITS and unread:
         return None
     if now.pin_m is None and whole.result.distance_m is None and now.lie in (None, Lie.GREEN):
         return None

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from caddie.units import Unit
+from caddie.units import SMALL_UNITS
 from caddie.words.grammar import grammar
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
@@ -31,8 +31,6 @@ _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "
 _PUTTS = frozenset({"#", "uphill", "downhill", "straight", "flat", "lag", "level", "sidehill", "breaking"})
 _SHOTS = frozenset({"chip", "pitch", "lob", "flop"})
 _BEGINNING = frozenset({"now", "so", "and", "but", "my"})
-_OF_A_PUTT = (Unit.FEET, Unit.INCHES)
-"""What is left of a good one is told in these."""
 _AT_HAND = frozenset({"i", "ball", "it"})
 
 
@@ -104,7 +102,7 @@ def _speaks_of_the_last(results: list[Mention]) -> Iterator[str]:
     elif sides:
         yield "side"
     told = [m.quantity for m in results if "result_distance" in m and m.quantity is not None]
-    if any(quantity.unit in _OF_A_PUTT for quantity in told):
+    if any(quantity.unit in SMALL_UNITS for quantity in told):
         yield "feet"
     if any("near" in m for m in strong):
         yield "near"
@@ -154,7 +152,7 @@ def _has_it_to_go(scene: Scene, results: list[Mention]) -> bool:
     """ "I've got thirty yards", "the pin is 13 paces", "18 yards to go"; feet are left of a good one."""
     for at, piece in enumerate(scene.pieces):
         quantity = piece.quantity
-        if piece.text != "#" or quantity is None or not quantity.is_length or quantity.unit in _OF_A_PUTT:
+        if piece.text != "#" or quantity is None or not quantity.is_length or quantity.unit in SMALL_UNITS:
             continue
         before = [p.text for p in scene.pieces[max(at - 3, 0) : at]]
         after = [p.text for p in scene.pieces[at + 1 : at + 3]]
@@ -203,7 +201,7 @@ def _goes_into(scene: Scene, mention: Mention) -> bool:
 def _measures_ahead(scene: Scene, at: int, results: list[Mention]) -> bool:
     """ ", 13 paces,": a length not in feet, in a clause that tells nothing of what the last shot did."""
     quantity = scene.pieces[at].quantity
-    if scene.pieces[at].text != "#" or quantity is None or quantity.unit in (None, *_OF_A_PUTT):
+    if scene.pieces[at].text != "#" or quantity is None or quantity.unit in (None, *SMALL_UNITS):
         return False
     first = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break or _opens(scene, i)), 0)
     last = next(

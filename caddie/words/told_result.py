@@ -9,7 +9,8 @@ from caddie.words.numbers import twin
 from caddie.words.quantities import COUNTS, LENGTHS, STROKES, Quantity
 from caddie.words.reading import read
 from caddie.words.replies import Reply
-from caddie.words.results import own_mentions, read_strokes
+from caddie.words.result_mentions import own_mentions
+from caddie.words.strokes_told import read_strokes
 
 FRAMES = ("{}", "it ended {}", "it ended {} from the hole", "it went {}")
 """A bare "six feet short" is a situation on its own, and a result once it is said to be one."""

@@ -1,6 +1,7 @@
 """Where the pin is cut, and what stands short, long, left or right of it."""
 
 from caddie.situation import USUAL_BRANCH_M, Hazard, HazardKind, PinPosition, Side
+from caddie.words.breaks import two_ways
 from caddie.words.carries import read_apart, read_carries, read_heights, read_over
 from caddie.words.heads import Head, TroubleSaid, head_at, heads_of
 from caddie.words.mentions import Mention
@@ -27,7 +28,8 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         scene: the utterance.
         not_hazards: pieces that name the lie itself.
     """
-    broken = break_places(scene)
+    twice = two_ways(scene)
+    broken = {*break_places(scene), *(twice.at if twice else ())}
     breaks = {m.start for m in scene.having("break")}
     places = [
         m
@@ -36,6 +38,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         if "hazard" not in m and m.start not in broken and m.end not in breaks
     ]
     heads = heads_of(scene, not_hazards, places)
+    heads += [Head(m.start, m.end, HazardKind.UNNAMED) for m in _without_a_side(scene, heads)]
     said = TroubleSaid()
     told = read_stand_off(scene, heads)
     places = [m for m in places if m.start not in told or m.get("with") == "trouble"]
@@ -61,14 +64,19 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is not None:
             head.down = mention.get("tier") == "down"
-    heads = [head for head in heads if not head.mine]
+    heads = [head for head in heads if not (head.mine or _only_leads_there(scene, head))]
     _past_the_green(scene, heads)
     _hang(scene, heads)
     from_behind = _come_down_from_behind(scene, heads)
-    outright = [m for m in scene.having("hazard") if not _is_named_next(heads, m)]
-    hazards = [hazard for head in heads if head.kind for hazard in _hazards(head)]
+    outright = [
+        m
+        for m in scene.having("hazard")
+        if not (_is_named_next(heads, m) or any(head.start == m.start for head in heads))
+    ]
+    nowhere = [head for head in heads if head.kind is HazardKind.UNNAMED and not head.places]
+    hazards = [hazard for head in heads if head.kind and head not in nowhere for hazard in _hazards(head)]
     hazards += [hazard for mention in outright for hazard in _named_outright(mention, scene)]
-    said.hazards = _merged(hazards)
+    said.hazards = _merged(_named_elsewhere(hazards))
     said.pin_position = _pin_position([head for head in heads if head.kind is None])
     if from_behind and said.pin_position in _SEEN_FROM_BEHIND:
         said.pin_position = _SEEN_FROM_BEHIND[said.pin_position]
@@ -103,8 +111,10 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     elif cost <= _FARTHEST_ATTACHED:
         head = wanted[index]
         head.places.append(place)
-        if head.several:
+        if head.several or head.kind is HazardKind.UNNAMED:
             head.end = max(head.end, mention.end)
+    elif "warned" in mention:
+        heads.append(Head(mention.start, mention.end, HazardKind.UNNAMED, [place]))
     elif "where" in mention and "side" not in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
 
@@ -140,6 +150,8 @@ def _distance(scene: Scene, heads: list[Head], head: Head, mention: Mention) -> 
         p.text == "TIER" for p in scene.pieces[mention.start : mention.end]
     ):
         return 99.0  # "On the back tier" tells where the flag is, whatever other tier was named.
+    if head.kind is HazardKind.UNNAMED and (gap > 1 or scene.breaks_between(mention.start, head.start)):
+        return 99.0
     if head.kind is None and "side" in mention and scene.breaks_between(mention.start, head.start):
         return 99.0  # "In front of the green, 14 to the cup": beside the green, not where the hole is cut.
     after = head.start >= mention.end
@@ -191,6 +203,12 @@ def _merged(hazards: list[Hazard]) -> tuple[Hazard, ...]:
     kept = _branches_of_the_trees(kept)
     placed = {hazard.kind for hazard in kept if hazard.side is not None}
     return tuple(h for h in kept if h.side is not None or h.carry_m is not None or h.kind not in placed)
+
+
+def _named_elsewhere(hazards: list[Hazard]) -> list[Hazard]:
+    """ "A wall behind, so I can't be long": trouble without a name is what else was told to be on that side."""
+    sides = {hazard.side for hazard in hazards if hazard.kind is not HazardKind.UNNAMED}
+    return [h for h in hazards if h.kind is not HazardKind.UNNAMED or h.side not in sides]
 
 
 def _branches_of_the_trees(hazards: list[Hazard]) -> list[Hazard]:
@@ -247,6 +265,16 @@ def _come_down_from_behind(scene: Scene, heads: list[Head]) -> bool:
     return True
 
 
+def _only_leads_there(scene: Scene, head: Head) -> bool:
+    """ "It runs off into a bunker": the way there, inside the phrase of what is there."""
+    if head.kind is not HazardKind.RUN_OFF:
+        return False
+    return any(
+        m.get("with") == "trouble" and m.start <= head.start < (m.trouble_at or 0)
+        for m in scene.having("side")
+    )
+
+
 def _past_the_green(scene: Scene, heads: list[Head]) -> None:
     """ "Thirteen yards, five paces of green, then water": what comes right after the green lies behind it."""
     ends = {m.end for m in scene.having("distance") if m.get("distance") == "room"}
@@ -269,6 +297,12 @@ def _hang(scene: Scene, heads: list[Head]) -> None:
         for head in before:
             if head.overhead and head.height_m is None:
                 head.height_m = float(str(mention.get("hangs_m")))
+
+
+def _without_a_side(scene: Scene, heads: list[Head]) -> list[Mention]:
+    """ "Trouble long and left": it takes its places as trouble with a name does, unless that comes next."""
+    found = (m for m in scene.having("unnamed") if "side" not in m and m.get("hazard") == HazardKind.UNNAMED)
+    return [m for m in found if not _is_named_next(heads, m)]
 
 
 def _is_named_next(heads: list[Head], mention: Mention) -> bool:

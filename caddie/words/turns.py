@@ -10,13 +10,15 @@ from functools import partial
 from caddie.units import Unit
 from caddie.words.act_kinds import ActKind, answered_by_advice, facts_told, kind_of
 from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
+from caddie.words.every_question import means, with_every_question
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
+from caddie.words.one_telling import begun_anew, told_once
 from caddie.words.other_times import remembered, told_of_now
 from caddie.words.reading import read
-from caddie.words.results import TWO
 from caddie.words.sayings import begins, compared, sayings_of, turn_data
+from caddie.words.strokes_told import TWO
 from caddie.words.taking_back import shots_to_take_out
 from caddie.words.then_told import Reader
 
@@ -36,7 +38,6 @@ _BUT_NEVER_MIND = re.compile(
 )
 """A remark about something past that is let go in the same breath."""
 _ADVISED_ON = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
-_MEANS_ONE_THING = (Intent.STOP, Intent.UNDO, Intent.GREETING)
 
 
 def turn(
@@ -62,12 +63,12 @@ def turn(
     ]
     if all(act.kind is ActKind.NOTHING for act in kept):
         return (_past_other_talk(text, whole, understood),)
-    if _is_one_wish(whole, kept):
-        return (whole,)
-    if len(kept) == 1 and len(kept[0].parts) == 1 and _tells_as_much(whole, kept[0]):
-        return (whole,)
-    parts = _results_together([part for act in kept for part in act.parts], understood)
-    return _once_each(_come_to_one(_facts_first(parts), whole))
+    one_thing = len(kept) == 1 and len(kept[0].parts) == 1 and _tells_as_much(whole, kept[0])
+    if one_thing or _is_one_wish(whole, kept):
+        return _once_each(with_every_question([whole], text, understood))
+    parts = told_once(_results_together([part for act in kept for part in act.parts], understood))
+    parts = with_every_question(parts, text, understood)
+    return _once_each(_come_to_one(_facts_first(begun_anew(parts)), whole))
 
 
 def _asks_what_the_advice_tells(text: str, whole: Understanding) -> bool:
@@ -184,15 +185,9 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
             kept[-1] = part
             continue
         told = kind_of(part) in (ActKind.TOLD, ActKind.RESULT) and not part.asks
-        if told or all(_means(part) != _means(each) for each in kept):
+        if told or all(means(part) != means(each) for each in kept):
             kept.append(part)
     return tuple(kept)
-
-
-def _means(part: Understanding) -> str:
-    if part.intent in _MEANS_ONE_THING:
-        return part.intent.value
-    return part.asks[0] if part.asks else part.intent.value
 
 
 def _without_what_follows(whole: Understanding, understood: Reader) -> Understanding | None:

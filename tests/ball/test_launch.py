@@ -79,7 +79,9 @@ def test_slopes_turn_the_shot_as_players_say(slope: float, loft: float, speed: f
     """Common practice, for a right-hander: uphill higher and left, ball above left, ball below right."""
     level = launch_for(loft, speed)
     up, down = (launch_for(loft, speed, contact=on_slope(Contact(), uphill_rad=s)) for s in (slope, -slope))
-    assert up.angle_rad == pytest.approx(level.angle_rad + slope)
+    slower = on_slope(Contact(), uphill_rad=slope).speed_share
+    assert slower < 1.0 and up.speed_m_s == pytest.approx(slower * level.speed_m_s)
+    assert up.angle_rad == pytest.approx(launch_for(loft, slower * speed).angle_rad + slope)
     assert down.angle_rad == pytest.approx(level.angle_rad - slope)
     assert up.azimuth_rad > 0 > down.azimuth_rad
     above, below = (

@@ -57,7 +57,7 @@ def test_taste_costs_no_more_than_the_noise_and_buys_no_poor_fit(pin_yd: int, fa
     plan = planned(pin_yd, Lie.LIGHT_ROUGH, green=Green(fall=fall))
     shot, best = plan.chosen, plan.options[0]
     assert shot.rank_score <= best.rank_score + MOST_GIVEN + BAG.player.margin_strokes
-    assert fits(shot, best) or shot.rank_score == best.rank_score
+    assert fits(shot, best, plan.situation) or shot.rank_score == best.rank_score
     total = [each.rank_score + liked_less(each, plan.situation) for each in (shot, best)]
     assert total[0] <= total[1] + BAG.player.margin_strokes
 

@@ -485,7 +485,7 @@ def test_a_green_that_holds_no_ball_is_named():
 
 @pytest.mark.parametrize(("pin_m", "front_m", "height_m"), [(3.0, 1.5, 2.0), (20.0, 8.0, -12.0)])
 def test_a_green_higher_or_lower_than_a_bank_can_be_is_refused(pin_m, front_m, height_m):
-    with pytest.raises(CaddieError, match="elevation_m"):
+    with pytest.raises(CaddieError, match="would stand on a wall"):
         advise(Situation(pin_m=pin_m, front_m=front_m, elevation_m=height_m), BAG)
 
 

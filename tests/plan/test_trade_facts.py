@@ -93,7 +93,9 @@ def test_behind_a_ridge_the_two_shots_are_close_and_trust_buys_no_poorer_one():
     best = told.options[0]
     assert run.club == "PW"
     assert run.strokes - best.strokes < 0.15
-    assert (told.chosen.club == "PW") == (fits(run, best) and run.rank_score < best.rank_score + MARGIN)
+    assert (told.chosen.club == "PW") == (
+        fits(run, best, told.situation) and run.rank_score < best.rank_score + MARGIN
+    )
 
 
 def test_a_pitching_wedge_flown_like_the_60_goes_well_through():

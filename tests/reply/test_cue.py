@@ -20,7 +20,8 @@ MOST_WORDS = 9
 RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
     ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",),
-    ("room_short", "trouble_short"), ("hard_sand",), ("sand_behind",), ("aside",),
+    ("room_short", "trouble_short"), ("hard_sand",), ("sand_behind",), ("aside",), ("cramped",),
+    ("long_sand",),
 )  # fmt: skip
 KIND = {
     "wind": "weather",
@@ -30,6 +31,8 @@ KIND = {
     "under": "own_strike",
     "hard_sand": "own_strike",
     "aside": "own_strike",
+    "long_sand": "own_strike",
+    "cramped": "cramped",
     "sand_behind": "stance",
 }
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]

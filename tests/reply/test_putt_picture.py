@@ -63,4 +63,4 @@ def test_marks_and_words_stay_inside():
 
 def test_a_tier_is_drawn_with_its_slope():
     _, root = drawn(40, Hazard(kind=HazardKind.TIER, carry_m=8.0))
-    assert any((text.text or "").startswith("up 2") for text in root.iter(f"{SVG}text"))
+    assert any((text.text or "").startswith("up 1") for text in root.iter(f"{SVG}text"))

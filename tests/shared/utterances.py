@@ -30,7 +30,7 @@ ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
     "families 6", "families 7", "families 8", "fresh 5", "fresh 6", "fresh 7", "fresh 8", "fresh 9", "fresh 10",
-    "families 9",
+    "families 9", "fresh 13",
     "own read", "answers",
 )  # fmt: skip
 _HEIGHT = re.compile(r"h([0-9.]+)(ft|m)")
@@ -79,6 +79,7 @@ _PLAIN = (
     "fall",
     "side_fall",
     "firmness",
+    "double_break",
     "wind_from",
     "strike",
     "finish",
@@ -193,7 +194,7 @@ def expected(raw: Mapping[str, Any]) -> Facts:
             facts[key] = tuple(round(metres(end), 2) for end in value)
         elif key == "hazards":
             facts |= {f"hazard {_hazard(hazard)}": True for hazard in value}
-        elif key in ("stance", "sides", "corrected", "clubs", "chosen"):
+        elif key in ("stance", "sides", "corrected", "clubs", "chosen", "gone", "not_lying"):
             facts[key] = tuple(sorted(value))
         elif key in ("fall_slope", "side_slope", "stimp"):
             facts[key] = round(float(value), 3)
@@ -251,6 +252,8 @@ def found(said: Understanding, wanted: Facts) -> Facts:
     """What was understood, written as the facts of a line are; ``wanted`` tells how closely it is looked at."""
     facts: Facts = {"intent": said.intent.value, **_figures(said), **_hazards(said)}
     situation = said.situation
+    # What is denied is looked at where it is the point of a line.
+    facts |= {key: getattr(said, key) for key in ("gone", "not_lying") if key in wanted}
     if isinstance(wanted.get("elevation"), str) and situation.elevation_m is not None:
         facts["elevation"] = "up" if situation.elevation_m > 0 else "down"
     for key in _PLAIN:

@@ -95,12 +95,12 @@ def test_a_break_without_its_side_is_given_no_line_but_asked_for_the_side(said: 
     assert "of break: which side" in spoken and "Straight" not in spoken
 
 
-def test_down_a_tier_a_break_is_that_of_the_lower_level_and_two_breaks_come_back_to_the_middle() -> None:
+def test_down_a_tier_a_break_is_that_of_the_lower_level_and_two_breaks_come_back_towards_the_middle() -> None:
     assert re.search(
         r"Start it (two|three|four)( and a half)? feet left",
         told("forty feet, it goes down a tier halfway and then breaks right"),
     )
     assert re.search(
-        r"edge|middle",
+        r"Start it (a|two) cups? outside the right",
         told("double breaker, twenty-eight feet, left to right first, then right to left, downhill"),
     )

@@ -12,7 +12,7 @@ from spacy.vocab import Vocab
 
 from caddie.words.grammar import grammar
 from caddie.words.patterns import Patterns, patterns
-from caddie.words.phrases import PhraseFinder
+from caddie.words.phrases import PhraseFinder, net
 from caddie.words.reduction import reducer
 
 CORPUS = Path(__file__).parents[1] / "corpus"
@@ -49,7 +49,7 @@ def said() -> Patterns:
 
 
 def test_every_utterance_of_the_corpus(said: Patterns) -> None:
-    ours, oracle, some = PhraseFinder(said), Oracle(said), 0
+    ours, oracle, some = PhraseFinder(net(said)), Oracle(said), 0
     reduce = reducer()
     troubles = {noun.name.upper() for noun in grammar().troubles()}
     for file in sorted(CORPUS.rglob("*.toml")):
@@ -68,7 +68,7 @@ def test_pieces_in_any_order(said: Patterns) -> None:
     chance = random.Random(3)
     ways = [way.split(" ") for entries in said.values() for ways in entries.values() for way in ways]
     loose = [piece for way in ways for piece in way]
-    ours, oracle = PhraseFinder(said), Oracle(said)
+    ours, oracle = PhraseFinder(net(said)), Oracle(said)
     for _ in range(2000):
         pieces: list[str] = []
         while len(pieces) < 12:
@@ -89,7 +89,7 @@ def test_phrases_over_and_inside_each_other() -> None:
                 ways = said.setdefault(way[0], {}).setdefault(str(entry), [])
                 if " ".join(way) not in ways:
                     ways.append(" ".join(way))
-        ours, oracle = PhraseFinder(said), Oracle(said)
+        ours, oracle = PhraseFinder(net(said)), Oracle(said)
         for _ in range(10):
             pieces = chance.choices("abc", k=chance.randint(1, 9))
             found = list(ours.find(pieces))
@@ -98,4 +98,4 @@ def test_phrases_over_and_inside_each_other() -> None:
 
 
 def test_nothing_said_is_nothing_found(said: Patterns) -> None:
-    assert list(PhraseFinder(said).find([])) == []
+    assert list(PhraseFinder(net(said)).find([])) == []

@@ -8,8 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from caddie.situation import Result
-from caddie.words.results import is_result, own_mentions, read_commitment, read_result, read_strokes
+from caddie.words.result_mentions import own_mentions
+from caddie.words.results import is_result, read_commitment, read_result
 from caddie.words.scene import Scene
+from caddie.words.strokes_told import read_strokes
 from caddie.words.to_come import tells_a_shot_to_come
 
 REGISTRY = pint.UnitRegistry()

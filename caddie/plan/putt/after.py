@@ -17,6 +17,7 @@ from caddie.plan.putt.green import PuttGreen
 from caddie.plan.putt.player import Stroke
 from caddie.plan.putt.skill import expected_putts, make_chance, skill_for
 from caddie.plan.strokes import hole_out_table
+from caddie.plan.value import STEP_LONGER
 from caddie.situation import Lie
 
 CHIPPED_IN = 0.03
@@ -41,7 +42,7 @@ def simulate(
     green: PuttGreen, stroke: Stroke, speed_m_s: Floats, azimuth_rad: Floats, drawn: Floats, handicap: float
 ) -> Putts:
     """Putts meant with ``speed_m_s`` and ``azimuth_rad`` (...,), struck with standard errors (2, n)."""
-    misread_m = STEP_MISREAD * green.steps_m * ROLL_GRAVITY_M_S2 / green.resist_m_s2
+    misread_m = STEP_MISREAD * green.judged_m * ROLL_GRAVITY_M_S2 / green.resist_m_s2
     speed, azimuth = stroke.scatter(speed_m_s, azimuth_rad, green.pin_m, green.resist_m_s2, drawn, misread_m)
     rolled = roll_putts(green.ground, speed, azimuth, Hole(green.pin_m))
     after = putts_left(green, rolled.end, handicap)
@@ -76,6 +77,7 @@ def _on_slope(
 ) -> Floats:
     """A value of the next putt: a parabola through downhill, level and uphill."""
     skill = skill_for(handicap)
+    distance = distance + _as_longer_m(green, rolled)
     level = value(distance, skill)
     steep = _steep(green)
     if steep == 0:
@@ -86,6 +88,12 @@ def _on_slope(
     stimp = _rounded(green.stimp_ft, 0.5)
     up, down = (value(distance, skill, side * steep, stimp) for side in (1, -1))
     return np.asarray(level + share * (up - down) / 2 + share**2 * ((up + down) / 2 - level))
+
+
+def _as_longer_m(green: PuttGreen, rolled: Rolled) -> Floats:
+    """How much longer a putt is as hard as the next one where it has the step to come again [m]."""
+    ahead_m = np.maximum(*green.steps_ahead_m(rolled.x_m))
+    return np.asarray(STEP_LONGER * ahead_m * ROLL_GRAVITY_M_S2 / green.resist_m_s2)
 
 
 def _off_green(green: PuttGreen, rolled: Rolled) -> tuple[Bools, Bools]:

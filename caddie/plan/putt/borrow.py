@@ -16,7 +16,7 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.putt.after import STEEPEST_SHARE
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.read import read_putt
-from caddie.situation import Borrow, Fall, Situation
+from caddie.situation import SIDEWAYS, Borrow, Fall, Situation
 
 READ_AT_M = 0.3
 """Pace at which a slope is compared with a told break: to finish a foot past."""
@@ -26,7 +26,6 @@ SMALL_M = 0.06
 """Lines closer than this are no disagreement: half the hole's width."""
 _ROUNDS = 12
 _CLOSE_M = 0.002
-_SIDEWAYS = (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT)
 
 
 @dataclass(frozen=True)
@@ -87,16 +86,16 @@ def own_read(situation: Situation, bag: Bag, past_flat_m: float = READ_AT_M) -> 
 def with_side_slope(situation: Situation, slope: float) -> Situation:
     """The situation with the slope of its sideways fall set; without a sideways fall it is as it was."""
     green = situation.green
-    if green.fall in _SIDEWAYS:
+    if green.fall in SIDEWAYS:
         return with_green(situation, fall_slope=slope)
-    if green.side_fall in _SIDEWAYS:
+    if green.side_fall in SIDEWAYS:
         return with_green(situation, side_slope=slope)
     return situation
 
 
 def side_slope_field(situation: Situation) -> str:
     """The dotted name of the field that holds the slope of the sideways fall."""
-    return "green.fall_slope" if situation.green.fall in _SIDEWAYS else "green.side_slope"
+    return "green.fall_slope" if situation.green.fall in SIDEWAYS else "green.side_slope"
 
 
 def side_slope_taken(situation: Situation, assumed: Mapping[str, Any]) -> dict[str, float]:

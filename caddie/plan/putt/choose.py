@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from caddie.arrays import distinct
+from caddie.arrays import Floats, distinct
 from caddie.bag import Bag, Family
 from caddie.ball.ground import Surface
 from caddie.ball.hole import Hole
@@ -24,10 +24,18 @@ from caddie.plan.putt.borrow import (
     side_slope_taken,
     with_side_slope,
 )
-from caddie.plan.putt.green import LONGEST_PUTT_M, NEAREST_PUTT_M, PuttGreen, green_of, usual_heights
+from caddie.plan.putt.green import (
+    DOWN_A_STEP,
+    LONGEST_PUTT_M,
+    NEAREST_PUTT_M,
+    STEP_M,
+    PuttGreen,
+    green_of,
+    usual_heights,
+)
 from caddie.plan.putt.off_green import putter_of
 from caddie.plan.putt.player import errors, stroke_for
-from caddie.plan.putt.read import PASTS_M, pace_m, read_putt
+from caddie.plan.putt.read import PAST_SHAPE_M, PASTS_M, pace_m, read_putt
 from caddie.plan.putt.reasons import putt_reasons
 from caddie.plan.trust import trust_in
 from caddie.situation import Borrow, Situation
@@ -115,7 +123,7 @@ def _plan(
 
 def choose_putt(green: PuttGreen, handicap: float, seed: int) -> ChosenPutt:
     """The pace and line of fewest expected putts, tried with the same errors for each."""
-    read = read_putt(green.ground, green.pin_m)
+    read = read_putt(green.ground, green.pin_m, pasts_of(green))
     stroke = stroke_for(handicap)
     pasts, speed, azimuth = read.past_flat_m, read.speed_m_s, read.azimuth_rad
     few = errors(COARSE_PUTTS, seed)
@@ -131,6 +139,11 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> ChosenPutt:
     many = errors(FINE_PUTTS, seed)
     putts = simulate(green, stroke, speed[best], azimuth[best], many, handicap)
     return ChosenPutt(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
+
+
+def pasts_of(green: PuttGreen) -> Floats:
+    """Arrivals that are tried, as how far past the hole the ball would roll on the level [m]."""
+    return np.append(PASTS_M, PAST_SHAPE_M) if green.judged_m > DOWN_A_STEP * STEP_M else PASTS_M
 
 
 def covered_roll_m(green: PuttGreen, speed_m_s: float, azimuth_rad: float) -> tuple[float, float]:
@@ -175,7 +188,7 @@ def _option(
         thin=0.0,
         trust=trust_in(Family.PUTT, bag),
         rank_score=round(float(strokes.mean()), 4),
-        pace_m=round(pace_m(choice.speed_m_s, choice.past_flat_m, green.stimp_ft), 3),
+        pace_m=round(pace_m(choice.speed_m_s, choice.past_flat_m, green), 3),
         make=round(float(rolled.holed.mean()), 4),
         three_putt=round(float(three.mean()), 4),
         line=_line(green, choice, ends, bag.player.pace_m, told),

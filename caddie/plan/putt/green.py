@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.ground import Ground
 from caddie.ball.turf import deceleration, steepest_hold
-from caddie.plan.assume import SLOWEST_FT, WET_STIMP
+from caddie.plan.assume import GRAIN, SLOWEST_FT, WET_STIMP
 from caddie.plan.scene import lay_out
 from caddie.plan.shapes import HEIGHT_M
 from caddie.situation import Fall, HazardKind, Side, Situation
@@ -16,6 +17,11 @@ from caddie.units import FOOT_M
 
 NEAREST_PUTT_M = 0.5 * FOOT_M
 LONGEST_PUTT_M = 150 * FOOT_M
+STEP_M = 0.2
+"""A step so high changes how a putt is paced (common practice, no source)."""
+DOWN_A_STEP = 0.8
+"""Share of a misread step that counts where the ball comes down it, or gets its climb back: it is struck to die over
+the edge, which is seen (common practice, no source)."""
 LEVEL_RISE = 0.004
 """A rise from ball to hole smaller than this share of the length says nothing about uphill or downhill."""
 
@@ -39,6 +45,8 @@ class PuttGreen:
     pin_m: float
     along: float
     across: float
+    grain: float = 1.0
+    """What the grain makes of the green's speed; flat putts are counted without it."""
 
     @property
     def stimp_ft(self) -> float:
@@ -51,11 +59,25 @@ class PuttGreen:
         return float(deceleration(self.ground.stimp_ft))
 
     @property
-    def steps_m(self) -> float:
-        """Height of the steps between ball and hole: rise and fall beside the hole's own slope [m]."""
-        starts = np.clip(self.ground.start_m, 0.0, self.pin_m)
-        lengths = np.diff(starts, append=self.pin_m)
-        return float(np.abs((self.ground.slope - self.along) * lengths).sum())
+    def judged_m(self) -> float:
+        """Height on the way that must be judged by eye [m]: a climb whole, what falls or is given back in part."""
+        climb_m, fall_m = self.steps_ahead_m(np.zeros(1))
+        given_back_m = np.minimum(climb_m, fall_m)
+        return float((climb_m - given_back_m + DOWN_A_STEP * fall_m).sum())
+
+    @property
+    def gains(self) -> bool:
+        """Whether a step on the way comes down, so that no flat putt both starts and arrives like this one."""
+        climb_m, fall_m = self.steps_ahead_m(np.zeros(1))
+        return bool((fall_m > climb_m + STEP_M).any())
+
+    def steps_ahead_m(self, x_m: Floats) -> tuple[Floats, Floats]:
+        """Height that is climbed and height that is fallen from there to the hole, beside its own slope [m]."""
+        edges = np.append(np.clip(self.ground.start_m, 0.0, self.pin_m), self.pin_m)
+        steps = (self.ground.slope - self.along) * np.diff(edges)
+        ways = (np.concatenate([[0.0], np.cumsum(np.maximum(way, 0.0))]) for way in (steps, -steps))
+        climb_m, fall_m = (way[-1] - np.interp(x_m, edges, way) for way in ways)
+        return np.asarray(climb_m), np.asarray(fall_m)
 
     @property
     def holds(self) -> bool:
@@ -76,7 +98,8 @@ def green_of(situation: Situation, bag: Bag) -> PuttGreen:
         settled = with_green(settled, stimp_ft=max(situation.green.stimp_ft * WET_STIMP, SLOWEST_FT))
     ground = lay_out(settled, bag).ground
     along, across = ground.slope_at(situation.pin_m)
-    return PuttGreen(ground, situation.pin_m, float(along), float(across))
+    grain = GRAIN[settled.green.grain] if settled.green.grain else 1.0
+    return PuttGreen(ground, situation.pin_m, float(along), float(across), grain)
 
 
 def usual_heights(situation: Situation) -> dict[str, float]:

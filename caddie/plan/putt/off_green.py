@@ -12,10 +12,11 @@ from caddie.ball.roll import Rest, settle
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.plan.dispersion import Draws
 from caddie.plan.finish import BANK_MISREAD, Finishes
+from caddie.plan.putt.green import DOWN_A_STEP, STEP_M
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
 from caddie.plan.shapes import comes_down
-from caddie.situation import Against, Lie, Obstruction, Steepness
+from caddie.situation import Against, HazardKind, Lie, Obstruction, Steepness
 
 PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_OFF_GREEN_M = 30.0
@@ -29,11 +30,8 @@ THROUGH_GRASS_PER_M = 0.12
 (common practice, no source)."""
 PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
-PAST_STEP_M, STEP_M = np.array([1.8, 3.0, 4.5]), 0.2
-"""How far past as well where a step so high lies on the way."""
-DOWN_A_STEP = 0.4
-"""Share of a misread step that counts where the ball comes down it: it is struck to die over the edge, which is seen
-(common practice, no source)."""
+PAST_STEP_M = np.array([1.8, 3.0, 4.5])
+"""How far past as well where a step lies on the way."""
 STUBBED, STUBBED_PER_M = 0.01, 0.006
 """Strokes that catch the grass, and so many more for every metre of it (common practice, no source)."""
 STUBBED_ENERGY = (0.25, 0.7)
@@ -88,10 +86,14 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
     pace = np.interp(meant, reach, SPEEDS_M_S)
-    level = _settled(flat(stimp_ft=scene.ground.stimp_ft), None, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
+    counted_ft = scene.situation.green.stimp_ft or scene.ground.stimp_ft
+    level = _settled(flat(stimp_ft=counted_ft), None, SPEEDS_M_S, np.zeros_like(SPEEDS_M_S)).x_m
     rolls_m = np.interp(pace, SPEEDS_M_S, np.maximum.accumulate(level))
     resist = float(deceleration(scene.ground.stimp_ft))
-    down = any(comes_down(hazard, scene.situation) for hazard in scene.situation.hazards)
+    down = any(
+        hazard.kind is HazardKind.RIDGE or comes_down(hazard, scene.situation)
+        for hazard in scene.situation.hazards
+    )
     misread = (
         (DOWN_A_STEP if down else 1.0)
         * BANK_MISREAD

@@ -15,9 +15,12 @@ from caddie.ball.ground import Ground
 from caddie.ball.hole import HOLE_RADIUS_M, Hole
 from caddie.ball.track import Passing, roll_back, roll_putts
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
+from caddie.plan.putt.green import PuttGreen
 
 PASTS_M = np.array([0.06, 0.12, 0.2, 0.3, 0.42, 0.58, 0.8, 1.05, 1.4])
 """Arrivals read, dying to firm: how far past the hole the ball would roll on the level."""
+PAST_SHAPE_M = np.array([1.8, 2.4, 3.2])
+"""And so far where a step lies on the way: it is better to roll past than to stop before it."""
 SIDEWAYS_RAD = math.radians(90)
 """A dying ball may come in from the side, but not back down from beyond."""
 WIDEST_RAD = math.radians(80)
@@ -50,13 +53,17 @@ class Read:
         return np.sqrt(squared), np.asarray(np.interp(past, self.past_flat_m, self.azimuth_rad))
 
 
-def pace_m(speed_m_s: float, past_flat_m: float, stimp_ft: float) -> float:
+def pace_m(speed_m_s: float, past_flat_m: float, green: PuttGreen) -> float:
     """Length of the flat putt that leaves the putter and arrives with the same speeds [m].
 
-    Where the ball gains speed downhill no flat putt does both; it is then a third of what the start rolls.
+    Where the ball gains speed downhill no flat putt does both; it is then a third of what the start rolls. Down a
+    step it is all that the start rolls: the ball must get to the edge, and is not stopped there.
     """
-    rolls_m = speed_m_s**2 / (2 * float(deceleration(stimp_ft)))
-    return max(rolls_m - past_flat_m, rolls_m / 3, 0.05)
+    rolls_m, past_m = (
+        energy / (2 * green.grain * green.resist_m_s2)
+        for energy in (speed_m_s**2, 2 * green.resist_m_s2 * past_flat_m)
+    )
+    return rolls_m if green.gains else max(rolls_m - past_m, rolls_m / 3, 0.05)
 
 
 def read_putt(ground: Ground, pin_m: float, pasts_m: Floats = PASTS_M) -> Read:

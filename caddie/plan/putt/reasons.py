@@ -9,7 +9,9 @@ from caddie.units import FOOT_M, MPH_M_S, Unit, from_metres
 
 FELT_WIND_M_S = 15 * MPH_M_S
 """Wind that players say moves a long putt (common practice, no source)."""
-LAST_BREAK_READ = "Of two breaks the first is taken to be as steep as the last, where the ball is slowest."
+LAST_BREAK_READ = (
+    "Of two breaks the last is taken to hold for more than half of the way, where the ball is slowest."
+)
 GENTLE = 0.05
 """A pace that differs from the length by less than this share is not worth a reason."""
 
@@ -49,9 +51,9 @@ def putt_reasons(
         reasons.append(LAST_BREAK_READ)
     if situation.green.grain is not None:
         reasons.append(
-            "The grain is with you: a foot is added to the green's speed."
+            "The grain is with you: an eighth is added to the green's speed."
             if situation.green.grain is Grain.WITH
-            else "It is into the grain: a foot is taken off the green's speed."
+            else "It is into the grain: an eighth is taken off the green's speed."
         )
     if situation.wet:
         reasons.append("Wet grass: a tenth is taken off the green's speed.")
@@ -60,7 +62,8 @@ def putt_reasons(
 
 def _shape_reasons(situation: Situation) -> list[str]:
     there_and_back = {
-        HazardKind.RIDGE: "What the climb of the ridge takes, the far side gives back: see that it tops the crest.",
+        HazardKind.RIDGE: "What the climb of the ridge takes, the far side gives back: it must top the crest with some "
+        "pace left.",
         HazardKind.SWALE: "What the swale gives on the way down, it takes on the way up.",
     }
     return [there_and_back[hazard.kind] for hazard in situation.hazards if hazard.kind in there_and_back]
@@ -78,7 +81,11 @@ def _runs_off(past_m: float, unit: Unit) -> str:
 
 
 def _pace_reason(pace_m: float, pin_m: float, situation: Situation, unit: Unit) -> str:
-    way = "Uphill" if pace_m > pin_m else "Downhill"
+    harder = pace_m > pin_m
+    if situation.green.grain and not situation.hazards and "along" not in falls(situation):
+        way = "Into the grain" if harder else "Down the grain"
+    else:
+        way = "Uphill" if harder else "Downhill"
     if situation.hazards:
         way += " on the whole"
     if pace_m < FOOT_M:

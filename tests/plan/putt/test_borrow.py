@@ -166,7 +166,7 @@ def test_a_tier_goes_the_way_it_was_said_and_a_silent_one_the_way_of_the_putt():
     up, down = pace(Side.SHORT), pace(Side.LONG)
     assert down.chosen.pace_m < 30 * FOOT_M < up.chosen.pace_m
     assert pace(None, Fall.AWAY).chosen.pace_m < 30 * FOOT_M < pace(None, Fall.TOWARD).chosen.pace_m
-    assert up.assumed["hazards.tier.height_m"] == pytest.approx(0.6)
+    assert up.assumed["hazards.tier.height_m"] == pytest.approx(0.45)
 
 
 def test_a_ridge_gives_back_what_it_takes():
@@ -174,8 +174,8 @@ def test_a_ridge_gives_back_what_it_takes():
     ridge = advise(putt(40, None, side=None, hazards=(Hazard(kind=HazardKind.RIDGE, side=Side.SHORT),)), BAG)
     level = advise(putt(40, None, side=None), BAG)
     assert ridge.chosen.pace_m == pytest.approx(level.chosen.pace_m, rel=0.05)
-    assert any("tops the crest" in reason for reason in ridge.reasons)
-    assert ridge.assumed["hazards.ridge.height_m"] == pytest.approx(0.35)
+    assert any("top the crest" in reason for reason in ridge.reasons)
+    assert ridge.assumed["hazards.ridge.height_m"] == pytest.approx(0.25)
 
 
 def test_a_putt_with_no_read_told_is_as_it_was():

@@ -1,0 +1,63 @@
+"""Shots told before the one talked about: those that led to it, and the club that one was hit with."""
+
+import re
+
+from caddie.talk.state import Known
+from caddie.words import Intent, Understanding
+from caddie.words.sayings import bare, compared, turn_data
+
+TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
+"""What tells a shot to be played."""
+_CLAUSE = re.compile(r"[,.;!?…]\s+")
+
+
+def without_earlier_shots(parts: tuple[Understanding, ...], known: Known) -> tuple[Understanding, ...]:
+    """The parts of a turn without the shot that led to one told first: "pulled my second, I have thirty yards".
+
+    "Eight feet, quick, last one I ran six past": an earlier one told beside the shot, at any time.
+    """
+    if any(part.intent in TELL_A_SHOT for part in parts):
+        parts = tuple(part for part in parts if not _is_of_an_earlier(part))
+    if known.plan is not None or known.played:
+        return parts
+    following = (*parts[1:], None)
+    return tuple(
+        part
+        for part, then in zip(parts, following, strict=True)
+        if part.intent is not Intent.RESULT or then is None or then.intent not in TELL_A_SHOT
+    )
+
+
+def _is_of_an_earlier(part: Understanding) -> bool:
+    words = " ".join(compared(bare(part.heard)))
+    return part.intent is Intent.RESULT and any(
+        words.startswith(f"{lead} ") for lead in turn_data()["past_lead"]
+    )
+
+
+def with_its_club(parts: tuple[Understanding, ...]) -> tuple[Understanding, ...]:
+    """ "Chipped it with the 56 instead, came out hot, six foot past": the club of the result that follows."""
+    kept: list[Understanding] = []
+    for part in parts:
+        before = kept[-1] if kept else None
+        if before is not None and part.intent is Intent.RESULT and not part.club:
+            club = _club_played(before)
+            if club is not None:
+                kept[-1] = part.model_copy(update={"club": club})
+                continue
+        kept.append(part)
+    return tuple(kept)
+
+
+def _club_played(before: Understanding) -> str | None:
+    """The club of a clause that says with which one a ball was hit."""
+    if before.intent is not Intent.WHAT_IF or not before.club or "?" in before.heard:
+        return None
+    last = compared(bare(_CLAUSE.split(before.heard.rstrip(" ,.;"))[-1]))
+    return None if set(turn_data()["hit_with"]).isdisjoint(last[:2]) else before.club
+
+
+def without_unhit(parts: tuple[Understanding, ...]) -> tuple[Understanding, ...]:
+    """ "Five feet past. No wait, I haven't played it": a result that is taken back in the same breath."""
+    unhit = next((at for at, part in enumerate(parts) if "not_hit" in part.asks), 0)
+    return tuple(part for at, part in enumerate(parts) if at >= unhit or part.intent is not Intent.RESULT)

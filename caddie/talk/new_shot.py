@@ -1,0 +1,125 @@
+"""Whether a new shot is told, and what holds for it of the one before."""
+
+from caddie.plan.option import Plan
+from caddie.situation import IN_SAND, Finish, Lie, Side, Situation, Wind
+from caddie.talk.digits import FARTHEST_PUTT_M, is_twin
+from caddie.talk.lasts import AT_THE_GREEN, STILL_TO_GO, Step, carried_on, is_same_length, news_of
+from caddie.talk.state import Known
+from caddie.words import Intent, Understanding
+from caddie.words.gist import gists_of
+from caddie.words.sayings import begins, clauses, says
+
+ANOTHER_HOLE = "next"
+SAME_PUTT_M = 0.15
+"""Two putts that differ by less are told as one length."""
+SAME_SHOT_RATIO = 1.7
+"""A distance alone that differs by more belongs to another shot (common practice, no source)."""
+TOLD_AGAIN_RATIO = 1.12
+"""And so does one that comes with the day's wind, or how the greens are (common practice, no source)."""
+
+
+def starts_anew(known: Known, heard: Understanding) -> bool:
+    """Whether a new shot is told.
+
+    After a played shot everything is; with advice given, a distance together with something else is, and so
+    is one far from the last. A distance near it alone, or a fact alone, changes the shot talked about; what is
+    known already is nothing else.
+    """
+    if known.played:
+        return True
+    now = heard.situation
+    if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
+        return True
+    if now.lie is Lie.GREEN and known.plan is not None and _is_of_an_approach(known.situation):
+        return True
+    if known.plan is not None and _is_on_another_hole(heard):
+        return True
+    if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
+        return False
+    if _is_near(now, known.plan) and _puts_right(known, heard):
+        return False
+    news = news_of(now, known.situation)
+    if news.pin_m is None or any(is_same_length(news.pin_m, told_m) for told_m in known.pins_m):
+        # Told again, with more about it, unless it lies otherwise there.
+        return news.lie is not None and known.situation.lie is not None
+    now = news
+    if _is_the_same_putt(now, known.situation) or _is_told_again(now, known.plan):
+        return False
+    return not (is_twin(now.pin_m, known) or (_is_distance_alone(now) and _is_near(now, known.plan)))
+
+
+def _puts_right(known: Known, heard: Understanding) -> bool:
+    """ "Not much, slightly up. And correction, it's more like fifteen feet": a clause of it puts a fact right."""
+    same_lie = heard.situation.lie in (None, known.situation.lie)
+    return same_lie and any(
+        begins(clause, "puts_right") or says(clause, "puts_right")
+        for clause in (heard.heard, *clauses(heard.heard))
+    )
+
+
+def _is_of_an_approach(situation: Situation) -> bool:
+    """Whether a ball on the green is another than the one talked about: that lies elsewhere, or is no putt away."""
+    if situation.lie is not None:
+        return situation.lie is not Lie.GREEN
+    return (situation.pin_m or 0.0) > FARTHEST_PUTT_M
+
+
+def _is_the_same_putt(now: Situation, before: Situation) -> bool:
+    """Whether a putt is told again from where it lies: it keeps its slope, its break and the speed of the green."""
+    on_green = now.lie is Lie.GREEN and before.lie is Lie.GREEN
+    return on_green and abs((now.pin_m or 0.0) - (before.pin_m or 0.0)) < SAME_PUTT_M
+
+
+def _is_distance_alone(now: Situation) -> bool:
+    if now.lie is Lie.GREEN:
+        # How fast the greens are is no other putt's.
+        now = now.model_copy(update={"lie": None, "green": now.green.model_copy(update={"stimp_ft": None})})
+    rest = now.model_copy(update={"pin_m": None})
+    return rest == Situation()
+
+
+def _is_told_again(now: Situation, plan: Plan) -> bool:
+    """Whether a distance much like the last comes with nothing but the day: the wind, how the greens are."""
+    green = now.green.model_copy(update={"stimp_ft": None, "firmness": None})
+    rest = now.model_copy(update={"green": green, "wind": Wind()})
+    return _is_distance_alone(rest) and _is_near(now, plan, TOLD_AGAIN_RATIO)
+
+
+def _is_near(now: Situation, plan: Plan, ratio: float = SAME_SHOT_RATIO) -> bool:
+    """Whether a distance is another reading of the one planned for, and no other shot's."""
+    assert now.pin_m is not None and plan.situation.pin_m is not None
+    return 1 / ratio <= now.pin_m / plan.situation.pin_m <= ratio
+
+
+def on_the_way(known: Known, heard: Understanding) -> Situation:
+    """What holds of the last shot for the next one told."""
+    now = heard.situation
+    step = _step(known, heard)
+    kept = carried_on(known.situation, step, now)
+    return kept.model_copy(update={"room_m": None}) if now.front_m is not None else kept
+
+
+def _step(known: Known, heard: Understanding) -> Step:
+    """What happened between the last shot and the one told now."""
+    before, now, ended = known.situation, heard.situation, known.result
+    if known.hole_over or _is_on_another_hole(heard):
+        return Step.NEXT_HOLE
+    if not known.played:
+        return Step.ANOTHER_SHOT
+    if now.pin_m is not None and before.pin_m is not None and now.pin_m > before.pin_m:
+        return Step.ANOTHER_SHOT
+    if ended is None or now.lie is Lie.GREEN:
+        return Step.NEARER
+    if before.lie in IN_SAND and now.lie in IN_SAND and ended.finish in (None, Finish.BUNKER):
+        return Step.STAYED_IN_SAND
+    if Side.LONG in ended.side:
+        return Step.OVER
+    most_to_go = now.pin_m and before.pin_m and now.pin_m >= STILL_TO_GO * before.pin_m
+    short = Side.SHORT in ended.side
+    return Step.STILL_SHORT if short or (most_to_go and now.lie not in AT_THE_GREEN) else Step.NEARER
+
+
+def _is_on_another_hole(heard: Understanding) -> bool:
+    """ "I'm forty yards on the next one": told of a shot, it is one on another hole."""
+    now = heard.situation
+    return (now.pin_m is not None or now.lie is not None) and ANOTHER_HOLE in gists_of(heard.heard)

@@ -1,0 +1,215 @@
+"""Wishes for a shot that keeps out of trouble: safer, short of it, gentler, sideways, anywhere on the green."""
+
+from contextlib import suppress
+from dataclasses import replace
+
+from caddie.bag import Risk
+from caddie.errors import CaddieError
+from caddie.plan.candidates import Only
+from caddie.plan.careful import clear_of_trouble, laid_up_before_it
+from caddie.plan.choose import advise, way_out
+from caddie.plan.option import Option, Plan
+from caddie.plan.trust import AS_GOOD
+from caddie.reply.phrases import lay_up_said, said, shot_said, times_in_ten
+from caddie.reply.spoken import sentences, shortest
+from caddie.reply.why import strokes_said
+from caddie.situation import IN_SAND
+from caddie.talk import lines
+from caddie.talk.asked import in_play, odds, same_shot
+from caddie.talk.compare import compared_with, told
+from caddie.talk.state import Desk, Known, Said, no_shot
+from caddie.words import Understanding
+from caddie.words.alternatives import alternatives
+from caddie.words.gist import gists_of
+
+SAFER_BY = 0.05
+"""Strokes that the worst tenth must cost less for a shot to be called safer."""
+GENTLER_BY = 0.08
+"""Share of a full swing that a gentler one must be less."""
+GENTLER_COSTS = 0.1
+"""Strokes that a smaller swing may cost to be the one for who asks for a simple shot."""
+TROUBLE_FOR_GENTLER = 0.1
+"""A smaller swing that finds trouble more often by more gets nobody out of it."""
+GIVEN_UP = 0.5
+"""A way out sideways that costs as many strokes more than the shot advised is no gentler one (common practice, no
+source)."""
+SURER_BY = 0.03
+SHORT_OF_IT, BESIDE_IT = "short_of_it", "beside_it"
+
+
+def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The shot whose worst outcomes cost least, beside the one advised."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    if plan.chosen.line is not None:
+        return Said(known, lines.ON_THE_GREEN)
+    careful = with_risk(desk, known, plan, Risk.CAREFUL)
+    clear = clear_of_trouble(plan, desk.bag)
+    no_riskier = [
+        option
+        for option in (*plan.options, *careful.options, *clear)
+        if option.in_trouble <= plan.chosen.in_trouble
+    ]
+    safest = min(no_riskier, key=lambda option: (option.bad_tail, option.strokes), default=plan.chosen)
+    if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or same_shot(safest, plan.chosen):
+        spoken = sentences([lines.SAFEST, *odds(plan, desk.bag)[-1:]])
+        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+    if known.other is not None and same_shot(known.other, safest):
+        spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
+        return Said(known.changed(spoken=spoken, question=None), spoken)
+    return beside(desk, known, plan, safest, _risk_said(safest, plan.chosen))
+
+
+def short_of_it(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The shot that stays short of the trouble on the way, or goes past its side, with what it costs."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    if plan.chosen.line is not None:
+        return Said(known, lines.ON_THE_GREEN)
+    wished = set(gists_of(heard.heard))
+    clear = clear_of_trouble(plan, desk.bag)
+    if SHORT_OF_IT in wished and BESIDE_IT not in wished:
+        laid_up = laid_up_before_it(plan, desk.bag)
+        clear = clear if laid_up is None else (laid_up,)
+    if not clear:
+        return safer(desk, known, heard)
+    verdict = _risk_said(clear[0], plan.chosen)
+    gap = clear[0].strokes - plan.chosen.strokes
+    or_going = alternatives(heard.heard) and not {SHORT_OF_IT, BESIDE_IT} <= wished
+    if or_going and abs(gap) >= AS_GOOD:
+        verdict = f"{lines.GO_FOR_IT if gap > 0 else lines.LAY_UP}, by {strokes_said(abs(gap))}"
+    return beside(desk, known, plan, clear[0], verdict)
+
+
+def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The way out to short grass: where to, what it leaves and what it costs beside going for it."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    out = next((option for option in plan.options if option.sideways), None) or way_out(
+        plan.situation, desk.bag
+    )
+    if out is None:
+        return short_of_it(desk, known, heard)
+    if plan.chosen.sideways:
+        going = min((each for each in plan.options if not each.sideways), key=_rank, default=plan.chosen)
+    else:
+        going = plan.chosen
+    gap = out.strokes - going.strokes
+    cost = _cost(gap)
+    if alternatives(heard.heard) and abs(gap) >= AS_GOOD:
+        which = lines.SIDEWAYS_IT_IS if gap < 0 else lines.GO_FOR_IT
+        cost = f"{which}, by {strokes_said(abs(gap))}"
+    parts = [shot_said(out, desk.bag), f"{lines.OUT_SIDEWAYS}, leave {said(out.leave_m, desk.bag)}", cost]
+    if alternatives(heard.heard):
+        parts = [cost, *parts[:2]]
+    spoken = shortest([parts, parts[1:]])
+    written = sentences([*parts, f"{out.strokes:.2f} strokes against {going.strokes:.2f}"])
+    other = None if plan.chosen.sideways else out
+    brief = f"{lines.OUT_SIDEWAYS}, leave {said(out.leave_m, desk.bag)}"
+    after = known.changed(
+        spoken=spoken, short=sentences(parts[:1]), question=None, other=other, supposed=None, verdict=cost
+    )
+    return Said(
+        after,
+        spoken,
+        written=written,
+        brief=sentences([brief]),
+        settles=True,
+    )
+
+
+def gentler(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The smallest swing that costs next to nothing, or the next smaller one with what it costs."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    if plan.chosen.line is not None:
+        return Said(known, lines.ON_THE_GREEN)
+    most = plan.chosen.in_trouble + TROUBLE_FOR_GENTLER
+    smaller = [option for option in _smaller(desk, known, plan) if option.in_trouble <= most]
+    smaller.sort(key=lambda option: option.share)
+    free = [option for option in smaller if option.strokes - plan.chosen.strokes < GENTLER_COSTS]
+    found = free[0] if free else min(smaller, key=_rank, default=None)
+    out = way_out(plan.situation, desk.bag) if found is None and not plan.chosen.sideways else None
+    if out is not None and out.strokes - plan.chosen.strokes < GIVEN_UP:
+        return sideways(desk, known, heard)
+    if found is None or same_shot(found, plan.chosen):
+        spoken = sentences(
+            [f"{lines.GENTLEST} {shot_said(plan.chosen, desk.bag)}", *odds(plan, desk.bag)[:1]]
+        )
+        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+    return beside(desk, known, plan, found)
+
+
+def surest(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The shot that finds the green most often."""
+    plan = in_play(known)
+    if plan is None:
+        return no_shot(known)
+    if plan.chosen.line is not None:
+        return Said(known, lines.ON_THE_GREEN)
+    careful = with_risk(desk, known, plan, Risk.CAREFUL)
+    found = max((*plan.options, *careful.options), key=lambda option: (option.on_green, -option.strokes))
+    if found.on_green < plan.chosen.on_green + SURER_BY or same_shot(found, plan.chosen):
+        spoken = sentences([f"{lines.SUREST} {shot_said(plan.chosen, desk.bag)}", *odds(plan, desk.bag)[:1]])
+        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+    often, mine = (times_in_ten(option.on_green) for option in (found, plan.chosen))
+    verdict = f"on the green {often}" if often == mine else f"on the green {often} instead of {mine}"
+    return beside(desk, known, plan, found, verdict)
+
+
+def with_risk(desk: Desk, known: Known, plan: Plan, risk: Risk) -> Plan:
+    """The plan of a player who minds the bad ones so much."""
+    bag = desk.bag
+    minded = bag.model_copy(update={"player": bag.player.model_copy(update={"risk": risk})})
+    return advise(plan.situation, minded, seed=desk.seed, only=known.only)
+
+
+def beside(desk: Desk, known: Known, plan: Plan, option: Option, verdict: str = "") -> Said:
+    """Another shot for the same situation, compared; it can be adopted next."""
+    compared = told(option, plan, desk, supposed=False, there=plan.situation, verdict=verdict)
+    said = replace(compared_with(known, compared), settles=True)
+    if not option.lay_up:
+        return said
+    brief = sentences([shot_said(option, desk.bag), lay_up_said(option, desk.bag)])
+    return replace(said, brief=brief)
+
+
+def _smaller(desk: Desk, known: Known, plan: Plan) -> list[Option]:
+    """Shots with less of a swing than the one advised, the best of each length."""
+    most = plan.chosen.share - GENTLER_BY
+    # Out of sand a ball picked clean is no gentler shot: it forgives least (common practice, no source).
+    kind = plan.chosen.family if plan.situation.lie in IN_SAND else None
+    smaller = (option for option in plan.options if 0.0 < option.share <= most and not option.sideways)
+    found = [option for option in smaller if kind in (None, option.family)]
+    for swing in desk.bag.swings:
+        if swing.share <= most:
+            with suppress(CaddieError):
+                only = Only(longest=swing.name, without=known.only.without, family=kind)
+                best = advise(known.situation, desk.bag, seed=desk.seed, only=only).chosen
+                found += [best] if 0.0 < best.share <= most else []
+    return found
+
+
+def _rank(option: Option) -> float:
+    return option.rank_score
+
+
+def _cost(gap: float) -> str:
+    if abs(gap) < AS_GOOD:
+        return "as good as going for it"
+    return f"{strokes_said(gap)} {'more' if gap > 0 else 'less'} than going for it"
+
+
+def _risk_said(safest: Option, chosen: Option) -> str:
+    gap = safest.strokes - chosen.strokes
+    costs = f"costs {strokes_said(gap)}" if gap >= AS_GOOD else "as good by numbers"
+    if chosen.in_trouble - safest.in_trouble >= 0.01:
+        now, before = times_in_ten(safest.in_trouble), times_in_ten(chosen.in_trouble)
+        if now != before:
+            return f"trouble {now} instead of {before}; {costs}"
+    worse = f"{strokes_said(gap)} worse, but" if gap >= AS_GOOD else "as good, and"
+    return f"{worse} its bad ones cost less"

@@ -1,0 +1,63 @@
+"""A figure of the last reply said back in wonder or doubt is answered: what it is, and of a chance the way out."""
+
+import re
+
+from caddie.bag import Bag
+from caddie.reply.spoken import sentences
+from caddie.talk import lines
+from caddie.talk.state import Known, Said
+from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
+
+ECHO = "asked"
+"""What such a turn is called on the wire: something asked of the shot in play."""
+_HOW_FAR = "pin_m"
+_SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
+
+
+def said_back(text: str, known: Known, bag: Bag) -> Echo | None:
+    """The figure of the last reply that the turn begins by saying back; the number of a club is asked as a club."""
+    if known.plan is None and not known.played:
+        return None
+    spoken, _, written = known.replied.partition("\n")
+    asked = known.question is not None and known.question.field == _HOW_FAR
+    found = None
+    for reply in (spoken, written):
+        found = found or echo_in(text, reply, asked=asked, swung=known.swung)
+    if found is None or (found.figure.unit is None and _is_a_club(found.figure, bag)):
+        return None
+    return found
+
+
+def _is_a_club(figure: Figure, bag: Bag) -> bool:
+    return any(club.loft_deg == figure.value for club in bag.clubs)
+
+
+def answered(echo: Echo, known: Known) -> Said:
+    """The sentence that the figure stood in, once more."""
+    spoken, _, written = known.replied.partition("\n")
+    said = next(
+        (part for part in (*_SENTENCE.findall(spoken), *written.splitlines()) if _holds(part, echo.figure)),
+        spoken,
+    )
+    label, colon, after = said.partition(": ")
+    told = (after if colon and len(label.split()) == 1 else said).strip().rstrip(".")
+    told = f"yes, {told[:1].lower()}{told[1:]}"
+    parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and not known.played else [told]
+    return Said(known, sentences(parts), intent=ECHO, brief="")
+
+
+def _holds(part: str, figure: Figure) -> bool:
+    return any(figure.is_of(each) for each in figures_in(part))
+
+
+def replied(said: Said, before: Known) -> str:
+    """The last reply for figures to be found in: what is said between two plans stands beside the plan's own."""
+    spoken, _, written = before.replied.partition("\n")
+    if said.advice is not None or said.known.plan is not before.plan:
+        return f"{said.spoken}\n{said.written or ''}"
+    kept = spoken if len(spoken) < LONGEST_KEPT else ""
+    return f"{said.spoken} {kept}\n{said.written or ''}\n{written}"[: 2 * LONGEST_KEPT]
+
+
+LONGEST_KEPT = 800
+"""Letters of what was said since the shot was planned."""

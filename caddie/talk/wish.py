@@ -1,0 +1,55 @@
+"""The shot that a player names: club, swing, kind, flight and face to keep to."""
+
+from caddie.bag import Bag, ClubKind, Family
+from caddie.ball.launch import Flight
+from caddie.plan.candidates import Face, Only
+from caddie.situation import Lie
+from caddie.words import Understanding
+
+_KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
+
+
+def asked_for(heard: Understanding) -> Only:
+    """The club, swing, kind of shot and flight named in an utterance."""
+    return Only(
+        club=heard.club,
+        swing=heard.swing,
+        longest=_longest_swing(heard),
+        family=heard.family,
+        flight=Flight(heard.flight) if heard.flight else None,
+        face=Face(heard.face) if heard.face else None,
+    )
+
+
+def asked_with_facts(heard: Understanding, swing: str | None) -> Only:
+    """What is named of a shot among its facts; a swing, ``swing``, or a kind that many shots have alone is no wish."""
+    return Only(
+        club=heard.club,
+        swing=swing if heard.club else None,
+        family=_kind_asked_for(heard),
+        longest=_longest_swing(heard) if heard.club else None,
+        face=Face(heard.face) if heard.face else None,
+    )
+
+
+def without_putter(only: Only, bag: Bag) -> Only:
+    """The same wish with every putter left out."""
+    putters = {club.id for club in bag.clubs if club.kind is ClubKind.PUTTER}
+    return only.model_copy(update={"without": tuple(sorted(putters.union(only.without)))})
+
+
+def _kind_asked_for(heard: Understanding) -> Family | None:
+    """The kind of shot that the player would play, where its name leaves others out: many shots are called a chip."""
+    off_green = heard.situation.lie is not Lie.GREEN
+    return heard.family if off_green and heard.family in _KINDS_ASKED_FOR else None
+
+
+def _longest_swing(heard: Understanding) -> str | None:
+    """The longest swing of one that is to be less than full: "smooth" is three-quarter, "little" half.
+
+    Common practice, no source.
+    """
+    return _LONGEST.get(heard.effort or "") if heard.swing is None else None
+
+
+_LONGEST = {"eased": "shoulder", "little": "chest"}

@@ -1,0 +1,44 @@
+"""Whether an adjective tells of the ground: "soft" is also said of hands and shots, "quick" of a swing or a look."""
+
+from functools import cache
+
+from caddie.words.clauses import clauses
+from caddie.words.mentions import Mention
+from caddie.words.sayings import adjectives_data
+from caddie.words.scene import Scene
+
+_CLUB = "CLUB"
+
+
+def of_the_ground(scene: Scene, mention: Mention) -> bool:
+    """Whether an adjective alone is carried: by a noun of the ground, or by what is said up to it being facts alone.
+
+    A phrase of its own ("soft green", "rock hard") carries itself.
+    """
+    if mention.end - mention.start > 1:
+        return True
+    spans = list(clauses(scene))
+    here = next(at for at, span in enumerate(spans) if span[0] <= mention.start < span[1])
+    start, end = spans[here]
+    if here and not scene.pieces[start].after_break and mention.start <= start + 1:
+        # "Came out lovely and soft": joined to what stands before it.
+        start = spans[here - 1][0]
+    if any(scene.pieces[at].text in _words("grounds") for at in range(start, mention.start)):
+        return True
+    beside = (*range(start, mention.start), *range(mention.end, min(mention.end + 1, end)))
+    return not any(_is_of_something_else(scene, at) for at in beside)
+
+
+def _is_of_something_else(scene: Scene, at: int) -> bool:
+    """Whether a piece may be what an adjective is of, and is neither a fact nor a plain word of none."""
+    text = scene.pieces[at].text
+    if text == "#" or (text.isupper() and text != _CLUB):
+        return False
+    if text in _words("frame") or text in _words("grounds"):
+        return False
+    return not any(m.start <= at < m.end for m in scene.facts if "nothing" not in m)
+
+
+@cache
+def _words(name: str) -> frozenset[str]:
+    return frozenset(adjectives_data()[name].split())

@@ -1,0 +1,144 @@
+"""Whose sand it is: a bunker that the ball lies in, one that it lies beside, one in the way."""
+
+from caddie.situation import Lie
+from caddie.words.mentions import Mention
+from caddie.words.scene import Scene
+
+OUT_OF = frozenset({"of", "from", "in"})
+_FACE = frozenset({"lip", "face"})
+_LEADS = frozenset({"fairway", "greenside", "cross", "left", "right", "front", "back"})
+"""What may stand before a bunker that is named first."""
+_BEFORE_TROUBLE = frozenset(
+    {
+        "with",
+        "over",
+        "and",
+        "past",
+        "near",
+        "by",
+        "beside",
+        "behind",
+        "there",
+        "one",
+        "to",
+        "of",
+        "carry",
+        "clear",
+        "is",
+        "has",
+        "have",
+        "about",
+        "around",
+        "at",
+        "next",
+        "miss",
+        "avoid",
+        "but",
+        "or",
+        "can",
+        "see",
+        "beyond",
+        "CORRECTION",
+    }
+)
+
+
+def is_beside_the_sand(scene: Scene) -> bool:
+    """ "Just outside the bunker", "my feet are in the sand": the ball on grass, whatever sand is told besides."""
+    feet = any(mention.get("feet_in_sand") is True for mention in scene.having("feet_in_sand"))
+    return any(scene.having("beside_sand")) or (feet and not any(_says_in_sand(m) for m in scene.facts))
+
+
+def _says_in_sand(mention: Mention) -> bool:
+    return mention.get("lie") in (Lie.BUNKER, Lie.PLUGGED) and "feet_in_sand" not in mention
+
+
+def bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
+    """The lies with the one that a bunker's name alone tells, and the pieces that name the bunker the ball lies in."""
+    bunkers = [at for at, piece in enumerate(scene.pieces) if piece.text == "BUNKER"]
+    unplaced = [at for at in bunkers if not is_placed(scene, at)]
+    mine: set[int] = set()
+    if Lie.BUNKER not in lies and any(scene.having("in_it")):
+        named = [at for at in bunkers if at not in scene.denied]
+        lies = [*lies, Lie.BUNKER] if named else lies
+        mine.update(named[-1:])
+    if Lie.BUNKER in lies:
+        mine.update(at for at in unplaced if at > 0 and scene.pieces[at - 1].text in OUT_OF)
+        mine.update(at for at in unplaced if _is_his(scene, at))
+    if Lie.PLUGGED in lies:
+        mine.update(unplaced)
+    if lies:
+        return lies, mine
+    alone = _told_of_first(scene)
+    alone = _lone_bunker(scene) if alone is None and not _is_well_on_grass(scene) else alone
+    if alone is not None:
+        lies = [Lie.BUNKER]
+        mine |= {alone, *(at for at in unplaced if at != alone and _is_same_sand(scene, at))}
+    return lies, mine
+
+
+def _told_of_first(scene: Scene) -> int | None:
+    """ "Sand, twenty yards, clean lie, low lip": named first, with a lip or how the ball lies, it is his."""
+    first = next((at for at in (0, 1) if at < len(scene.pieces) and scene.pieces[at].text == "BUNKER"), None)
+    if first is None or scene.pieces[first].value == "several" or first in scene.denied:
+        return None
+    if first and scene.pieces[0].text not in _LEADS:
+        return None
+    if any(_belongs(scene, m, first) for m in scene.having("where", "side") if "before_green" not in m):
+        return None
+    lip = any(piece.text in _FACE for piece in scene.pieces)
+    return first if lip or any(scene.having("good_lie", "sitting", "lip", "lip_m")) else None
+
+
+def _is_well_on_grass(scene: Scene) -> bool:
+    """ "Fifty yards, good lie, bunker": a good lie is the fairway's, unless a lip is told of with it."""
+    lip = any(piece.text in _FACE for piece in scene.pieces)
+    return any(scene.having("good_lie")) and not lip
+
+
+def _is_his(scene: Scene, at: int) -> bool:
+    """Sand spoken of beside a ball in sand is the same sand, unless a word puts it elsewhere."""
+    before = scene.pieces[at - 1].text if at and not scene.pieces[at].after_break else ""
+    return scene.pieces[at].value != "several" and before not in _BEFORE_TROUBLE and before != "#"
+
+
+def _is_same_sand(scene: Scene, at: int) -> bool:
+    """ "The sand on that beach", "sitting on top of the sand, 14 yards, trap"."""
+    return _is_his(scene, at) or scene.pieces[at - 1].text in ("on", "of")
+
+
+def is_placed(scene: Scene, at: int) -> bool:
+    """Whether a place was told of the trouble there."""
+    return any(_belongs(scene, mention, at) for mention in scene.having("where", "side"))
+
+
+def _belongs(scene: Scene, place: Mention, at: int) -> bool:
+    """Whether a place may be the bunker's: close by, nothing else that has a place between."""
+    low, high = (at + 1, place.start) if place.start > at else (place.end, at)
+    between = [piece.text for piece in scene.pieces[low:high]]
+    return len(between) <= 3 and not any(text.isupper() or text == "#" for text in between)
+
+
+def _lone_bunker(scene: Scene) -> int | None:
+    """A bunker named with no side and nothing to say it is in the way is where the ball lies."""
+    placed = {
+        mention.trouble_at
+        for mention in scene.facts
+        if mention.get("with") == "trouble" and mention.trouble_at is not None
+    }
+    for at, piece in enumerate(scene.pieces):
+        if piece.text != "BUNKER" or piece.value == "several" or at in placed or at in scene.denied:
+            continue
+        before = scene.pieces[at - 1].text if at else ""
+        if before in _BEFORE_TROUBLE and not piece.after_break:
+            continue
+        near = [m for m in scene.having("where", "side") if _belongs(scene, m, at)]
+        if any(
+            scene.breaks_between(at, m.start) == 0
+            or ("where" not in m and m.start == at + 1)
+            or ("warned" in m and m.end == at)
+            for m in near
+        ):
+            continue
+        return at
+    return None
