@@ -40,11 +40,10 @@ def short_of_it(
     situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY, *, most: float = 0.0
 ) -> Option | None:
     """The best shot that stays short of the first trouble across the line; None where there is none or no room."""
-    told = _scene(situation, bag)
+    told = _tried(situation, bag, only)
     if told is None:
         return None
-    scene, patch = told
-    rows, tried = _tried(scene, bag, only)
+    scene, patch, rows, tried = told
     reach_m = (1.0 + RUN_SHARE) * tried.carry_m + SPREADS_SHORT * tried.length_sd_m
     plain = np.array([rows.kinds[row].flight is Flight.STOCK for row in tried.row], dtype=bool)
     best = _best(scene, rows, tried.take(np.flatnonzero(plain & (reach_m < patch.x0_m))), bag, seed, most)
@@ -55,11 +54,10 @@ def beside_it(
     situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY, *, most: float = 0.0
 ) -> Option | None:
     """The best shot aimed past one side of the first trouble across the line; None where there is none."""
-    told = _scene(situation, bag)
+    told = _tried(situation, bag, only)
     if told is None:
         return None
-    scene, patch = told
-    rows, tried = _tried(scene, bag, only)
+    scene, patch, rows, tried = told
     near = tried.take(np.flatnonzero(tried.carry_m > patch.x0_m))
     if not len(near.row):
         return None
@@ -70,8 +68,8 @@ def beside_it(
     return _best(scene, rows, shots.take(np.flatnonzero(within)), bag, seed, most)
 
 
-def _scene(situation: Situation, bag: Bag) -> tuple[Scene, Patch] | None:
-    """The ground, and the first trouble on it that the line to the flag crosses."""
+def _tried(situation: Situation, bag: Bag, only: Only) -> tuple[Scene, Patch, Rows, Candidates] | None:
+    """The ground, the first trouble on it that the line to the flag crosses, and the shots that may be tried."""
     if situation.pin_m is None or situation.lie is Lie.GREEN:
         return None
     scene = lay_out(complete(situation)[0], bag)
@@ -82,12 +80,11 @@ def _scene(situation: Situation, bag: Bag) -> tuple[Scene, Patch] | None:
         and patch.y0_m < 0.0 < patch.y1_m
         and 0.0 < patch.x0_m < patch.x1_m < scene.pin_m
     ]
-    return (scene, min(across, key=lambda patch: patch.x0_m)) if across else None
-
-
-def _tried(scene: Scene, bag: Bag, only: Only) -> tuple[Rows, Candidates]:
+    if not across:
+        return None
     rows = launch_rows(scene, bag, only)
-    return rows, allowed(coarse(scene, rows, bag, only), scene, rows, bag, only)
+    tried = allowed(coarse(scene, rows, bag, only), scene, rows, bag, only)
+    return scene, min(across, key=lambda patch: patch.x0_m), rows, tried
 
 
 def _aside(scene: Scene, patch: Patch, side: int, shots: Candidates) -> Floats:

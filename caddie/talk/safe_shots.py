@@ -1,7 +1,9 @@
 """Wishes for a shot that keeps out of trouble: safer, short of it, gentler, sideways, anywhere on the green."""
 
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
+from functools import wraps
 
 from caddie.bag import Risk
 from caddie.errors import CaddieError
@@ -17,7 +19,7 @@ from caddie.situation import IN_SAND
 from caddie.talk import lines
 from caddie.talk.asked import in_play, odds, same_shot
 from caddie.talk.compare import compared_with, told
-from caddie.talk.state import Desk, Known, Said, no_shot
+from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Understanding
 from caddie.words.alternatives import alternatives
 from caddie.words.gist import gists_of
@@ -37,13 +39,24 @@ SURER_BY = 0.03
 SHORT_OF_IT, BESIDE_IT = "short_of_it", "beside_it"
 
 
-def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
+def _off_the_green(answer: Callable[[Desk, Known, Understanding, Plan], Said]) -> Handler:
+    """A wish answered for the shot in play, where there is one and it is no putt."""
+
+    @wraps(answer)
+    def answered(desk: Desk, known: Known, heard: Understanding) -> Said:
+        plan = in_play(known)
+        if plan is None:
+            return no_shot(known)
+        return (
+            answer(desk, known, heard, plan) if plan.chosen.line is None else Said(known, lines.ON_THE_GREEN)
+        )
+
+    return answered
+
+
+@_off_the_green
+def safer(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     """The shot whose worst outcomes cost least, beside the one advised."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
     careful = with_risk(desk, known, plan, Risk.CAREFUL)
     clear = clear_of_trouble(plan, desk.bag)
     no_riskier = [
@@ -53,21 +66,16 @@ def safer(desk: Desk, known: Known, heard: Understanding) -> Said:
     ]
     safest = min(no_riskier, key=lambda option: (option.bad_tail, option.strokes), default=plan.chosen)
     if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or same_shot(safest, plan.chosen):
-        spoken = sentences([lines.SAFEST, *odds(plan, desk.bag)[-1:]])
-        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+        return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
     if known.other is not None and same_shot(known.other, safest):
         spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
     return beside(desk, known, plan, safest, _risk_said(safest, plan.chosen))
 
 
-def short_of_it(desk: Desk, known: Known, heard: Understanding) -> Said:
+@_off_the_green
+def short_of_it(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     """The shot that stays short of the trouble on the way, or goes past its side, with what it costs."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
     wished = set(gists_of(heard.heard))
     clear = clear_of_trouble(plan, desk.bag)
     if SHORT_OF_IT in wished and BESIDE_IT not in wished:
@@ -121,13 +129,9 @@ def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
     )
 
 
-def gentler(desk: Desk, known: Known, heard: Understanding) -> Said:
+@_off_the_green
+def gentler(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     """The smallest swing that costs next to nothing, or the next smaller one with what it costs."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
     most = plan.chosen.in_trouble + TROUBLE_FOR_GENTLER
     smaller = [option for option in _smaller(desk, known, plan) if option.in_trouble <= most]
     smaller.sort(key=lambda option: option.share)
@@ -137,25 +141,19 @@ def gentler(desk: Desk, known: Known, heard: Understanding) -> Said:
     if out is not None and out.strokes - plan.chosen.strokes < GIVEN_UP:
         return sideways(desk, known, heard)
     if found is None or same_shot(found, plan.chosen):
-        spoken = sentences(
-            [f"{lines.GENTLEST} {shot_said(plan.chosen, desk.bag)}", *odds(plan, desk.bag)[:1]]
-        )
-        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+        gentlest = f"{lines.GENTLEST} {shot_said(plan.chosen, desk.bag)}"
+        return _none_more(known, [gentlest, *odds(plan, desk.bag)[:1]])
     return beside(desk, known, plan, found)
 
 
-def surest(desk: Desk, known: Known, heard: Understanding) -> Said:
+@_off_the_green
+def surest(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     """The shot that finds the green most often."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    if plan.chosen.line is not None:
-        return Said(known, lines.ON_THE_GREEN)
     careful = with_risk(desk, known, plan, Risk.CAREFUL)
     found = max((*plan.options, *careful.options), key=lambda option: (option.on_green, -option.strokes))
     if found.on_green < plan.chosen.on_green + SURER_BY or same_shot(found, plan.chosen):
-        spoken = sentences([f"{lines.SUREST} {shot_said(plan.chosen, desk.bag)}", *odds(plan, desk.bag)[:1]])
-        return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
+        surest_is = f"{lines.SUREST} {shot_said(plan.chosen, desk.bag)}"
+        return _none_more(known, [surest_is, *odds(plan, desk.bag)[:1]])
     often, mine = (times_in_ten(option.on_green) for option in (found, plan.chosen))
     verdict = f"on the green {often}" if often == mine else f"on the green {often} instead of {mine}"
     return beside(desk, known, plan, found, verdict)
@@ -176,6 +174,12 @@ def beside(desk: Desk, known: Known, plan: Plan, option: Option, verdict: str = 
         return said
     brief = sentences([shot_said(option, desk.bag), lay_up_said(option, desk.bag)])
     return replace(said, brief=brief)
+
+
+def _none_more(known: Known, parts: list[str]) -> Said:
+    """The shot advised is the one wished for already: nothing stands beside it."""
+    spoken = sentences(parts)
+    return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)
 
 
 def _smaller(desk: Desk, known: Known, plan: Plan) -> list[Option]:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from caddie.situation import Borrow, BorrowUnit, Side
-from caddie.units import SMALL_UNITS, Unit
+from caddie.units import Unit
 from caddie.words.mentions import Mention
-from caddie.words.quantities import LENGTHS
+from caddie.words.quantities import BORROWED_IN, LENGTHS
 from caddie.words.scene import Scene
 
 MOST_BREAK_M = 2.0
@@ -79,10 +79,9 @@ def _counted(scene: Scene, at: int) -> BorrowSaid:
     quantity = scene.pieces[at].quantity
     assert quantity is not None
     scene.used.add(at)
-    if quantity.unit in FROM_THE_EDGE:
-        borrow = Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)), outside=True)
-    elif quantity.unit in SMALL_UNITS:
-        borrow = Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)))
+    if quantity.unit in BORROWED_IN:
+        outside = quantity.unit in FROM_THE_EDGE
+        borrow = Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)), outside=outside)
     else:
         borrow = Borrow(amount=round(100 * scene.length_m(quantity)), unit=BorrowUnit.CENTIMETRES)
     return BorrowSaid(borrow, None)
