@@ -228,7 +228,7 @@ class BorrowUnit(StrEnum):
     FEET = "feet"
 
 
-_BORROW_UNIT_M = {
+BORROW_UNIT_M = {
     BorrowUnit.CUPS: CUP_M,
     BorrowUnit.BALLS: BALL_ACROSS_M,
     BorrowUnit.INCHES: 0.0254,
@@ -255,7 +255,7 @@ class Borrow(Frozen):
     @property
     def aim_m(self) -> float:
         """How far from the hole's middle the ball is started."""
-        return max(self.amount * _BORROW_UNIT_M[self.unit] + (CUP_M / 2 if self.outside else 0.0), 0.0)
+        return max(self.amount * BORROW_UNIT_M[self.unit] + (CUP_M / 2 if self.outside else 0.0), 0.0)
 
 
 class Green(Frozen):

@@ -96,6 +96,8 @@ class Ground:
     patches: tuple[Patch, ...] = ()
     stimp_ft: float = 9.5
     funnel: Floats = field(default_factory=lambda: np.zeros(1))
+    blades: float = 1.0
+    """What the way it grows makes of the resistance of mown grass off the green."""
     base_m: Floats = field(init=False, repr=False)
     """Height of the line at each strip's start, (k,)."""
     offset_m: Floats = field(init=False, repr=False)
@@ -153,7 +155,9 @@ class Ground:
             object.__setattr__(self, name, value)
 
     @staticmethod
-    def of_strips(strips: Iterable[Strip], patches: Sequence[Patch] = (), stimp_ft: float = 9.5) -> "Ground":
+    def of_strips(
+        strips: Iterable[Strip], patches: Sequence[Patch] = (), stimp_ft: float = 9.5, blades: float = 1.0
+    ) -> "Ground":
         """The ground of ``strips`` in ascending order."""
         rows = list(strips)
         if not rows:
@@ -169,6 +173,7 @@ class Ground:
             beside=np.array([row.beside for row in rows], dtype=np.int64),
             patches=tuple(patches),
             stimp_ft=stimp_ft,
+            blades=blades,
             funnel=np.array([row.funnel for row in rows], dtype=float),
         )
 

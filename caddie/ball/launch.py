@@ -154,13 +154,19 @@ def launch_for(
     contact = contact or CONTACT["fairway"]
     loft, speed = np.broadcast_arrays(_checked_loft(loft_rad), _checked_speed(speed_m_s))
     lean = np.asarray(_LEAN_RAD[flight] if lean_rad is None else lean_rad, dtype=float)
-    angle, spin = _strike(loft, speed * contact.speed_share, lean, contact.friction_share)
+    angle, spin = _strike(loft, speed * contact.speed_share, _shut(lean, contact), contact.friction_share)
     clean_angle, clean_spin = _strike(loft, speed, lean, 1.0)
     if angle_rad is not None:
         angle = angle - clean_angle + np.asarray(angle_rad, dtype=float)
     if spin_rad_s is not None:
         spin = spin / np.maximum(clean_spin, 1e-9) * np.asarray(spin_rad_s, dtype=float)
     return _placed(speed * contact.speed_share, angle, spin, contact)
+
+
+def _shut(lean_rad: Floats, contact: Contact) -> Floats:
+    """The lean that is left of a face laid open, leaning less than a plain one, when the lie has turned it over."""
+    opened = np.maximum(_LEAN_RAD[Flight.STOCK] - lean_rad, 0.0)
+    return np.asarray(lean_rad + contact.shuts * opened)
 
 
 def splash_for(

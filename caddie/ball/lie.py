@@ -16,7 +16,8 @@ class Contact:
     ``friction_share`` scales the friction between face and ball (1 = dry and clean), ``speed_share`` the
     ball speed of the same swing, ``loft_change_rad`` turns the launch up (or down), ``azimuth_change_rad``
     turns it left, ``tilt_rad`` tilts the whole strike about the target line toward the player's left (ball
-    above a right-hander's feet).
+    above a right-hander's feet). ``shuts`` is the share that grass takes of how far a face is laid open: it wraps
+    round the hosel and turns the toe over.
     """
 
     friction_share: float = 1.0
@@ -24,6 +25,7 @@ class Contact:
     loft_change_rad: float = 0.0
     azimuth_change_rad: float = 0.0
     tilt_rad: float = 0.0
+    shuts: float = 0.0
 
 
 CONTACT: Mapping[str, Contact] = {
@@ -31,8 +33,8 @@ CONTACT: Mapping[str, Contact] = {
     "fringe": Contact(friction_share=0.95),
     "fairway": Contact(),
     "first_cut": Contact(friction_share=0.8, speed_share=0.99),
-    "light_rough": Contact(friction_share=0.6, speed_share=0.97),
-    "heavy_rough": Contact(friction_share=0.3, speed_share=0.85),
+    "light_rough": Contact(friction_share=0.6, speed_share=0.97, shuts=0.1),
+    "heavy_rough": Contact(friction_share=0.3, speed_share=0.85, shuts=0.45),
     "bare": Contact(),
     "divot": Contact(friction_share=0.85, speed_share=0.95, loft_change_rad=-0.05),
     "bunker": Contact(friction_share=0.6, speed_share=0.92),
@@ -72,9 +74,11 @@ TALL = (0.7, 0.65)
 (common practice, no source)."""
 FLYER = (0.4, 1.02)
 """Shares of the friction and of the speed that a flyer keeps (common practice)."""
-FIRM_SAND, SOFT_SAND = (1.1, 0.8), (0.88, 0.85)
+FIRM_SAND, SOFT_SAND = (1.1, 0.6), (0.88, 0.85)
 """Shares of the speed and of the friction that wet or packed sand, and soft sand, leave of those of clean dry sand:
 the club skids through the one with the ball, the other swallows it (common practice)."""
+FIRM_SAND_LOWERS_RAD = 0.10
+"""Packed sand gives no cushion that lifts the ball: it comes out so much lower (common practice, no source)."""
 
 
 def in_sand(contact: Contact, firm: bool = False, soft: bool = False) -> Contact:
@@ -84,6 +88,7 @@ def in_sand(contact: Contact, firm: bool = False, soft: bool = False) -> Contact
         contact,
         speed_share=speed * contact.speed_share,
         friction_share=friction * contact.friction_share,
+        loft_change_rad=contact.loft_change_rad - (FIRM_SAND_LOWERS_RAD if firm else 0.0),
     )
 
 

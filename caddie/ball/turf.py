@@ -88,8 +88,8 @@ def rolling_m_s2(ground: Ground) -> Floats:
     table = np.array([TURF_OF[surface].roll_m_s2 for surface in Surface])
     green = float(deceleration(ground.stimp_ft))
     table[Surface.GREEN] = green
-    table[Surface.FRINGE] = max(table[Surface.FRINGE], green)
-    table[Surface.FAIRWAY] = max(table[Surface.FAIRWAY], green)
+    for mown in (Surface.FRINGE, Surface.FAIRWAY):
+        table[mown] = max(ground.blades * table[mown], green)
     return table
 
 

@@ -5,8 +5,8 @@ from typing import Any, NamedTuple
 
 from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble, Usual
 from caddie.notes.told import depth_told, fall_told, height_told, trouble_told
-from caddie.plan.assume import EDGE_ROOM_M, GREEN_DEPTH_M, depth_of
-from caddie.situation import FARTHEST_M, Fall, Green, Hazard, Lie, PinPosition, Side, Situation
+from caddie.plan.assume import GREEN_DEPTH_M, room_in_depth
+from caddie.situation import FARTHEST_M, Fall, Green, Hazard, Lie, Side, Situation
 from caddie.units import Unit
 
 _ALONG = (Fall.TOWARD, Fall.AWAY)
@@ -122,14 +122,8 @@ def _room(note: HoleNote, said: Situation, known: Situation, taken: list[str], u
         return {}
     if known.room_m is not None and said.pin_position is None and said.pin_m is None:
         return {}
-    place = depth_of(known.pin_position)
-    room_m = {
-        PinPosition.FRONT: min(EDGE_ROOM_M, note.depth_m / 3),
-        PinPosition.MIDDLE: note.depth_m / 2,
-        PinPosition.BACK: max(note.depth_m - EDGE_ROOM_M, note.depth_m * 2 / 3),
-    }[place]
     taken.append(depth_told(note.depth_m, unit))
-    return {"room_m": round(min(room_m, 60.0), 3)}
+    return {"room_m": round(room_in_depth(note.depth_m, known.pin_position), 3)}
 
 
 def _hazards(

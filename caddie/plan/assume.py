@@ -33,13 +33,19 @@ nothing says so (common practice, no source)."""
 GONE_ROUND_M = 20.0
 """Height of a tree of which a way round was told and no height: nobody goes round what can be flown (common practice,
 no source)."""
+MOST_ROOM_M = 60.0
+"""No green has more before the flag."""
 GREENSIDE_M = 2 * YARD_M
 """From ball to green when only "greenside" was said."""
 OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
 """From ball to green by lie where it is not greenside rough: the sand, its face and a collar lie between
 (common practice, no source)."""
+GUESSED_NEAR_M, GUESSED_M = 12 * YARD_M, 30 * YARD_M
+"""From beside the green, and from farther."""
 LIP_INCLUDED_M, FACE = 0.6, 0.5
 """Height of a face that is in those lengths, and its slope: a higher one takes more ground."""
+ONLY_OUT_LIP_M = 1.0
+"""A lip to the hip is a high one (common practice, no source)."""
 SAND_BEFORE_GREEN_M = 2.0
 """Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
@@ -53,6 +59,8 @@ WET_STIMP = 0.9
 GRAIN = {Grain.WITH: 1.125, Grain.AGAINST: 0.875}
 """What the grain makes of the speed of a green: an eighth, the more feet the quicker it is (common practice, no
 source)."""
+BLADES = {Grain.WITH: 0.85, Grain.AGAINST: 1.6}
+"""What the grain makes of the resistance of the longer grass round the green (common practice, no source)."""
 SLOWEST_FT = 3.0
 """No green is slower."""
 
@@ -87,14 +95,41 @@ def depth_of(position: PinPosition) -> PinPosition:
     return PinPosition(position.value.split("_")[0])
 
 
+def room_in_depth(depth_m: float, position: PinPosition) -> float:
+    """Green before the flag [m] on one so deep, by where the hole is cut.
+
+    >>> round(room_in_depth(40.0, PinPosition.BACK_LEFT), 1)
+    35.4
+    """
+    room_m = {
+        PinPosition.FRONT: min(EDGE_ROOM_M, depth_m / 3),
+        PinPosition.MIDDLE: depth_m / 2,
+        PinPosition.BACK: max(depth_m - EDGE_ROOM_M, depth_m * 2 / 3),
+    }[depth_of(position)]
+    return min(room_m, MOST_ROOM_M)
+
+
 def question_for(situation: Situation) -> str | None:
     """The question without whose answer no shot can be planned, or None."""
     if situation.pin_m is not None:
         return None
     known = situation.lie is not Lie.GREEN and (
-        situation.front_m is not None or _greenside_pin(situation) is not None
+        situation.front_m is not None
+        or _greenside_pin(situation) is not None
+        or is_only_to_get_out(situation)
     )
     return None if known else ASK_DISTANCE
+
+
+def guessed_m(situation: Situation) -> float:
+    """A distance to the flag where nobody tells any [m]: from beside the green or not (common practice, no source)."""
+    near = situation.greenside or situation.lie in (*IN_SAND, Lie.FRINGE)
+    return GUESSED_NEAR_M if near else GUESSED_M
+
+
+def is_only_to_get_out(situation: Situation) -> bool:
+    """Whether no distance would change the shot: plugged under a high lip anything out is good."""
+    return situation.lie is Lie.PLUGGED and (situation.lip_m or 0.0) >= ONLY_OUT_LIP_M
 
 
 def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
@@ -281,7 +316,10 @@ def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> 
             room_m = float(taken.setdefault("room_m", _ROOM_M[depth_of(position)]))
         pin_m = situation.front_m + room_m
     else:
-        greenside_m = _greenside_pin(situation)
+        told = situation
+        if is_only_to_get_out(situation) and not situation.room_m:
+            told = situation.model_copy(update={"room_m": _ROOM_M[depth_of(position)]})
+        greenside_m = _greenside_pin(told)
         assert greenside_m is not None
         pin_m = greenside_m
     if pin_m > FARTHEST_M:

@@ -17,7 +17,7 @@ from caddie.plan.launches import Rows
 from caddie.plan.option import Option
 from caddie.plan.scene import CROWN_M, Scene
 from caddie.plan.shapes import height_m, top_m
-from caddie.plan.strikes import MOST_MISHIT, strike_rates
+from caddie.plan.strikes import most_mishit, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
 from caddie.plan.wind_error import unsteady
 from caddie.situation import IN_SAND, Frozen, HazardKind, Lie, Side
@@ -228,7 +228,7 @@ def coarse(scene: Scene, rows: Rows, bag: Bag, only: Only = ANY) -> Candidates:
         row += [i] * len(points)
         carry += points
     rows_tried, carries = np.array(row, dtype=np.int64), np.array(carry, dtype=np.float64)
-    aim = _against_drift(scene, rows, rows_tried, carries)
+    aim = against_drift(scene, rows, rows_tried, carries)
     past_m = _aim_past(scene)
     if past_m is not None:
         rows_tried, carries = np.tile(rows_tried, 2), np.tile(carries, 2)
@@ -245,7 +245,7 @@ def _aim_past(scene: Scene) -> float | None:
     return aside_m if barrier.round is Side.LEFT else -aside_m
 
 
-def _against_drift(scene: Scene, rows: Rows, row: Ints, carry_m: Floats) -> Floats:
+def against_drift(scene: Scene, rows: Rows, row: Ints, carry_m: Floats) -> Floats:
     """How far left of the flag to aim so that a ball comes down on the line in this wind, from this lie.
 
     The search then moves the aim by what the ball goes on sideways after landing. That is metres in a strong
@@ -332,7 +332,8 @@ def build(
                 curve.carry_at(share[some]),
                 curve.club.bounce_deg,
             )
-    heavy, thin = (np.minimum(unsteady(scene.air, share) * rate, MOST_MISHIT) for rate in (heavy, thin))
+    gusts, (most_heavy, most_thin) = unsteady(scene.air, share), most_mishit(scene.situation)
+    heavy, thin = np.minimum(gusts * heavy, most_heavy), np.minimum(gusts * thin, most_thin)
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m
     return Candidates(
         row, share, speed, carry_m, aim, length_sd, side_sd, heavy, thin, owned, np.zeros_like(aim)

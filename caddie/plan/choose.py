@@ -53,10 +53,14 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
     if is_dropped(situation) and situation.lie is not Lie.GREEN:
         return before_the_drop(advise(after_drop(situation), bag, seed, only), situation, bag)
     if is_awash(situation):
-        splash = advise(splashed_out(situation), bag, seed, only)
+        splash = _as_it_lies(splashed_out(situation), bag, seed, only)
         return splash_or_drop(
             splash, advise(situation.model_copy(update={"unplayable": True}), bag, seed, only)
         )
+    return _as_it_lies(situation, bag, seed, only)
+
+
+def _as_it_lies(situation: Situation, bag: Bag, seed: int, only: Only) -> Plan:
     complete_situation, assumed = complete(situation)
     if complete_situation.lie is Lie.GREEN:
         from caddie.plan.putt.choose import plan_putt

@@ -16,7 +16,7 @@ from caddie.bag import Miss, Player
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import SAND_SPREAD, skill_factor
 from caddie.plan.hampered import spread_factor
-from caddie.situation import Lie, Sand, Sitting, Situation, Steepness
+from caddie.situation import Against, Lie, Sand, Sitting, Situation, Steepness
 
 TAIL_DF = 5
 """Degrees of freedom of the Student t that the strikes follow."""
@@ -28,13 +28,16 @@ PATTERN_PRIOR_SHOTS = 10.0
 COURSE_PRIOR_SHOTS = 20.0
 """Shots on the course that what the course adds by handicap counts for."""
 
-STANCE_SPREAD: dict[Steepness | None, float] = {Steepness.SLIGHT: 0.06, None: 0.12, Steepness.SEVERE: 0.3}
+STANCE_SPREAD: dict[Steepness | None, float] = {Steepness.SLIGHT: 0.06, None: 0.12, Steepness.SEVERE: 0.45}
 """What each slope of the stance adds to the pattern, by how steep it was said to be (common practice, no source)."""
 MUD_SPREAD = 0.025
 """How far a ball with mud on it goes astray sideways, as a share of its carry: nobody knows how much it turns (common
 practice, no source)."""
 THIN_SAND_SPREAD = 1.4
 """Off hardly any sand the ball is clipped as off a bare lie, and less surely (common practice, no source)."""
+WATER_SPREAD = 1.5
+"""How far a ball goes that is splashed out of water nobody knows: beside a plugged one's (common practice, no
+source)."""
 FLYER_SPREAD = 1.25
 """Nobody knows how far a flyer flies (common practice, no source)."""
 
@@ -137,6 +140,8 @@ def lie_spread(situation: Situation) -> float:
         factor *= 0.9
     if situation.flyer:
         factor *= FLYER_SPREAD
+    if situation.against is Against.WATER:
+        factor *= WATER_SPREAD
     factor *= spread_factor(situation)
     return factor * (1.0 + STANCE_SPREAD[situation.steepness] * len(situation.stance))
 

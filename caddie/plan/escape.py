@@ -8,12 +8,13 @@ import numpy as np
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.hampered import is_tall
+from caddie.plan.lip import HIGH_FACE_M, again_before_a_lip, face_of
 from caddie.plan.option import Option
-from caddie.plan.scene import HIGH_FACE_M, Scene, again_before_a_lip, face_of
+from caddie.plan.scene import Scene
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.trust import UNSAID_TRUST
-from caddie.situation import IN_SAND, Hampered, HazardKind, Lie, Side, Situation
+from caddie.situation import IN_SAND, Against, Hampered, HazardKind, Lie, Side, Situation
 from caddie.units import YARD_M
 
 ASIDE_RAD = math.radians(75.0)
@@ -50,7 +51,9 @@ def out_alone(situation: Situation) -> bool:
 
 
 def wants_a_way_out(situation: Situation) -> bool:
-    """Whether the way to the flag is barred enough to think of going sideways."""
+    """Whether the way to the flag is barred enough to think of going sideways: from water one drops instead."""
+    if situation.against is Against.WATER:
+        return False
     if situation.lie is Lie.PLUGGED or (situation.lie is Lie.BUNKER and bool(situation.under_lip)):
         return True
     if out_alone(situation) or is_tall(situation):

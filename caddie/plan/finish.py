@@ -11,6 +11,7 @@ from caddie.ball.ground import Surface
 from caddie.ball.roll import settle
 from caddie.ball.sphere import GRAVITY_M_S2
 from caddie.plan.dispersion import GRASS_BITE_M_S, Draws, aim_bias, length_bias
+from caddie.plan.grass import keeps
 from caddie.plan.launches import Rows
 from caddie.plan.scene import Barrier, Scene
 from caddie.situation import IN_SAND, Sand
@@ -22,6 +23,9 @@ HEAVY_CAUGHT_SPEED = (0.25, 0.75)
 """The same where the club digs or is caught: in sand and in long grass (common practice, no source)."""
 CAUGHT_BELOW_SHARE = 0.4
 """Swings at least so long get through long grass (common practice, no source)."""
+CAUGHT_POWER = 2.0
+"""What holds more than thick rough or sand (:func:`caddie.plan.grass.keeps`) leaves every heavy strike less of its
+speed, catches longer swings, and leaves those less by this power (common practice, no source)."""
 THIN_SPEED_FACTOR, THIN_SAND_FACTOR = (0.6, 1.0), (0.7, 1.1)
 """A thin strike's speed varies by this factor, from grass and from sand (common practice)."""
 NEAREST_CARRY_M = 0.15
@@ -47,8 +51,8 @@ BANK_MISREAD = 0.25
 LEAST_LANDING_ENERGY, MOST_KICK = 0.5, 2.5
 PICKED_SD_RAD = float(np.radians(6.0))
 """The same of a ball picked clean from sand, where little tells how the club meets it (common practice, no source)."""
-LAUNCH_SD_RAD = float(np.radians(3.0))
-"""Spread of the launch angle (common practice, no source)."""
+LAUNCH_SD_RAD, SPLASH_SD_RAD = float(np.radians(3.0)), float(np.radians(4.5))
+"""Spread of the launch angle, and of a splash's: the sand in between decides it (common practice, no source)."""
 ROLLS_TO_REST = [int(surface) for surface in (Surface.GREEN, Surface.FRINGE, Surface.FAIRWAY)]
 KICK = np.array([UNEVEN.get(surface, 0.0) for surface in Surface])
 
@@ -170,15 +174,17 @@ def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
 
 def heavy_speed(scene: Scene, share: Floats) -> tuple[Floats, Floats]:
     """Least and most of its speed that a heavy strike of these swing shares keeps from this lie (share's shape)."""
-    lie = scene.situation.lie
+    lie, hold = scene.situation.lie, keeps(scene.situation)
     caught = np.zeros_like(share)
     if lie in IN_SAND:
         # On hard ground under hardly any sand a club skids, and does not dig.
         caught = np.full_like(share, scene.situation.sand is not Sand.THIN, dtype=float)
     elif lie in GRASS_BITE_M_S:
         # A longer swing gets through the grass.
-        caught = np.clip(1.0 - share / CAUGHT_BELOW_SHARE, 0.0, 1.0)
+        caught = np.clip(1.0 - share / (CAUGHT_BELOW_SHARE * hold), 0.0, 1.0)
     (least, most), (least_caught, most_caught) = HEAVY_SPEED, HEAVY_CAUGHT_SPEED
+    least, most = least / hold, most / hold
+    least_caught, most_caught = least_caught / hold**CAUGHT_POWER, most_caught / hold**CAUGHT_POWER
     return least + (least_caught - least) * caught, most + (most_caught - most) * caught
 
 
@@ -213,6 +219,13 @@ def _azimuths(scene: Scene, shots: Candidates, draws: Draws, bag: Bag) -> Floats
     return np.arctan(np.clip(side / reach, -2.0, 2.0)) + np.arctan(shots.aim_left_m / scene.pin_m)[:, None]
 
 
+def _unsure_rad(barrier: Barrier, rows: Rows, row: int) -> float:
+    """Spread of the launch angle of a launch over trees or out of sand."""
+    if barrier.surface is not Surface.SAND or row >= len(rows):
+        return LAUNCH_SD_RAD
+    return SPLASH_SD_RAD if rows.kinds[row].splash else PICKED_SD_RAD
+
+
 def _caught(
     finishes: Finishes,
     barrier: Barrier,
@@ -224,16 +237,19 @@ def _caught(
 ) -> Finishes:
     """Balls that meet trees or a lip on the way too low to clear them, or too high to pass under, drop there.
 
-    How high a ball starts goes astray by :data:`LAUNCH_SD_RAD`, here by the same ``deviate`` that kicks it later.
+    How high a ball starts goes astray by :data:`LAUNCH_SD_RAD`, here by the same ``deviate`` that kicks it later; its
+    height at the barrier then by the derivative of x tan(angle) - g x^2 / (2 v^2 cos^2(angle)).
     """
     assert rows.barrier_height_m is not None
     height = np.empty_like(speed)
     for each in distinct(row):
         mine = row == each
-        height[mine] = np.interp(speed[mine], rows.launch.speed_m_s[each], rows.barrier_height_m[each])
-        picked = barrier.surface is Surface.SAND and each < len(rows) and not rows.kinds[each].splash
-        unsure_m = (PICKED_SD_RAD if picked else LAUNCH_SD_RAD) * barrier.x_m
-        height[mine] += unsure_m * deviate[mine]
+        speeds = rows.launch.speed_m_s[each]
+        height[mine] = np.interp(speed[mine], speeds, rows.barrier_height_m[each])
+        steepness = np.tan(np.interp(speed[mine], speeds, rows.launch.angle_rad[each]))
+        fallen = GRAVITY_M_S2 * barrier.x_m * steepness / np.maximum(speed[mine], 1.0) ** 2
+        rises = barrier.x_m * (1.0 + steepness**2) * np.abs(1.0 - fallen)
+        height[mine] += _unsure_rad(barrier, rows, int(each)) * rises * deviate[mine]
     met = ~barrier.is_passed_by(height, azimuth)
     # Under branches a ball that comes down before their end has to stay under them too.
     caught = met & ((finishes.land_x_m > barrier.x_m) | (barrier.clear_m > 0.0))

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from caddie.situation import Against, Hampered, InLine, Lie, Obstruction, Sitting, Situation
+from caddie.situation import Against, Grain, Hampered, InLine, Lie, Obstruction, Sitting, Situation
 
 
 class Cramped(NamedTuple):
@@ -26,12 +26,9 @@ CRAMPED = {
 """Common practice, no source: wrists alone where nothing else moves, and less sure the stranger the stroke is."""
 COLLAR_SWING = 0.25
 """Against a collar nothing longer is played than a putter's stroke with another club (common practice, no source)."""
-TALL_GRASS = Cramped(longest=1.0, spread=1.5, mishits=1.5)
-"""Grass to the knee, beside what is called thick rough: :data:`caddie.ball.lie.TALL` says what it does to the ball
-(common practice, no source)."""
-
-TALL_GRASS_LOFT_DEG = 45.0
-"""A straighter face is caught and turned by grass to the knee (common practice, no source)."""
+TALL_GRASS_SPREAD = 1.5
+"""How much wider grass to the knee makes the pattern, beside what is called thick rough: what it does to the ball says
+:data:`caddie.ball.lie.TALL`, how it holds the club :mod:`caddie.plan.grass` (common practice, no source)."""
 LITTLE_ROOM = (
     "No room to take it back: hinge the wrists early, short and firm, and stop at the ball if need be."
 )
@@ -49,8 +46,9 @@ CAUTION = {
 }
 OBSTRUCTED = {
     Obstruction.PATH: (
-        "A made path or road is an immovable obstruction: free relief may be had (Rule 16.1), if local rules allow it. "
-        "Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
+        "A made path or road is an immovable obstruction: relief is free (Rule 16.1), within a club-length of the "
+        "nearest point clear of it for ball, stance and swing, no nearer the hole, unless local rules make it part of "
+        "the course. Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
     ),
     Obstruction.SPRINKLER: (
         "A sprinkler head under ball or feet is an immovable obstruction: free relief within a club-length of the "
@@ -67,6 +65,10 @@ IN_LINE = {
         "gives it near the green: ask. Else chip over it or go round."
     ),
 }
+GRAIN_GRABS = (
+    "Grass that grows against the club grabs a leading edge and a putted ball: shaft upright, ball first, the same "
+    "pace through."
+)
 TALL_GRASS_SAID = "From grass to the knee nobody carries far: a lofted club, a firm grip, the short way out."
 
 
@@ -88,13 +90,12 @@ def is_tall(situation: Situation) -> bool:
 def spread_factor(situation: Situation) -> float:
     """How much wider the pattern gets by what hampers it."""
     wider = CRAMPED[situation.hampered].spread if situation.hampered else 1.0
-    return wider * (TALL_GRASS.spread if is_tall(situation) else 1.0)
+    return wider * (TALL_GRASS_SPREAD if is_tall(situation) else 1.0)
 
 
 def mishit_factor(situation: Situation) -> float:
     """How much oftener the ball is struck heavy or thin by what hampers the swing."""
-    oftener = CRAMPED[situation.hampered].mishits if situation.hampered else 1.0
-    return oftener * (TALL_GRASS.mishits if is_tall(situation) else 1.0)
+    return CRAMPED[situation.hampered].mishits if situation.hampered else 1.0
 
 
 def square_only(situation: Situation) -> bool:
@@ -109,6 +110,8 @@ def cautions(situation: Situation) -> list[str]:
         said.append(OBSTRUCTED[situation.obstruction])
     if situation.in_line:
         said.append(IN_LINE[situation.in_line])
+    if situation.green.grain is Grain.AGAINST and situation.lie is not Lie.GREEN:
+        said.append(GRAIN_GRABS)
     if is_tall(situation):
         said.append(TALL_GRASS_SAID)
     return said

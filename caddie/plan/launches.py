@@ -14,8 +14,10 @@ from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
-from caddie.plan.hampered import TALL_GRASS_LOFT_DEG, is_tall, square_only
-from caddie.plan.scene import HIGH_FACE_M, Scene, before_a_lip, face_of
+from caddie.plan.grass import LOFTED_DEG, holds_firmly
+from caddie.plan.hampered import is_tall, square_only
+from caddie.plan.lip import HIGH_FACE_M, before_a_lip, face_of
+from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
 from caddie.situation import IN_SAND, BallSide, Lie, Sand, Sitting, Situation, Stance, Steepness
@@ -33,6 +35,9 @@ SPLASH_LOFT_DEG = 40.0
 (common practice)."""
 GREENSIDE_SPLASH_DEG = 50.0
 """Least loft that is splashed to a flag near by, where the bag has that much (common practice)."""
+WIDE_SPLASH_SPEED = 0.9
+"""A splash with the face laid wide open, to lift the ball over a high face, goes so much slower for the same swing
+(common practice, no source)."""
 LONG_SPLASH_M = 23.0
 """A flag farther off makes a long bunker shot."""
 LONGEST_SPLASH_M = 34.0
@@ -90,6 +95,8 @@ class Allows:
     splashed: bool = True
     """Whether a splash is played at all: not without sand under the ball, nor to a flag far off."""
     square_only: bool = False
+    steep: bool = False
+    """Whether a face stands before the ball in sand that wants the face laid wide open."""
     least_loft_deg: float = 0.0
     """Straighter clubs are not tried, where the bag has one with so much."""
 
@@ -170,6 +177,8 @@ def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[Launch
             hard = allows.sand in (Sand.FIRM, Sand.THIN)
             face = Flight.LOW if hard else Flight.STOCK
             kinds += [LaunchKind(index, face, splash=True)] if splash and allows.splashed else []
+            if allows.steep and splash and allows.splashed and club.loft_deg >= OPEN_LOFT_DEG:
+                kinds.append(LaunchKind(index, Flight.HIGH, splash=True))
             # Off hard sand the hands lead as off a bare lie.
             kinds += [LaunchKind(index, Flight.LOW)] if hard and club.loft_deg <= LOW_LOFT_DEG else []
             # A lob wedge bounces off ground like that where a straighter face clips the ball.
@@ -204,8 +213,9 @@ def tabulate_launches(
             low_asked=low_asked,
             sand=scene.situation.sand or (Sand.FIRM if is_firm(scene.situation) else None),
             splashed=_splashed(scene),
-            square_only=square_only(scene.situation),
-            least_loft_deg=TALL_GRASS_LOFT_DEG if is_tall(scene.situation) else 0.0,
+            square_only=square_only(scene.situation) or holds_firmly(scene.situation),
+            steep=before_a_lip(scene.situation) and face_of(scene.situation)[0] >= HIGH_FACE_M,
+            least_loft_deg=LOFTED_DEG if holds_firmly(scene.situation) else 0.0,
         ),
         contact_of(scene.situation, bag.player.handed),
         scene.air,
@@ -286,7 +296,8 @@ def _first(values: Ints, wanted: Ints) -> list[int]:
 
 def _same_swing(loft_rad: float, kind: LaunchKind, curves: tuple[SwingCurve, ...]) -> float:
     if kind.splash:
-        return kind.swings(curves).splash_speed
+        opened = WIDE_SPLASH_SPEED if kind.flight is Flight.HIGH else 1.0
+        return opened * kind.swings(curves).splash_speed
     return float(same_swing_speed(loft_rad, kind.flight, OPEN_LEAN_RAD if kind.wide_open else None))
 
 

@@ -7,15 +7,31 @@ numbers gives way to a shot that is the better for them (common practice, no sou
 
 from caddie.bag import Family
 from caddie.ball.launch import Flight
+from caddie.plan.lip import HIGH_FACE_M, before_a_lip, face_of
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene, carry_needed_m
-from caddie.situation import IN_SAND, Fall, Firmness, Hazard, HazardKind, Lie, Side, Situation, WindFrom
+from caddie.plan.shapes import face_m, lies_before_flag, top_m
+from caddie.situation import (
+    IN_SAND,
+    Fall,
+    Firmness,
+    Grain,
+    Hazard,
+    HazardKind,
+    Lie,
+    Sand,
+    Side,
+    Situation,
+    WindFrom,
+)
 from caddie.units import MPH_M_S, YARD_M
 
 MOST_GIVEN = 0.1
 """Strokes: a shot that is better by more is played whatever its traits."""
 OPEN_FACE, WIDE_OPEN_FACE = 0.015, 0.09
 """A face laid open, and one laid wide open, from grass: the swing is longer than the shot."""
+WIDE_IN_THICK_GRASS = 0.05
+"""And one laid wide open in thick grass, however little green there is: how far the grass turns it nobody knows."""
 SHORT_SIDED_M = 2.5 * YARD_M
 """With no more green than this to the flag every teacher lays the face open."""
 LOFT_DEG, A_DEGREE = 60.0, 0.006
@@ -34,6 +50,12 @@ HARDLY_ON_M = 2.0 * YARD_M
 """Or so little onto it that half of them stay short, with next to no run to bring them on."""
 AT_THE_CREST, PAST_CREST_M = 0.08, 1.5 * YARD_M
 """A ball that lands no farther past the crest of a bank comes back down it when it is struck a little short."""
+ON_THE_FACE = 0.06
+"""So does one that lands on the face of a ridge or a tier, or no farther past its top: it is run up, or flown well
+past."""
+UNDER_THE_FACE, OFF_HARD_SAND, HARD_SAND_DEG = 0.006, 0.006, 56.0
+"""A high face before the ball wants all the loft there is, for every degree less than a lob wedge's; packed sand wants
+less than that, for every degree more than a sand wedge's: the ball comes out low anyway, and the blade skids."""
 PAST_FALLING = 0.15
 AT_FLAG_M = YARD_M
 """A ball that lands at the flag or past it on a green that falls away, or with trouble close behind, goes on."""
@@ -60,6 +82,8 @@ CHIPPED_FROM_FRINGE = 0.06
 """Anything but the putter from the fringe: the worst putt is as good as a middling chip."""
 MUCH_GRASS, SOFT_GRASS, GRASS_A_METRE = 0.02, 0.03, 0.02
 """A putter through more grass than that, all the more through soft grass: nobody knows what it takes."""
+INTO_GRAIN_M, INTO_GRAIN_A_METRE = 2.8, 0.03
+"""Through more grass than that which grows against it a putted ball is grabbed at once."""
 _DANGEROUS = (
     HazardKind.WATER,
     HazardKind.OUT_OF_BOUNDS,
@@ -114,7 +138,8 @@ def blows_against(situation: Situation) -> bool:
 
 
 def _up_a_bank(situation: Situation) -> bool:
-    return any(each.kind in (HazardKind.UPSLOPE, HazardKind.FALSE_FRONT) for each in situation.hazards)
+    faces = (HazardKind.UPSLOPE, HazardKind.FALSE_FRONT)
+    return any(each.kind in faces and each.side is not Side.LONG for each in situation.hazards)
 
 
 def _by_swing(option: Option, situation: Situation) -> float:
@@ -122,16 +147,38 @@ def _by_swing(option: Option, situation: Situation) -> float:
     dislike = full if option.share > LONGEST_IN_HAND else 0.0
     if option.family is Family.SPLASH:
         far = LONG_SPLASH if option.carry_m > FAR_SPLASH_M and situation.lie is Lie.BUNKER else 0.0
-        return dislike + far + SHORT_SPLASH * max(SPLASH_SHARE - option.share, 0.0)
+        return (
+            dislike + far + _by_sand(option, situation) + SHORT_SPLASH * max(SPLASH_SHARE - option.share, 0.0)
+        )
     if any(each.clear_m for each in situation.hazards):
         dislike += UNDER_A_DEGREE * max(option.loft_deg - UNDER_LOFT_DEG, 0.0)
     short_sided = situation.room_m is not None and situation.room_m <= SHORT_SIDED_M
     if option.flight is not Flight.HIGH:
         return dislike
     opened = A_DEGREE * max(LOFT_DEG - option.loft_deg, 0.0)
+    if option.wide_open and situation.lie is Lie.HEAVY_ROUGH:
+        opened += WIDE_IN_THICK_GRASS
     if short_sided:
         return dislike + opened + (OPEN_FACE if option.wide_open else 0.0)
     return dislike + opened + (WIDE_OPEN_FACE if option.wide_open else OPEN_FACE)
+
+
+def _by_sand(option: Option, situation: Situation) -> float:
+    """What the face before the ball, and packed sand, want of the loft of a splash."""
+    if before_a_lip(situation) and face_of(situation)[0] >= HIGH_FACE_M:
+        return UNDER_THE_FACE * max(LOFT_DEG - option.loft_deg, 0.0)
+    hard = situation.sand is Sand.FIRM or bool(situation.wet)
+    return OFF_HARD_SAND * max(option.loft_deg - HARD_SAND_DEG, 0.0) if hard else 0.0
+
+
+def _on_a_face(option: Option, situation: Situation) -> bool:
+    """Whether a ball comes down on a ridge or a tier on its way, or so close past its top that many do."""
+    for each in situation.hazards:
+        if each.kind in (HazardKind.RIDGE, HazardKind.TIER) and lies_before_flag(each, situation):
+            crest_m = top_m(each, situation)
+            if crest_m - face_m(each) < option.carry_m < crest_m + PAST_CREST_M:
+                return True
+    return False
 
 
 def beside_m(option: Option, situation: Situation) -> float:
@@ -161,6 +208,8 @@ def _by_landing(option: Option, situation: Situation) -> float:
         dislike += RUN_ON_SOFT * max(option.run_m, 0.0)
     if onto_green_m < PAST_CREST_M and _up_a_bank(situation):
         dislike += AT_THE_CREST
+    if _on_a_face(option, situation):
+        dislike += ON_THE_FACE
     if _up_a_bank(situation) and situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M:
         dislike += UP_A_TIGHT_BANK
     for each in _to_carry(situation):
@@ -176,6 +225,8 @@ def _by_landing(option: Option, situation: Situation) -> float:
 
 def _through_grass(situation: Situation) -> float:
     assert situation.front_m is not None
+    if situation.green.grain is Grain.AGAINST and situation.front_m > INTO_GRAIN_M:
+        return MUCH_GRASS + INTO_GRAIN_A_METRE * (situation.front_m - INTO_GRAIN_M)
     if situation.lie is Lie.FRINGE or situation.front_m <= PUTTED_GRASS_M:
         return 0.0
     soft = SOFT_GRASS if situation.wet or situation.green.firmness is Firmness.SOFT else 0.0

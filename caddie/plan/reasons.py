@@ -10,6 +10,7 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
 from caddie.plan.escape import dropped_strokes, out_alone
 from caddie.plan.hampered import cautions
+from caddie.plan.lip import is_under_a_wall
 from caddie.plan.option import Option
 from caddie.plan.prefer import liked_for
 from caddie.plan.trust import AS_GOOD, stays_in
@@ -40,6 +41,10 @@ MUD_ON_A_SIDE = (
 PICK_IT_UP = (
     "The club would meet sand or bank on its way back, a penalty of two strokes in a bunker (Rule 12.2b): hinge early "
     "and pick it up steeply."
+)
+MAY_COME_BACK = (
+    "Right under a face so high a ball that meets it comes back, at you or under your feet: sideways or back is the "
+    "surer way."
 )
 PICKED_CLEAN = "Picked clean off sand: a touch heavy it stays in, a touch thin it flies far over the green."
 FLYER_RUNS_ON = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
@@ -111,6 +116,8 @@ def reasons_for(
         )
     elif chosen.flight is Flight.LOW and chosen.family not in (Family.PUTT, Family.SPLASH):
         reasons.append(LOW_IS_ESTIMATED)
+    if is_under_a_wall(situation):
+        reasons.append(MAY_COME_BACK)
     if situation.lie is Lie.BUNKER and chosen.family is not Family.SPLASH and not chosen.sideways:
         reasons.append(PICKED_CLEAN)
     reasons += _of_the_ball(situation)

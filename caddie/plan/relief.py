@@ -13,6 +13,7 @@ from caddie.arrays import Floats
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.finish import Finishes
 from caddie.plan.scene import Scene
+from caddie.situation import Against
 
 
 def crossing_distance_m(scene: Scene, finishes: Finishes) -> Floats:
@@ -30,6 +31,10 @@ def crossing_distance_m(scene: Scene, finishes: Finishes) -> Floats:
             back = finishes.land_x_m[there] > patch.x1_m
             edge_x_m = np.where(back, patch.x1_m, share * x_m)
             distance[there] = np.hypot(scene.pin_m - edge_x_m, np.where(back, y_m, share * y_m))
+    if scene.situation.against is Against.WATER:
+        # One that did not come out of the water that it lay in is dropped beside it.
+        still = (finishes.surface == int(Surface.WATER)) & np.isnan(distance)
+        distance[still] = scene.pin_m
     return distance
 
 

@@ -21,8 +21,8 @@ INWARD_M = 0.6 * (HALF_WIDTH_M - NEAR_SIDE_M)
 """How far from such a flag toward the middle of the green."""
 PITCH_M = 35.0
 """Nearer by, the aim can be held as finely as it is found."""
-MOST_COST = 0.05
-"""Strokes that the wider aim may cost by numbers."""
+MOST_COST, MOST_COST_BEHIND = 0.05, 0.02
+"""Strokes that the wider aim may cost by numbers, with the trouble beside the flag and with it before the flag."""
 _SHUNNED = (
     HazardKind.WATER,
     HazardKind.OUT_OF_BOUNDS,
@@ -46,7 +46,7 @@ def on_the_safe_side(scene: Scene, bag: Bag, chosen: Option, seed: int) -> Optio
     shots = shots.take(np.zeros(1, dtype=np.int64)).aimed(inward * INWARD_M)
     outcome = play(scene, rows, shots, draw(BALLS, seed), bag, hole_out_table(bag.player.handicap))
     score = float(rank_scores(outcome.strokes, bag.player.risk)[0])
-    if score > chosen.rank_score + MOST_COST:
+    if score > chosen.rank_score + (MOST_COST if _beside(scene) else MOST_COST_BEHIND):
         return chosen
     changed = {
         "aim_left_m": round(inward * INWARD_M, 3),
@@ -58,10 +58,26 @@ def on_the_safe_side(scene: Scene, bag: Bag, chosen: Option, seed: int) -> Optio
 
 
 def _inward(scene: Scene) -> int:
-    """1 to the left and -1 to the right, from a flag at one side with trouble beside it; 0 for any other."""
+    """1 to the left and -1 to the right, from a flag at one side with trouble beside or before it; 0 for any other."""
+    side, named = _flag_side(scene), _shunned(scene)
+    other = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}.get(side) if side else None
+    if side is None or other in named or not ({side, Side.SHORT} & named):
+        return 0
+    return 1 if side is Side.RIGHT else -1
+
+
+def _beside(scene: Scene) -> bool:
+    """Whether trouble was named on the flag's own side."""
+    return _flag_side(scene) in _shunned(scene)
+
+
+def _flag_side(scene: Scene) -> Side | None:
+    """The side of the green that the hole is cut on."""
     position = scene.situation.pin_position
     side = position.value.rpartition("_")[2] if position else ""
-    named = {each.side for each in scene.situation.hazards if each.kind in _SHUNNED}
-    if side == "right" and Side.RIGHT in named and Side.LEFT not in named:
-        return 1
-    return -1 if side == "left" and Side.LEFT in named and Side.RIGHT not in named else 0
+    return {"left": Side.LEFT, "right": Side.RIGHT}.get(side)
+
+
+def _shunned(scene: Scene) -> set[Side | None]:
+    """Where trouble was named."""
+    return {each.side for each in scene.situation.hazards if each.kind in _SHUNNED}

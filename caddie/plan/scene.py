@@ -10,11 +10,11 @@ from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.errors import CaddieError
-from caddie.plan.assume import BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, usual_tree_m
+from caddie.plan.assume import BLADES, BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, usual_tree_m
+from caddie.plan.lip import FACE_SLOPE, LIP_LEAN, LIP_M, before_a_lip, face_of
 from caddie.plan.shapes import breaking_where_told, worked_in
-from caddie.plan.strikes import FAIRWAY_BUNKER_M
 from caddie.situation import (
-    IN_SAND,
+    Against,
     Fall,
     Firmness,
     Hazard,
@@ -32,20 +32,6 @@ HALF_WIDTH_M = 11.0
 NEAR_SIDE_M = 5.0
 """From the flag to the near side when it is cut left or right."""
 FRINGE_M = 1.5
-SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.8
-"""Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
-NEAREST_LIP_M = 0.3
-"""A ball has so much room before a face."""
-LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
-"""Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
-HIGH_FACE_M = 0.9
-"""A face so high decides the club, and makes one think of going sideways (common practice, no source)."""
-FACE_COSTS_A_METRE = 0.35
-"""Strokes that every metre of a face higher than usual adds to the next shot of a ball that did not get out
-(common practice, no source)."""
-FACE_SLOPE = 0.5
-LIP_LEAN = 0.3
-"""A lip stands so far behind the foot of the face, as a share of its height: faces are steep (common practice)."""
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
 STEEPEST_BANK = 0.5
@@ -74,12 +60,13 @@ _UNDER = {
 }
 _BEYOND = {
     Surface.SAND: (0.0, Surface.LIGHT_ROUGH),
+    Surface.WATER: (2.5, Surface.LIGHT_ROUGH),
     Surface.BARE: (4.0, Surface.FAIRWAY),
     Surface.PINE_STRAW: (4.0, Surface.LIGHT_ROUGH),
     Surface.HEAVY_ROUGH: (25.0, Surface.FAIRWAY),
 }
-"""How far a bare spot, a bed of pine straw or a belt of thick rough reaches in front of the ball, and what lies
-between it and the green (common practice, no source)."""
+"""How far water at its edge, a bare spot, pine straw or a belt of thick rough reaches in front of the ball, and
+what lies between it and the green (common practice, no source)."""
 _PATCH = {
     HazardKind.BUNKER: (Surface.SAND, 6.0),
     HazardKind.WATER: (Surface.WATER, 15.0),
@@ -182,6 +169,7 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
             _strips(situation, front_m, back_m),
             patches=_patches(situation, front_m, back_m),
             stimp_ft=rolling_ft(situation.green),
+            blades=BLADES[situation.green.grain] if situation.green.grain else 1.0,
         ),
         air=air(today.temperature_c, today.altitude_m, wind_along_m_s=along, wind_across_m_s=across),
         measured_air=air(bag.measured_in.temperature_c, bag.measured_in.altitude_m),
@@ -191,20 +179,6 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
         landing_height_m=green_height(situation),
         barrier=_barrier(situation),
     )
-
-
-def before_a_lip(situation: Situation) -> bool:
-    """Whether the ball lies in sand before a face that was spoken of."""
-    in_bunker = situation.lie in IN_SAND
-    return in_bunker and bool(situation.lip_m or situation.under_lip or situation.lip_away_m)
-
-
-def again_before_a_lip(situation: Situation) -> float:
-    """Strokes that a ball which stays in the sand costs beyond a plain bunker shot: the face stands before it still."""
-    if not before_a_lip(situation):
-        return 0.0
-    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
-    return FACE_COSTS_A_METRE * max(face_of(situation)[0] - (FAIRWAY_LIP_M if far else LIP_M), 0.0)
 
 
 def _barrier(situation: Situation) -> Barrier | None:
@@ -295,7 +269,7 @@ def _half_widths(situation: Situation) -> tuple[float, float]:
 def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     """Approach, fringe, green, and what lies behind, with every shape on the way."""
     assert situation.lie is not None and situation.pin_m is not None
-    under = _UNDER[situation.lie]
+    under = Surface.WATER if situation.against is Against.WATER else _UNDER[situation.lie]
     firmness = FIRMNESS[situation.green.firmness or Firmness.MEDIUM]
     along, across = _green_slopes(situation)
     left_m, right_m = _half_widths(situation)
@@ -337,18 +311,6 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     for hazard in situation.hazards:
         strips = worked_in(strips, hazard, situation, back_m)
     return breaking_where_told(strips, situation)
-
-
-def face_of(situation: Situation) -> tuple[float, float]:
-    """Height of the face before a ball in sand, and level sand up to it [m]."""
-    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
-    usual_m = FAIRWAY_LIP_M if far else LIP_M
-    level_m = UNDER_LIP_M if situation.under_lip else FAIRWAY_SAND_M if far else SAND_M
-    if situation.lip_away_m is not None:
-        level_m = max(situation.lip_away_m, NEAREST_LIP_M)
-    if situation.lip_m is not None:
-        return situation.lip_m, level_m
-    return HIGH_LIP_M if situation.under_lip else usual_m, level_m
 
 
 def green_height(situation: Situation) -> float:

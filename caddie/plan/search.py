@@ -9,7 +9,7 @@ from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
-from caddie.plan.candidates import ANY, Only, allowed, coarse, fine
+from caddie.plan.candidates import ANY, Only, against_drift, allowed, coarse, fine
 from caddie.plan.dispersion import Draws, draw
 from caddie.plan.finish import Candidates, Finishes, joined, simulate
 from caddie.plan.launches import Rows, tabulate_launches
@@ -21,6 +21,7 @@ from caddie.plan.splash import with_splashes
 from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.swings import swing_curves
 from caddie.plan.value import strokes_of
+from caddie.situation import Stance
 
 BALLS = 3000
 """Balls played of every shot that is reported."""
@@ -73,7 +74,7 @@ def search(
     shots = shots.take(np.arange(min(KEPT * breadth, len(shots.row))))
     least_m, most_m = liked_landings(scene)
     shots = joined(shots, _landing_within(scene, rows, known, shots, bag, only, least_m, most_m))
-    shots = joined(_at_the_flag_unless_worth_it(known, shots, bag), safe)
+    shots = joined(_at_the_flag_unless_worth_it(scene, rows, known, shots, bag), safe)
     return play(scene, rows, shots, draw(BALLS * breadth, seed), bag, table), rows, considered
 
 
@@ -122,10 +123,17 @@ def _landing_within(
     return near.take(best_of_each_kind(known.scores(near, bag), near)) if len(near.row) else near
 
 
-def _at_the_flag_unless_worth_it(known: RunOut, shots: Candidates, bag: Bag) -> Candidates:
+def _at_the_flag_unless_worth_it(
+    scene: Scene, rows: Rows, known: RunOut, shots: Candidates, bag: Bag
+) -> Candidates:
+    """The shots aimed at the flag where another aim saves next to nothing; off a slope across the stance so that they
+    come down on the line to it, since that slope turns every one."""
     saved = known.scores(shots.aimed(0.0), bag) - known.scores(shots, bag)
+    plain = np.zeros_like(shots.aim_left_m)
+    if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*scene.situation.stance}:
+        plain = against_drift(scene, rows, shots.row, shots.carry_m)
     return replace(
         shots,
-        aim_left_m=np.where(saved > LEAST_SAVED, shots.aim_left_m, 0.0),
+        aim_left_m=np.where(saved > LEAST_SAVED, shots.aim_left_m, plain),
         aim_saves=np.where(saved > LEAST_SAVED, saved, 0.0),
     )

@@ -33,7 +33,7 @@ HOLE_FROM_FACE_M = 1.0
 LAST_BREAK = 0.6
 """Share of the way of a putt that the last of two breaks holds for."""
 BEHIND_FLAG_M = 3.0
-"""A flag at the front of a green with tiers is cut on the lower one, so far before the next."""
+"""So far behind a flag the bank begins that was told to stand there, and the next tier behind a flag at the front."""
 
 PAST_FALSE_FRONT_M = 1.5
 """No hole is cut on a false front: one said to be right on top of it lies so far past it (common practice)."""
@@ -54,6 +54,8 @@ def top_m(hazard: Hazard, situation: Situation, back_m: float = 0.0) -> float:
         if _flag_at_front(situation) and not comes_down(hazard, situation):
             return pin_m + BEHIND_FLAG_M + face_m(hazard)
         return front_m + TIER_PLACE * room_m
+    if hazard.kind is HazardKind.UPSLOPE and hazard.side is Side.LONG:
+        return pin_m + BEHIND_FLAG_M + face_m(hazard)
     if hazard.kind is HazardKind.SWALE:
         return front_m + 0.4 * room_m
     if hazard.kind is HazardKind.FALSE_FRONT:

@@ -11,12 +11,18 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
+from caddie.plan.grass import digs, hold_of
 from caddie.plan.hampered import mishit_factor
-from caddie.situation import IN_SAND, Lie, Sand, Sitting, Situation, Stance, Steepness
+from caddie.situation import IN_SAND, Against, Lie, Sand, Sitting, Situation, Stance, Steepness
 
 STRIKE_PRIOR_SHOTS = 60.0
 """Shots on the course that the expected heavy and thin rates count for."""
 MOST_MISHIT = 0.45
+MOST_CAUGHT, MOST_THIN_IN_GRASS = 0.65, 0.25
+"""The same of heavy and thin strikes from thick rough and out of water, where many a club is stopped (common practice,
+no source)."""
+WATER_HEAVY = 1.6
+"""Water stops a club so much oftener than the sand round a plugged ball (common practice, no source)."""
 THIN_TO_HEAVY = 0.15
 """Thin strikes for each heavy one that the course adds, mild ones counted (common practice, no source)."""
 WHOLE_M = 45.0
@@ -99,7 +105,7 @@ DOWN_THIN: dict[Steepness | None, float] = {Steepness.SLIGHT: 1.12, None: 1.25, 
 """How much oftener a downhill lie is struck thin, by how steep it was said to be (common practice, no source)."""
 SANDY_DIVOT = 1.25
 """How much oftener a ball on the sand in a divot is mishit than one in a bare divot (common practice, no source)."""
-UNSTEADY = 1.5
+UNSTEADY = 1.8
 """On a severe slope every strike goes wrong so much oftener (common practice, no source)."""
 SLOW_SHARE, GRASS_STOPS = 0.3, 0.5
 """Thick rough stops a swing shorter than this, so much more often the shorter it is (common practice, no source)."""
@@ -126,7 +132,8 @@ def strike_rates(
     """
     lie = situation.lie or Lie.FAIRWAY
     hard = situation.sand in (Sand.FIRM, Sand.THIN)
-    loft, opened = _by_loft(family, lie, loft_deg, hard)
+    hold = hold_of(situation)
+    loft, opened = _by_loft(family, lie, loft_deg, hard, hold)
     slope = DOWN_THIN[situation.steepness] if Stance.DOWNHILL in situation.stance else 1.0
     footing = UNSTEADY if situation.stance and situation.steepness is Steepness.SEVERE else 1.0
     down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
@@ -138,9 +145,9 @@ def strike_rates(
         lie, situation = Lie.BARE, situation.model_copy(update={"lie": Lie.BARE})
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
-    of_family = _through_grass if lie is Lie.HEAVY_ROUGH else _of_family
-    common = of_family(family, share) * down * footing * mishit_factor(situation)
-    heavy = common * (at_range * _HEAVY_BY_LIE[lie] + added)
+    of_family = _through_grass(family, share, hold) if hold else _of_family(family, share)
+    common = of_family * down * footing * mishit_factor(situation)
+    heavy = common * digs(situation) * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
@@ -160,7 +167,14 @@ def strike_rates(
         usually_added = mine * float(_course_adds(player.handicap, Situation(lie=usual)))
         heavy = heavy * _own(seen, seen.heavy, at_range * _HEAVY_BY_LIE[usual], usually_added)
         thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * usually_added)
-    return np.minimum(heavy, MOST_MISHIT), np.minimum(thin, MOST_MISHIT)
+    most_heavy, most_thin = most_mishit(situation)
+    return np.minimum(heavy, most_heavy), np.minimum(thin, most_thin)
+
+
+def most_mishit(situation: Situation) -> tuple[float, float]:
+    """The most often that a ball is struck heavy and thin from this lie."""
+    caught = situation.lie is Lie.HEAVY_ROUGH or situation.against is Against.WATER
+    return (MOST_CAUGHT, MOST_THIN_IN_GRASS) if caught else (MOST_MISHIT, MOST_MISHIT)
 
 
 def _from_the_ground(
@@ -175,6 +189,8 @@ def _from_the_ground(
     if lie in IN_SAND:
         if Stance.DOWNHILL in situation.stance:
             heavy, thin = DOWN_IN_SAND * heavy, DOWN_IN_SAND * thin
+        if situation.against is Against.WATER:
+            heavy *= WATER_HEAVY
         dug, skipped = _sand_rates(situation, SOLE_DEG if bounce_deg is None else bounce_deg)
         heavy, thin = dug * heavy, skipped * thin
     return heavy, thin
@@ -219,7 +235,7 @@ def _own(seen: StrikeCount, struck: int, at_range: float, added: float) -> float
     return (before + struck) / (before + expected)
 
 
-def _by_loft(family: Family, lie: Lie, loft_deg: float, hard: bool) -> tuple[float, float]:
+def _by_loft(family: Family, lie: Lie, loft_deg: float, hard: bool, hold: float) -> tuple[float, float]:
     """The factors of the loft: of a mishit at the range, and of what the course adds to it."""
     if family is Family.LOB:
         # The less loft a club has, the more its face must be laid open to lob with it.
@@ -233,15 +249,15 @@ def _by_loft(family: Family, lie: Lie, loft_deg: float, hard: bool) -> tuple[flo
         return under, under
     if lie is Lie.HEAVY_ROUGH:
         # Loft gets a ball up through long grass; a straighter face is caught and turned by it.
-        turned = 1.0 + GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)
+        turned = 1.0 + hold * GRASS_TURNS * max(SAND_WEDGE_DEG - loft_deg, 0.0)
         return turned, turned
     return 1.0 + 0.02 * (loft_deg - 50.0), 1.0
 
 
-def _through_grass(family: Family, share: Floats) -> Floats:
+def _through_grass(family: Family, share: Floats, hold: float) -> Floats:
     """The factor of the kind of shot from thick rough: a small stroke is no safer there, long grass stops it."""
     slow = np.maximum(SLOW_SHARE - share, 0.0) / SLOW_SHARE
-    return np.asarray(np.maximum(_of_family(family, share), 1.0) * (1.0 + GRASS_STOPS * slow))
+    return np.asarray(np.maximum(_of_family(family, share), 1.0) * (1.0 + hold * GRASS_STOPS * slow))
 
 
 def _of_family(family: Family, share: Floats) -> Floats:

@@ -61,7 +61,12 @@ STAYS_OFTEN = 0.2
 STAYS_MOSTLY, MOST_FOR_OUT = 0.24, 0.15
 """One that stays there one time in four is given up for a surer way that costs up to so many strokes."""
 CLEARLY_SURER = 0.08
-"""How much oftener a surer way gets out."""
+"""How much oftener a surer way gets out, and stays out of all trouble."""
+# A shot that finds trouble about as often as not is given up for a safe one that costs little (common practice, no
+# source).
+AS_LIKELY_AS_NOT, MOST_FOR_SAFE = 0.45, 0.35
+OFFERED = 0.4
+"""Strokes: a safe way that costs more is not spoken of beside the shot."""
 OUT_WORTH = 0.8
 """Strokes that a chance of getting out is worth beyond what the numbers say."""
 
@@ -99,6 +104,8 @@ def chosen_of(options: tuple[Option, ...], margin: float, situation: Situation) 
     Where that one often stays in the sand, a surer way out is played that costs less than the player's margin.
     """
     chosen = sober(options, margin) or trusted(options, margin, situation)
+    if chosen.in_trouble >= AS_LIKELY_AS_NOT:
+        chosen = sober(options, max(margin, MOST_FOR_SAFE)) or chosen
     if chosen.lay_up:
         chosen = driest([option for option in options if option.lay_up], margin)
     return surer_out(chosen, options, margin, situation) if situation.lie in IN_SAND else chosen
@@ -113,7 +120,9 @@ def surer_out(chosen: Option, options: tuple[Option, ...], margin: float, situat
     surer = [
         option
         for option in near
-        if not option.sideways and stays_in(option) <= stays_in(chosen) - CLEARLY_SURER
+        if not option.sideways
+        and stays_in(option) <= stays_in(chosen) - CLEARLY_SURER
+        and sum(option.trouble.values()) <= sum(chosen.trouble.values()) - CLEARLY_SURER
     ]
     return min(
         [chosen, *surer],
@@ -141,6 +150,11 @@ def sober(options: tuple[Option, ...], margin: float) -> Option | None:
         and option.in_trouble <= SOBER_TROUBLE * best.in_trouble
     ]
     return min(safe, key=lambda option: (not option.owned, option.rank_score), default=None)
+
+
+def is_offered(safe: Option, chosen: Option) -> bool:
+    """Whether a safe way is nearly as good as the shot, so that it is worth telling."""
+    return (safe.sideways or safe.lay_up) and safe.rank_score < chosen.rank_score + OFFERED
 
 
 def driest(lay_ups: list[Option], margin: float) -> Option:

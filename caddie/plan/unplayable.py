@@ -19,6 +19,9 @@ OPTIONS_IN_WATER = (
 MIND_THE_FOOTING = (
     "Before you step in: see the bottom, and stand firmly; nobody knows how much the water holds the club."
 )
+SPLASH_SAVES = 0.2
+"""Strokes that a splash out of water must save against the drop: what it does nobody knows (common practice, no
+source)."""
 HARD = (Against.ROOT, Against.ROCK, Against.WALL, Against.TRUNK)
 """What a club must not meet."""
 OPTIONS = (
@@ -52,24 +55,34 @@ def is_unplayable(situation: Situation) -> bool:
 
 
 def is_awash(situation: Situation) -> bool:
-    """Whether the ball lies partly in water, so that it may be splashed out as from sand."""
+    """Whether the ball lies partly in water, so that it may be splashed out."""
     return situation.against is Against.WATER and not situation.unplayable
 
 
 def splashed_out(situation: Situation) -> Situation:
-    """The situation of a ball splashed out of shallow water, which holds a club as deep sand does (common practice)."""
-    changes = {"lie": Lie.PLUGGED, "lip_m": 0.0, "sitting": None, "against": None, "sand": None, "wet": None}
+    """The situation of a ball splashed out of shallow water, which holds a club more than sand (common practice)."""
+    changes = {"lie": Lie.PLUGGED, "lip_m": 0.0, "sitting": None, "sand": None, "wet": None}
     return situation.model_copy(update=changes)
 
 
 def splash_or_drop(splash: Plan, dropped: Plan) -> Plan:
-    """The splash with the drop beside it, or the drop where it costs less."""
-    if dropped.chosen.strokes <= splash.chosen.strokes:
-        return dropped
-    told = splash.situation.model_copy(update={"against": Against.WATER})
+    """The splash with the drop beside it where it saves enough, or the drop."""
+    played = splash.chosen
+    if dropped.chosen.strokes <= played.strokes + SPLASH_SAVES:
+        beside = (
+            f"Splashed out it costs about {played.strokes:.1f} strokes and stays in the water "
+            f"{round(20 * played.in_trouble) * 5} times in a hundred, a guess: only with half of the ball showing and "
+            "a square face."
+        )
+        # What was told is kept: it lies partly in water, and may be played so.
+        told = dropped.situation.model_copy(update={"unplayable": None})
+        rules, *why = dropped.reasons
+        return dropped.model_copy(
+            update={"situation": told, "reasons": (rules, MIND_THE_FOOTING, beside, *why)}
+        )
     drop = f"The drop costs {dropped.chosen.strokes:.2f} strokes to hole out, its penalty included."
     reasons = (OPTIONS_IN_WATER, MIND_THE_FOOTING, drop, *splash.reasons)
-    return splash.model_copy(update={"situation": told, "reasons": reasons})
+    return splash.model_copy(update={"reasons": reasons})
 
 
 def after_drop(situation: Situation) -> Situation:

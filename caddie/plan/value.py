@@ -7,8 +7,9 @@ from caddie.bag import Risk
 from caddie.ball.ground import Surface
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.plan.finish import Finishes
+from caddie.plan.lip import again_before_a_lip
 from caddie.plan.relief import crossing_distance_m
-from caddie.plan.scene import Scene, again_before_a_lip
+from caddie.plan.scene import Scene
 from caddie.plan.strokes import HoleOutTable, out_of_bounds_cost, water_cost
 from caddie.situation import IN_SAND, Lie
 

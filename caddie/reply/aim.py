@@ -1,19 +1,22 @@
 """Which side of the flag to aim, and why: what is planned beside the flag is said, with its reason."""
 
 from caddie.bag import Bag, Family
+from caddie.plan.in_the_air import blown_left_m
 from caddie.plan.option import Option
 from caddie.reply.phrases import HAZARD_SAID, WORTH_NAMING, said
 from caddie.reply.putt import line_said
 from caddie.situation import Fall, HazardKind, Side, Situation, Stance, WindFrom
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length
 
-AIM_FEET = 10
-"""An aim beside the flag is said in feet below this, farther off as it is walked."""
 STRAIGHT_M = 0.04
 """A putt from off the green is no finer than this."""
-LEAST_CHIP_FEET, LEAST_FEET = 2, 3
-"""A chip is aimed beside the flag by no less, and any other shot."""
+LEAST_CHIP_FEET, LEAST_M, LEAST_FREE_M = 2, 0.75 * YARD_M, 1.5 * YARD_M
+"""A chip is aimed beside the flag by no less, any other shot by a pace for what moves it there, and by two for the sake
+of more green: less is nothing beside how far it scatters (common practice, no source)."""
+BY_WIND = 0.75
+"""Share of an aim that the wind has to be for the aim to be the wind's."""
 CHIP_M = 25 * YARD_M
+_TO_THE_MIDDLE = "toward the middle of the green"
 _FROM_LEFT = (WindFrom.LEFT, WindFrom.AHEAD_LEFT, WindFrom.BEHIND_LEFT)
 _FROM_RIGHT = (WindFrom.RIGHT, WindFrom.AHEAD_RIGHT, WindFrom.BEHIND_RIGHT)
 
@@ -24,17 +27,29 @@ def aim_said(option: Option, bag: Bag) -> str:
         return ""
     if option.family is Family.PUTT:
         return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
-    feet = round(abs(option.aim_left_m) / FOOT_M)
-    near = option.carry_m + option.land_short_of_pin_m <= CHIP_M
-    if feet < (LEAST_CHIP_FEET if near else LEAST_FEET):
+    if option.carry_m + option.land_short_of_pin_m > CHIP_M:
+        aside_m = abs(option.aim_left_m)
+        return "" if aside_m < LEAST_M else f"aim {_paces_said(aside_m, bag)} {_side(option).value}"
+    if round(abs(option.aim_left_m) / FOOT_M) < LEAST_CHIP_FEET:
         return ""
     in_metres = bag.player.distances_in is Unit.METRES
-    in_feet = spoken_length(option.aim_left_m, Unit.FEET)
-    aside = in_feet if feet < AIM_FEET and not in_metres else said(option.aim_left_m, bag)
+    aside = said(option.aim_left_m, bag) if in_metres else spoken_length(option.aim_left_m, Unit.FEET)
     return f"aim {aside} {_side(option).value}"
 
 
-def aim_reason(option: Option, situation: Situation) -> str:
+def _paces_said(aside_m: float, bag: Bag) -> str:
+    """A length at the flag as it is walked."""
+    return said(max(aside_m, YARD_M), bag)
+
+
+def is_worth_saying(option: Option, situation: Situation, bag: Bag) -> bool:
+    """Whether an aim is told: one for the sake of more green alone is nothing before it is two paces."""
+    for_green = aim_reason(option, situation, bag) in ("", _TO_THE_MIDDLE)
+    near = option.carry_m + option.land_short_of_pin_m <= CHIP_M
+    return near or not for_green or abs(option.aim_left_m) >= LEAST_FREE_M
+
+
+def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
     """Why it is aimed there: trouble on the other side, the wind, the stance, the green, the middle; or nothing."""
     side = _side(option)
     other = Side.RIGHT if side is Side.LEFT else Side.LEFT
@@ -44,19 +59,24 @@ def aim_reason(option: Option, situation: Situation) -> str:
     if situation.wind.speed_m_s and situation.wind.from_ in (
         _FROM_LEFT if side is Side.LEFT else _FROM_RIGHT
     ):
-        return "for the wind"
+        blown_m = abs(blown_left_m(option, situation, bag))
+        if blown_m >= BY_WIND * abs(option.aim_left_m):
+            return "for the wind"
+        return (
+            f"{said(blown_m, bag).rpartition(' ')[0]} for the wind" if blown_m >= LEAST_M else _TO_THE_MIDDLE
+        )
     leans = {Stance.BALL_BELOW: Side.LEFT, Stance.BALL_ABOVE: Side.RIGHT}
     if any(stance in leans for stance in situation.stance):
         return "for the slope"
     high = {Fall.LEFT_TO_RIGHT: Side.LEFT, Fall.RIGHT_TO_LEFT: Side.RIGHT}
     if side in (high.get(fall) for fall in (situation.green.fall, situation.green.side_fall) if fall):
         return "for the break"
-    return "toward the middle of the green" if toward_middle(option, situation) else ""
+    return _TO_THE_MIDDLE if toward_middle(option, situation) else ""
 
 
-def answers_trouble(option: Option, situation: Situation) -> bool:
+def answers_trouble(option: Option, situation: Situation, bag: Bag) -> bool:
     """Whether the aim's reason names the trouble at one side."""
-    return aim_reason(option, situation).startswith("away from")
+    return aim_reason(option, situation, bag).startswith("away from")
 
 
 def toward_middle(option: Option, situation: Situation) -> bool:

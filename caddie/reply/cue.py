@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from caddie.bag import Bag, Family
 from caddie.places import shipped
 from caddie.plan.option import Option, Plan
+from caddie.reply.phrases import OPEN, SQUARE, face_said
 from caddie.situation import HazardKind, Lie, Sand, Side, Sitting, Situation
 from caddie.units import MPH_M_S
 
@@ -22,6 +23,7 @@ SHORT_PUTT_M = 2.0
 MISHIT_WORTH_A_CUE = 0.06
 _WEIGHT = {
     "family": 3.0,
+    "face": 0.0,
     "own_strike": 4.5,
     "deep": 3.5,
     "lie": 2.0,
@@ -38,6 +40,7 @@ _WEIGHT = {
 it, a fairway asks for nothing."""
 _OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW, Lie.BARE)
 _FAMILIES = frozenset(family.value for family in Family)
+_FACES = frozenset({OPEN, SQUARE})
 _SHAPES = {
     HazardKind.RIDGE,
     HazardKind.TIER,
@@ -77,15 +80,18 @@ def cue_for(plan: Plan, bag: Bag, weights: Mapping[str, float] | None = None) ->
 def best_cue(traits: Iterable[tuple[str, str]], weights: Mapping[str, float] | None = None) -> Cue:
     """The cue that meets most of the traits, (kind, word) pairs of which one is the family.
 
-    A family's cue is never said for another family.
+    A family's cue is never said for another family, and one of a face for no other face.
     """
     traits = tuple(traits)
     family = next(word for kind, word in traits if kind == "family")
+    face = next((word for kind, word in traits if kind == "face"), None)
     weights = weights or {}
 
     def score(cue: Cue) -> float:
         families = cue.suits & _FAMILIES
         if families and family not in families:
+            return 0.0
+        if face is not None and not cue.suits.isdisjoint(_FACES - {face}):
             return 0.0
         met = sum(_WEIGHT[kind] for kind, word in traits if word in cue.suits)
         # A cue written for few things says more about those it meets.
@@ -97,6 +103,8 @@ def best_cue(traits: Iterable[tuple[str, str]], weights: Mapping[str, float] | N
 def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str, str]]:
     """What the shot is like, as (kind, word) pairs that cues are matched against."""
     traits = [("family", option.family.value)]
+    if option.family is not Family.PUTT:
+        traits.append(("face", face_said(option)))
     if situation.lie:
         traits.append((lie_kind(situation.lie, option.family), situation.lie.value))
     if situation.sitting is Sitting.DOWN:

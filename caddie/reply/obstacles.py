@@ -27,11 +27,10 @@ def drop_said(situation: Situation) -> str:
     if situation.against in HARD and is_unplayable(situation):
         return f"spare your wrists: play away from the {situation.against.value}, or drop, one stroke"
     if situation.against is Against.WATER:
-        return (
-            "in water: drop clear, one stroke"
-            if situation.unplayable
-            else "half in water: splash it, or drop"
-        )
+        if situation.unplayable:
+            return "in water: drop clear, one stroke"
+        splashed = situation.lie is Lie.PLUGGED
+        return f"half in water: {'splash it, or drop' if splashed else 'drop it, one stroke, or splash it'}"
     if is_unplayable(situation):
         if situation.lie in IN_SAND:
             return "unplayable: drop in the sand, one stroke, or behind it, two"
@@ -41,7 +40,7 @@ def drop_said(situation: Situation) -> str:
 
 def _minded(situation: Situation) -> str:
     if situation.obstruction:
-        return f"on a {situation.obstruction.value}: free drop, if local rules allow"
+        return f"on a {situation.obstruction.value}: free drop, unless local rules say no"
     if situation.hampered:
         return _HAMPERED[situation.hampered]
     if situation.against is Against.COLLAR:

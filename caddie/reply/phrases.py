@@ -2,8 +2,10 @@
 
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
+from caddie.plan.assume import is_only_to_get_out
+from caddie.plan.lip import before_a_lip, face_of
 from caddie.plan.option import Option
-from caddie.plan.scene import CROWN_M, before_a_lip, carry_needed_m, face_of
+from caddie.plan.scene import CROWN_M, carry_needed_m
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.trust import stays_in
 from caddie.situation import (
@@ -17,6 +19,8 @@ from caddie.situation import (
     Situation,
 )
 from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
+
+OPEN, SQUARE = "open", "square"
 
 PACES_UP_TO_M = 25 * YARD_M
 """Shorter distances are said in paces."""
@@ -97,10 +101,17 @@ def flight_said(option: Option) -> str:
     if option.family is Family.PUTT:
         return ""
     if option.family is Family.SPLASH:
-        return "square face" if option.flight is Flight.LOW else "open face"
+        return {Flight.LOW: "square face", Flight.STOCK: "open face", Flight.HIGH: "wide open face"}[
+            option.flight
+        ]
     if option.wide_open:
         return "face wide open"
     return {Flight.HIGH: "face open", Flight.LOW: "ball back, low", Flight.STOCK: ""}[option.flight]
+
+
+def face_said(option: Option) -> str:
+    """How the face is set for the shot: open or square."""
+    return OPEN if OPEN in flight_said(option) else SQUARE
 
 
 def shot_said(option: Option, bag: Bag) -> str:
@@ -185,7 +196,7 @@ def _mark(option: Option, situation: Situation) -> tuple[float, str]:
 def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands, told from the nearest mark."""
     length_m, where = _mark(option, situation)
-    if situation.lie is Lie.PLUGGED and where == "past the flag":
+    if situation.lie is Lie.PLUGGED and (where == "past the flag" or is_only_to_get_out(situation)):
         return "anywhere on the green will do"
     if length_m:
         return f"land it {said(length_m, bag, option.run_m)} {where}"

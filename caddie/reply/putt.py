@@ -3,7 +3,7 @@
 from caddie.bag import Bag
 from caddie.ball.hole import HOLE_RADIUS_M
 from caddie.plan.option import Option, Plan, PuttLine
-from caddie.plan.putt.borrow import lacks_side, told_aim_left_m
+from caddie.plan.putt.borrow import lacks_last_break, lacks_side, told_aim_left_m
 from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shapes import comes_down, lies_before_flag
 from caddie.reply.cue import Cue
@@ -33,7 +33,8 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     slope = slope_said(plan.situation)
     warning = _warning(plan, line, putt_unit(bag))
     unit = putt_unit(bag)
-    start, pace = start_said(option, unit), pace_said(option, plan.situation, unit)
+    pace = pace_said(option, plan.situation, unit)
+    start = line_told(plan, unit)
     return [
         [f"{length}{slope}", start, pace, warning, cue.say],
         [f"{length}{shapes_said(plan.situation)}", start, pace, warning, cue.say],
@@ -42,16 +43,29 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
     ]
 
 
+def line_told(plan: Plan, unit: Unit) -> str:
+    """The start of a putt, or nothing where two breaks were told and no way."""
+    return "" if lacks_last_break(plan.situation) else start_said(plan.chosen, unit)
+
+
 def _warning(plan: Plan, line: PuttLine, unit: Unit) -> str:
     """Of two breaks of which one is read, of a slope too steep to stop on, or of a told break that no green gives."""
     if not line.holds:
         return f"Too steep to stop: a miss {_runs(line, unit)}"
     if lacking := side_lacking_said(plan.situation):
         return f"{lacking}, but to which side?"
+    if lacks_last_break(plan.situation):
+        return "Two breaks: which way is the last, at the hole?"
     if minded := minded_said(plan.situation):
         return minded
     told_m = told_aim_left_m(plan.situation)
     return "More break than a green gives: look again" if told_m and line.told is None else ""
+
+
+def _line_written(plan: Plan, unit: Unit) -> str:
+    if lacks_last_break(plan.situation):
+        return "that of the last break, when its way is told"
+    return f"{start_said(plan.chosen, unit)}{_measured(plan.chosen.aim_left_m, unit)}"
 
 
 def minded_said(situation: Situation) -> str:
@@ -78,7 +92,7 @@ def putt_lines(plan: Plan, bag: Bag) -> list[str]:
     assert situation.pin_m is not None
     return [
         f"Putt of {left_text(situation.pin_m, unit)}{slope_said(situation)}",
-        f"Line:  {start_said(option, unit)}{_measured(option.aim_left_m, unit)}",
+        f"Line:  {_line_written(plan, unit)}",
         f"Spot:  {_spot(line, bag)}",
         f"Pace:  {pace_said(option, situation, unit)}",
         f"Odds:  holed {option.make or 0:.0%}, three putts {option.three_putt or 0:.0%}; "

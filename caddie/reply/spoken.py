@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
+from caddie.plan.assume import is_only_to_get_out
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.green import fall_words
-from caddie.plan.trust import stays_in
-from caddie.reply.aim import aim_reason, aim_said, answers_trouble
+from caddie.plan.trust import is_offered, stays_in
+from caddie.reply.aim import aim_reason, aim_said, answers_trouble, is_worth_saying
 from caddie.reply.cue import Cue
 from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import (
@@ -29,6 +30,7 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import (
+    line_told,
     minded_said,
     pace_said,
     putt_unit,
@@ -36,7 +38,6 @@ from caddie.reply.putt import (
     shapes_said,
     side_lacking_said,
     slope_said,
-    start_said,
 )
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit, spoken_length, spoken_number
@@ -65,7 +66,7 @@ def speak(
 
     Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
-        question: asked at the end.
+        question: asked at the end, or what is told there of another shot.
         left_out: numbers as said that were not followed; said before the end while there are words left for it.
     """
     option, situation = plan.chosen, plan.situation
@@ -77,13 +78,22 @@ def speak(
             return _before_the_end(_asking_about_putt(plan, bag, distance, question, first), left)
         return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
-    start, end = distance or said(situation.pin_m, bag), question or cue.say
+    start, end = distance or _start(plan, bag), question or cue.say
     if option.family is Family.PUTT:
         start = _then(f"{start}{_way_said(plan)}", first)
         return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
     before = cue.say if question and not first else ""
-    versions = _flown(plan, bag, _then(start, first), end, before=before)
+    versions = _flown(plan, bag, _then(start, first), end, before=before, whole=bool(question))
     return _shortest_with(left, _rather_than_the_cue(versions) if first and not question else versions)
+
+
+def _start(plan: Plan, bag: Bag) -> str:
+    """The distance; where none was told and none would change the shot, that the flag does not matter."""
+    situation = plan.situation
+    assert situation.pin_m is not None
+    if "pin_m" in plan.assumed and is_only_to_get_out(situation):
+        return "forget the flag"
+    return said(situation.pin_m, bag)
 
 
 def _then(start: str, first: str) -> str:
@@ -131,16 +141,17 @@ def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list
     ]
 
 
-def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[list[str]]:
+def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bool) -> list[list[str]]:
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
-    club, named, aim = shot_said(option, bag), club_said(option, bag), aim_said(option, bag)
+    club, named = shot_said(option, bag), club_said(option, bag)
+    aim = aim_said(option, bag) if is_worth_saying(option, situation, bag) else ""
     mud = mud_said(situation)
-    why = aim_reason(option, situation) if aim and not mud else ""
+    why = aim_reason(option, situation, bag) if aim and not mud else ""
     aimed = f"{mud}: {aim}" if mud and aim else ", ".join(filter(None, (aim, why))) or mud
     aim = f"{mud.partition(',')[0]}, {aim}" if mud and aim else aim
-    answered = bool(aim) and answers_trouble(option, situation)
+    answered = bool(aim) and answers_trouble(option, situation, bag)
     # Trouble at one side is named in the aim that keeps away from it; that part of the aim is not left out.
     aim = aimed if answered else aim
     if answered and hazard and hazard.side in (Side.LEFT, Side.RIGHT):
@@ -161,9 +172,9 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
     swing = swing_said(option).removeprefix("hands ")
     brief = f"{named}, {', '.join(filter(None, (flight_said(option), swing)))}"
     curt = brief.replace("of a full swing", "of full")
-    # A question is asked whole; of a cue the beginning does.
-    soon = end if end.endswith("?") else end.partition(":")[0]
-    sooner = end if end.endswith("?") else soon.partition(",")[0]
+    # A question is asked whole, and another shot told whole; of a cue the beginning does.
+    soon = end if whole else end.partition(":")[0]
+    sooner = end if whole else soon.partition(",")[0]
     cued = [[start, club, landing, aimed, trouble, before], [start, club, short, aimed, trouble, before]]
     return [
         *([[*parts, end] for parts in cued] if before else []),
@@ -185,7 +196,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str) -> list[l
         [start, club, landing, aim, end],
         [start, club, short, aim, end],
         *([[start, brief, way, aim, end] for way in (short, flown)] if aim else []),
-        *_curt(start, (club, brief, curt), (short, flown), end),
+        *_curt(start, (club, brief, curt), (short, flown), end, whole=whole),
         [start, brief.replace(named, option.club), short, end],
         [start, brief.replace(named, option.club), end],
         [option.club, end],
@@ -199,7 +210,12 @@ def _of_the_trees(plan: Plan, hazard: Hazard) -> str:
     high_m = plan.assumed.get("tree_height_m")
     high = f" if {spoken_length(high_m, Unit.FEET)} high" if high_m else ""
     often = plan.chosen.trouble.get("trees", 0.0) >= OFTEN_CAUGHT
-    return high + ("; or out sideways" if often and any(each.sideways for each in plan.options) else "")
+    return high + ("; or out sideways" if often and _aside_is_near(plan) else "")
+
+
+def _aside_is_near(plan: Plan) -> bool:
+    """Whether the way out sideways costs so little more that it is offered."""
+    return any(each.sideways and is_offered(each, plan.chosen) for each in plan.options)
 
 
 def _going_said(plan: Plan, hazard: Hazard) -> str:
@@ -223,14 +239,21 @@ def _stays_in(plan: Plan) -> str:
     behind = trouble_that_matters(situation)
     if behind is not None and behind.side is Side.LONG:
         return f"{warned}, {HAZARD_SAID[behind.kind]} behind"
-    aside = stays_in(option) >= OFTEN and any(each.sideways for each in plan.options)
+    aside = stays_in(option) >= OFTEN and _aside_is_near(plan)
     return f"{warned}; or out sideways" if aside else warned
 
 
-def _curt(start: str, shots: tuple[str, str, str], ways: tuple[str, str], end: str) -> list[list[str]]:
-    """The shot and its landing alone, in ever fewer words."""
+def _curt(
+    start: str, shots: tuple[str, str, str], ways: tuple[str, str], end: str, *, whole: bool
+) -> list[list[str]]:
+    """The shot and its landing alone, in ever fewer words; without its landing where the end is said ``whole``."""
     club, brief, curt = shots
-    return [[start, club, ways[0], end], *([start, shot, way, end] for shot in (brief, curt) for way in ways)]
+    landed = [[start, shot, way, end] for shot in (brief, curt) for way in ways]
+    return [
+        [start, club, ways[0], end],
+        *landed,
+        *([[start, club, end], [start, brief, end]] if whole else []),
+    ]
 
 
 def _keeping_trouble(
@@ -283,7 +306,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
     option, situation = plan.chosen, plan.situation
     assert situation.pin_m is not None
     length = distance or spoken_length(situation.pin_m, putt_unit(bag))
-    line, pace = start_said(option, putt_unit(bag)), pace_said(option, situation, putt_unit(bag))
+    line, pace = line_told(plan, putt_unit(bag)), pace_said(option, situation, putt_unit(bag))
     minded = minded_said(situation)
     if (told := side_lacking_said(situation)) and option.line is not None:
         # Without its side a told break has no line yet.

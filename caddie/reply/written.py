@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
+from caddie.plan.lip import before_a_lip, face_of
 from caddie.plan.option import Option, Plan
-from caddie.plan.scene import before_a_lip, face_of
 from caddie.plan.unplayable import is_awash
 from caddie.reply.aim import aim_said
 from caddie.reply.cue import Cue

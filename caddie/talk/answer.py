@@ -9,13 +9,18 @@ from pydantic import ConfigDict, Field
 from caddie.bag import Bag, Player
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
-from caddie.plan.candidates import Only
-from caddie.plan.choose import advise
+from caddie.plan.candidates import ANY
 from caddie.plan.option import Option, Plan
 from caddie.reply import speak, write
 from caddie.reply.cue import Cue, cue_for
+from caddie.reply.spoken import sentences
 from caddie.situation import Frozen, Situation
+from caddie.talk.as_wished import Wished, as_wished, is_a_kind, not_from_there, wish_of
+from caddie.talk.leave_asked import leave_asked, leave_said
+from caddie.talk.lip_asked import lip_unsaid
+from caddie.talk.told_in_feet import counted_as_told
 from caddie.words import Intent, Understanding, understand
+from caddie.words.rules import rule_asked
 
 if TYPE_CHECKING:
     from caddie.notes.notebook import Notes
@@ -73,6 +78,10 @@ def answer(
     started = time.perf_counter()
     heard, taken = read(text, bag.player, notes, from_speech=from_speech)
     words_ms = _since(started)
+    if (rule := rule_asked(text)) is not None:
+        return _without_advice(heard, note=f"{rule.say}\n{rule.rule}", timing={"words": words_ms})
+    if leave_asked(text) and not competition:
+        return _without_advice(heard, note=leave_said(bag)[1], timing={"words": words_ms})
     check_situation(heard)
     if competition:
         return _without_advice(heard, note=COMPETITION_NOTE, timing={"words": words_ms})
@@ -80,10 +89,15 @@ def answer(
     if question:
         return _without_advice(heard, question=question, timing={"words": words_ms})
     started = time.perf_counter()
-    plan = advise(heard.situation, bag, seed=seed, only=Only(club=heard.club))
-    plan_ms = _since(started)
+    wished, lead = _planned(heard, bag, seed)
+    plan, plan_ms = wished.plan, _since(started)
     started = time.perf_counter()
-    advice = advice_of(plan, bag, cue_for(plan, bag, cue_weights), heard=heard)
+    cue = cue_for(plan, bag, cue_weights)
+    left_out, distance = heard.numbers_left_over, counted_as_told(heard, plan.situation, bag)
+    asked = wished.told or lip_unsaid(heard, plan.situation)
+    spoken = lead + speak(plan, bag, cue, distance=distance, question=asked, left_out=left_out)
+    advice = advice_of(plan, bag, cue, spoken, heard)
+    advice["written"] = "\n".join(filter(None, (lead.strip(), advice["written"], wished.written)))
     if taken:
         advice["written"] = f"{advice['written']}\nNotes: {', '.join(taken)}"
     return Answer(
@@ -98,6 +112,17 @@ def answer(
         timing_ms={"words": words_ms, "plan": plan_ms, "reply": _since(started)},
         plan=plan,
     )
+
+
+def _planned(heard: Understanding, bag: Bag, seed: int) -> tuple[Wished, str]:
+    """The shot as it is wished; a kind of shot that does not go from there is named first, and another advised."""
+    only = wish_of(heard, heard.situation, bag)
+    try:
+        return as_wished(heard, heard.situation, only, bag, seed), ""
+    except CaddieError:
+        if not is_a_kind(only, bag):
+            raise
+        return as_wished(heard, heard.situation, ANY, bag, seed), f"{sentences([not_from_there(only)])} "
 
 
 def read(

@@ -17,7 +17,7 @@ from caddie.words.club_numbers import IRON_NUMBERS, WEDGE_LOFTS
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, begins, compared, says_in_part
+from caddie.words.sayings import bare, begins, compared, ends, says_in_part
 
 IRON_IS_NO_LENGTH = 3.0
 """A number so many times smaller than the shot may be an iron's."""
@@ -59,14 +59,15 @@ _SAYS_HOW_FAR = re.compile(r"\b(?:it is|it was|plays|playing|play) (?:like |as |
 
 
 def club_asked(heard: Understanding, bag: Bag, known: Known) -> Understanding:
-    """ "52?" or "nine it is" with a shot in play: a club by its number, and no new distance."""
+    """ "52?", "52 then" or "nine it is" with a shot in play: a club by its number, and no new distance."""
     pin_m, plan = heard.situation.pin_m, known.plan
     if pin_m is None or plan is None or known.played or unit_said(heard.heard):
         return heard
     number = round(from_metres(pin_m, bag.player.distances_in, bag.player.pace_m), 2)
     if heard.situation != Situation(pin_m=pin_m) or heard.intent not in (Intent.SITUATION, Intent.WHAT_IF):
         return heard
-    of_a_wedge = number in WEDGE_LOFTS and heard.heard.rstrip().endswith("?")
+    named_alone = heard.heard.rstrip().endswith("?") or ends(heard.heard, "taken_end")
+    of_a_wedge = number in WEDGE_LOFTS and named_alone
     assert plan.situation.pin_m is not None
     if _SAYS_HOW_FAR.search(" ".join(compared(heard.heard))):
         return heard
@@ -92,6 +93,14 @@ def asked_in_play(heard: Understanding, known: Known) -> Understanding:
     if not asks:
         return heard
     return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=asks)
+
+
+def plays_as_asked(heard: Understanding, known: Known) -> Understanding:
+    """ "So it plays like seventy?", "seventy flat, less into this": what the shot in play plays, and no new flag."""
+    in_play = known.plan is not None and not known.played
+    if not in_play or not heard.plays_only or heard.situation.pin_m is None or heard.club:
+        return heard
+    return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=("plays_like",))
 
 
 def _tells_a_number(text: str, known: Known) -> bool:
@@ -136,7 +145,8 @@ def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:
 
 
 _THE_WEDGE = re.compile(
-    r"(?<!pitching )(?<!sand )(?<!gap )(?<!lob )\b(the|a|my|soft|easy|smooth|gentle|hard|full|little) wedge\b(?! shot)",
+    r"(?<!pitching )(?<!sand )(?<!gap )(?<!lob )"
+    r"(\b(?:the|a|my|soft|easy|smooth|gentle|hard|full|little) |^|[.,;?!] )wedge\b(?! shot)",
     re.I,
 )
 PITCHING_WEDGE = "pitching wedge"
@@ -153,7 +163,7 @@ def wedge_named(text: str, known: Known, bag: Bag) -> str:
         if compared_club and compared_club.kind is ClubKind.WEDGE
         else bag.club_called(PITCHING_WEDGE)
     )
-    return text if wedge is None else _THE_WEDGE.sub(rf"\1 {wedge.name}", text)
+    return text if wedge is None else _THE_WEDGE.sub(rf"\1{wedge.name}", text)
 
 
 def _is_named(option: Option, heard: Understanding, bag: Bag) -> bool:
@@ -185,6 +195,8 @@ def counted_as_the_shot(heard: Understanding, known: Known, player: Player) -> U
     told, plan = heard.result, known.plan
     if told is None or told.distance_m is None or told.strike not in _MISHIT or unit_said(heard.heard):
         return heard
+    if player.distances_in is player.putt_unit:
+        return heard
     if plan is None or known.played or plan.chosen.line is not None or told.distance_m < FEWEST_OF_A_MISHIT_M:
         return heard
     if not any(is_number(word) for word in compared(heard.heard)):
@@ -194,6 +206,22 @@ def counted_as_the_shot(heard: Understanding, known: Known, player: Player) -> U
     if plan.situation.pin_m is None or far_m > plan.situation.pin_m:
         return heard
     return heard.model_copy(update={"result": told.model_copy(update={"distance_m": far_m})})
+
+
+def putts_in_feet(heard: Understanding, player: Player) -> Understanding:
+    """A bare length of a putt, or of what a shot left, of who counts shots in metres and putts in feet."""
+    mixed = player.distances_in is Unit.METRES and player.putt_unit is Unit.FEET
+    numbered = any(is_number(word) for word in compared(heard.heard))
+    if not mixed or not numbered or unit_said(heard.heard) is not None:
+        return heard
+    told, pin_m = heard.result, heard.situation.pin_m
+    if told is not None and told.distance_m is not None:
+        told = told.model_copy(update={"distance_m": told.distance_m * FOOT_M})
+        return heard.model_copy(update={"result": told})
+    if heard.situation.lie is Lie.GREEN and pin_m is not None:
+        putt = heard.situation.model_copy(update={"pin_m": pin_m * FOOT_M})
+        return heard.model_copy(update={"situation": putt})
+    return heard
 
 
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
@@ -218,6 +246,9 @@ def putt_named(heard: Understanding, known: Known, player: Player) -> Understand
     putt = understand(f"on the green, {named}", unit=player.distances_in, pace_m=player.pace_m)
     if putt.problem or putt.situation.lie is not Lie.GREEN:
         return heard
+    if putt.situation.elevation_m is None:
+        # "The putt's downhill" tells which way the green falls, and no height.
+        now = now.model_copy(update={"elevation_m": None})
     there = merged(now, putt.situation).model_copy(update={"pin_m": now.pin_m or putt.situation.pin_m})
     return putt.model_copy(update={"heard": heard.heard, "situation": there, "intent": Intent.PUTT})
 
@@ -280,6 +311,18 @@ def _is_how_far_on_the_green(ended: Result | None, now: Situation) -> bool:
     return now.pin_m is not None and now.lie is None and now.pin_m <= FARTHEST_PUTT_M
 
 
+def aim_told(heard: Understanding, known: Known) -> Understanding:
+    """ "Aim seventy centimetres left" of a shot from off the green: the line is talked about, and no putt or finish."""
+    plan, now = known.plan, heard.situation
+    if plan is None or known.played or plan.chosen.line is not None or not begins(heard.heard, "aim_lead"):
+        return heard
+    ended = heard.result is not None and bool(heard.result.side)
+    near = now.pin_m is not None and now.pin_m <= NEARER * (plan.situation.pin_m or 0.0)
+    if not (ended or near or now.green.borrow is not None) or now.hazards:
+        return heard
+    return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=("why_line",))
+
+
 def as_said(heard: Understanding, known: Known, player: Player) -> Understanding:
     """ "Five feet, below the hole" right after the swing: where the ball ended, though it reads as the next putt."""
     heard = ended_there(heard, known, player)
@@ -305,9 +348,12 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     told = reply.result
     if told is None or told.distance_m is None:
         return heard
-    plain = told.strike is not None or (now.pin_m is not None and (bool(told.side) or known.swung))
+    at_rest = plan.situation.lie is not Lie.GREEN and says_in_part(heard.heard, "at_rest")
+    plain = told.strike is not None or (now.pin_m is not None and (bool(told.side) or known.swung or at_rest))
     if not plain:
         return heard
+    if at_rest and told.finish is None:
+        told = told.model_copy(update={"finish": Finish.GREEN})
     return Understanding(heard=heard.heard, intent=Intent.RESULT, result=told, commitment=reply.commitment)
 
 

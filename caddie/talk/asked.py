@@ -11,6 +11,7 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
 from caddie.reply.aim import aim_said
+from caddie.reply.cue import traits_of
 from caddie.reply.phrases import (
     HAZARD_SAID,
     club_said,
@@ -80,13 +81,14 @@ def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
         other = None if whatever_the_club else _the_other(plan, known, heard)
         if other is not None:
             club = club_said(other.chosen, desk.bag)
-            told = answer(other, desk.bag)
+            told = [part for part in answer(other, desk.bag) if part]
             names_it = any(part.lower().startswith(club.lower()) for part in told)
             wished = other.chosen.lay_up or other.chosen.sideways
             if not (names_it or wished):
                 first = f"{told[0][:1].lower()}{told[0][1:]}"
                 told = [f"{lines.WITH_THE.format(club=club)}: {first}", *told[1:]]
             spoken = shortest([told[:count] for count in range(len(told), 0, -1)])
+            known = known.changed(said_of_other=spoken)
         else:
             told = answer(plan, desk.bag)
             spoken = shortest([told[:count] for count in range(len(told), 0, -1)])
@@ -99,12 +101,10 @@ def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
     """The plan as if the shot just compared were played, when "that" asks about it."""
     if known.other is None or same_shot(known.other, plan.chosen):
         return None
-    told_of_it = known.other.sideways or known.spoken.startswith(
-        lines.WITH_THE.partition(" {")[0].capitalize()
-    )
-    just_told = known.supposed is None and known.verdict and known.verdict.lower() in known.spoken.lower()
+    just_told = known.said_of_other == known.spoken
+    goes_on = just_told and (known.supposed is None or known.spoken.startswith(_WITH_THE))
     wished = known.other.lay_up or known.other.sideways
-    if _THAT.isdisjoint(compared(heard.heard)) and not (told_of_it or just_told or wished):
+    if _THAT.isdisjoint(compared(heard.heard)) and not (goes_on or wished):
         return None
     there = known.supposed if known.supposed is not None else plan.situation
     situation = plan.situation.model_copy(update={"wind": there.wind, "hazards": there.hazards})
@@ -112,6 +112,7 @@ def _the_other(plan: Plan, known: Known, heard: Understanding) -> Plan | None:
 
 
 _THAT = frozenset({"that", "other"})
+_WITH_THE = lines.WITH_THE.partition(" {")[0].capitalize()
 
 
 def carry(plan: Plan, bag: Bag) -> list[str]:
@@ -184,13 +185,8 @@ def run(plan: Plan, bag: Bag) -> list[str]:
 
 
 def motion(plan: Plan, bag: Bag) -> list[str]:
-    """Setup and motion of this kind of shot."""
-    if plan.situation.lie is Lie.PLUGGED:
-        return [technique("plugged")]
-    if plan.situation.stance and plan.chosen.family is not Family.PUTT:
-        # What the slope asks for is what differs from the stock shot.
-        return [technique(plan.situation.stance[0].value)]
-    return [technique(plan.chosen.family.value)]
+    """Setup and motion of this shot, from this lie and slope, with this face."""
+    return [technique({trait for _, trait in traits_of(plan.chosen, plan.situation, bag)})]
 
 
 def odds(plan: Plan, bag: Bag) -> list[str]:
@@ -222,23 +218,20 @@ def curve(plan: Plan, bag: Bag) -> list[str]:
 
 def chances(desk: Desk, known: Known, heard: Understanding) -> Said:
     """How often it comes off, the trouble first when it is named; and what a ball in it leaves."""
-    plan = in_play(known)
-    hazard = (
-        asked_about(plan.situation, heard.heard)[0]
-        if plan is not None and names_trouble(heard.heard)
-        else None
-    )
-    if plan is None or hazard is None:
-        return of_the_shot(odds)(desk, known, heard)
-    option = plan.chosen
-    share = option.trouble.get(CATCHES.get(hazard.kind, ""), 0.0)
-    parts = [f"the {HAZARD_SAID[hazard.kind]} {times_in_ten(share)}"]
-    leaves = _from_the_sand(desk, plan, hazard) if hazard.kind is HazardKind.BUNKER else lines.AFTER_WATER
-    if supposes(heard.heard) and hazard.kind in CATCHES:
-        parts.append(leaves if hazard.kind is not HazardKind.TREES else "")
-    parts.append(f"it finds the green {times_in_ten(option.on_green)}")
-    spoken = shortest([parts, parts[:2]])
-    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+    def told(plan: Plan, bag: Bag) -> list[str]:
+        hazard = asked_about(plan.situation, heard.heard)[0] if names_trouble(heard.heard) else None
+        if hazard is None:
+            return odds(plan, bag)
+        option = plan.chosen
+        share = option.trouble.get(CATCHES.get(hazard.kind, ""), 0.0)
+        parts = [f"the {HAZARD_SAID[hazard.kind]} {times_in_ten(share)}"]
+        if supposes(heard.heard) and hazard.kind in CATCHES and hazard.kind is not HazardKind.TREES:
+            in_sand = hazard.kind is HazardKind.BUNKER
+            parts.append(_from_the_sand(desk.on(known.day), plan, hazard) if in_sand else lines.AFTER_WATER)
+        return [*parts, f"it finds the green {times_in_ten(option.on_green)}"]
+
+    return of_the_shot(told)(desk, known, heard)
 
 
 def _from_the_sand(desk: Desk, plan: Plan, hazard: Hazard) -> str:
@@ -260,33 +253,6 @@ def names_trouble(text: str) -> bool:
 def miss(plan: Plan, bag: Bag) -> list[str]:
     """Where a miss costs least."""
     return [safe_side(plan.situation)]
-
-
-def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """What it takes to carry a piece of trouble, and whether this shot does."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    hazard, name = asked_about(plan.situation, heard.heard)
-    if hazard is None:
-        if name in ("edge", "front"):
-            assert plan.situation.front_m is not None
-            over = plan.chosen.carry_m - plan.situation.front_m
-            parts = [f"{said(plan.situation.front_m, desk.bag)} to the front edge"]
-            parts.append(f"this lands {said(over, desk.bag)} {'past' if over > 0 else 'short of'} it")
-        elif plan.situation.lie is Lie.BUNKER and name == HAZARD_SAID[HazardKind.BUNKER]:
-            parts = motion(plan, desk.bag)
-        else:
-            parts = [lines.NO_TROUBLE.format(trouble=name)]
-    else:
-        needed = carry_needed_m(hazard, plan.situation)
-        parts = [
-            f"about {said(needed, desk.bag)} to carry the {HAZARD_SAID[hazard.kind]}",
-            f"this one carries {said(plan.chosen.carry_m, desk.bag)}",
-            f"trouble {times_in_ten(plan.chosen.in_trouble)}",
-        ]
-    spoken = sentences(parts)
-    return Said(known.changed(spoken=spoken, question=None), spoken)
 
 
 def asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:

@@ -1,10 +1,10 @@
 """A short length said while a longer putt is looked at is how far it breaks: "I said about a foot"."""
 
-from caddie.situation import SIDEWAYS, Borrow, BorrowUnit, Lie, Situation
+from caddie.situation import SIDEWAYS, Lie, Situation
 from caddie.talk.state import Known
-from caddie.units import FOOT_M, Unit
+from caddie.units import Unit
 from caddie.words import Intent, Understanding
-from caddie.words.borrow import MOST_ALONE_M
+from caddie.words.borrow import MOST_ALONE_M, borrow_of
 from caddie.words.golf_talk import tells_of_another_putt, unit_said
 
 _SHARE = 0.25
@@ -25,7 +25,8 @@ def break_meant(heard: Understanding, known: Known) -> Understanding:
         return heard
     if heard.pin_named or tells_of_another_putt(heard.heard):
         return heard
-    green = heard.situation.green.model_copy(update={"borrow": _borrow(length_m, unit_said(heard.heard))})
+    unit = unit_said(heard.heard) or known.day.putt_unit or Unit.FEET
+    green = heard.situation.green.model_copy(update={"borrow": borrow_of(length_m, unit)})
     situation = heard.situation.model_copy(update={"pin_m": None, "green": green})
     return heard.model_copy(update={"situation": situation, "intent": Intent.CORRECT, "pin_range_m": None})
 
@@ -38,9 +39,3 @@ def _looks_at_a_breaking_putt(heard: Understanding, known: Known) -> bool:
 
 def _breaks(situation: Situation) -> bool:
     return not SIDEWAYS.isdisjoint({situation.green.fall, situation.green.side_fall})
-
-
-def _borrow(length_m: float, unit: Unit | None) -> Borrow:
-    if unit is Unit.METRES:
-        return Borrow(amount=round(100 * length_m), unit=BorrowUnit.CENTIMETRES)
-    return Borrow(amount=round(length_m / FOOT_M, 2), unit=BorrowUnit.FEET)

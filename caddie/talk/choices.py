@@ -35,6 +35,7 @@ from caddie.talk.safe_shots import beside, with_risk
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.talk.why_so import not_that_club
 from caddie.words import Understanding
+from caddie.words.rules import rule_of
 from caddie.words.sayings import compared
 
 FROM_MIDDLE_M = 7.0
@@ -116,8 +117,9 @@ def relief(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
-    spoken = sentences([first_said(known.situation)])
-    rules = [reason for reason in plan.reasons if "Rule 1" in reason]
+    rule = rule_of(known.situation)
+    spoken = rule.say if rule else sentences([first_said(known.situation)])
+    rules = [rule.rule] if rule else [reason for reason in plan.reasons if "Rule 1" in reason]
     return Said(known.changed(spoken=spoken, question=None), spoken, "\n".join([spoken, *rules]))
 
 

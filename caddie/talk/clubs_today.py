@@ -5,7 +5,7 @@ from dataclasses import replace
 from caddie.bag import Club, ClubKind
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
-from caddie.talk.either import named_shots
+from caddie.talk.of_two import named_shots
 from caddie.talk.planning import planned
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Understanding
@@ -33,7 +33,7 @@ def missing_besides(desk: Desk, known: Known, heard: Understanding) -> list[Club
         part for part in sentences_of(heard.heard) if _MISSING in gists_of(part) and not part.endswith("?")
     ]
     named = (
-        desk.bag.club_called(only.club) for part in told for only in named_shots(part, desk) if only.club
+        desk.bag.club_called(only.club) for part in told for only in named_shots(part, desk.bag) if only.club
     )
     return [club for club in named if club is not None and club.kind is not ClubKind.PUTTER]
 
@@ -50,7 +50,13 @@ def noted_besides(desk: Desk, known: Known, heard: Understanding, clubs: list[Cl
 
 def told_besides(said: Said, clubs: list[Club]) -> Said:
     """The reply, with the clubs that are out."""
-    noted = sentences([lines.OUT_TODAY.format(clubs=" and ".join(club.name for club in clubs))])
+    return told_first(
+        said, sentences([lines.OUT_TODAY.format(clubs=" and ".join(club.name for club in clubs))])
+    )
+
+
+def told_first(said: Said, noted: str) -> Said:
+    """The reply behind a sentence of what is noted."""
     spoken = shortest([[noted, said.spoken], [noted, said.brief or said.spoken], [said.spoken]])
     return replace(said, spoken=spoken, written=f"{noted}\n{said.written or said.spoken}", step=True)
 
@@ -62,7 +68,9 @@ def only_have(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.NOT_IN_BAG.format(club="such club"))
     kept = {club.id for club in clubs}
     out = {c.id for c in desk.bag.clubs if c.id not in kept and c.kind is not ClubKind.PUTTER}
-    return _with_out(desk, known, heard, {*known.day.out, *out}, clubs, lines.ONLY_TODAY)
+    said = _with_out(desk, known, heard, {*known.day.out, *out}, clubs, lines.ONLY_TODAY)
+    strange = _not_in_the_bag(desk, heard)
+    return said if strange is None else told_first(said, lines.NOT_IN_BAG.format(club=strange))
 
 
 def found(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -87,8 +95,16 @@ def handed(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 
 def _named(desk: Desk, heard: Understanding) -> list[Club]:
-    named = (desk.whole_bag.club_called(only.club) for only in named_shots(heard.heard, desk) if only.club)
+    named = (
+        desk.whole_bag.club_called(only.club) for only in named_shots(heard.heard, desk.bag) if only.club
+    )
     return list({club.id: club for club in named if club is not None}.values())
+
+
+def _not_in_the_bag(desk: Desk, heard: Understanding) -> str | None:
+    """The first club told to be carried that the bag has not."""
+    named = (only.club for only in named_shots(heard.heard, desk.whole_bag) if only.club)
+    return next((club for club in named if desk.whole_bag.club_called(club) is None), None)
 
 
 def _with_out(

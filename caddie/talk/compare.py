@@ -31,11 +31,11 @@ from caddie.talk.asked import same_club
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
-from caddie.talk.wish import asked_for
+from caddie.talk.wish import asked_for, is_chosen
 from caddie.units import left_text
 from caddie.words import Intent, Understanding, understand
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, begins, clauses, compared, plain, says_in_part
+from caddie.words.sayings import bare, begins, compared, plain, says_in_part
 
 IF_WIND = "if_wind"
 """Field of the question where a supposed wind comes from."""
@@ -74,7 +74,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
             return planned(desk, taken_in(known, heard), heard)
         return no_shot(known)
     only = _of_the_club_in_hand(asked_for(heard), known)
-    if only != ANY and any(begins(part, "adopt_lead") for part in (heard.heard, *clauses(heard.heard))):
+    if only != ANY and is_chosen(heard.heard):
         return planned(desk, known.changed(only=only, question=None), heard)
     there = heard.situation
     if only.is_putting(desk.bag) and there == Situation(lie=Lie.GREEN):
@@ -101,7 +101,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     may_i = not supposed and begins(heard.heard, "may_i_lead")
     lead = _yes_or_no(option, known.plan.chosen) if may_i else ""
     compared = told(option, known.plan, desk, supposed=supposed, there=other.situation, lead=lead)
-    return compared_with(known, compared, situation if supposed else None)
+    return replace(compared_with(known, compared, situation if supposed else None), settles=not supposed)
 
 
 def _of_the_club_in_hand(only: Only, known: Known) -> Only:
@@ -330,6 +330,7 @@ def compared_with(known: Known, compared: Comparison, supposed: Situation | None
     """The comparison as a turn; the shot can be adopted next, with what was ``supposed`` if anything was."""
     after = known.changed(
         spoken=compared.spoken,
+        said_of_other=compared.spoken,
         short=compared.short,
         other=compared.option,
         supposed=supposed,

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
-from caddie.log.cues import cue_weights
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
@@ -15,6 +14,7 @@ from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import lines
 from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
 from caddie.talk.as_said import (
+    aim_told,
     as_said,
     asked_in_play,
     chosen_again,
@@ -24,17 +24,22 @@ from caddie.talk.as_said import (
     counting_as_said,
     goes_on_supposing,
     handed_as_said,
+    plays_as_asked,
     putt_named,
     putter_asked,
+    putts_in_feet,
     wedge_named,
     where_it_lies,
 )
+from caddie.talk.asked_whole import asked_whole
 from caddie.talk.club_report import club_reported
 from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
 from caddie.talk.denied import denied_of_the_shot
 from caddie.talk.earlier import with_its_club, without_earlier_shots, without_unhit
+from caddie.talk.fact_asked import fact_asked
+from caddie.talk.guessed import guessed_at_last
 from caddie.talk.handicap_told import with_handicap, without_handicap
 from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
@@ -54,11 +59,12 @@ from caddie.talk.played import (
 )
 from caddie.talk.practice_asked import practice_asked
 from caddie.talk.question import answer_to, in_context
-from caddie.talk.said_back import answered, replied, said_back
+from caddie.talk.said_back import answered, not_word_for_word, replied, said_back
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
+from caddie.talk.today import weights_of_cues
 from caddie.talk.turned_down import without
 from caddie.talk.which_sand import sand_answered
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
@@ -67,8 +73,6 @@ from caddie.words.gist import gists_of
 
 UNDO_STEPS = 60
 STORM_TOLD = "storm"
-SHOTS_BEHIND_CUES = 300
-"""Shots of the log that tell which cues work; older ones weigh next to nothing."""
 
 
 class Conversation:
@@ -97,7 +101,7 @@ class Conversation:
             seed=seed,
             log=log,
             log_problem=log_problem,
-            cue_weights=_weights(log, bag),
+            cue_weights=weights_of_cues(log, bag),
             notebook=notebook,
         )
         self.known = Known(day=the_day(self.desk))
@@ -196,6 +200,7 @@ class Conversation:
 
     def _taken(self, before: Known, heard: str, said: Said) -> Turn:
         """What the turn came to is what is known from now on."""
+        said = not_word_for_word(guessed_at_last(self._desk, said), before)
         self.known = said.known.changed(replied=replied(said, before))
         back_at, self._back_at = self._back_at, None
         if said.step:
@@ -223,7 +228,7 @@ class Conversation:
             said, rest = never
             self.known = self._back_at = said.known
             return [said, *(self._each(rest, from_speech=from_speech, again=True) if rest else ())]
-        echo = said_back(text, self.known, self.desk.bag) if self.mode is not Mode.COMPETITION else None
+        echo = said_back(text, self.known, self._desk.bag) if self.mode is not Mode.COMPETITION else None
         if echo is None:
             return self._each(text, from_speech=from_speech)
         first = answered(echo, self.known)
@@ -235,6 +240,10 @@ class Conversation:
     def _each(self, text: str, *, from_speech: bool, again: bool = False) -> list[Said]:
         """Every thing said in a turn, answered in order; ``again`` of a shot that was just brought back."""
         player, told = self._desk.bag.player, []
+        advises = self.mode is not Mode.COMPETITION
+        if (whole := asked_whole(self._desk, self.known, text, advises=advises)) is not None:
+            self.known = whole.known
+            return [whole]
         text = wedge_named(text, self.known, self._desk.bag)
         text = number_by_its_value(text, self.known, self._desk.bag)
         parts = understand_turn(
@@ -244,6 +253,7 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
+        parts = tuple(putts_in_feet(part, player) for part in parts)
         parts = with_its_club(without_earlier_shots(without_unhit(parts), self.known))
         parts = practice_asked(text, club_reported(parts))
         if again:
@@ -254,7 +264,7 @@ class Conversation:
             # What the reply begins with is then known at its end alone.
             self.desk = replace(self.desk, opens=None)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
-            said = in_passing(self._one(part), part, then)
+            said = in_passing(self._one(part), part, then, player)
             beside = len(parts) > 1 and self.mode is not Mode.COMPETITION
             if beside and said.intent == Intent.OUT_OF_SCOPE.value:
                 said = replace(said, spoken=not_followed(part.heard), brief=None, intent=UNKNOWN_QUESTION)
@@ -307,11 +317,12 @@ class Conversation:
 
     def _practice(self, heard: Understanding) -> Said:
         known, desk = self.known, self._desk
-        heard = sand_answered(denied_of_the_shot(heard, known), known)
+        heard = aim_told(sand_answered(denied_of_the_shot(heard, known), known), known)
         if clubs := missing_besides(desk, known, heard):
             self.known = noted_besides(desk, known, heard, clubs)
             return told_besides(self._practice(heard), clubs)
         said = on_the_walk(desk, known, heard) or supposed_wind(desk, known, heard)
+        said = said or fact_asked(desk, known, heard)
         if said is not None:
             return replace(said, intent=said.intent or heard.intent.value)
         righted = corrected_result(desk, known, heard)
@@ -320,6 +331,7 @@ class Conversation:
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
         heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
         heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
+        heard = plays_as_asked(heard, known)
         heard = counted_as_the_shot(heard, known, desk.bag.player)
         heard = putter_asked(putt_named(heard, known, desk.bag.player), known)
         heard = goes_on_from(where_it_lies(heard, known), known)
@@ -381,13 +393,3 @@ def _refused(known: Known, reason: str) -> Said:
     words = whole.split()
     spoken = whole if len(words) <= MOST_WORDS else f"{' '.join(words[:MOST_WORDS]).rstrip('.,;:')}."
     return Said(known, spoken, written=whole)
-
-
-def _weights(log: Log | None, bag: Bag) -> dict[str, float]:
-    """What the log says about cues; a log that cannot be read costs the weights, not the talk."""
-    if log is None:
-        return {}
-    try:
-        return cue_weights(log.shots(bag.player.name, last=SHOTS_BEHIND_CUES))
-    except CaddieError:
-        return {}

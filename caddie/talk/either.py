@@ -1,28 +1,25 @@
 """Two shots named, "wedge or fifty-two?": which one, by how much, and why in a few words."""
 
 from caddie.bag import Family
-from caddie.errors import CaddieError
-from caddie.plan.candidates import ANY, Only
+from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, landing_short, rolled_said, shot_said
+from caddie.reply.rivals import differences
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.talk import lines
 from caddie.talk.asked import in_play, same_shot
 from caddie.talk.compare import another
+from caddie.talk.of_two import MOST_CHOSEN_FROM, better_of, played_as_named, shots_named
 from caddie.talk.safe_shots import short_of_it, sideways
 from caddie.talk.state import Desk, Known, Said, no_shot
-from caddie.talk.why_so import differences
-from caddie.talk.wish import asked_for
 from caddie.units import spoken_number
-from caddie.words import Understanding, understand
+from caddie.words import Understanding
 from caddie.words.alternatives import alternatives, listed
 from caddie.words.gist import gists_of
 
-_NAMED_WORDS = 5
-"""Most words that one shot is named in."""
 _SIDEWAYS, _LAID_UP = "sideways", ("short_of_it", "beside_it", "safer")
 
 
@@ -33,37 +30,36 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
         return no_shot(known)
     if plan.chosen.line is not None:
         return Said(known, lines.ON_THE_GREEN)
-    found: list[tuple[Only, Option]] = []
-    out: list[Only] = []
     between = alternatives(heard.heard) or listed(heard.heard)
     wished = {name for part in between for name in gists_of(part)}
     if _SIDEWAYS in wished:
         return sideways(desk, known, heard)
-    shots = _named_in(between, desk)
+    shots = shots_named(between, desk.bag)
     if len(shots) < 2 and not wished.isdisjoint(_LAID_UP):
         return short_of_it(desk, known, heard)
-    for only in shots[:MOST_CHOSEN_FROM]:
-        try:
-            found.append((only, advise(known.situation, desk.bag, seed=desk.seed, only=only).chosen))
-        except CaddieError:
-            out.append(only)
+    named = shots[:MOST_CHOSEN_FROM]
+    free = advise(known.situation, desk.bag, seed=desk.seed)
+    found = [(only, each.chosen) for only, each in played_as_named(named, known.situation, desk.bag, free)]
+    out = [only for only in named if only not in [each for each, _ in found]]
     if not found:
         return another(desk, known)
-    (asked, best), *rest = sorted(found, key=lambda each: each[1].rank_score)
+    best = better_of([option for _, option in found], free)
+    asked = next(only for only, option in found if option is best)
+    rest = [each for each in found if each[1] is not best]
     if rest and same_shot(best, rest[0][1]):
         return Said(known, sentences([f"they come to one shot: {shot_said(best, desk.bag)}"]))
     if rest:
         against = _against(best, rest[0], desk)
     else:
         against = _cannot(out[0], desk) if out else ""
-    named = f"{_called(asked, desk)}, {against}" if rest else ""
+    opening = f"{_called(asked, desk)}, {against}" if rest else ""
     shot = rolled_said(best, desk.bag) if best.family is Family.PUTT else shot_said(best, desk.bag)
     after_it = against if not rest else ""
     assert plan.situation.front_m is not None
     lands = "" if best.family is Family.PUTT else landing_short(best, plan.situation, desk.bag)
-    spoken = shortest([[named, shot, lands, after_it], [named, shot, after_it], [named, after_it]])
+    spoken = shortest([[opening, shot, lands, after_it], [opening, shot, after_it], [opening, after_it]])
     figures = [f"{best.strokes:.2f} strokes against {rest[0][1].strokes:.2f}"] if rest else []
-    written = sentences([named, shot, lands, after_it, *figures])
+    written = sentences([opening, shot, lands, after_it, *figures])
     chosen = same_shot(best, plan.chosen)
     after = known.changed(
         spoken=spoken,
@@ -83,10 +79,14 @@ def _against(best: Option, second: tuple[Only, Option], desk: Desk) -> str:
     named = club_said(other, desk.bag) if other.club != best.club else shot_said(other, desk.bag)
     if only.club is None and only.family is not None and other.family is not Family.PUTT:
         named = f"{only.family.value.replace('_', ' ')} with the {club_said(other, desk.bag)}"
-    if abs(gap) < AS_GOOD:
-        return f"by a whisker over the {named}: play the one you trust"
-    by = f"by {strokes_said(gap)}"
     why = differences(other, best, desk.bag)[:1]
+    if abs(gap) < AS_GOOD:
+        return (
+            f"by a whisker: the {named} {why[0]}"
+            if why
+            else f"by a whisker over the {named}: play the one you trust"
+        )
+    by = f"by {strokes_said(gap)}"
     return f"{by}: the {named} {why[0]}" if why else f"{by} over the {named}"
 
 
@@ -109,42 +109,3 @@ def _called(only: Only, desk: Desk) -> str:
     if only.family is not None:
         return f"the {only.family.value.replace('_', ' ')}"
     return f"the {only.flight.value} one" if only.flight is not None else "that one"
-
-
-MOST_CHOSEN_FROM = 3
-
-
-def named_shots(text: str, desk: Desk) -> list[Only]:
-    """The clubs and kinds of shot named, in order."""
-    return _named_in(listed(text), desk)
-
-
-def _named_in(parts: list[str], desk: Desk) -> list[Only]:
-    """The shot that each part names, of those that name one: the most that is told of it, a club before a kind."""
-    found = []
-    for part in parts:
-        words = part.split()
-        spans = (
-            " ".join(words[start : start + size])
-            for size in range(_NAMED_WORDS, 0, -1)
-            for start in range(max(len(words) - size + 1, 0))
-        )
-        named = [each for each in (_named(span, desk) for span in spans) if each != ANY]
-        if named:
-            found.append(
-                max(
-                    named,
-                    key=lambda only: (only.club is not None, len(only.model_dump(exclude_defaults=True))),
-                )
-            )
-    return list(dict.fromkeys(found))
-
-
-def _told_most(only: Only) -> tuple[bool, int]:
-    """What orders ways to take a part: one that names a club first, then the one with the most named."""
-    return only.club is not None, len(only.model_dump(exclude_defaults=True))
-
-
-def _named(words: str, desk: Desk) -> Only:
-    player = desk.bag.player
-    return asked_for(understand(f"what about the {words}", unit=player.distances_in, pace_m=player.pace_m))

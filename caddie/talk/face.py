@@ -2,8 +2,8 @@
 
 from caddie.bag import Bag, Family
 from caddie.bag.models import Handed
-from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import flight_said, shot_said
+from caddie.plan.option import Plan
+from caddie.reply.phrases import OPEN, face_said, shot_said
 from caddie.situation import IN_SAND, Lie, Sand
 from caddie.talk import lines
 from caddie.talk.lore import meaning_of
@@ -25,7 +25,7 @@ def face_why(plan: Plan, bag: Bag) -> list[str]:
     """Why the face is open, and where that sends the ball; or why it is square."""
     if plan.chosen.family is Family.PUTT:
         return [lines.SQUARE_PUTTER]
-    if not _is_open(plan.chosen):
+    if face_said(plan.chosen) != OPEN:
         return [_square_because(plan)]
     side = {Handed.RIGHT: ("right", "left"), Handed.LEFT: ("left", "right")}[bag.player.handed]
     return [lines.FACE_OPENED.format(points=side[0], stand=side[1])]
@@ -36,12 +36,8 @@ def how_to_open(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(known, meaning_of("open face") or lines.NO_MEANING)
 
 
-def _is_open(option: Option) -> bool:
-    return "open" in flight_said(option)
-
-
 def _other_way(plan: Plan) -> str:
-    if not _is_open(plan.chosen):
+    if face_said(plan.chosen) != OPEN:
         return _square_because(plan)
     return lines.OPEN_IN_SAND if plan.situation.lie in IN_SAND else lines.OPEN_ON_GRASS
 

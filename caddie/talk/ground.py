@@ -2,6 +2,7 @@
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
+from caddie.reply.phrases import OPEN, face_said
 from caddie.situation import IN_SAND, Lie, Sand
 from caddie.talk import lines
 from caddie.talk.asked import of_the_shot
@@ -9,8 +10,6 @@ from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_number
 from caddie.words import Understanding
 from caddie.words.sayings import compared
-
-_SAND_TAKEN = {Sand.FIRM: lines.SAND_FIRM, Sand.THIN: lines.SAND_FIRM, Sand.SOFT: lines.SAND_SOFT}
 
 
 def ball_or_sand(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -31,7 +30,9 @@ def sand(plan: Plan, bag: Bag) -> list[str]:
     if plan.chosen.family is not Family.SPLASH:
         return [lines.NO_SAND_TAKEN if plan.situation.lie in IN_SAND else lines.NO_SAND]
     told = plan.situation.sand
-    return [_SAND_TAKEN[told] if told is not None else lines.SAND_ADVICE]
+    if face_said(plan.chosen) == OPEN:
+        return [lines.SAND_SOFT if told is Sand.SOFT else lines.SAND_ADVICE]
+    return [lines.SAND_ADVICE if told is Sand.SOFT else lines.SAND_FIRM]
 
 
 def green_taken(plan: Plan, bag: Bag) -> list[str]:

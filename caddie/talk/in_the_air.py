@@ -3,14 +3,15 @@
 import numpy as np
 
 from caddie.bag import Bag, Family
-from caddie.ball import fly, launch_for, speed_for_carry, splash_for
-from caddie.ball.air import Air
-from caddie.ball.flight import Landing
-from caddie.plan.option import Option, Plan
-from caddie.plan.scene import lay_out
+from caddie.plan.in_the_air import blown_left_m, flown
+from caddie.plan.option import Plan
 from caddie.reply.aim import aim_said
 from caddie.reply.phrases import run_said, said
 from caddie.talk import lines
+from caddie.talk.asked import how
+
+PLAYS_AS_MEASURED_M = 1.0
+"""A difference that no player can swing for."""
 
 NOT_MOVED_M = 0.5
 """Moved sideways by less, a ball goes where it is aimed as far as anyone sees."""
@@ -21,7 +22,7 @@ def height(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     if option.family is Family.PUTT:
         return [lines.STAYS_DOWN]
-    apex_m = float(_flown(option, lay_out(plan.situation, bag).air).apex_m)
+    apex_m = float(flown(option, plan.situation, bag).apex_m)
     carried = f"it carries {said(option.carry_m, bag)}"
     return [f"about {said(apex_m, bag)} high at the top", carried, run_said(option, bag)]
 
@@ -33,22 +34,32 @@ def drift(plan: Plan, bag: Bag) -> list[str]:
         return [lines.NO_DRIFT]
     if plan.situation.wind.from_ is None:
         return [lines.NO_WIND_TOLD]
-    left_m = float(_flown(option, lay_out(plan.situation, bag).air).y_m)
+    left_m = blown_left_m(option, plan.situation, bag)
     aimed = aim_said(option, bag) or "aim at the flag"
     if abs(left_m) < NOT_MOVED_M:
         return ["hardly sideways", aimed]
     return [f"about {said(abs(left_m), bag)} to the {'left' if left_m > 0 else 'right'}", aimed]
 
 
+def plays_like(plan: Plan, bag: Bag) -> list[str]:
+    """How far it plays to the flag on level ground and in still air, and what makes the difference."""
+    option, situation = plan.chosen, plan.situation
+    if option.family is Family.PUTT or situation.pin_m is None:
+        return how(plan, bag)
+    flight = flown(option, situation, bag)
+    # What the air takes from a ball that carries so far in calm is what must be hit more.
+    by_air_m = option.carry_m - float(flight.x_m)
+    by_height_m = (situation.elevation_m or 0.0) / float(np.tan(flight.angle_rad))
+    more_m = by_air_m + by_height_m
+    if abs(more_m) < PLAYS_AS_MEASURED_M:
+        return [f"flown like this it plays the same, {said(situation.pin_m, bag)}"]
+    longer = "longer" if more_m > 0 else "shorter"
+    causes = {"the wind": by_air_m, "the height": by_height_m}
+    told = [cause for cause, by_m in causes.items() if abs(by_m) >= PLAYS_AS_MEASURED_M / 2]
+    plays = f"it plays about {said(situation.pin_m + more_m, bag)}"
+    return [f"{plays}, {said(abs(more_m), bag)} {longer}", f"{' and '.join(told)}: the shot has it in"]
+
+
 def comes_down_rad(plan: Plan, bag: Bag) -> float:
     """The angle [rad] below the level at which it lands."""
-    return float(_flown(plan.chosen, lay_out(plan.situation, bag).air).angle_rad)
-
-
-def _flown(option: Option, air: Air) -> Landing:
-    """A cleanly struck ball of this shot in the air of the day."""
-    loft_rad, still = np.radians(option.loft_deg), Air.calm()
-    splash = option.family is Family.SPLASH
-    speed = speed_for_carry(option.carry_m, loft_rad, still, option.flight, splash=splash)
-    launch = (splash_for if splash else launch_for)(loft_rad, speed, option.flight)
-    return fly(launch, air)
+    return float(flown(plan.chosen, plan.situation, bag).angle_rad)

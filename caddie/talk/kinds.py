@@ -11,6 +11,7 @@ from caddie.talk import (
     beside,
     choices,
     clubs_today,
+    doubts,
     face,
     ground,
     in_the_air,
@@ -143,6 +144,7 @@ BY_SAYING: dict[str, Kind] = {
     "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
     "will_past": Kind(asked.of_the_shot(will_it.past)),
     "gets_to": Kind(will_it.gets_to),
+    "on_it_there": Kind(will_it.on_it_there, when=_in_play),
     "pace_judged": Kind(asked.of_the_shot(why_so.pace_judged)),
     "leaves": Kind(asked.of_the_shot(asked.leaves)),
     "harder": Kind(beside.how_much_harder),
@@ -153,6 +155,18 @@ BY_SAYING: dict[str, Kind] = {
     "no_putter": Kind(turned_down.without_the_putter, WHAT_IF, _putter_in_play),
     "danger": Kind(asked.of_the_shot(will_it.danger)),
     "judged": Kind(judged, advises=False),
+    "doubt": Kind(doubts.doubted, when=_begun),
+    "doubt_wrong": Kind(doubts.wrong, when=_in_play),
+    "doubt_far": Kind(doubts.too_far, when=_in_play),
+    "doubt_short": Kind(doubts.too_short, when=_in_play),
+    "doubt_small": Kind(doubts.too_small, when=_in_play),
+    "doubt_stop": Kind(doubts.no_stop, when=_in_play),
+    "doubt_run": Kind(doubts.no_run, when=_in_play),
+    "doubt_line": Kind(doubts.no_break, when=_in_play),
+    "doubt_hole": Kind(doubts.no_hole, when=_in_play),
+    "doubt_carry": Kind(doubts.no_carry, when=_in_play),
+    "doubt_able": Kind(doubts.not_able, when=_in_play),
+    "doubt_safe": Kind(doubts.too_bold, when=_in_play),
     "nervous": Kind(nerves.nervous),
     "taken_in": Kind(nerves.taken_in),
     "how_to": Kind(nerves.how_to),
@@ -174,6 +188,7 @@ BY_SAYING: dict[str, Kind] = {
     "motion": Kind(asked.of_the_shot(asked.motion)),
     "sand": Kind(ground.ball_or_sand),
     "odds": Kind(asked.chances),
+    "plays_like": Kind(asked.of_the_shot(in_the_air.plays_like)),
     "height": Kind(asked.of_the_shot(in_the_air.height)),
     "drift": Kind(asked.of_the_shot(in_the_air.drift)),
     "grip_down": Kind(asked.of_the_shot(asked.grip_down)),
@@ -188,7 +203,7 @@ BY_SAYING: dict[str, Kind] = {
     "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
     "miss": Kind(missed.better_miss),
     "if_missed": Kind(missed.if_missed),
-    "cover": Kind(asked.covered),
+    "cover": Kind(will_it.covered),
     "same_club": Kind(still_the_club),
     "thought": Kind(asked.thought),
     "meaning": Kind(asked.meaning),
@@ -284,6 +299,9 @@ def kind_said(heard: Understanding, known: Known) -> Kind | None:
         return BY_SAYING["adopt"]
     if _tells_the_break(heard):
         return None
+    if heard.intent is Intent.YES and heard.heard.rstrip().endswith("?") and not _waits(known, heard.heard):
+        # "Sure?" is no yes.
+        return BY_SAYING["doubt"] if _begun(known, heard.heard) else None
     for name in sorted(heard.asks, key=_rank):
         kind = BY_SAYING.get(name)
         if kind is not None and kind.when(known, heard.heard):

@@ -1,5 +1,7 @@
 """What the caddie can tell of the game: what a word means, how a kind of shot is swung, what to practise."""
 
+from collections.abc import Collection
+
 from caddie.words.sayings import compared, glossary_data, lore_data, talk_data
 
 
@@ -20,9 +22,10 @@ def meaning_of(text: str) -> str | None:
     return max(named)[1] if named else None
 
 
-def technique(name: str) -> str:
-    """How a kind of shot is set up and swung."""
-    return str(lore_data()["technique"][name])
+def technique(traits: Collection[str]) -> str:
+    """How a shot is set up and swung that is all of these, in the words of the cues."""
+    fitting = (entry for entry in lore_data()["technique"] if set(entry["when"]) <= set(traits))
+    return str(next(fitting)["say"])
 
 
 def practice_for(fault: str) -> str:

@@ -8,6 +8,8 @@ from caddie.plan.option import Plan
 from caddie.plan.scene import carry_needed_m
 from caddie.reply.phrases import (
     HAZARD_SAID,
+    OPEN,
+    SQUARE,
     caught_said,
     run_said,
     said,
@@ -19,7 +21,7 @@ from caddie.reply.phrases import (
 )
 from caddie.reply.situation import LIE_SAID, wind_said
 from caddie.reply.spoken import shortest
-from caddie.situation import IN_SAND, Hazard, Lie, Side
+from caddie.situation import IN_SAND, Hazard, Lie, Sand, Side, Situation
 from caddie.talk import lines
 from caddie.talk.asked import CATCHES, asked_about, in_play, motion, names_trouble
 from caddie.talk.compare import wind_from_where
@@ -115,10 +117,18 @@ def how_to(desk: Desk, known: Known, heard: Understanding) -> Said:
     if plan is not None:
         spoken = shortest([motion(plan, desk.bag)])
     elif known.situation.lie in IN_SAND or not _SAND.isdisjoint(compared(heard.heard)):
-        spoken = technique(Family.SPLASH.value)
+        spoken = technique(_of_sand(known.situation))
     else:
         return no_shot(known)
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _of_sand(situation: Situation) -> set[str]:
+    """What a splash is that no shot is planned for, by what is known of the sand."""
+    square = situation.lie is Lie.PLUGGED or situation.sand in (Sand.FIRM, Sand.THIN)
+    lie = [situation.lie.value] if situation.lie is not None else []
+    stances = [stance.value for stance in situation.stance]
+    return {Family.SPLASH.value, SQUARE if square else OPEN, *lie, *stances}
 
 
 def _small(text: str) -> str:

@@ -1,5 +1,8 @@
 """Whether a new shot is told, and what holds for it of the one before."""
 
+import re
+from functools import cache
+
 from caddie.plan.option import Plan
 from caddie.situation import IN_SAND, Finish, Lie, Side, Situation, Wind
 from caddie.talk.digits import FARTHEST_PUTT_M, is_twin
@@ -7,7 +10,7 @@ from caddie.talk.lasts import AT_THE_GREEN, STILL_TO_GO, Step, carried_on, is_sa
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding
 from caddie.words.gist import gists_of
-from caddie.words.sayings import begins, clauses, says
+from caddie.words.sayings import begins, clauses, compared, says, talk_data
 
 ANOTHER_HOLE = "next"
 SAME_PUTT_M = 0.15
@@ -96,7 +99,31 @@ def on_the_way(known: Known, heard: Understanding) -> Situation:
     now = heard.situation
     step = _step(known, heard)
     kept = carried_on(known.situation, step, now)
+    if step is Step.NEXT_HOLE or (step is Step.ANOTHER_SHOT and known.played):
+        kept = without_this_green(kept, known)
     return kept.model_copy(update={"room_m": None}) if now.front_m is not None else kept
+
+
+def without_this_green(situation: Situation, known: Known) -> Situation:
+    """What holds on another green: not how soft or slow the last one was."""
+    green = situation.green.model_copy(update=dict.fromkeys(known.of_this_green))
+    return situation.model_copy(update={"green": green})
+
+
+def of_this_green(known: Known, heard: Understanding) -> frozenset[str]:
+    """How the green is that was told of this one alone, with what is told now: "the green's slow", no "the greens"."""
+    told = {name for name in ("stimp_ft", "firmness") if getattr(heard.situation.green, name) is not None}
+    if not _of_all_greens().isdisjoint(compared(_IS.sub(" is", heard.heard))):
+        return known.of_this_green - told
+    return known.of_this_green | told
+
+
+_IS = re.compile(r"['’]s\b")
+
+
+@cache
+def _of_all_greens() -> frozenset[str]:
+    return frozenset(talk_data()["of_all_greens"]["say"])
 
 
 def _step(known: Known, heard: Understanding) -> Step:

@@ -17,6 +17,7 @@ from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
 from caddie.talk.lasts import Step, carried_on
 from caddie.talk.memo import OF_NOTES
+from caddie.talk.new_shot import without_this_green
 from caddie.talk.note_told import hole_in_play, hole_said, read_back, readable
 from caddie.talk.state import Day, Desk, Known, Question, Said, merged
 from caddie.units import Unit, spoken_number
@@ -72,7 +73,7 @@ def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[s
 def next_hole(desk: Desk, known: Known) -> Said:
     """On to the next hole: nothing is known but the day, and what is noted of it is said."""
     number = known.day.hole
-    after = known.afresh(situation=carried_on(known.situation, Step.NEXT_HOLE))
+    after = known.afresh(situation=without_this_green(carried_on(known.situation, Step.NEXT_HOLE), known))
     if number is None or desk.notebook is None:
         begun = known.spoken or known.sentence
         said = talk_lines.NEXT_HOLE if begun else talk_lines.FIRST_SIGHT

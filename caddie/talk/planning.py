@@ -1,28 +1,24 @@
 """A shot told in one turn or in several: laid over what is known, planned, and one question asked."""
 
-from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
-from caddie.bag import Bag, Family
+from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
-from caddie.plan.candidates import ANY, Only
-from caddie.plan.choose import advise
-from caddie.plan.option import Option, Plan
+from caddie.plan.candidates import ANY
+from caddie.plan.option import Plan
 from caddie.plan.putt.clue import telling_clue
-from caddie.plan.trust import AS_GOOD
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import club_said, shot_said
+from caddie.reply.phrases import shot_said
 from caddie.reply.putt import putt_unit, start_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import opening, sentences
-from caddie.reply.why import strokes_said
-from caddie.reply.written import shot_line
 from caddie.situation import Lie, Situation
 from caddie.talk.answer import advice_of
+from caddie.talk.as_wished import as_wished, is_a_kind, not_from_there
 from caddie.talk.carry_asked import answering
 from caddie.talk.denied import as_it_lies, said_back, still_gone, taken_out, without_gone, without_its_own
 from caddie.talk.digits import digits, twin_of
@@ -33,10 +29,12 @@ from caddie.talk.lasts import (
     carried_on,
 )
 from caddie.talk.lines import WIND_COMES_FROM
-from caddie.talk.new_shot import on_the_way, starts_anew
+from caddie.talk.lip_asked import LIP, lip_unsaid
+from caddie.talk.new_shot import of_this_green, on_the_way, starts_anew
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
 from caddie.talk.question import PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged
+from caddie.talk.told_in_feet import counted_as_told
 from caddie.talk.which_sand import in_or_over
 from caddie.talk.wish import asked_with_facts, without_putter
 from caddie.words import Understanding
@@ -44,6 +42,7 @@ from caddie.words.sayings import begins, says_in_part
 from caddie.words.turns import CARRY_LEAD
 
 MOST_QUESTIONS = 2
+HOW_FAR = "pin_m"
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
 WIND_WORTH_ASKING_M_S = 3.5
 """From where more than a breeze blows is asked, when nobody said it (common practice, no source)."""
@@ -75,10 +74,12 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     swing = None if fresh else heard.swing
     named = asked_with_facts(heard, swing)
     only = named if named != ANY else ANY if fresh else known.only
+    told_of_it = of_this_green(known, heard)
     pins_m = () if now.pin_m is None else (now.pin_m,)
     if fresh:
         return known.afresh(
             situation=situation,
+            of_this_green=told_of_it,
             sentence=heard.heard,
             only=only,
             walk=known.walk,
@@ -88,6 +89,7 @@ def taken_in(known: Known, heard: Understanding) -> Known:
     sentence = f"{known.sentence}; {heard.heard}" if known.sentence else heard.heard
     return known.changed(
         situation=situation,
+        of_this_green=told_of_it,
         sentence=sentence,
         only=only,
         other=None,
@@ -127,23 +129,23 @@ def planned(
     if not lead and not begins(heard.heard, CARRY_LEAD):
         _open(desk, situation, distance)
     try:
-        plan = advise(situation, desk.bag, seed=desk.seed, only=known.only)
+        wished = as_wished(heard, situation, known.only, desk.bag, desk.seed)
     except CaddieError as error:
         if known.only == ANY:
             raise
         return _not_so(desk, known, heard, before, str(error))
-    question = _question(known, plan, desk.bag)
-    against = against_the_best(plan, known, desk)
+    plan = wished.plan
+    question = None if wished.told else _lip_question(known, heard) or _question(known, plan, desk.bag)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     spoken = speak(
         plan,
         desk.bag,
         cue,
         distance=answering(heard, plan, distance, desk.bag, lead),
-        question=question.text if question else against[0],
+        question=question.text if question else wished.told,
         left_out=heard.numbers_left_over,
     )
-    written = "\n".join(filter(None, (write(plan, desk.bag, cue, heard.left_over), against[1])))
+    written = "\n".join(filter(None, (write(plan, desk.bag, cue, heard.left_over), wished.written)))
     after = known.changed(
         plan=plan,
         advised=plan.chosen,
@@ -177,38 +179,11 @@ def _open(desk: Desk, situation: Situation, distance: str) -> None:
 
 def _not_so(desk: Desk, known: Known, heard: Understanding, before: Situation | None, reason: str) -> Said:
     """That the shot asked for does not go from there; where its kind was asked for, with the one that is advised."""
-    if known.only.family is None and not known.only.is_putting(desk.bag):
+    if not is_a_kind(known.only, desk.bag):
         return _without_the_club(known, reason)
-    first = sentences([_not_from_there(known.only)])
+    first = sentences([not_from_there(known.only)])
     said = planned(desk, known.changed(only=ANY), heard, before=before, lead=first.rstrip("."))
     return replace(said, written=f"{first}\n{said.written}")
-
-
-def against_the_best(plan: Plan, known: Known, desk: Desk) -> tuple[str, str]:
-    """What a kind of shot asked for costs against the one that would be advised, aloud and written, or nothing."""
-    if known.only.family is None and known.only.face is None and not known.only.is_putting(desk.bag):
-        return "", ""
-    with suppress(CaddieError):
-        free = advise(known.situation, desk.bag, seed=desk.seed).chosen
-        gap = plan.chosen.strokes - free.strokes
-        written = f"Else:  {shot_line(free, desk.bag)}: {free.strokes:.2f} strokes against {plan.chosen.strokes:.2f}"
-        if same_shot_kind(free, plan.chosen):
-            return "", ""
-        aloud = f"The {club_said(free, desk.bag)} is {strokes_said(gap)} better" if gap >= AS_GOOD else ""
-        return aloud, written
-    return "", ""
-
-
-def same_shot_kind(one: Option, other: Option) -> bool:
-    """Whether two shots are the same kind of shot with one club."""
-    return one.club == other.club and one.family is other.family
-
-
-def _not_from_there(only: Only) -> str:
-    if only.family in (None, Family.PUTT):
-        return "no putter from there"
-    assert only.family is not None
-    return f"no {only.family.value.replace('_and_', '-and-').replace('_', ' ')} from there"
 
 
 def _asked_with(known: Known, question: Question | None) -> tuple[str, ...]:
@@ -231,7 +206,7 @@ def _asking_first(known: Known, question: str, lead: str) -> Said:
         cue=None,
         spoken=question,
         short=question,
-        question=Question("pin_m", question),
+        question=Question(HOW_FAR, question),
     )
     return Said(asked, sentences([lead, question]), step=True)
 
@@ -244,8 +219,14 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     return sentences([shot_said(option, bag), cue])
 
 
+def _lip_question(known: Known, heard: Understanding) -> Question | None:
+    unsaid = lip_unsaid(heard, known.situation) if LIP not in known.asked else ""
+    return Question(LIP, unsaid) if unsaid else None
+
+
 def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:
-    if len(known.asked) >= MOST_QUESTIONS or known.only != ANY:
+    asked_besides = [each for each in known.asked if each != HOW_FAR]
+    if len(asked_besides) >= MOST_QUESTIONS or known.only != ANY:
         return None
     if plan.chosen.line is not None:
         clue = telling_clue(known.situation, plan, bag)
@@ -266,12 +247,13 @@ def _distance(
     pin_m = heard.situation.pin_m
     if pin_m is None:
         return ""
-    said = distance_said(pin_m, situation, bag)
+    told = counted_as_told(heard, situation, bag)
+    said = told or distance_said(pin_m, situation, bag)
     if twin_m is not None:
         unit = putt_unit(bag) if situation.lie is Lie.GREEN else bag.player.distances_in
         return f"{said}, {digits(pin_m, unit, bag)}"
     changed = before is not None and before.pin_m is not None and before.pin_m != pin_m
-    return f"now {said}" if changed else ""
+    return f"now {said}" if changed else told
 
 
 def _kept(heard: Understanding, situation: Situation, before: Situation | None, bag: Bag) -> str:

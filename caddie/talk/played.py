@@ -107,14 +107,14 @@ def played_by_another(
     return mine
 
 
-def in_passing(said: Said, heard: Understanding, then: Understanding | None) -> Said:
+def in_passing(said: Said, heard: Understanding, then: Understanding | None, player: Player) -> Said:
     """A result said in short where the next shot, told in the same breath, tells how far it is."""
     if then is None or then.intent not in TELL_A_SHOT or not said.logged or heard.result is None:
         return said
     told = heard.result if _says_how_far(heard) else heard.result.model_copy(update={"distance_m": None})
     if told == Result() and heard.down_in is None:
         return replace(said, spoken=sentences(["written down"]), brief="")
-    brief = acknowledgement(told, commitment_in(heard.heard), heard)
+    brief = acknowledgement(told, commitment_in(heard.heard), heard, player)
     return replace(said, spoken=sentences([brief, "written down"]), brief=sentences([brief]))
 
 
@@ -133,10 +133,10 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Write a result down; what is said of a shot already written is added to it."""
     told, front_m = before_the_green(heard, heard.result or Result())
     if contradicts(told):
-        left = acknowledgement(told.model_copy(update={"finish": None}), None, heard)
+        left = acknowledgement(told.model_copy(update={"finish": None}), None, heard, desk.bag.player)
         return Said(known, lines.SAND_OR_GREEN.format(left=left))
     commitment = commitment_in(heard.heard)
-    said = acknowledgement(told, commitment, heard, desk.bag.player.distances_in, front_m)
+    said = acknowledgement(told, commitment, heard, desk.bag.player, front_m)
     said = with_club(said, heard, desk)
     over = told.holed or heard.down_in is not None
     known = known.changed(front_left_m=front_m, hole_over=over)
@@ -150,7 +150,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
             whole = joined(known.result, told)
             club = _club_id(heard, desk.bag)
             desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in, club=club)
-            said = acknowledgement(whole, commitment, heard, desk.bag.player.distances_in)
+            said = acknowledgement(whole, commitment, heard, desk.bag.player)
             said = with_club(said, heard, desk)
             after = known.changed(result=whole)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
@@ -197,7 +197,9 @@ def told_as(told: Result, down_in: int | None = None) -> Handler:
 
 def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understanding | None:
     """ "Actually nine metres", "no, it was thin" after a shot: the result put right; None when it is none."""
-    if not known.played or not (heard.intent is Intent.CORRECT or begins(heard.heard, PUTS_RIGHT)):
+    affirms = known.spoken == known.short and begins(heard.heard, "yes_lead")
+    puts_right = heard.intent is Intent.CORRECT or begins(heard.heard, PUTS_RIGHT)
+    if not known.played or not (puts_right or (affirms and _is_another_length(known, heard))):
         return None
     if heard.intent is Intent.RESULT:
         return heard
@@ -213,7 +215,7 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
         bare_number = now.pin_m / to_metres(1.0, counted, player.pace_m)
         far_m = now.pin_m if said_unit else to_metres(bare_number, putt_unit(desk.bag))
         update = {"intent": Intent.RESULT, "result": Result(distance_m=far_m), "situation": Situation()}
-        return heard.model_copy(update=update)
+        return heard.model_copy(update={**update, "corrected": ("result",)})
     ended = now.lie and FINISH_OF_LIE.get(now.lie)
     if ended is not None and now == Situation(lie=now.lie):
         # "Sorry, not in the sand, on the green": where it ended, and not how the next one lies.
@@ -224,6 +226,18 @@ def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understa
     if again.intent is not Intent.RESULT:
         again = understand(f"hit it {words}", unit=player.distances_in, pace_m=player.pace_m)
     return again.model_copy(update={"heard": heard.heard}) if again.intent is Intent.RESULT else None
+
+
+def _is_another_length(known: Known, heard: Understanding) -> bool:
+    """ "Yes, a foot" of a ball just told to be two feet away: how far it was, and no putt of a foot."""
+    now, ended = heard.situation, known.result
+    if ended is None or ended.holed or ended.distance_m is None or now.pin_m is None:
+        return False
+    alone = now == Situation(pin_m=now.pin_m, lie=now.lie) and now.lie in (None, Lie.GREEN)
+    return alone and heard.intent in _OF_THE_NEXT and abs(now.pin_m - ended.distance_m) > SAME_SPOT_M
+
+
+SAME_SPOT_M = 0.05
 
 
 def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:

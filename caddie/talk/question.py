@@ -6,7 +6,9 @@ from caddie.bag import Player
 from caddie.situation import Fall, Green, Lie, Situation, Wind
 from caddie.talk.break_said import break_meant
 from caddie.talk.digits import FARTHEST_PUTT_M
+from caddie.talk.of_one_shot import hit_again
 from caddie.talk.state import Known
+from caddie.units import Unit
 from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
@@ -74,7 +76,12 @@ def answer_to(known: Known, player: Player) -> Callable[[str], Understanding | N
 def _tells_how_far(heard: Understanding) -> bool:
     """ "Four feet past" answers no question about the shot: it is over."""
     told = heard.result
-    return told is not None and told.distance_m is not None and bool(told.side or told.strike or told.finish)
+    if told is None:
+        return False
+    if told.distance_m is None:
+        # "Left it a mile short" names no side of the hole.
+        return bool(told.side) and hit_again(heard.heard)
+    return bool(told.side or told.strike or told.finish)
 
 
 def _said_of_the_shot(heard: Understanding, known: Known, player: Player) -> Understanding:
@@ -111,9 +118,11 @@ def putt_answer(question: str, text: str, player: Player) -> Situation | None:
         fall = {"left": Fall.LEFT_TO_RIGHT, "right": Fall.RIGHT_TO_LEFT}.get(side)
         if fall is not None:
             return Situation(green=Green(fall=fall))
+    asked_steep = "steep" in question
     for words, slope in STEEPNESS.items():
-        if "steep" in question and says(text, words):
-            return Situation(green=Green(side_slope=slope) if "side" in question else Green(fall_slope=slope))
+        if says(text, f"{words}_slope") or (asked_steep and says(text, words)):
+            to_the_side = asked_steep and "side" in question
+            return Situation(green=Green(side_slope=slope) if to_the_side else Green(fall_slope=slope))
     if unit_said(text) and "steep" in question:
         # "Sixteen feet" is how long the putt is.
         return None
@@ -131,6 +140,8 @@ def part_of(said: Situation, field: str) -> Situation | None:
     part = Situation()
     if field in ("pin_m", "lie", "pin_position"):
         part = Situation.model_validate({field: getattr(said, field)})
+    elif field == "lip_m":
+        part = Situation(lip_m=said.lip_m)
     elif field == "green.firmness":
         part = Situation(green=Green(firmness=green.firmness))
     elif field == PUTT:
@@ -157,6 +168,9 @@ def _on_the_green(heard: Understanding, known: Known, player: Player) -> Underst
     """What is said while a putt is talked about, read as said of the putt: feet, uphill, left to right."""
     if known.situation.lie is not Lie.GREEN or known.played or heard.problem:
         return heard
+    steep = putt_answer("", heard.heard, player) if heard.intent is Intent.OUT_OF_SCOPE else None
+    if steep is not None and known.question is None:
+        return understood(heard, steep)
     few = heard.intent is Intent.OUT_OF_SCOPE and len(plain(heard.heard).split()) <= BARE_WORDS
     if not few and heard.intent not in _OF_THE_PUTT:
         return heard
@@ -164,7 +178,7 @@ def _on_the_green(heard: Understanding, known: Known, player: Player) -> Underst
         return heard
     putt = understand(
         f"on the green, {heard.heard}",
-        unit=player.distances_in,
+        unit=Unit.METRES if player.putt_unit is Unit.METRES else Unit.YARDS,
         pace_m=player.pace_m,
         from_speech=heard.sounds_like_m is not None,
     )

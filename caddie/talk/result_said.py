@@ -1,5 +1,6 @@
 """A result in a few words, so that a misheard one is noticed."""
 
+from caddie.bag import Player
 from caddie.log.shot import Commitment, Mode
 from caddie.situation import Finish, Result, Side, Strike
 from caddie.talk import lines
@@ -69,15 +70,15 @@ def acknowledgement(
     told: Result,
     commitment: Commitment | None,
     heard: Understanding,
-    unit: Unit = Unit.FEET,
+    player: Player,
     front_m: float | None = None,
 ) -> str:
     """What was understood of the result, so that a misheard one is noticed; in the unit it was told in.
 
-    With none told, it is in feet, and from farther than a putt in ``unit``; ``front_m`` is how far short of the
-    green it ended, when that was told.
+    With none told, it is counted as the ``player`` counts putts, and from farther than a putt as shots;
+    ``front_m`` is how far short of the green it ended, when that was told.
     """
-    parts = []
+    parts, in_unit = [], unit_said(heard.heard)
     if told.strike is not None:
         parts.append(_STRIKE[told.strike])
     if told.holed:
@@ -86,10 +87,10 @@ def acknowledgement(
         missed = "missed" in heard.asks or says_in_part(heard.heard, "missed")
         parts.append("missed, close" if missed else "close")
     elif front_m is not None:
-        parts.append(f"{left_said(front_m, unit_said(heard.heard) or unit)} short of the green")
+        parts.append(f"{left_said(front_m, in_unit or player.distances_in)} short of the green")
     elif told.distance_m is not None:
         beyond = told.distance_m > LONGEST_IN_FEET_M
-        length = left_said(told.distance_m, unit_said(heard.heard) or (unit if beyond else Unit.FEET))
+        length = left_said(told.distance_m, in_unit or (player.distances_in if beyond else player.putt_unit))
         parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
     elif told.side:
         parts.append(" and ".join(_SIDE[side] for side in told.side))

@@ -99,8 +99,10 @@ def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
     out = next((option for option in plan.options if option.sideways), None) or way_out(
         plan.situation, desk.bag
     )
-    if out is None:
+    if out is None and plan.situation.hazards:
         return short_of_it(desk, known, heard)
+    if out is None:
+        return _none_more(known, [lines.NO_GAIN_ASIDE, *odds(plan, desk.bag)])
     if plan.chosen.sideways:
         going = min((each for each in plan.options if not each.sideways), key=_rank, default=plan.chosen)
     else:

@@ -1,12 +1,14 @@
 """A figure of the last reply said back in wonder or doubt is answered: what it is, and of a chance the way out."""
 
 import re
+from dataclasses import replace
 
 from caddie.bag import Bag
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
 from caddie.talk.state import Known, Said
 from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
+from caddie.words.sayings import compared
 
 ECHO = "asked"
 """What such a turn is called on the wire: something asked of the shot in play."""
@@ -23,6 +25,9 @@ def said_back(text: str, known: Known, bag: Bag) -> Echo | None:
     found = None
     for reply in (spoken, written):
         found = found or echo_in(text, reply, asked=asked, swung=known.swung)
+        if found is not None and reply is written and len(compared(text)) == 1:
+            # "Half?" is no share that was only written.
+            found = None
     if found is None or (found.figure.unit is None and _is_a_club(found.figure, bag)):
         return None
     return found
@@ -41,13 +46,29 @@ def answered(echo: Echo, known: Known) -> Said:
     )
     label, colon, after = said.partition(": ")
     told = (after if colon and len(label.split()) == 1 else said).strip().rstrip(".")
+    if said not in spoken:
+        # A line that was only written is a list: what was asked about is one thing of it.
+        told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
     told = f"yes, {told[:1].lower()}{told[1:]}"
     parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and not known.played else [told]
     return Said(known, sentences(parts), intent=ECHO, brief="")
 
 
+_LISTED = re.compile(r"[,;] ")
+
+
 def _holds(part: str, figure: Figure) -> bool:
     return any(figure.is_of(each) for each in figures_in(part))
+
+
+def not_word_for_word(said: Said, before: Known) -> Said:
+    """The advice that was just given, in short the second time: it stands."""
+    news = said.known.situation != before.situation
+    if said.advice is None or said.spoken != before.spoken or not said.known.short or news:
+        return said
+    short = said.known.short
+    spoken = sentences([lines.STANDS.format(shot=f"{short[:1].lower()}{short[1:]}")])
+    return replace(said, spoken=spoken, known=said.known.changed(spoken=spoken))
 
 
 def replied(said: Said, before: Known) -> str:

@@ -62,6 +62,8 @@ class Known:
     """Everything a turn builds on; each turn makes a new one, so undo is a step back."""
 
     situation: Situation = field(default_factory=Situation)
+    of_this_green: frozenset[str] = frozenset()
+    """How the green is that was told of this one alone, by the names of its facts: it is no other's."""
     sentence: str = ""
     """What was said of the situation, turn by turn."""
     only: Only = ANY
@@ -93,6 +95,8 @@ class Known:
     """Whether the player was ready in the last turn: what is told next is mostly what became of the shot."""
     walk: tuple[str, ...] | None = None
     """Stops of the walk to the ball still to come; None when no stock is being taken."""
+    said_of_other: str = ""
+    """The last reply that told of the shot compared; while it is the last of all, questions are about that shot."""
     twin_m: float | None = None
     """The distance that sounds like the one understood."""
     shot_logged: int | None = None

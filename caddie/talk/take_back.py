@@ -106,7 +106,7 @@ def _named(desk: Desk, known: Known) -> str:
     told = written[-1].result if written else known.result
     if told is not None:
         read = Understanding(heard="", intent=Intent.RESULT)
-        said = acknowledgement(told, None, read, desk.bag.player.distances_in)
+        said = acknowledgement(told, None, read, desk.on(known.day).bag.player)
     club_id = written[-1].club if written else None
     club = next((each.name for each in desk.bag.clubs if each.id == club_id), "")
     return ", ".join(filter(None, (club, said)))

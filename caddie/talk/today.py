@@ -4,8 +4,11 @@ from collections import Counter
 from datetime import UTC, datetime
 from statistics import median
 
+from caddie.bag import Bag
 from caddie.errors import CaddieError
+from caddie.log.cues import cue_weights
 from caddie.log.shot import Shot
+from caddie.log.store import Log
 from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
 from caddie.situation import Lie, Strike
@@ -19,6 +22,9 @@ MOST_SHOTS = 300
 UP_AND_DOWN = 2
 FEWEST_FOR_HALF = 4
 """Of fewer shots no half is told."""
+
+SHOTS_BEHIND_CUES = 300
+"""Shots of the log that tell which cues work; older ones weigh next to nothing."""
 
 
 def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -88,3 +94,13 @@ def shots_kept(desk: Desk) -> list[Shot]:
         return list(desk.log.shots(desk.bag.player.name, last=MOST_SHOTS)) if desk.log else []
     except CaddieError:
         return []
+
+
+def weights_of_cues(log: Log | None, bag: Bag) -> dict[str, float]:
+    """What the log says about cues; a log that cannot be read costs the weights, not the talk."""
+    if log is None:
+        return {}
+    try:
+        return cue_weights(log.shots(bag.player.name, last=SHOTS_BEHIND_CUES))
+    except CaddieError:
+        return {}

@@ -8,7 +8,7 @@ from caddie.talk.state import Desk, Known, Said
 from caddie.talk.wish import without_putter
 from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question
-from caddie.words.sayings import begins, sentences_of
+from caddie.words.sayings import begins, denied_beside, sentences_of
 
 
 def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
@@ -17,6 +17,9 @@ def without(desk: Desk, known: Known, heard: Understanding) -> Said | None:
         return None
     if is_question(heard.heard) or heard.intent is Intent.CORRECT:
         # "No, it's sixty yards, the fifty-six is the club" puts right what was said, and turns nothing down.
+        return None
+    if denied_beside(heard.heard):
+        # "No, the nine, not the wedge" names the one that was meant.
         return None
     player, first = desk.bag.player, sentences_of(heard.heard)[0]
     turned_down = understand(first, unit=player.distances_in, pace_m=player.pace_m).club

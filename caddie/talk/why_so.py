@@ -7,9 +7,8 @@ from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
-from caddie.plan.option import Option, Plan
+from caddie.plan.option import Plan
 from caddie.plan.scene import carry_needed_m
-from caddie.plan.trust import AS_GOOD
 from caddie.reply.aim import aim_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
@@ -24,9 +23,10 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import near_said, putt_unit, slope_said, start_said
+from caddie.reply.rivals import LONGER_SWING, costs
 from caddie.reply.situation import LIE_SAID
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import putt_why, strokes_said, why_said
+from caddie.reply.why import putt_why, why_said
 from caddie.situation import Fall, Firmness, Lie, Side, Situation, WindFrom
 from caddie.talk import lines
 from caddie.talk.asked import in_play
@@ -36,11 +36,6 @@ from caddie.units import FOOT_M, spoken_length, spoken_number
 from caddie.words import Understanding
 
 GRASSY = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
-LONGER_SWING = 0.1
-"""A swing longer by more of a full one is felt as longer."""
-RUNS_MORE_M, LEAVES_MORE_M = 1.5, 0.5
-TELLS_APART = 0.02
-"""A difference in a chance that is worth a word."""
 _BEHIND = (WindFrom.BEHIND, WindFrom.BEHIND_LEFT, WindFrom.BEHIND_RIGHT)
 _AHEAD = (WindFrom.AHEAD, WindFrom.AHEAD_LEFT, WindFrom.AHEAD_RIGHT)
 
@@ -242,44 +237,6 @@ def not_that_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(
         known.changed(spoken=spoken, question=None, other=other, supposed=None), spoken, written=written
     )
-
-
-def costs(other: Option, chosen: Option, bag: Bag) -> str:
-    """How another shot stands to the one advised, and why, in a few words."""
-    gap = other.strokes - chosen.strokes
-    named = f"the {club_said(other, bag)}"
-    found = differences(other, chosen, bag)[:2]
-    why = f": it {', and '.join(found)}" if found else ""
-    if abs(gap) < AS_GOOD:
-        return f"{named} is as good by numbers{why}; play the one you trust"
-    if gap < 0:
-        return f"{named} is {strokes_said(gap)} better on paper{why}"
-    return f"{named} costs {strokes_said(gap)} more{why}"
-
-
-def differences(other: Option, chosen: Option, bag: Bag) -> list[str]:
-    """What another shot does that the one advised does not, the weightiest first: "runs nine paces, not seven"."""
-    trouble, before = times_in_ten(other.in_trouble), times_in_ten(chosen.in_trouble)
-    runs, ran = (said(each.run_m, bag, max(other.run_m, chosen.run_m)) for each in (other, chosen))
-    ran = ran.rpartition(" ")[0]
-    longer_run = other.run_m - chosen.run_m
-    swung = Family.PUTT not in (other.family, chosen.family)
-    found = {
-        f"finds trouble {trouble}, not {before}": other.in_trouble - chosen.in_trouble >= TELLS_APART
-        and trouble != before,
-        "leaves the ball farther away": not swung and other.leave_m - chosen.leave_m >= LEAVES_MORE_M,
-        "takes a longer swing": swung and other.share - chosen.share >= LONGER_SWING,
-        "is mishit more": _mishits(other) - _mishits(chosen) >= TELLS_APART,
-        f"runs {runs}, not {ran}": longer_run >= RUNS_MORE_M and chosen.run_m >= STOPS_M,
-        "runs less, so its carry must be exact": -longer_run >= RUNS_MORE_M,
-        "goes through the green more": other.through_green - chosen.through_green >= TELLS_APART,
-        "stays short more": other.short_of_green - chosen.short_of_green >= TELLS_APART,
-    }
-    return [told for told, holds in found.items() if holds]
-
-
-def _mishits(option: Option) -> float:
-    return option.heavy + option.thin
 
 
 def _comes_down(plan: Plan, bag: Bag) -> str:

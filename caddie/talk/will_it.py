@@ -5,14 +5,15 @@ from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
 from caddie.plan.shapes import comes_down, top_m
 from caddie.plan.strokes import strokes_to_hole_out
-from caddie.reply.phrases import HAZARD_SAID, run_said, said, times_in_ten, trouble_that_matters
+from caddie.plan.trust import stays_in
+from caddie.reply.phrases import HAZARD_SAID, landing_said, run_said, said, times_in_ten, trouble_that_matters
 from caddie.reply.putt import near_said, pace_said, putt_unit
-from caddie.reply.spoken import shortest
-from caddie.situation import Hazard, HazardKind, Lie, Side
+from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, covered, in_play, of_the_shot, safe_side
+from caddie.talk.asked import CATCHES, asked_about, motion, of_the_shot, safe_side
+from caddie.talk.beside import says_of
 from caddie.talk.own_carries import length_named_m
-from caddie.talk.state import Desk, Known, Said, no_shot
+from caddie.talk.state import Desk, Known, Said
 from caddie.talk.why_so import LEAST_PAST_M
 from caddie.units import FOOT_M
 from caddie.words import Understanding
@@ -153,6 +154,29 @@ AS_FAR_M = 1.5
 """A ball that ends no farther short of a length gets there as far as a player counts."""
 
 
+def on_it_there(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Eighteen metres short of the flag, is that on the green?": by where the green begins and ends."""
+    named_m = length_named_m(heard.heard, desk)
+    past = says_of("behind_it", heard.heard)
+
+    def told(plan: Plan, bag: Bag) -> list[str]:
+        option, there = plan.chosen, plan.situation
+        if option.line is not None or there.pin_m is None or there.front_m is None:
+            return reaches(plan, bag)
+        room_m = there.pin_m - there.front_m
+        if named_m is None:
+            over_m = option.carry_m - there.front_m
+            where = landing_said(option, there, bag)
+            return [f"{'yes' if over_m >= 0 else 'no'}: {where}", run_said(option, bag)]
+        known_green = known.situation.front_m is not None or known.situation.room_m is not None
+        begins = f"{said(room_m, bag)} before the flag{'' if known_green else ', as I take it'}"
+        if past:
+            return ["behind the flag I know no edge", f"the green begins {begins}"]
+        return [f"{'yes' if named_m <= room_m else 'no'}: the green begins {begins}"]
+
+    return of_the_shot(told)(desk, known, heard)
+
+
 def climbs(plan: Plan, bag: Bag) -> list[str]:
     """Whether it gets up the tier."""
     option, situation = plan.chosen, plan.situation
@@ -181,39 +205,76 @@ def _mishit(option: Option) -> str:
 
 def clears(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Whether it carries the trouble, by how much, and how often it is caught."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    hazard, _ = asked_about(plan.situation, heard.heard)
+    return of_the_shot(lambda plan, bag: _clears(plan, bag, heard.heard))(desk, known, heard)
+
+
+def _clears(plan: Plan, bag: Bag, text: str) -> list[str]:
+    hazard, _ = asked_about(plan.situation, text)
     in_the_way = hazard is not None and hazard.side in (Side.SHORT, None)
     if hazard is None or not in_the_way or plan.chosen.line is not None:
-        return covered(desk, known, heard)
-    option, bag = plan.chosen, desk.bag
-    name, margin_m = HAZARD_SAID[hazard.kind], option.carry_m - carry_needed_m(hazard, plan.situation)
+        return what_it_covers(plan, bag, text)
+    option, name = plan.chosen, HAZARD_SAID[hazard.kind]
+    margin_m = option.carry_m - carry_needed_m(hazard, plan.situation)
     if margin_m <= 0:
         stays = "it runs through it" if hazard.kind not in CATCHES else f"it stays short of the {name}"
-        return _told(known, [f"no: {stays}", f"it carries {said(option.carry_m, bag)}"])
+        return [f"no: {stays}", f"it carries {said(option.carry_m, bag)}"]
     share = _caught(option, hazard)
-    return _told(
-        known,
-        [
-            f"{yes_or_no(1.0 - share)}, though none is certain",
-            f"a clean one carries the {name} by {said(margin_m, bag)}",
-            f"the {name} catches it {times_in_ten(share)}",
-        ],
-    )
+    return [
+        f"{yes_or_no(1.0 - share)}, though none is certain",
+        f"a clean one carries the {name} by {said(margin_m, bag)}",
+        f"the {name} catches it {times_in_ten(share)}",
+    ]
+
+
+def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What it takes to carry a piece of trouble, and whether this shot does."""
+    return of_the_shot(lambda plan, bag: what_it_covers(plan, bag, heard.heard))(desk, known, heard)
+
+
+def what_it_covers(plan: Plan, bag: Bag, text: str) -> list[str]:
+    """What it takes to carry the trouble that ``text`` names, or the green's edge, and whether the shot does."""
+    hazard, name = asked_about(plan.situation, text)
+    if hazard is not None:
+        needed = carry_needed_m(hazard, plan.situation)
+        return [
+            f"about {said(needed, bag)} to carry the {HAZARD_SAID[hazard.kind]}",
+            f"this one carries {said(plan.chosen.carry_m, bag)}",
+            f"trouble {times_in_ten(plan.chosen.in_trouble)}",
+        ]
+    if name in ("edge", "front"):
+        assert plan.situation.front_m is not None
+        over = plan.chosen.carry_m - plan.situation.front_m
+        lands = f"this lands {said(over, bag)} {'past' if over > 0 else 'short of'} it"
+        return [f"{said(plan.situation.front_m, bag)} to the front edge", lands]
+    if plan.situation.lie in IN_SAND and name == HAZARD_SAID[HazardKind.BUNKER]:
+        return _over_the_lip(plan, bag)
+    return [lines.NO_TROUBLE.format(trouble=name)]
+
+
+def _over_the_lip(plan: Plan, bag: Bag) -> list[str]:
+    """Whether a ball in the sand gets over what stands before it: the shot advised, or the one at the flag."""
+    option = plan.chosen
+    if not option.sideways:
+        stays = stays_in(option)
+        stopped = f"the lip stops it {times_in_ten(stays)}" if stays >= HARDLY_EVER else ""
+        return [f"{yes_or_no(1.0 - stays)} it comes out", stopped, *motion(plan, bag)]
+    going = min((each for each in plan.options if not each.sideways), key=stays_in, default=None)
+    aside = lines.AWAY_FROM_THE_LIP
+    if going is None:
+        return [aside]
+    return [aside, f"at the flag it comes out {times_in_ten(1.0 - stays_in(going))}"]
 
 
 def caught(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Whether it ends in the trouble that is named."""
-    plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    hazard, name = asked_about(plan.situation, heard.heard)
-    if hazard is None:
-        return _told(known, [lines.NO_TROUBLE.format(trouble=name)])
-    share = _caught(plan.chosen, hazard)
-    return _told(known, [f"{yes_or_no(share)} the {name}", safe_side(plan.situation)])
+
+    def told(plan: Plan, bag: Bag) -> list[str]:
+        hazard, name = asked_about(plan.situation, heard.heard)
+        if hazard is None:
+            return [lines.NO_TROUBLE.format(trouble=name)]
+        return [f"{yes_or_no(_caught(plan.chosen, hazard))} the {name}", safe_side(plan.situation)]
+
+    return of_the_shot(told)(desk, known, heard)
 
 
 def danger(plan: Plan, bag: Bag) -> list[str]:
@@ -271,8 +332,3 @@ def _goes(option: Option, bag: Bag) -> list[str]:
 def _past_said(option: Option, bag: Bag) -> str:
     assert option.line is not None
     return f"a miss stops {near_said(max(option.line.past_m, LEAST_PAST_M), putt_unit(bag))} past"
-
-
-def _told(known: Known, parts: list[str]) -> Said:
-    spoken = shortest([parts, parts[:2], parts[:1]])
-    return Said(known.changed(spoken=spoken, question=None), spoken)

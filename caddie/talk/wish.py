@@ -5,6 +5,8 @@ from caddie.ball.launch import Flight
 from caddie.plan.candidates import Face, Only
 from caddie.situation import Lie
 from caddie.words import Understanding
+from caddie.words.gist import is_question
+from caddie.words.sayings import begins, clauses, ends
 
 _KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
 
@@ -53,3 +55,10 @@ def _longest_swing(heard: Understanding) -> str | None:
 
 
 _LONGEST = {"eased": "shoulder", "little": "chest"}
+
+
+def is_chosen(text: str) -> bool:
+    """ "Let's go with the gap wedge", "alright, chip then": said to be played, and not asked about."""
+    if any(begins(part, "adopt_lead") for part in (text, *clauses(text))):
+        return True
+    return ends(text, "taken_end") and not is_question(text)

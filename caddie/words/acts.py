@@ -26,6 +26,8 @@ _COST_NOTHING = 0.1
 _SECOND_QUESTION = 2.0
 _SWALLOWED = 0.5
 """What a result loses with a question read as part of it."""
+_ONE_FLIGHT = 3.0
+"""What a result gains that tells where the ball came down and where it stopped."""
 TWO_PUTTS = "two_putts"
 
 
@@ -95,6 +97,8 @@ class _Reads:
         apart = told_apart(heard, self.understood) if kind in (ActKind.TOLD, ActKind.RESULT) else (heard,)
         worth = sum(map(worth_of, apart)) - COST_PAUSE * (len(apart) - 1)
         swallows = kind is ActKind.RESULT and heard.heard.rstrip().endswith("?")
+        if kind is ActKind.RESULT and _comes_down_and_stops(said):
+            worth += _ONE_FLIGHT
         if heard.intent is Intent.WHAT_IF and not heard.asks:
             # A bare what-if answers one question.
             worth -= _SECOND_QUESTION * sum(map(is_question, clauses(said)[1:]))
@@ -106,6 +110,13 @@ class _Reads:
             return False
         asked = is_question(heard.heard) and heard.intent is Intent.SITUATION
         return asked or (facts_told(heard) < 2 and not unit_said(heard.heard) and not self.of_the_game)
+
+
+def _comes_down_and_stops(said: str) -> bool:
+    """ "Landed three short and ran six past": two lengths of one ball."""
+    words = compared(said)
+    came_down = not set(turn_data()["came_down"]).isdisjoint(words)
+    return came_down and sum(map(is_number, words)) + ("a" in words) > 1
 
 
 def _then(way: _Way, act: Act, cost: float) -> _Way:

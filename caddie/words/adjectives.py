@@ -29,6 +29,15 @@ def of_the_ground(scene: Scene, mention: Mention) -> bool:
     return not any(_is_of_something_else(scene, at) for at in beside)
 
 
+def spoken_of(scene: Scene, at: int) -> int | None:
+    """What stands right before an adjective, or before "and it": what it may be of; None behind a pause alone."""
+    before = at - 1
+    while before >= 0 and scene.pieces[before].text in _words("back_to"):
+        before -= 1
+    led = before < at - 1
+    return before if before >= 0 and (led or not scene.pieces[at].after_break) else None
+
+
 def _is_of_something_else(scene: Scene, at: int) -> bool:
     """Whether a piece may be what an adjective is of, and is neither a fact nor a plain word of none."""
     text = scene.pieces[at].text

@@ -14,6 +14,9 @@ class _Words(NamedTuple):
     joints: frozenset[str]
     ties: frozenset[str]
     articles: frozenset[str]
+    openers: frozenset[str]
+    joins: frozenset[str]
+    tied: tuple[str, ...]
     nicknames: dict[str, str]
 
 
@@ -22,21 +25,47 @@ def alternatives(text: str) -> list[str]:
 
     >>> alternatives("Uphill. What do I chip with, the 56 or bump an eight iron?")
     ['the 56', 'bump an eight iron']
+    >>> alternatives("I'm between a bump and run with the eight iron and a lob")
+    ['a bump and run with the eight iron', 'a lob']
     """
-    for sentence in _split(text.lower(), _STOPS):
+    for sentence in _split(_in_one_piece(text.lower()), _STOPS):
         parts = _parts(sentence, _words().joints)
         if len(parts) > 1:
             before = [plain(each) for each in parts[0].split(",") if plain(each)]
             near = [each for each in before[:-1] if len(each.split()) <= _ALONE] if len(before) > 1 else []
             after = [plain(part.split(",")[0]) or plain(part) for part in parts[1:]]
             return [_with_full_names(each) for each in (*near, *before[-1:], *after) if each]
+    return _between(text)
+
+
+def _between(text: str) -> list[str]:
+    """What stands "between" in the sentence that has the word: its parts, by comma and "and"."""
+    words = _words()
+    for sentence in _split(_in_one_piece(text.lower()), _STOPS):
+        _, *behind = _parts(sentence, words.openers)
+        pieces = [
+            part for each in behind[-1:] for piece in each.split(",") for part in _parts(piece, words.joins)
+        ]
+        if len(pieces) > 1:
+            return [_with_full_names(plain(each)) for each in pieces if plain(each)]
     return []
+
+
+def _in_one_piece(text: str) -> str:
+    """The words with the names of shots that hold a joining word tied together: "bump-and-run"."""
+    for name in _words().tied:
+        text = text.replace(name, name.replace(" ", "-"))
+    return text
 
 
 def listed(text: str) -> list[str]:
     """Every part of the words between commas, "and", "or" and the like, as plain words."""
     words = _words()
-    pieces = [part for each in text.lower().split(",") for part in _parts(each, words.joints | words.ties)]
+    pieces = [
+        part
+        for each in _in_one_piece(text.lower()).split(",")
+        for part in _parts(each, words.joints | words.ties)
+    ]
     return [_with_full_names(plain(each)) for each in pieces]
 
 
@@ -66,5 +95,7 @@ def _with_full_names(words: str) -> str:
 @cache
 def _words() -> _Words:
     data = talk_data()["alternatives"]
-    joints, ties, articles = (frozenset(data[name].split()) for name in ("joints", "ties", "articles"))
-    return _Words(joints, ties, articles, data["nicknames"])
+    joints, ties, articles, openers, joins = (
+        frozenset(data[name].split()) for name in ("joints", "ties", "articles", "openers", "joins")
+    )
+    return _Words(joints, ties, articles, openers, joins, tuple(data["tied"]), data["nicknames"])

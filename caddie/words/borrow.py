@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from caddie.situation import Borrow, BorrowUnit, Side
-from caddie.units import Unit
+from caddie.situation import BORROW_UNIT_M, Borrow, BorrowUnit, Side
+from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
-from caddie.words.quantities import BORROWED_IN, LENGTHS
+from caddie.words.quantities import LENGTHS
 from caddie.words.scene import Scene
 
 MOST_BREAK_M = 2.0
@@ -40,7 +40,10 @@ def read_borrow(scene: Scene, *, sideways: bool) -> BorrowSaid | None:
     """
     found = [said for said in _told(scene) if not (sideways and _is_straight(said))]
     if not any(said.borrow.amount for said in found):
-        found += [_counted(scene, at) for at in (*counts_alone(scene), *_short_behind_a_break(scene))]
+        found += [
+            _counted(scene, at)
+            for at in (*counts_alone(scene), *_short_behind_a_break(scene), *sorted(break_amounts(scene)))
+        ]
     if not found:
         return None
     return max(reversed(found), key=lambda said: said.borrow.amount != 0)
@@ -79,12 +82,21 @@ def _counted(scene: Scene, at: int) -> BorrowSaid:
     quantity = scene.pieces[at].quantity
     assert quantity is not None
     scene.used.add(at)
-    if quantity.unit in BORROWED_IN:
-        outside = quantity.unit in FROM_THE_EDGE
-        borrow = Borrow(amount=quantity.middle, unit=BorrowUnit(str(quantity.unit)), outside=outside)
-    else:
-        borrow = Borrow(amount=round(100 * scene.length_m(quantity)), unit=BorrowUnit.CENTIMETRES)
-    return BorrowSaid(borrow, None)
+    if quantity.unit in FROM_THE_EDGE:
+        return BorrowSaid(Borrow(amount=quantity.middle, unit=BorrowUnit(quantity.unit), outside=True), None)
+    return BorrowSaid(borrow_of(scene.length_m(quantity), Unit(quantity.unit or scene.unit)), None)
+
+
+def borrow_of(length_m: float, unit: Unit) -> Borrow:
+    """A length told of how far a putt breaks, counted as it was told; metres in centimetres, and yards in feet.
+
+    >>> borrow_of(0.1524, Unit.INCHES).amount, borrow_of(0.5, Unit.METRES).amount, borrow_of(0.9144, Unit.YARDS).amount
+    (6.0, 50.0, 3.0)
+    """
+    larger = BorrowUnit.CENTIMETRES if unit is Unit.METRES else BorrowUnit.FEET
+    counted = BorrowUnit(unit.value) if unit in SMALL_UNITS else larger
+    amount = length_m / BORROW_UNIT_M[counted]
+    return Borrow(amount=round(amount) if unit is Unit.METRES else round(amount, 2), unit=counted)
 
 
 def _is_straight(said: BorrowSaid) -> bool:

@@ -107,6 +107,8 @@ def _ended_a_saying(tokens: list[str], start: int, at: int) -> bool:
         or tokens[at - 1].lower() in turn_data()["leads_to_a_place"]
     ):
         return False
+    if tokens[at - 1].lower() in turn_data()["leads_to_a_number"] and is_number(compared(tokens[at])[0]):
+        return False
     ended, longer = (saying_of(" ".join(tokens[start:end]), _ends_alone()) for end in (at, at + 1))
     return ended is not None and longer is None
 

@@ -87,6 +87,7 @@ def _kinds(known: ClubsKnown) -> Iterator[tuple[str, Collection[int]]]:
     yield "always_of_the_bag", known.lofts
     if known.in_play:
         yield "in_play", known.lofts - known.lengths
+        yield "contrasted", known.lofts
         yield "named", known.lofts & known.named - known.lengths
         yield _OWNED, WEDGE_LOFTS
         yield "told", WEDGE_LOFTS

@@ -24,8 +24,10 @@ def read_shot(scene: Scene) -> ShotNamed:
     """The shot named; numbers taken for a club are no distance any more."""
     shot = ShotNamed()
     named_at: list[tuple[int, str]] = []
+    before = {at for mention in scene.having("club_before") for at in range(mention.start, mention.end)}
+    passed_over = scene.denied | before
     for at, piece in enumerate(scene.pieces):
-        if piece.text == "CLUB" and at not in scene.denied and piece.value is not None:
+        if piece.text == "CLUB" and at not in passed_over and piece.value is not None:
             number = f"{piece.quantity.middle:.10g}" if piece.quantity is not None else ""
             named_at.append((at, piece.value.replace("{n}", number)))
         elif piece.quantity is not None and piece.quantity.unit == "degrees" and names_a_club(piece.quantity):

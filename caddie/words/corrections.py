@@ -304,7 +304,23 @@ def _other_words(said: _Correction) -> list[Piece] | None:
     return None if words is None else said.put(said.before[0], words, end)
 
 
+def _set_against(said: _Correction) -> list[Piece] | None:
+    """ "Nine iron, I said, not the gap": what stands before is what was said, and what it is not goes."""
+    pieces, start = said.pieces, said.at + 2
+    if pieces[said.at + 1].text != "not" or start >= len(pieces):
+        return None
+    end = next((at for at in range(start, len(pieces)) if pieces[at].after_break), len(pieces))
+    thing, denied = said.before[0], [piece.said or piece.text for piece in pieces[start:end]]
+    told = [piece.said or piece.text for piece in pieces[thing.start : thing.end]]
+    alike = said.instead is not None and said.instead.start == start and _is_contrasted(thing, said.instead)
+    shorter = said.instead is None and _spliced(pieces, thing, pieces[start:end]) is not None
+    if pieces[start].after_break or told == denied or not (alike or shorter) or thing.end != said.at:
+        return None
+    return [*pieces[: said.at], *pieces[end:]]
+
+
 _WAYS: tuple[Callable[[_Correction], list[Piece] | None], ...] = (
+    _set_against,
     _another_unit,
     _nothing_instead,
     _another_number,

@@ -27,7 +27,7 @@ def set_on_the_way(
     told_m = [
         rest_m
         for m in facts
-        if (rest_m := _from_there(scene, m, said.pin_m, Unit.FEET if on_green else None)) is not None
+        if (rest_m := _from_there(scene, m, said.pin_m, scene.small_unit if on_green else None)) is not None
     ]
     if not told_m or shapes[0].carry_m is not None or not 0 < told_m[-1] < said.pin_m:
         return hazards
@@ -69,6 +69,8 @@ def _is_behind_a_shape(scene: Scene, at: int) -> bool:
 
 
 def is_of_the_far_part(scene: Scene, mention: Mention) -> bool:
-    """ "Over a ridge, then downhill to the hole", "downhill after": not the fall of the whole way."""
+    """ "Over a ridge, then downhill to the hole", "downhill at the end": not the fall of the whole way."""
+    if mention.get("late") == "end":
+        return True
     ends = mention.get("late") or scene.pieces[mention.end - 1].text == "FLAG"
     return bool(ends) and _is_behind_a_shape(scene, mention.start)

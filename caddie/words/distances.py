@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 
+from caddie.plan.assume import MOST_ROOM_M
 from caddie.situation import FARTHEST_M
 from caddie.units import YARD_M, Unit, from_metres
 from caddie.words.clauses import is_strange
@@ -24,7 +25,6 @@ from caddie.words.scene import Scene
 
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
-MOST_ROOM_M = 60.0
 _FURTHER = frozenset({"more", "another", "further"})
 SAME = 0.02
 """Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
@@ -48,12 +48,16 @@ class Distances:
     pin_approximate: bool = False
     pin_rank: int = 0
     """How plainly the distance was said to be the flag's; the plainest of several counts."""
+    pin_unit: str | None = None
+    """What it was counted in, where that was said."""
     strength: float = 0.0
     """How sure it is that a shot is meant: a bare number says little."""
     from_at: dict[str, int] = field(default_factory=dict)
     """Where the number of each length stands."""
     between_m: float | None = None
     """Ground before the green."""
+    room_is_vague: bool = False
+    """Whether the room was told in words alone: "not much", "plenty"."""
     fringe_m: float | None = None
     """A strip of fringe, which lies right before the green."""
     lost: set[int] = field(default_factory=set)
@@ -101,7 +105,7 @@ def read_distances(
 ) -> Distances:
     """The distances of the situation; hazards take their own carries, and ``others`` are for other readers."""
     said = Distances()
-    default = Unit.FEET if on_green else scene.unit
+    default = scene.small_unit if on_green else scene.unit
     mentions = [m for m in scene.facts if m.quantity is not None and m.quantity_at not in scene.used]
     scene.used.update(
         at
@@ -137,6 +141,7 @@ def read_distances(
     for room in scene.having("room"):
         if said.room_m is None and "distance" not in room:
             said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
+            said.room_is_vague = room.get("room") == "little"
             said.strength += 1
     _read_loose(scene, said, default, others, on_green=on_green, from_speech=from_speech)
     _over_the_ground(said)
@@ -300,7 +305,7 @@ def _take(
     strength: float,
     rank: int,
 ) -> None:
-    if role in ("ignore", "middle", "beyond", "before"):
+    if role in ("ignore", "middle", "beyond", "before", "depth"):
         return
     metres = scene.length_m(quantity, default)
     said.strength += strength
@@ -325,7 +330,7 @@ def _take(
     elif 0 < metres <= FARTHEST_M:
         said.pin_rank = rank
         said.pin_approximate = quantity.approximate
-        said.pin_m = metres
+        said.pin_m, said.pin_unit = metres, quantity.unit
         low, high = quantity.ends_m(default, scene.pace_m)
         said.pin_range_m = (low, high) if low < high else None
         said.sounds_like_m = _sounds_like(quantity, default, scene.pace_m) if from_speech else None

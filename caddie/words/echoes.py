@@ -140,10 +140,12 @@ def _says_nothing_else(first: str, reply: str) -> bool:
 
 def _thinks_of_it(sentence: str) -> bool:
     """ "That's mad odds for a fella like me", "dang": of the figure before, and no more."""
-    if sentence.rstrip().endswith("?") or figures_in(sentence):
+    if figures_in(sentence):
         return False
     if only_wonders(sentence):
         return True
+    if sentence.rstrip().endswith("?"):
+        return False
     return _begins_to_think(sentence)
 
 

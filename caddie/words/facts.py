@@ -1,6 +1,7 @@
 """What one utterance says: the intent, the facts, and what could not be taken."""
 
 from enum import StrEnum
+from itertools import pairwise
 
 from caddie.bag.models import Family
 from caddie.situation import Frozen, Green, HazardKind, Result, Situation
@@ -67,6 +68,10 @@ class Understanding(Frozen):
     """Trouble that is said not to be there: "what water? There's no water", "lose the bunker"."""
     pin_named: bool = False
     """Whether the distance was said to be the flag's: "65 to the pin"."""
+    pin_in_feet: bool = False
+    """Whether the distance was counted in feet."""
+    plays_only: bool = False
+    """Whether the distance was said only as what it plays like: "plays like 70", "70 flat, less into this"."""
     lies_well: bool = False
     """Whether the lie was called good, and nothing else was said of what it is."""
     corrected: tuple[str, ...] = ()
@@ -86,5 +91,10 @@ class Understanding(Frozen):
 
     @property
     def numbers_left_over(self) -> tuple[str, ...]:
-        """Those of :attr:`left_over` that are numbers."""
-        return tuple(words for words in self.left_over if is_number(words))
+        """Those of :attr:`left_over` that are numbers, each with the word left over right behind it, as "two posts"."""
+        said = f" {self.heard.lower()} "
+        return tuple(
+            f"{words} {then}" if then and f" {words} {then} ".lower() in said else words
+            for words, then in pairwise((*self.left_over, ""))
+            if is_number(words)
+        )

@@ -38,10 +38,10 @@ GAP = ".."
 _BEST = "best"
 _CLUB = "club"
 _MEANING = "meaning"
-_LEADS = "_lead"
+_EDGES = ("_lead", "_end")
+"""Ends of the names of words that only lead into something, or follow it."""
 _TAKES_OUT = "undo_lead"
 _READY = "ready"
-"""Ends the names of words that only lead into something."""
 MOST_BETWEEN = 6
 MOST_NAMED = 3
 """A word of the game that is asked about is no longer than this."""
@@ -63,7 +63,7 @@ def with_asks(heard: Understanding) -> Understanding:
         return Understanding(heard=heard.heard, intent=Intent.UNDO, asks=("undo",))
     if _is_about_to(heard):
         return Understanding(heard=heard.heard, intent=Intent.READY, asks=(_READY,))
-    said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_LEADS))
+    said = tuple(name for name in sayings_of(heard.heard) if not name.endswith(_EDGES))
     asks = said or _hinted(heard) or _asked_first(heard)
     if _asks_of_a_result(heard):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=gists_of(heard.heard))
@@ -290,12 +290,12 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
 
     def slot(name: str, found: Found) -> Iterator[Found]:
         ends = reached(part_named(name), found, word, slot)
-        return (end for end in ends if name != _CLUB or not _within_a_length(words, end[0]))
+        return (end for end in ends if name != _CLUB or not within_a_length(words, end[0]))
 
     return reached(node, (start, frozenset()), word, slot)
 
 
-def _within_a_length(words: tuple[str, ...], at: int) -> bool:
+def within_a_length(words: tuple[str, ...], at: int) -> bool:
     """Whether a number stands before a place and its unit behind it: "sixty centimetres" names no sixty."""
     return 0 < at < len(words) and is_number(words[at - 1]) and grammar().units.get((words[at],)) in LENGTHS
 

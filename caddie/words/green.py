@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from caddie.situation import Borrow, Fall, Firmness, Grain, Green, Hazard, Side
 from caddie.units import Unit
-from caddie.words.adjectives import of_the_ground
+from caddie.words.adjectives import of_the_ground, spoken_of
 from caddie.words.borrow import read_borrow
 from caddie.words.breaks import two_ways
 from caddie.words.crests import is_of_the_far_part
@@ -381,8 +381,8 @@ def _of_the_lie(scene: Scene, mention: Mention) -> bool:
         if texts[after] in _NOT_GREEN:
             return True
         after += 1
-    before = mention.start - 1
-    return before >= 0 and not scene.pieces[mention.start].after_break and texts[before] in _NOT_GREEN
+    before = spoken_of(scene, mention.start)
+    return before is not None and texts[before] in _NOT_GREEN
 
 
 def _firmness(scene: Scene) -> Firmness | None:

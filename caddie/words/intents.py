@@ -232,7 +232,7 @@ def calls_for_help(text: str) -> bool:
 
 def whole_intent(scene: Scene) -> Intent | None:
     """The intent of an utterance that is nothing but such phrases."""
-    wholes = [m for m in scene.wholes if not _is_part_of_more(scene, m)]
+    wholes = [m for m in scene.wholes if not _is_part_of_more(scene, m) and not _is_denied(scene, m)]
     if len(wholes) > 1:
         wholes = [m for m in wholes if not _is_a_pronoun(scene, m)]
     covered = {at for mention in wholes for at in range(mention.start, mention.end)}
@@ -246,6 +246,12 @@ def whole_intent(scene: Scene) -> Intent | None:
 def _is_a_pronoun(scene: Scene, whole: Mention) -> bool:
     """ "That's me" ends a round; "me" beside something else said does not: "say that again for me"."""
     return {piece.text for piece in scene.pieces[whole.start : whole.end]} <= _PRONOUNS
+
+
+def _is_denied(scene: Scene, whole: Mention) -> bool:
+    """ "Not enough" ends nothing."""
+    at = whole.start
+    return at > 0 and scene.pieces[at - 1].text == "not" and not scene.pieces[at].after_break
 
 
 def _is_part_of_more(scene: Scene, whole: Mention) -> bool:

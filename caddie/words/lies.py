@@ -254,9 +254,15 @@ def _across_a_bank(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, ..
     if not {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*stance} or Stance.UPHILL not in stance:
         return stance
     uphill = [m for m in scene.having("stance") if m.get("stance") == Stance.UPHILL]
-    if all("UPSLOPE" in {p.text for p in scene.pieces[m.start : m.end]} for m in uphill):
+    if all(_on_a_bank(scene, mention) for mention in uphill):
         return tuple(each for each in stance if each is not Stance.UPHILL)
     return stance
+
+
+def _on_a_bank(scene: Scene, mention: Mention) -> bool:
+    """Whether the slope is named as a thing that stands there; an upslope under the feet is how one stands."""
+    named = [piece.said for piece in scene.pieces[mention.start : mention.end] if piece.text == "UPSLOPE"]
+    return any("bank" in said for said in named)
 
 
 def _told_besides(scene: Scene, guess: Mention) -> bool:

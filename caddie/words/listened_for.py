@@ -6,7 +6,7 @@ from caddie.range.told import Command
 from caddie.situation import Strike
 from caddie.words.grammar import Entry, grammar
 from caddie.words.numbers import spoken_forms
-from caddie.words.templates import expansions
+from caddie.words.templates import expansions, words_of
 
 _SIDES = ("left", "right")
 _USUAL_SHARE = 5
@@ -18,6 +18,8 @@ _CARRY_FRAMES = (
 _LITTLE = ("a bit", "a little", "slightly", "just")
 _ADJECTIVE_FRAMES = ("{}", "{}", "{}", "i hit it {}", "hit it {}")
 _VERB_FRAMES = ("{}", "{}", "{}", "{} it", "i {} it")
+_HABIT_FRAMES = ("{}", "{}", "{}", "{} it")
+"""Of a verb that with "i" tells what one does, and not what was done."""
 _FEW = 6
 """Ways of each template that are listened for as often as usual ones; the first is the most usual."""
 
@@ -42,7 +44,15 @@ def range_sentences() -> tuple[str, ...]:
         sentences += [f"{strike} {carry}" for carry in carries[::6]]
         sentences += [f"{carry} {strike}" for carry in carries[::12]]
     alone = [frame.format(word) for word in adjectives for frame in _ADJECTIVE_FRAMES]
-    alone += [frame.format(word) for word in verbs for frame in _VERB_FRAMES]
+    habits = {
+        word
+        for entry in grammar().entries
+        if "habit" in entry.facts
+        for n in entry.say
+        for word in words_of(n)
+    }
+    frames = {word: _HABIT_FRAMES if word in habits else _VERB_FRAMES for word in verbs}
+    alone += [frame.format(word) for word in verbs for frame in frames[word]]
     commands = [
         entry for entry in grammar().replies if entry.facts.get("command") in set(Command) - {Command.BACK}
     ]

@@ -29,7 +29,12 @@ def set_others_apart(scene: Scene) -> None:
             theirs = end < len(scene.pieces) and not scene.pieces[end].after_break
         elif not words["mine"].isdisjoint(texts):
             theirs = False
-        if theirs or _tells_the_score(texts) or _tells_the_hour(scene.pieces, start, end):
+        if (
+            theirs
+            or _measures_a_thing(scene, start, end)
+            or _tells_the_score(texts)
+            or _tells_the_hour(scene.pieces, start, end)
+        ):
             found.update(range(start, end))
     if found:
         scene.aside |= found
@@ -73,6 +78,19 @@ def _is_bystander(scene: Scene, start: int, end: int) -> bool:
         and is_strange(scene, start + at)
         and texts[at] not in words["played_for"]
         and words["at_it"].issuperset(texts[at + 1 :])
+    )
+
+
+def _measures_a_thing(scene: Scene, start: int, end: int) -> bool:
+    """ "The snake was six feet long": a thing that golf has no word for, and how big it is."""
+    measured = grammar().others["measured"]
+    return any(
+        is_strange(scene, at)
+        and scene.pieces[at].said == scene.pieces[at].text
+        and scene.pieces[at + 1].text == "#"
+        and scene.pieces[at + 2].text in measured
+        and not scene.pieces[at + 1].after_break
+        for at in range(start, end - 2)
     )
 
 

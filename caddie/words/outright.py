@@ -20,7 +20,15 @@ from caddie.words.gist import (
     supposes,
     way_of,
 )
-from caddie.words.sayings import bare, compared, first_words, questions_data, sayings_of, turn_data
+from caddie.words.sayings import (
+    bare,
+    compared,
+    first_words,
+    questions_data,
+    sayings_of,
+    sentences_of,
+    turn_data,
+)
 
 YES_OR_NO = "will_"
 """Begins the names of what is answered by yes or no."""
@@ -53,6 +61,12 @@ def asked_outright(heard: Understanding) -> str | None:
     order = {name: at for at, name in enumerate(_ways())}
     likeliest = sorted(found, key=lambda name: (-found[name], order[name]))
     return next((name for name in likeliest if _may_be(name, heard)), None)
+
+
+def asks_in_two_halves(heard: Understanding) -> bool:
+    """Whether one sentence asks of the length or the place that it begins with, so that nothing is told by that."""
+    spans = set(questions_data()["spans"]["names"])
+    return not spans.isdisjoint(heard.asks[:1]) and len(sentences_of(heard.heard)) == 1
 
 
 def _begins_asking(text: str) -> bool:
@@ -92,7 +106,7 @@ def _may_be(name: str, heard: Understanding) -> bool:
     inside = _STOP_INSIDE.search(bare(heard.heard)) is not None
     facts = heard.situation.model_copy(update={"pin_m": None}) if counts else heard.situation
     told = facts != Situation() or (result and heard.intent is Intent.RESULT)
-    if inside and told and not _tells_nothing(heard.heard):
+    if inside and told and not _tells_nothing(heard.heard) and name not in data["spans"]["names"]:
         # Another clause may tell it: the turn is cut first.
         return False
     if name in TELL_NO_RESULT and not _results().isdisjoint(gists_of(heard.heard)):

@@ -42,7 +42,8 @@ _COUNTED_FROM = frozenset({"under", "over", "short", "inside", "past", "less", "
 _ONE_OF = {"cup": "cups", "ball": "balls"}
 _OF_A_BREAK = (
     ("outside",), ("inside",), ("wide",), ("or", "two"), ("and", "a", "half"), ("out", "on"), ("out", "to"),
-    ("out", "left"), ("out", "right"), ("of", "break"), ("of", "borrow"), ("left", "of"), ("right", "of"),
+    ("out", "left"), ("out", "right"),
+    ("out", "the", "left"), ("out", "the", "right"), ("of", "break"), ("of", "borrow"), ("left", "of"), ("right", "of"),
 )  # fmt: skip
 """What follows "a ball" that tells how far a putt breaks; "a cup" tells nothing else."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)

@@ -159,6 +159,9 @@ def _one_of_two_clubs(pieces: list[Piece], at: int, then: int) -> list[Piece] | 
     both = (pieces[at].quantity, pieces[then].quantity)
     if any(q is None or q.unit is not None or q.middle not in LOFTS for q in both):
         return None
+    if [piece.text for piece in pieces[then + 1 : then + 3]] == ["no", "#"]:
+        # "47 or 45, no, 46 yards": lengths, the last of them put right.
+        return None
     club = Piece("CLUB", pieces[at].after_break, both[1], "{n}")
     return [*pieces[:at], club, *pieces[then + 1 :]]
 

@@ -34,7 +34,8 @@ from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
 from caddie.words.reduction import reducer
 from caddie.words.results import read_commitment, read_result
-from caddie.words.roles import TO_THE_FLAG
+from caddie.words.roles import PLAYS, TO_THE_FLAG
+from caddie.words.room_told import settle_the_room
 from caddie.words.sayings import bare, begins, says, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
@@ -183,6 +184,8 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         gone=_gone(scene, trouble),
         not_green=not_green(scene),
         pin_named=distances.pin_rank == TO_THE_FLAG,
+        pin_in_feet=distances.pin_unit == Unit.FEET,
+        plays_only=distances.pin_rank == PLAYS,
         lies_well=lie.lie is Lie.FAIRWAY and _lies_well(scene),
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
         approximate=distances.approximate,
@@ -209,6 +212,7 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
     if distances.front_m is None:
         distances.front_m = trouble.front_m
     trouble.hazards = carried_to(scene, trouble, distances.front_m)
+    settle_the_room(scene, distances, trouble.pin_position)
     return _Measured(scene, distances, trouble, green)
 
 

@@ -75,9 +75,11 @@ class Reducer:
         """For templates: they have lost their articles, so that words stand side by side that are not said so."""
         self._joins = Phrases(words.joins)
         self._fillers = Phrases({tuple(said.split(" ")): roughly for said, roughly in fillers.items()})
-        self._nouns = Phrases(
-            {tuple(said.split(" ")): Piece(name, value=value) for said, (name, value) in nouns.items()}
-        )
+        self.noun_phrases = {
+            tuple(said.split(" ")): Piece(name, value=value) for said, (name, value) in nouns.items()
+        }
+        """Every noun by the words that name it."""
+        self._nouns = Phrases(self.noun_phrases)
         self._named = Phrases({tuple(said.split(" ")): name for said, name in names.items()})
 
     def tokens(self, text: str) -> list[Token]:
@@ -184,7 +186,7 @@ class Reducer:
         What loses a word that is passed over says more than is left of it, so it is left out, unless it has
         to be a ``whole`` utterance.
         """
-        for expansion in dict.fromkeys(expansions(_without(node, self._words.articles))):
+        for expansion in dict.fromkeys(expansions(without_articles(node, self._words.articles))):
             said = self._reduced(list(expansion), whole=whole)
             if said is None:
                 continue
@@ -354,7 +356,7 @@ def _slot_text(name: str) -> str:
     return "#" if name in NUMBER_SLOTS else name.upper()
 
 
-def _without(node: Node, articles: frozenset[str]) -> Node:
+def without_articles(node: Node, articles: frozenset[str]) -> Node:
     """A template in plain spelling without articles."""
     match node:
         case Word(text):
@@ -363,9 +365,9 @@ def _without(node: Node, articles: frozenset[str]) -> Node:
         case Slot():
             return node
         case Choice(options):
-            return Choice(tuple(dict.fromkeys(_without(option, articles) for option in options)))
+            return Choice(tuple(dict.fromkeys(without_articles(option, articles) for option in options)))
         case Parts(parts):
-            return Parts(tuple(_without(part, articles) for part in parts))
+            return Parts(tuple(without_articles(part, articles) for part in parts))
 
 
 @cache

@@ -51,3 +51,15 @@ def goes_into(scene: Scene, mention: Mention) -> bool:
     if mention.get("finish") != Finish.HOLED.value or at >= len(scene.pieces) or scene.pieces[at].after_break:
         return False
     return scene.pieces[at - 1].text == "in" and scene.is_trouble(at)
+
+
+def places_trouble(scene: Scene, side: Mention) -> bool:
+    """ "Water left and long": of trouble named at the head of a clause it tells where that lies."""
+    at = side.start - 1
+    return at == 0 or (at > 0 and scene.pieces[at].after_break)
+
+
+def names_trouble(scene: Scene, side: Mention) -> bool:
+    """Whether trouble is named right before a side."""
+    at = side.start - 1
+    return at >= 0 and scene.is_trouble(at) and not scene.pieces[side.start].after_break

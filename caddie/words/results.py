@@ -1,12 +1,13 @@
 """What became of the shot: strike, where it finished, how far from the hole."""
 
+import math
 from dataclasses import replace
 from itertools import pairwise
 
 from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
 from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
-from caddie.words.result_mentions import ends_there, goes_into, own_mentions
+from caddie.words.result_mentions import ends_there, goes_into, names_trouble, own_mentions, places_trouble
 from caddie.words.scene import Scene
 from caddie.words.strokes_told import holed_out, missed_before_holing
 from caddie.words.to_come import asks_how, supposed, tells_a_shot_to_come
@@ -158,7 +159,9 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
             covered.update(range(at, at + 1 + len(following[: 1 + (following[0] == "in")])))
     rest = [piece for at, piece in enumerate(scene.pieces) if at not in covered]
     sides = [mention for mention in mentions if "result_side" in mention]
-    if any(_places_trouble(scene, side) for side in sides):
+    named = [side for side in sides if names_trouble(scene, side)]
+    if len(named) > 1 or any(places_trouble(scene, side) for side in named):
+        # A ball ends in one of them: "sixty-six yards trees left bunker right" tells where they stand.
         return False
     far = any(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces)
     if sides and far:
@@ -175,13 +178,6 @@ def _only_result(scene: Scene, mentions: list[Mention]) -> bool:
     if any("pin_high" in m for m in mentions) and not feet:
         return False
     return bool(sides) and (far or len(sides) > 1)
-
-
-def _places_trouble(scene: Scene, side: Mention) -> bool:
-    """ "Water left and long": of trouble named at the head of a clause it tells where that lies."""
-    at = side.start - 1
-    heads = at == 0 or (at > 0 and scene.pieces[at].after_break)
-    return heads and scene.is_trouble(at) and not scene.pieces[side.start].after_break
 
 
 def _is_there(scene: Scene, lie: Mention) -> bool:
@@ -210,7 +206,8 @@ def read_result(scene: Scene) -> Result:
     """The result as said; a bare number is in feet."""
     strike = finish = distance_m = None
     sides: list[Side] = []
-    for mention in own_mentions(scene):
+    away_m: dict[Side, float] = {}
+    for mention in _where_it_stopped(scene):
         if (value := mention.get("strike")) is not None and not (strike and _is_less_sure(mention)):
             strike = Strike(str(value))
         if (value := mention.get("finish")) is not None and ends_there(scene, mention):
@@ -221,9 +218,12 @@ def read_result(scene: Scene) -> Result:
             scene.used.add(mention.quantity_at)
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
             scene.used.update(range(mention.start, mention.end))
-            metres = scene.length_m(mention.quantity, Unit.FEET)
+            metres = scene.length_m(mention.quantity, scene.small_unit)
             distance_m = metres if 0 <= metres <= FARTHEST_M else distance_m
             distance_m = _thought_again(scene, mention) or distance_m
+            if value is not None and distance_m is not None:
+                away_m[Side(str(value))] = distance_m
+    distance_m = _both_ways(away_m) or distance_m
     near = any("near" in mention for mention in own_mentions(scene))
     if distance_m is None:
         distance_m = _loose_distance(scene, in_feet=near)
@@ -242,6 +242,29 @@ def read_result(scene: Scene) -> Result:
     return Result(distance_m=distance_m, side=_where_it_ended(scene, sides), strike=strike, finish=finish)
 
 
+def _both_ways(away_m: dict[Side, float]) -> float | None:
+    """ "Three metres past and one left": how far from the hole that is [m]; None where it is told one way alone."""
+    along = next((away_m[side] for side in (Side.LONG, Side.SHORT) if side in away_m), None)
+    across = next((away_m[side] for side in (Side.LEFT, Side.RIGHT) if side in away_m), None)
+    return None if along is None or across is None else math.hypot(along, across)
+
+
+def _where_it_stopped(scene: Scene) -> list[Mention]:
+    """ "Landed three short and ran six past": where it came down is not where it ended, when that is told too."""
+    mentions = own_mentions(scene)
+    landed = [m for m in mentions if "lands" in m]
+    ended = [
+        m for m in mentions if "result_distance" in m and not any(_is_within(m, each) for each in landed)
+    ]
+    if not landed or not ended:
+        return mentions
+    return [m for m in mentions if not any(_is_within(m, each) for each in landed)]
+
+
+def _is_within(mention: Mention, other: Mention) -> bool:
+    return other.start <= mention.start and mention.end <= other.end
+
+
 def _thought_again(scene: Scene, told: Mention) -> float | None:
     """ "Eight feet short. Well, maybe ten feet": a like length by itself right behind it is the better guess."""
     at = next((at for at in range(told.end, len(scene.pieces)) if scene.pieces[at].text == "#"), None)
@@ -256,8 +279,8 @@ def _thought_again(scene: Scene, told: Mention) -> float | None:
     beside = any(m.start <= at < m.end and "result_side" in m for m in own_mentions(scene))
     if not ends or beside or second is None or second.unit not in (None, first.unit) or second.footer:
         return None
-    metres = scene.length_m(replace(second, unit=first.unit), Unit.FEET)
-    before = scene.length_m(first, Unit.FEET)
+    metres = scene.length_m(replace(second, unit=first.unit), scene.small_unit)
+    before = scene.length_m(first, scene.small_unit)
     if not before / _ALIKE <= metres <= before * _ALIKE:
         return None
     scene.used.add(at)
@@ -275,11 +298,15 @@ def _is_less_sure(mention: Mention) -> bool:
 
 
 def _side_of_the_bunker(scene: Scene) -> list[Side]:
-    """ "Thinned it into the back bunker" is long."""
+    """ "Thinned it into the back bunker", "into the bunker at the back" is long."""
+    placed = [Side(str(m.get("side"))) for m in scene.having("side") if m.get("with") == "trouble"]
+    if placed:
+        return placed[:1]
     named = (f"{before.text} {piece.text}" for before, piece in pairwise(scene.pieces))
     return [_NAMED_SIDES[name] for name in named if name in _NAMED_SIDES][:1]
 
 
+_BEGINS_TO_TELL = frozenset({"i", "so", "then", "ok", "we"})
 _AS_FAR_AS = frozenset(
     {"in", "into", "over", "through", "past", "by", "beyond", "at", "across", "up", "down"}
 )
@@ -295,6 +322,9 @@ def _is_no_side(scene: Scene, mention: Mention) -> bool:
     if not alone or mention.end >= len(scene.pieces):
         return False
     after = scene.pieces[mention.end]
+    if mention.start == 0 and after.text in _BEGINS_TO_TELL:
+        # "Right, well, I hit the nine" tells no side.
+        return True
     return after.text in _AS_FAR_AS and not after.after_break
 
 
@@ -302,7 +332,7 @@ def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
     """The sides told, of two opposite ones that of the distance, else the later: "pulled it, fifteen feet right"."""
     measured = [
         Side(str(mention.get("result_side")))
-        for mention in own_mentions(scene)
+        for mention in _where_it_stopped(scene)
         if "result_side" in mention and "result_distance" in mention
     ]
     ended: set[Side] = set()
@@ -319,7 +349,7 @@ def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
         if at in taken or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue
         if piece.text == "#" and piece.quantity is not None and piece.quantity.is_length:
-            metres = scene.length_m(piece.quantity, Unit.FEET)
+            metres = scene.length_m(piece.quantity, scene.small_unit)
             scene.used.add(at)
             return metres if 0 <= metres <= FARTHEST_M else None
     return None

@@ -62,6 +62,8 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
     if role == "beside":
         return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
+    if role == "room" and _is_over_trouble(mention) and _is_the_one_length(scene):
+        return "pin"
     if role == "pin" and measures_room_on_the_green(scene, mention):
         return "room"
     if role == "pin" and _of_trouble(scene, mention):
@@ -71,6 +73,16 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
     if role == "front" and _is_off_the_flag(scene, mention):
         return "pin"
     return str(role)
+
+
+def _is_over_trouble(mention: Mention) -> bool:
+    """ "Twenty yards over the bunker to the flag"."""
+    return mention.trouble_at is not None and mention.quantity_at == mention.start
+
+
+def _is_the_one_length(scene: Scene) -> bool:
+    """Whether no other length is told, so that this is the way from the ball."""
+    return sum(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces) == 1
 
 
 def _words(scene: Scene, mention: Mention) -> list[str]:

@@ -95,6 +95,18 @@ def begins(text: str, saying: str) -> bool:
     )
 
 
+def ends(text: str, saying: str) -> bool:
+    """Whether ``text`` ends with one of the ways to say ``saying``, behind something else.
+
+    >>> ends("alright, the lob wedge then", "taken_end")
+    True
+    """
+    words = _heard(text).words
+    return any(
+        len(words) in _ends(node, words, start) for start in range(1, len(words)) for node in _nodes()[saying]
+    )
+
+
 def says_in_part(text: str, saying: str) -> bool:
     """Whether one clause of ``text`` is a way to say ``saying``.
 
@@ -120,6 +132,16 @@ def bare(text: str) -> str:
     while (used := _edge(tail, heard, start, end, -1)) and start < end - used:
         end -= used
     return " ".join(tokens[start:end]).strip(" ,;")
+
+
+def denied_beside(text: str) -> bool:
+    """Whether a "no" leads what was meant, and a "not" what was not.
+
+    >>> denied_beside("no the nine not the wedge"), denied_beside("not the wedge")
+    (True, False)
+    """
+    words = compared(text)
+    return words[:1] == ("no",) and "not" in words[1:]
 
 
 def clauses(text: str) -> list[str]:
@@ -170,7 +192,7 @@ def drawn(each: int, seed: int = 0) -> dict[str, list[str]]:
             }
             - {""}
         )
-        for name, nodes in _nodes().items()
+        for name, nodes in _taught().items()
     }
 
 
@@ -270,6 +292,15 @@ def _around() -> tuple[frozenset[tuple[str, ...]], frozenset[tuple[str, ...]]]:
 
 @cache
 def _nodes() -> dict[str, tuple[Node, ...]]:
+    """The templates of every saying, the marks among them that no recogniser is taught."""
+    found = dict(_taught())
+    for name, written in talk_data()["marks"].items():
+        found[name] = (*found.get(name, ()), *(template(each) for each in written))
+    return found
+
+
+@cache
+def _taught() -> dict[str, tuple[Node, ...]]:
     found: dict[str, tuple[Node, ...]] = {}
     for data in (talk_data(), asked_data()):
         for name, written in data["sayings"].items():
@@ -332,6 +363,12 @@ def glossary_data() -> list[dict[str, Any]]:
 def lore_data() -> dict[str, Any]:
     """What ``lore.toml`` holds, as written."""
     return read_grammar("lore")
+
+
+@cache
+def rules_data() -> dict[str, Any]:
+    """What ``rules.toml`` holds, as written."""
+    return read_grammar("rules")
 
 
 @cache

@@ -41,6 +41,11 @@ class Scene:
     used: set[int] = field(default_factory=set)
     """Quantities that a reader has taken."""
 
+    @property
+    def small_unit(self) -> Unit:
+        """What a putt, and what is left of a shot, is counted in where no unit is said."""
+        return Unit.METRES if self.unit is Unit.METRES else Unit.FEET
+
     def afresh(self) -> "Scene":
         """The same scene for another reading, that takes numbers of its own."""
         return replace(self, used=set(self.used))

@@ -224,18 +224,35 @@ def firsts(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) ->
     >>> sorted(firsts(parse("[very] (deep|thick) rough"), lambda name: (frozenset(), False))[0])
     ['deep', 'thick', 'very']
     """
+    return _edge(node, of_slot, lambda parts: parts)
+
+
+def lasts(node: Node, of_slot: Callable[[str], tuple[frozenset[str], bool]]) -> tuple[frozenset[str], bool]:
+    """The words a template may end with, and whether it may be empty; ``of_slot`` tells both of a slot.
+
+    >>> sorted(lasts(parse("[very] (deep|thick) [rough]"), lambda name: (frozenset(), False))[0])
+    ['deep', 'rough', 'thick']
+    """
+    return _edge(node, of_slot, reversed)
+
+
+def _edge(
+    node: Node,
+    of_slot: Callable[[str], tuple[frozenset[str], bool]],
+    in_order: Callable[[tuple[Node, ...]], Iterable[Node]],
+) -> tuple[frozenset[str], bool]:
     match node:
         case Word(text):
             return frozenset({text}), False
         case Slot(name):
             return of_slot(name)
         case Choice(options):
-            each = [firsts(option, of_slot) for option in options]
+            each = [_edge(option, of_slot, in_order) for option in options]
             return frozenset().union(*(words for words, _ in each)), any(empty for _, empty in each)
         case Sequence(parts):
             found: frozenset[str] = frozenset()
-            for part in parts:
-                words, empty = firsts(part, of_slot)
+            for part in in_order(parts):
+                words, empty = _edge(part, of_slot, in_order)
                 found |= words
                 if not empty:
                     return found, False

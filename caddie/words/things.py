@@ -84,6 +84,9 @@ class Told:
 def _fact(pieces: list[Piece], mention: Mention) -> Thing:
     kinds = {kind for key, kind in _KINDS.items() if key in mention}
     texts = [piece.text for piece in pieces[mention.start : mention.end]]
+    if "height" in kinds and mention.quantity is None:
+        # "It's downhill" tells of the hill that "uphill" alone tells of.
+        kinds.add("hill")
     troubles = finder().troubles
     about = next((text for text in texts if text in troubles or text == "FLAG"), "")
     if about in troubles:

@@ -63,12 +63,14 @@ def _speaks_of_the_next(scene: Scene, results: list[Mention]) -> Iterator[str]:
     if any(_measures_ahead(scene, at, results) for at in range(len(scene.pieces))):
         yield "length"
     facts = [m for m in scene.facts if not any(r.start <= m.start and m.end <= r.end for r in results)]
+    facts = [m for m in facts if not _leads_into_trouble(scene, m)]
     for name, keys in _AHEAD.items():
         if any(key in m for m in facts for key in keys):
             yield _WEIGHED_AS.get(name, name)
     if any(m.get("with") == "flag" or _of_the_flag(scene, m) for m in facts):
         yield "pin_position"
-    if any(m.get("with") == "trouble" or "hazard" in m for m in scene.having("where", "side")):
+    placed = (m for m in scene.having("where", "side") if not (results and _goes_into(scene, m)))
+    if any(m.get("with") == "trouble" or "hazard" in m for m in placed):
         yield "trouble"
     lies = [m for m in facts if "lie" in m and not _goes_into(scene, m)]
     if lies:
@@ -196,6 +198,13 @@ def _lies_now(scene: Scene, mention: Mention) -> bool:
 def _goes_into(scene: Scene, mention: Mention) -> bool:
     """ "Over the back into the rough" tells the way of a ball that was hit."""
     return any(piece.text == "into" for piece in scene.pieces[max(mention.start - 2, 0) : mention.start + 1])
+
+
+def _leads_into_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "Into" before a bunker is the way a ball went, and no wind."""
+    at = mention.end
+    alone = mention.end - mention.start == 1 and scene.pieces[mention.start].text == "into"
+    return alone and at < len(scene.pieces) and scene.is_trouble(at)
 
 
 def _measures_ahead(scene: Scene, at: int, results: list[Mention]) -> bool:

@@ -16,6 +16,7 @@ from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
 from caddie.words.one_telling import begun_anew, told_once
 from caddie.words.other_times import remembered, told_of_now
+from caddie.words.outright import asks_in_two_halves
 from caddie.words.reading import read
 from caddie.words.sayings import begins, compared, sayings_of, turn_data
 from caddie.words.strokes_told import TWO
@@ -53,7 +54,7 @@ def turn(
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
-    if _asks_what_the_advice_tells(text, whole):
+    if _asks_what_the_advice_tells(text, whole) or asks_in_two_halves(whole):
         return (whole,)
     acts = acts_of(text, understood, answered)
     kept = [

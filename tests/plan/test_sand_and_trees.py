@@ -12,8 +12,9 @@ from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
+from caddie.plan.lip import face_of
 from caddie.plan.option import Option
-from caddie.plan.scene import face_of, lay_out
+from caddie.plan.scene import lay_out
 from caddie.plan.strikes import strike_rates
 from caddie.plan.view import view_of
 from caddie.reply.cue import cue_for

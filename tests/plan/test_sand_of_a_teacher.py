@@ -6,10 +6,11 @@ import itertools
 import pytest
 
 from caddie.bag import Family, load_bag
-from caddie.plan.candidates import PAST_FLAG_FROM_SAND_M
-from caddie.plan.choose import advise
+from caddie.plan.candidates import ANY, PAST_FLAG_FROM_SAND_M
+from caddie.plan.choose import _as_it_lies, advise
+from caddie.plan.lip import face_of
 from caddie.plan.option import Plan
-from caddie.plan.scene import face_of
+from caddie.plan.unplayable import splash_or_drop, splashed_out
 from caddie.reply.cue import cue_for
 from caddie.reply.spoken import speak
 from caddie.reply.written import write
@@ -95,12 +96,24 @@ def test_mud_sends_the_ball_to_its_other_side_and_costs_strokes() -> None:
 def test_half_in_water_is_splashed_or_dropped_and_wholly_in_it_is_dropped() -> None:
     """Rules of Golf, January 2023, Rule 17.1: played as it lies, or dropped for one stroke."""
     half = plan_at(18, Lie.LIGHT_ROUGH, against=Against.WATER)
-    assert half.chosen.family is Family.SPLASH
-    assert "splash it, or drop" in spoken(half)
+    assert half.chosen.family is not Family.SPLASH, "a splash out of water must be worth it"
+    assert "drop it, one stroke, or splash it" in spoken(half)
     assert any("Rule 17.1" in reason for reason in half.reasons)
+    assert any("stays in the water" in reason and "stance" not in reason for reason in half.reasons)
+    assert any("stand firmly" in reason for reason in half.reasons)
     under = plan_at(18, Lie.LIGHT_ROUGH, against=Against.WATER, unplayable=True)
     assert "drop clear, one stroke" in spoken(under)
-    assert under.chosen.strokes > half.chosen.strokes
+    assert under.chosen.strokes >= half.chosen.strokes - NOISE
+
+
+def test_a_splash_out_of_water_goes_where_nobody_knows_and_often_stays() -> None:
+    wet = Situation(pin_m=18 * YARD_M, lie=Lie.LIGHT_ROUGH, against=Against.WATER)
+    splash = splash_or_drop(
+        _as_it_lies(splashed_out(wet), BAG, 1, ANY), plan_at(18, Lie.LIGHT_ROUGH, unplayable=True)
+    )
+    lying = _as_it_lies(splashed_out(wet), BAG, 1, ANY).chosen
+    assert lying.on_green < 0.45 and lying.trouble["water"] > 0.25 and "sand" not in lying.trouble
+    assert splash.chosen.family is not Family.SPLASH
 
 
 def test_sand_behind_the_ball_is_picked_up_over_and_never_gains_strokes() -> None:

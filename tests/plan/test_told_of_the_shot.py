@@ -10,7 +10,7 @@ from caddie.bag import Handed
 from caddie.plan.assume import rolling_ft
 from caddie.plan.dispersion import lie_spread
 from caddie.plan.launches import contact_of
-from caddie.plan.scene import again_before_a_lip
+from caddie.plan.lip import again_before_a_lip
 from caddie.situation import Against, Grain, Green, Lie, Side, Situation, Stance, Steepness
 
 BAG = load_bag()

@@ -13,6 +13,7 @@ from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import best_cue, cue_for, cues, lie_kind, traits_of
+from caddie.reply.phrases import OPEN, SQUARE
 from caddie.situation import Hazard, HazardKind, Lie, Side, Situation, Stance, Wind, WindFrom
 
 NEGATIVE = ("don't", "dont", "not ", "avoid", "never", "no ", "stop", "without", "instead", "less ")
@@ -36,6 +37,9 @@ KIND = {
     "sand_behind": "stance",
 }
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]
+FACES = {
+    family: [[]] if family is Family.PUTT else [[("face", OPEN)], [("face", SQUARE)]] for family in Family
+}
 PLAYED_FROM = {
     Family.PUTT: [Lie.GREEN, Lie.FRINGE, Lie.FAIRWAY, Lie.BARE],
     Family.SPLASH: [Lie.BUNKER, Lie.PLUGGED],
@@ -96,6 +100,8 @@ def test_a_cue_suits_only_what_a_shot_can_be() -> None:
         *(each.value for kind in (Family, Lie, Stance, Miss) for each in kind),
         *itertools.chain.from_iterable(RISKS),
         "learner",
+        OPEN,
+        SQUARE,
     }
     assert {cue.id: cue.suits - words for cue in cues() if cue.suits - words} == {}
 
@@ -111,7 +117,8 @@ def test_every_cue_is_the_best_for_some_shot() -> None:
                 traits += [("stance", each) for each in stance] + [("miss", each) for each in miss]
                 traits += [(KIND.get(each, "risk"), each) for each in risk]
                 traits += [("player", "learner")] * learner
-                reached.add(best_cue(traits).id)
+                for face in FACES[family]:
+                    reached.add(best_cue([*traits, *face]).id)
     assert {cue.id for cue in cues()} - reached == set()
 
 

@@ -101,7 +101,7 @@ def test_a_plugged_ball_is_told_one_face_and_not_two() -> None:
 @pytest.mark.parametrize(
     ("left_m", "bag", "told"),
     [
-        (2.0, BAG, "aim seven feet left"),
+        (2.0, BAG, "aim two paces left"),
         (-6.4, BAG, "aim seven paces right"),
         (6.4, METRES, "aim six metres left"),
         (0.4, BAG, ""),

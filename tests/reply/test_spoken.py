@@ -216,7 +216,7 @@ def test_the_written_reply_says_everything(data: st.DataObject) -> None:
 
 
 def test_a_ball_that_often_stays_in_the_sand_is_warned_of_aloud() -> None:
-    shot = Situation(pin_m=9.144, lie=Lie.BUNKER, under_lip=True)
+    shot = Situation(pin_m=7.315, lie=Lie.BUNKER, lip_m=1.5)
     plan = advise(shot, BAGS[0])
     assert plan.chosen.trouble["sand"] > 0.25
     spoken = speak(plan, BAGS[0], cue_for(plan, BAGS[0]))

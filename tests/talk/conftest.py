@@ -8,8 +8,10 @@ from typing import Any
 
 import pytest
 
+import caddie.talk.as_wished
 import caddie.talk.choices
 import caddie.talk.compare
+import caddie.talk.of_two
 import caddie.talk.planning
 from caddie.bag import Bag, Carry, Club, ClubKind, Family, Miss, Player
 from caddie.log.shot import Mode
@@ -79,7 +81,8 @@ def asked_once(said: Situation, plan: Plan, bag: Bag, asked: tuple[str, ...] = (
 @pytest.fixture(autouse=True)
 def remembering_planner(monkeypatch: pytest.MonkeyPatch) -> None:
     """Plans are the planner's own; the same shot is only not worked out again."""
-    monkeypatch.setattr(caddie.talk.planning, "advise", planned_once)
+    monkeypatch.setattr(caddie.talk.as_wished, "advise", planned_once)
+    monkeypatch.setattr(caddie.talk.of_two, "advise", planned_once)
     monkeypatch.setattr(caddie.talk.compare, "advise", planned_once)
     monkeypatch.setattr(caddie.talk.choices, "advise", planned_once)
     monkeypatch.setattr(caddie.talk.planning, "most_telling", asked_once)

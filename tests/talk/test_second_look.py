@@ -142,7 +142,7 @@ def test_yes_takes_back(begun: Conversation, opines: Any) -> None:
 def test_yes_goes_to_the_next_hole(begun: Conversation, opines: Any) -> None:
     opines("next")
     begun.turn(REFUSED)
-    assert begun.turn("yes").spoken == "Next hole. Still stimp ten. What do you see?"
+    assert begun.turn("yes").spoken == "Next hole. What do you see?"
 
 
 def test_yes_to_a_result_writes_nothing_and_the_result_told_is_written(

@@ -21,7 +21,7 @@ def told(text: str) -> str:
             "eighty-five yards, fairway, pin on the left, out of bounds on the left",
             "right, away from out of bounds",
         ),
-        ("a hundred yards, fairway, wind from the left, twelve miles an hour", "left, for the wind"),
+        ("a hundred yards, fairway, wind from the left, twelve miles an hour", "left, (.* )?for the wind"),
         ("fifty yards, ball below my feet, light rough", "left, for the slope"),
         ("thirty yards, fairway, green breaks right to left", "right, for the break"),
         ("sixty yards, fairway, pin on the right, right is dead, it's a ditch", "left, away from the water"),

@@ -19,7 +19,7 @@ from caddie.reply.phrases import HAZARD_SAID, flight_said, swing_said
 from caddie.reply.situation import LIE_SAID
 from caddie.situation import HazardKind
 from caddie.talk.lore import meaning_of
-from caddie.words.sayings import glossary_data, lore_data
+from caddie.words.sayings import glossary_data, lore_data, rules_data
 
 ROOT = Path(caddie.__file__).parent
 SENTENCES = (
@@ -58,8 +58,10 @@ def vocabulary() -> set[str]:
     ]
     cues = tomllib.loads(shipped("grammars/en/cues.toml").read_text(encoding="utf-8"))
     texts += [cue["say"] for cue in cues.values()]
-    for table in ("technique", "practice", "in_short", "cause"):
+    texts += [each["say"] for each in lore_data()["technique"]]
+    for table in ("practice", "in_short", "cause"):
         texts += lore_data()[table].values()
+    texts += [rule["say"] for rule in rules_data()["rule"]]
     texts += [term["means"] for term in glossary_data()]
     return {word for text in texts for word in _WORD.findall(text.lower())}
 

@@ -8,15 +8,16 @@ import pytest
 from caddie.words import kept as keeping
 from caddie.words.grammar import grammar
 from caddie.words.kept import kept
-from caddie.words.patterns import Patterns, patterns
+from caddie.words.patterns import patterns
+from caddie.words.phrases import Net, net
 from caddie.words.reduction import reducer
 
 
-def made() -> Patterns:
-    return patterns(grammar(), reducer())
+def made() -> Net:
+    return net(patterns(grammar(), reducer()))
 
 
-def never() -> Patterns:
+def never() -> Net:
     raise AssertionError("made again although it was kept")
 
 
@@ -35,9 +36,7 @@ def test_what_is_kept_is_what_was_made(home: Path) -> None:
     first = kept("patterns", made)
     assert len(files(home)) == 1
     assert kept("patterns", never) == first == made()
-    assert {int(index) for entries in first.values() for index in entries} <= set(
-        range(len(grammar().entries))
-    )
+    assert {entry for ended in first["ends"] for entry in ended} <= set(range(len(grammar().entries)))
 
 
 @pytest.mark.parametrize("spoiled", ["", "{", "[]", '{"it": 3}', "0\n{}", "\udc80", "x\n"])

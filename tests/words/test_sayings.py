@@ -94,8 +94,8 @@ def test_meanings_are_short_enough_to_say() -> None:
     from caddie.words.sayings import glossary_data, lore_data
 
     assert [term["means"] for term in glossary_data() if len(term["means"].split()) > 30] == []
-    tables = ("technique", "practice", "cause")
-    told = [text for table in tables for text in lore_data()[table].values()]
+    told = [text for table in ("practice", "cause") for text in lore_data()[table].values()]
+    told += [each["say"] for each in lore_data()["technique"]]
     assert [text for text in told if len(text.split()) > 30] == []
     assert "quarter" in (meaning_of("what does hands to the hip mean") or "")
 

@@ -45,9 +45,10 @@ def test_a_pace_is_the_players_own() -> None:
     assert understand("20 paces to the flag", pace_m=0.8).situation.pin_m == pytest.approx(16.0)
 
 
-def test_a_bare_number_is_in_the_players_unit_and_in_feet_on_the_green() -> None:
+def test_a_bare_number_is_in_the_players_unit_and_in_feet_on_the_green_for_who_counts_in_yards() -> None:
     assert understand("70 to the flag", unit=Unit.METRES).situation.pin_m == pytest.approx(70.0)
-    assert understand("putting from 20", unit=Unit.METRES).situation.pin_m == pytest.approx(20 * 0.3048)
+    assert understand("putting from 20", unit=Unit.YARDS).situation.pin_m == pytest.approx(20 * 0.3048)
+    assert understand("putting from 20", unit=Unit.METRES).situation.pin_m == pytest.approx(20.0)
 
 
 @pytest.mark.parametrize(("text", "slope"), [("3 percent", 0.03), ("2 degrees", 0.0349), ("a little", 0.01)])

@@ -62,6 +62,12 @@ def lacks_side(situation: Situation) -> bool:
     return borrow is not None and borrow.aim_m > 0 and "across" not in falls(situation)
 
 
+def lacks_last_break(situation: Situation) -> bool:
+    """Whether two breaks were told, and the way of neither: without the one at the hole there is no line."""
+    green = situation.green
+    return bool(green.double_break) and green.borrow is None and "across" not in falls(situation)
+
+
 def own_read(situation: Situation, bag: Bag, past_flat_m: float = READ_AT_M) -> OwnRead | None:
     """What a told line says of the green at a pace, or None when no line was told.
 

@@ -10,7 +10,7 @@ from caddie.bag import Bag
 from caddie.plan.assume import complete
 from caddie.plan.option import Plan, PuttLine
 from caddie.plan.putt.after import simulate
-from caddie.plan.putt.borrow import as_read, lacks_side
+from caddie.plan.putt.borrow import as_read, lacks_last_break, lacks_side
 from caddie.plan.putt.green import falls, green_of, with_green
 from caddie.plan.putt.player import errors, stroke_for
 from caddie.plan.putt.read import read_putt
@@ -22,6 +22,7 @@ PUTT_WORTH_ASKING = 0.03
 PUTTS_AN_ANSWER = 200
 SHORT_M = 6 * FOOT_M
 """A putt no longer is read once its line is told: it is struck, not paced (common practice, no source)."""
+WAY_AT_THE_HOLE = "Which way does it break at the hole?"
 HIGH_SIDE = "Which side of the hole is higher?"
 HOW_MUCH = "How steep is that side slope: slight, clear or severe?"
 _GENTLE, _USUAL, _STEEP = 0.01, 0.02, 0.035
@@ -47,6 +48,8 @@ def telling_clue(situation: Situation, plan: Plan, bag: Bag) -> str | None:
         return None
     if lacks_side(situation):
         return HIGH_SIDE
+    if lacks_last_break(situation):
+        return WAY_AT_THE_HOLE
     weighed = [
         (sum(share * _cost(change(situation), line, plan, bag) for share, change in clue.answers), -i, clue)
         for i, clue in enumerate(_clues(situation))

@@ -16,7 +16,7 @@ from caddie.plan.putt.green import DOWN_A_STEP, STEP_M
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
 from caddie.plan.shapes import comes_down
-from caddie.situation import Against, HazardKind, Lie, Obstruction, Steepness
+from caddie.situation import Against, Grain, HazardKind, Lie, Obstruction, Steepness
 
 PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
 FARTHEST_OFF_GREEN_M = 30.0
@@ -27,6 +27,9 @@ FARTHEST_ASKED_M, MOST_GRASS_ASKED_M = 45.0, 30.0
 THROUGH_GRASS = 1.3
 THROUGH_GRASS_PER_M = 0.12
 """Spread of the length rolled, against a putt: more for every metre of longer grass on the way
+(common practice, no source)."""
+GRABBED = 3.0
+"""Grass that grows against a putted ball widens the length and stubs the stroke so much more for every metre of it
 (common practice, no source)."""
 PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
@@ -82,7 +85,9 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
         np.append(PAST_HOLE_M, PAST_STEP_M) if scene.relief_ahead_m(np.zeros(1))[0] > STEP_M else PAST_HOLE_M
     )
     meant = scene.pin_m + pasts
-    wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * scene.front_m
+    into_grain = scene.situation.green.grain is Grain.AGAINST
+    grass_m = scene.front_m * (GRABBED if into_grain else 1.0)
+    wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * grass_m
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
     pace = np.interp(meant, reach, SPEEDS_M_S)
@@ -104,7 +109,7 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     )
     sd = np.hypot(wider * skill.distance_sd, misread)[:, None]
     energy = np.maximum(1.0 + sd * draws.distance, LEAST_ENERGY)
-    stubbed = draws.strike < STUBBED + STUBBED_PER_M * scene.front_m
+    stubbed = draws.strike < STUBBED + STUBBED_PER_M * grass_m
     least, most = STUBBED_ENERGY
     energy = np.where(stubbed, least + (most - least) * draws.quality, energy)
     start = _against_the_fall(scene, pace)
