@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import pairwise
-from threading import Event
 
 import numpy as np
 
@@ -16,9 +15,10 @@ from caddie.voice.neural.files import network_files
 from caddie.voice.neural.judge import Candidate, Judge, is_sure, judged, with_address, with_other
 from caddie.voice.neural.kept import language_of
 from caddie.voice.neural.network import Array, Network
+from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.search import Search
 from caddie.voice.neural.writing import writings
-from caddie.voice.pocket_decoders import FollowingDecoder
+from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, spoken_part, voice_range_db
 
 BEAM, BEAM_WHERE_SLOW = 16, 8
@@ -75,22 +75,11 @@ class _Decoding:
     """What may have been said instead."""
 
 
-@dataclass(frozen=True)
-class _Early:
-    """A stretch that is read while its end is still waited for."""
-
-    samples: int
-    """Of the utterance when it was begun."""
-    decoding: "Future[_Decoding]"
-    given_up: Event
-    """Set when its words are not wanted any more."""
-
-
 class NeuralEars:
     """A recogniser made from a network that writes English and the sentences to expect.
 
-    While the player speaks, the words so far are PocketSphinx's, which costs little; at the end they are weighed
-    against those of a search through the network, which `expect_end` begins early.
+    While the player speaks, the words so far are PocketSphinx's, which costs little; at the end a search through the
+    network and a second decoding of PocketSphinx's are weighed against each other, which `expect_end` begins early.
     """
 
     def __init__(
@@ -118,7 +107,8 @@ class NeuralEars:
         alone = [word for word in extra_words for _ in range(often)]
         self._usual = language_of([*sentences, *further, *alone])
         model = pocket_model.build(sentences, extra_words, on_first_use)
-        self._other = FollowingDecoder(model)
+        self._stream = StreamDecoder(model, model.strict_lm, model.strict_dictionary)
+        self._second = WholeDecoder(model, quick=True)
         self._addressed = frozenset(extra_words)
         self._search = Search(self._network, BEAM)
         self._sentences = frozenset(sentences)
@@ -128,7 +118,7 @@ class NeuralEars:
         self._done: list[_Decoding] = []
         self._blocks: list[Samples] = []
         self._samples = self._begun = 0
-        self._early: _Early | None = None
+        self._early: tuple[int, Future[_Decoding]] | None = None
         self._partial = ""
 
     def expect(self, answers: Sequence[str]) -> None:
@@ -142,7 +132,7 @@ class NeuralEars:
         self._samples += block.size
         if self._samples - self._begun > _LONGEST_STRETCH_S * SAMPLE_RATE_HZ:
             self._take_a_stretch()
-        text = self._other.feed(block)
+        text = self._stream.feed(block)
         if text == self._partial:
             return None
         self._partial = text
@@ -150,15 +140,17 @@ class NeuralEars:
 
     def expect_end(self) -> None:
         """Begin the last search now, because the player has paused and may have finished."""
-        self._give_up_early()
+        if self._early:
+            # What was read at an earlier pause is of no use any more.
+            self._early[1].cancel()
         if self._blocks:
-            self._early = self._begin(self._stretch(), self._other.pause())
+            self._early = (self._samples, self._submit(self._stretch()))
 
     def so_far(self) -> str | None:
         """The words up to the pause last told by `expect_end`; None as long as they are not known."""
-        if self._early is None or not self._early.decoding.done():
+        if self._early is None or not self._early[1].done():
             return None
-        return _text([*self._done, self._early.decoding.result()])
+        return _text([*self._done, self._early[1].result()])
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
@@ -166,24 +158,23 @@ class NeuralEars:
             self.reset()
             return Heard("", reason="silence")
         early = self._early
-        if early is None or self._samples - early.samples > SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
-            self._give_up_early()
-            early = self._begin(self._stretch(), self._other.pause())
-        decodings = [*self._done, early.decoding.result()]
+        if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
+            last = early[1].result()
+        else:
+            last = self._submit(self._stretch()).result()
+        decodings = [*self._done, last]
         self.reset()
         return self._judge(decodings)
 
     def reset(self) -> None:
         """Forget what was fed since the last `finish`."""
-        self._other.reset()
-        self._give_up_early()
+        self._stream.end()
         self._done, self._blocks = [], []
         self._samples = self._begun = 0
-        self._partial = ""
+        self._early, self._partial = None, ""
 
     def close(self) -> None:
         """End the worker thread."""
-        self._give_up_early()
         self._worker.shutdown(wait=True)
 
     @property
@@ -193,17 +184,8 @@ class NeuralEars:
     def _stretch(self) -> Samples:
         return np.concatenate(self._blocks)
 
-    def _begin(self, samples: Samples, other: Sequence[HeardWord]) -> _Early:
-        given_up = Event()
-        decoding = self._worker.submit(self._decode, samples, self._begun, other, given_up)
-        return _Early(self._samples, decoding, given_up)
-
-    def _give_up_early(self) -> None:
-        """What was read at an earlier pause is of no use any more, and what comes next must not wait for it."""
-        if self._early is not None:
-            self._early.given_up.set()
-            self._early.decoding.cancel()
-            self._early = None
+    def _submit(self, samples: Samples) -> "Future[_Decoding]":
+        return self._worker.submit(self._decode, samples, self._begun, tuple(self._partial.split()))
 
     def _take_a_stretch(self) -> None:
         """Decide the words up to the quietest moment of late; what follows begins anew."""
@@ -213,35 +195,27 @@ class NeuralEars:
         frames = late[: late.size // frame * frame].reshape(-1, frame).astype(np.float64)
         quietest = int(np.square(frames).mean(axis=1).argmin())
         cut = samples.size - late.size + quietest * frame + frame // 2
-        self._give_up_early()
-        other = self._other.take((self._begun + cut) / SAMPLE_RATE_HZ)
-        self._done.append(self._begin(samples[:cut], other).decoding.result())
+        self._done.append(self._submit(samples[:cut]).result())
         self._blocks = [samples[cut:]]
         self._begun += cut
+        self._early = None
 
-    def _decode(self, samples: Samples, begun: int, other: Sequence[HeardWord], given_up: Event) -> _Decoding:
-        """The words of a stretch that began so many samples after the utterance.
-
-        Args:
-            other: what PocketSphinx heard in it.
-            given_up: set when the words are not wanted any more.
-        """
+    def _decode(self, samples: Samples, begun: int, so_far: Words) -> _Decoding:
         began_s = time.thread_time()
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
         if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or voice_range_db(sound) < _LEAST_RANGE_DB:
             return _Decoding()
-        chances, memory = self._network.begin(self._network.encode(sound))
-        judge = Judge(self._network, memory, self._language, self._expected_answers)
-        found = [one.words for one in self._search.best(chances, memory, self._language, given_up)]
-        if given_up.is_set():
-            return _Decoding()
+        features = self._network.encode(sound)
+        judge = Judge(self._network, features, self._language, self._expected_answers)
+        found = [one.words for one in self._search.best(features, self._language)]
         candidates = judged(judge, found)
         called = bool(found) and not self._addressed.isdisjoint(found[0])
-        said = tuple(word.text for word in other)
-        if not is_sure(candidates, said) or (self._addressed and not called):
-            candidates = with_other(judge, candidates, other)
-            addressed = with_address(found[0] if found else (), said, self._addressed)
+        if not is_sure(candidates, so_far) or (self._addressed and not called):
+            second = self._second.decode(samples)
+            other = tuple(second.text.split())
+            candidates = with_other(judge, candidates, second.words)
+            addressed = with_address(found[0] if found else (), other, self._addressed)
             if addressed:
                 candidates = sorted(judge.scored(addressed), key=lambda one: -one.score)
         if time.thread_time() - began_s > _SLOW * sound.size / SAMPLE_RATE_HZ:

@@ -4,18 +4,15 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from types import SimpleNamespace
-from typing import Any
 
 import numpy as np
 import pytest
 
 from caddie.errors import CaddieError
-from caddie.voice import pocket_decoders, pocket_model
+from caddie.voice import pocket_model
 from caddie.voice.hear import hear_samples
 from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.pocket import ASKED, REJECTION, PocketEars
-from caddie.voice.pocket_decoders import FollowingDecoder, StreamDecoder
 from caddie.voice.sound import Samples, blocks
 
 SAID = [
@@ -219,102 +216,3 @@ def test_two_hundred_situations_leave_no_trace_in_memory(
         assert mouth.render(f"{turn} yards, sand wedge")[0].size
     mouth.close()
     assert memory_mb() < 1.1 * before_mb
-
-
-class TestFollowing:
-    """The words of what is said are known as soon as it pauses."""
-
-    FIRST, SECOND = "forty yards in the rough", "ninety yards from the fairway"
-
-    @pytest.fixture
-    def following(self, ears: PocketEars) -> FollowingDecoder:
-        return FollowingDecoder(ears.model)
-
-    @staticmethod
-    def feed(following: FollowingDecoder, clip: Samples) -> str:
-        return [following.feed(block) for block in blocks(clip)][-1]
-
-    def test_a_pause_inside_loses_no_words(
-        self, following: FollowingDecoder, speak: Callable[[str], Samples]
-    ) -> None:
-        self.feed(following, speak(self.FIRST))
-        first = following.pause()
-        so_far = self.feed(following, speak(self.SECOND))
-        words = following.pause()
-        assert words[: len(first)] == first
-        assert so_far.split()[: len(first)] == [word.text for word in first]
-        assert {"forty", "yards", "fairway"} <= {word.text for word in words}
-        starts = [word.start_s for word in words]
-        assert starts == sorted(starts)
-        assert words[len(first)].start_s >= speak(self.FIRST).size / 16000
-        assert all(0 <= word.confidence <= 1 for word in words)
-
-    def test_what_is_taken_is_not_told_again(
-        self, following: FollowingDecoder, speak: Callable[[str], Samples]
-    ) -> None:
-        self.feed(following, np.concatenate([speak(self.FIRST), speak(self.SECOND)]))
-        words = following.pause()
-        until_s = words[2].start_s + 0.001
-        assert following.take(until_s) == words[:3]
-        assert following.pause() == words[3:]
-
-    def test_after_a_reset_nothing_is_left(
-        self, following: FollowingDecoder, speak: Callable[[str], Samples]
-    ) -> None:
-        self.feed(following, speak(self.FIRST))
-        following.pause()
-        self.feed(following, speak(self.FIRST))
-        following.reset()
-        assert following.pause() == ()
-        self.feed(following, speak(self.SECOND))
-        assert following.pause()[0].start_s < 1.0
-
-    def test_only_the_first_stretch_and_one_without_words_are_decoded_anew(
-        self, following: FollowingDecoder, speak: Callable[[str], Samples], monkeypatch: pytest.MonkeyPatch
-    ) -> None:
-        anew: list[int] = []
-        usual = pocket_decoders._decoded_whole
-
-        def whole(decoder: Any, samples: Samples, begun_s: float) -> Any:
-            anew.append(samples.size)
-            return usual(decoder, samples, begun_s)
-
-        monkeypatch.setattr(pocket_decoders, "_decoded_whole", whole)
-        clip = speak(self.FIRST)
-        for counted in (1, 1, 1):
-            following.reset()
-            self.feed(following, clip)
-            assert "forty" in [word.text for word in following.pause()]
-            assert len(anew) == counted
-        mean = following._stream.mean
-        monkeypatch.setattr(following._stream, "mean", "5" + ",0" * 12)
-        self.feed(following, clip)
-        assert "forty" in [word.text for word in following.pause()]
-        assert len(anew) <= 2
-        self.feed(following, np.zeros(8000, np.int16))
-        following.pause()
-        assert following._stream.mean != "5" + ",0" * 12 and mean
-
-    def test_words_of_paths_not_compared_are_not_trusted(
-        self, ears: PocketEars, monkeypatch: pytest.MonkeyPatch
-    ) -> None:
-        """The library then calls each of them certain."""
-
-        class Decoder:
-            def __init__(self, lattice: object) -> None:
-                self.lattice = lattice
-
-            def end_utt(self) -> None: ...
-
-            def get_lattice(self) -> object:
-                return self.lattice
-
-            def seg(self) -> list[SimpleNamespace]:
-                return [SimpleNamespace(word="fifty(2)", prob=1.0, start_frame=0, end_frame=9)]
-
-        stream = StreamDecoder(ears.model, ears.model.mixed_lm, ears.model.mixed_dictionary)
-        for lattice, confidence in ((object(), 1.0), (None, 0.0)):
-            monkeypatch.setattr(stream, "decoder", Decoder(lattice))
-            monkeypatch.setattr(stream, "_open", True)
-            (word,) = stream.finish(2.0)
-            assert (word.text, word.start_s, word.confidence) == ("fifty", 2.0, confidence)
