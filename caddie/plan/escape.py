@@ -8,7 +8,7 @@ import numpy as np
 from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.hampered import is_tall
-from caddie.plan.lip import HIGH_FACE_M, again_before_a_lip, face_of
+from caddie.plan.lip import again_before_a_lip, is_high_face
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene
 from caddie.plan.strikes import strike_rates
@@ -59,7 +59,7 @@ def wants_a_way_out(situation: Situation) -> bool:
     if out_alone(situation) or is_tall(situation):
         return True
     if situation.lie is Lie.BUNKER:
-        return face_of(situation)[0] >= HIGH_FACE_M
+        return is_high_face(situation)
     return any(
         hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None) for hazard in situation.hazards
     )

@@ -16,7 +16,7 @@ from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
 from caddie.plan.grass import LOFTED_DEG, holds_firmly
 from caddie.plan.hampered import is_tall, square_only
-from caddie.plan.lip import HIGH_FACE_M, before_a_lip, face_of
+from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
@@ -214,7 +214,7 @@ def tabulate_launches(
             sand=scene.situation.sand or (Sand.FIRM if is_firm(scene.situation) else None),
             splashed=_splashed(scene),
             square_only=square_only(scene.situation) or holds_firmly(scene.situation),
-            steep=before_a_lip(scene.situation) and face_of(scene.situation)[0] >= HIGH_FACE_M,
+            steep=before_a_lip(scene.situation) and is_high_face(scene.situation),
             least_loft_deg=LOFTED_DEG if holds_firmly(scene.situation) else 0.0,
         ),
         contact_of(scene.situation, bag.player.handed),
@@ -230,7 +230,7 @@ def _splashed(scene: Scene) -> bool:
     """Whether there is sand to splash, and a flag near enough or a face before the ball that asks for it."""
     if scene.situation.sand is Sand.THIN:
         return False
-    high = scene.situation.lie is Lie.BUNKER and face_of(scene.situation)[0] >= HIGH_FACE_M
+    high = scene.situation.lie is Lie.BUNKER and is_high_face(scene.situation)
     return scene.pin_m <= LONGEST_SPLASH_M or (high and before_a_lip(scene.situation))
 
 

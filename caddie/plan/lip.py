@@ -34,6 +34,11 @@ def face_of(situation: Situation) -> tuple[float, float]:
     return HIGH_LIP_M if situation.under_lip else usual_m, level_m
 
 
+def is_high_face(situation: Situation) -> bool:
+    """Whether the face before a ball in sand, told or usual, decides the club."""
+    return face_of(situation)[0] >= HIGH_FACE_M
+
+
 def before_a_lip(situation: Situation) -> bool:
     """Whether the ball lies in sand before a face that was spoken of."""
     in_bunker = situation.lie in IN_SAND
@@ -52,4 +57,4 @@ def again_before_a_lip(situation: Situation) -> float:
 
 def is_under_a_wall(situation: Situation) -> bool:
     """Whether the ball lies right under a face so high that one which hits it comes back."""
-    return bool(situation.under_lip) and situation.lie in IN_SAND and face_of(situation)[0] >= HIGH_FACE_M
+    return bool(situation.under_lip) and situation.lie in IN_SAND and is_high_face(situation)

@@ -7,7 +7,7 @@ numbers gives way to a shot that is the better for them (common practice, no sou
 
 from caddie.bag import Family
 from caddie.ball.launch import Flight
-from caddie.plan.lip import HIGH_FACE_M, before_a_lip, face_of
+from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene, carry_needed_m
 from caddie.plan.shapes import face_m, lies_before_flag, top_m
@@ -165,7 +165,7 @@ def _by_swing(option: Option, situation: Situation) -> float:
 
 def _by_sand(option: Option, situation: Situation) -> float:
     """What the face before the ball, and packed sand, want of the loft of a splash."""
-    if before_a_lip(situation) and face_of(situation)[0] >= HIGH_FACE_M:
+    if before_a_lip(situation) and is_high_face(situation):
         return UNDER_THE_FACE * max(LOFT_DEG - option.loft_deg, 0.0)
     hard = situation.sand is Sand.FIRM or bool(situation.wet)
     return OFF_HARD_SAND * max(option.loft_deg - HARD_SAND_DEG, 0.0) if hard else 0.0

@@ -27,7 +27,7 @@ def aim_said(option: Option, bag: Bag) -> str:
         return ""
     if option.family is Family.PUTT:
         return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
-    if option.carry_m + option.land_short_of_pin_m > CHIP_M:
+    if not _is_near(option):
         aside_m = abs(option.aim_left_m)
         return "" if aside_m < LEAST_M else f"aim {_paces_said(aside_m, bag)} {_side(option).value}"
     if round(abs(option.aim_left_m) / FOOT_M) < LEAST_CHIP_FEET:
@@ -42,11 +42,15 @@ def _paces_said(aside_m: float, bag: Bag) -> str:
     return said(max(aside_m, YARD_M), bag)
 
 
-def is_worth_saying(option: Option, situation: Situation, bag: Bag) -> bool:
+def _is_near(option: Option) -> bool:
+    """Whether the flag is a chip away."""
+    return option.carry_m + option.land_short_of_pin_m <= CHIP_M
+
+
+def is_worth_saying(option: Option, reason: str) -> bool:
     """Whether an aim is told: one for the sake of more green alone is nothing before it is two paces."""
-    for_green = aim_reason(option, situation, bag) in ("", _TO_THE_MIDDLE)
-    near = option.carry_m + option.land_short_of_pin_m <= CHIP_M
-    return near or not for_green or abs(option.aim_left_m) >= LEAST_FREE_M
+    for_green = reason in ("", _TO_THE_MIDDLE)
+    return _is_near(option) or not for_green or abs(option.aim_left_m) >= LEAST_FREE_M
 
 
 def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
@@ -74,9 +78,9 @@ def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
     return _TO_THE_MIDDLE if toward_middle(option, situation) else ""
 
 
-def answers_trouble(option: Option, situation: Situation, bag: Bag) -> bool:
-    """Whether the aim's reason names the trouble at one side."""
-    return aim_reason(option, situation, bag).startswith("away from")
+def answers_trouble(reason: str) -> bool:
+    """Whether an aim's reason names the trouble at one side."""
+    return reason.startswith("away from")
 
 
 def toward_middle(option: Option, situation: Situation) -> bool:

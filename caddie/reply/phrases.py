@@ -22,6 +22,16 @@ from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
 
 OPEN, SQUARE = "open", "square"
 
+
+def small(text: str) -> str:
+    """What begins a sentence, as it stands within another.
+
+    >>> small("Fifty-six, hands to the hip")
+    'fifty-six, hands to the hip'
+    """
+    return f"{text[:1].lower()}{text[1:]}"
+
+
 PACES_UP_TO_M = 25 * YARD_M
 """Shorter distances are said in paces."""
 AT_MARK_M = 0.55

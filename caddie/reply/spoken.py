@@ -24,6 +24,7 @@ from caddie.reply.phrases import (
     rolled_said,
     said,
     shot_said,
+    small,
     stays_in_said,
     swing_said,
     trouble_said,
@@ -141,17 +142,24 @@ def _from_off_the_green(plan: Plan, bag: Bag, start: str, end: str) -> list[list
     ]
 
 
+def _aims(option: Option, situation: Situation, bag: Bag) -> tuple[str, str, bool]:
+    """Where to aim, the same with its reason, and whether that names the trouble at one side."""
+    aim, mud = aim_said(option, bag), mud_said(situation)
+    # In wind it takes the flight to tell, so it is asked for once.
+    reason = aim_reason(option, situation, bag) if aim else ""
+    aim = aim if is_worth_saying(option, reason) else ""
+    why = reason if aim and not mud else ""
+    aimed = f"{mud}: {aim}" if mud and aim else ", ".join(filter(None, (aim, why))) or mud
+    aim = f"{mud.partition(',')[0]}, {aim}" if mud and aim else aim
+    return aim, aimed, bool(aim) and answers_trouble(reason)
+
+
 def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bool) -> list[list[str]]:
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
     club, named = shot_said(option, bag), club_said(option, bag)
-    aim = aim_said(option, bag) if is_worth_saying(option, situation, bag) else ""
-    mud = mud_said(situation)
-    why = aim_reason(option, situation, bag) if aim and not mud else ""
-    aimed = f"{mud}: {aim}" if mud and aim else ", ".join(filter(None, (aim, why))) or mud
-    aim = f"{mud.partition(',')[0]}, {aim}" if mud and aim else aim
-    answered = bool(aim) and answers_trouble(option, situation, bag)
+    aim, aimed, answered = _aims(option, situation, bag)
     # Trouble at one side is named in the aim that keeps away from it; that part of the aim is not left out.
     aim = aimed if answered else aim
     if answered and hazard and hazard.side in (Side.LEFT, Side.RIGHT):
@@ -310,7 +318,7 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
     minded = minded_said(situation)
     if (told := side_lacking_said(situation)) and option.line is not None:
         # Without its side a told break has no line yet.
-        line, question = "", f"{told}: {question[:1].lower()}{question[1:]}"
+        line, question = "", f"{told}: {small(question)}"
     return shortest(
         [
             *([[length, line, pace, minded, question]] if minded else []),

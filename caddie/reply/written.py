@@ -8,7 +8,7 @@ from caddie.plan.option import Option, Plan
 from caddie.plan.unplayable import is_awash
 from caddie.reply.aim import aim_said
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import STOPS_M, club_written, flight_said, rolled_said, swing_said
+from caddie.reply.phrases import STOPS_M, club_written, flight_said, rolled_said, small, swing_said
 from caddie.reply.putt import putt_lines
 from caddie.situation import Lie, Situation
 from caddie.units import (
@@ -116,7 +116,7 @@ def _ball_line(option: Option, bag: Bag) -> str:
     short = round(from_metres(option.land_short_of_pin_m, unit))
     if option.family is Family.PUTT:
         line = aim_said(option, bag)
-        return f"{rolled_said(option, bag, 'rolls')}{f'; {line[:1].lower()}{line[1:]}' if line else ''}"
+        return f"{rolled_said(option, bag, 'rolls')}{f'; {small(line)}' if line else ''}"
     if option.turned:
         return f"nudged out, leaves {length_text(option.leave_m, unit)}"
     if option.sideways:

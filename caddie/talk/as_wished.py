@@ -12,11 +12,10 @@ from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said
 from caddie.reply.why import strokes_said
 from caddie.reply.written import shot_line
-from caddie.situation import Lie, Situation
+from caddie.situation import Situation
 from caddie.talk.of_two import weighed
-from caddie.talk.wish import asked_with_facts, without_putter
+from caddie.talk.wish import asked_with_facts, unputted
 from caddie.words import Understanding
-from caddie.words.sayings import says_in_part
 
 
 @dataclass(frozen=True)
@@ -31,9 +30,7 @@ class Wished:
 
 def wish_of(heard: Understanding, situation: Situation, bag: Bag) -> Only:
     """What a sentence that tells a shot wishes of it."""
-    only = asked_with_facts(heard, None)
-    unputted = situation.lie is not Lie.GREEN and says_in_part(heard.heard, "no_putter")
-    return without_putter(only, bag) if unputted else only
+    return unputted(asked_with_facts(heard, None), heard, situation, bag)
 
 
 def as_wished(heard: Understanding, situation: Situation, only: Only, bag: Bag, seed: int) -> Wished:

@@ -21,6 +21,7 @@ from caddie.reply.phrases import (
     run_said,
     said,
     shot_said,
+    small,
     swing_said,
     times_in_ten,
     trouble_said,
@@ -85,7 +86,7 @@ def of_the_shot(answer: Answer, *, whatever_the_club: bool = False) -> Handler:
             names_it = any(part.lower().startswith(club.lower()) for part in told)
             wished = other.chosen.lay_up or other.chosen.sideways
             if not (names_it or wished):
-                first = f"{told[0][:1].lower()}{told[0][1:]}"
+                first = small(told[0])
                 told = [f"{lines.WITH_THE.format(club=club)}: {first}", *told[1:]]
             spoken = shortest([told[:count] for count in range(len(told), 0, -1)])
             known = known.changed(said_of_other=spoken)

@@ -1,10 +1,8 @@
 """Questions that a whole turn asks, whatever else it tells: a rule of the game, how much to leave for the next shot."""
 
-from caddie.talk.leave_asked import leave_asked, leave_said
+from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said
 from caddie.talk.rules_told import told_of_the_rules
 from caddie.talk.state import Desk, Known, Said
-
-LEAVE_ASKED = "leave_asked"
 
 
 def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said | None:

@@ -58,18 +58,19 @@ def told_besides(said: Said, clubs: list[Club]) -> Said:
 def told_first(said: Said, noted: str) -> Said:
     """The reply behind a sentence of what is noted."""
     spoken = shortest([[noted, said.spoken], [noted, said.brief or said.spoken], [said.spoken]])
-    return replace(said, spoken=spoken, written=f"{noted}\n{said.written or said.spoken}", step=True)
+    return replace(said, spoken=spoken, written=f"{noted}\n{said.written or said.spoken}".strip(), step=True)
 
 
 def only_have(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "I only have the sand wedge and the nine iron"; the putter is always there."""
-    clubs = _named(desk, heard)
+    names = _names(desk, heard)
+    clubs = _in_the_bag(desk, names)
     if not clubs:
         return Said(known, lines.NOT_IN_BAG.format(club="such club"))
     kept = {club.id for club in clubs}
     out = {c.id for c in desk.bag.clubs if c.id not in kept and c.kind is not ClubKind.PUTTER}
     said = _with_out(desk, known, heard, {*known.day.out, *out}, clubs, lines.ONLY_TODAY)
-    strange = _not_in_the_bag(desk, heard)
+    strange = next((name for name in names if desk.whole_bag.club_called(name) is None), None)
     return said if strange is None else told_first(said, lines.NOT_IN_BAG.format(club=strange))
 
 
@@ -95,16 +96,17 @@ def handed(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 
 def _named(desk: Desk, heard: Understanding) -> list[Club]:
-    named = (
-        desk.whole_bag.club_called(only.club) for only in named_shots(heard.heard, desk.bag) if only.club
-    )
+    return _in_the_bag(desk, _names(desk, heard))
+
+
+def _names(desk: Desk, heard: Understanding) -> list[str]:
+    """The clubs named, as they were."""
+    return [only.club for only in named_shots(heard.heard, desk.bag) if only.club]
+
+
+def _in_the_bag(desk: Desk, names: list[str]) -> list[Club]:
+    named = (desk.whole_bag.club_called(name) for name in names)
     return list({club.id: club for club in named if club is not None}.values())
-
-
-def _not_in_the_bag(desk: Desk, heard: Understanding) -> str | None:
-    """The first club told to be carried that the bag has not."""
-    named = (only.club for only in named_shots(heard.heard, desk.whole_bag) if only.club)
-    return next((club for club in named if desk.whole_bag.club_called(club) is None), None)
 
 
 def _with_out(
@@ -121,6 +123,4 @@ def _with_out(
     if known.plan is None or known.played:
         return Said(after, noted or lines.AS_IT_WAS + ".", step=True)
     said = planned(there, after.changed(other=None, question=None), heard)
-    spoken = shortest([[noted, said.spoken], [noted, said.brief or said.spoken], [said.spoken]])
-    written = f"{noted}\n{said.written or said.spoken}".strip()
-    return Said(said.known, spoken, written=written, advice=said.advice, step=True, brief=noted)
+    return replace(told_first(said, noted), brief=noted)

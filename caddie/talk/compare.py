@@ -19,6 +19,7 @@ from caddie.reply.phrases import (
     rolled_said,
     said,
     shot_said,
+    small,
     swing_said,
     times_in_ten,
 )
@@ -314,7 +315,7 @@ def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Co
     """A putt on a green that lies otherwise."""
     start = start_said(other, putt_unit(bag))
     read = [
-        f"then {start[:1].lower()}{start[1:]}",
+        f"then {small(start)}",
         pace_said(other, there, putt_unit(bag)),
     ]
     spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])

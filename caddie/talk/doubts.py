@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import said, swing_said
+from caddie.reply.phrases import said, small, swing_said
 from caddie.reply.rivals import costs
 from caddie.reply.situation import situation_said
 from caddie.reply.spoken import sentences, shortest
@@ -41,7 +41,7 @@ def _first_new(*answers: Handler) -> Handler:
 
 def _as_told(known: Known) -> Said:
     """What became of the shot, as it was written down."""
-    told = f"{known.short[:1].lower()}{known.short[1:]}"
+    told = small(known.short)
     return Said(known, lines.AS_TOLD.format(told=told) if told else lines.WHERE_NOW)
 
 

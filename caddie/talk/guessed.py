@@ -5,7 +5,8 @@ from dataclasses import replace
 from caddie.plan.assume import guessed_m
 from caddie.situation import Lie, Situation
 from caddie.talk import lines
-from caddie.talk.planning import HOW_FAR, planned
+from caddie.talk.planning import planned
+from caddie.talk.question import HOW_FAR
 from caddie.talk.state import Desk, Said
 from caddie.words import Intent, Understanding
 

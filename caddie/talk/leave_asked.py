@@ -7,9 +7,10 @@ from caddie.reply.phrases import said
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
 from caddie.units import YARD_M
-from caddie.words.gist import GistWay, found_at, way_of
-from caddie.words.sayings import compared, first_words, lore_data
+from caddie.words.gist import WaysByWord, by_first_word, strengths
+from caddie.words.sayings import compared, lore_data
 
+LEAVE_ASKED = "leave_asked"
 NEAREST_LEFT_M, FARTHEST_LEFT_M = 60 * YARD_M, 110 * YARD_M
 """Nearer nobody lays up for a number, and farther off the next shot is no wedge (common practice, no source)."""
 
@@ -20,13 +21,7 @@ def leave_asked(text: str) -> bool:
     >>> leave_asked("what distance should I leave for my third"), leave_asked("what will that leave me")
     (True, False)
     """
-    words = compared(text)
-    return any(
-        any(found_at(way, words, at))
-        for way in _ways()
-        for at in range(len(words))
-        if words[at] in first_words(way.node)
-    )
+    return bool(strengths(_index(), compared(text)))
 
 
 def leave_said(bag: Bag) -> tuple[str, str]:
@@ -59,5 +54,5 @@ def _swung(club: Club, cell: Carry) -> str:
 
 
 @cache
-def _ways() -> tuple[GistWay, ...]:
-    return tuple(way_of(each) for each in lore_data()["leave_asked"])
+def _index() -> WaysByWord[str]:
+    return by_first_word((LEAVE_ASKED, each) for each in lore_data()[LEAVE_ASKED])

@@ -14,6 +14,7 @@ from caddie.reply.phrases import (
     run_said,
     said,
     shot_said,
+    small,
     stays_in_said,
     times_in_ten,
     trouble_said,
@@ -46,7 +47,7 @@ def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
     if plan is None or known.cue is None:
         return Said(known, lines.BREATHE)
     option, words = plan.chosen, set(compared(heard.heard))
-    thought = f"breathe out, then one thought: {_small(known.cue.say)}"
+    thought = f"breathe out, then one thought: {small(known.cue.say)}"
     hazard = asked_about(plan.situation, heard.heard)[0] if names_trouble(heard.heard) else None
     hazard = hazard or (trouble_that_matters(plan.situation) if words.isdisjoint(_STRIKE) else None)
     if option.line is not None:
@@ -129,7 +130,3 @@ def _of_sand(situation: Situation) -> set[str]:
     lie = [situation.lie.value] if situation.lie is not None else []
     stances = [stance.value for stance in situation.stance]
     return {Family.SPLASH.value, SQUARE if square else OPEN, *lie, *stances}
-
-
-def _small(text: str) -> str:
-    return f"{text[:1].lower()}{text[1:]}"

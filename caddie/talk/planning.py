@@ -32,17 +32,16 @@ from caddie.talk.lines import WIND_COMES_FROM
 from caddie.talk.lip_asked import LIP, lip_unsaid
 from caddie.talk.new_shot import of_this_green, on_the_way, starts_anew
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
-from caddie.talk.question import PUTT
+from caddie.talk.question import HOW_FAR, PUTT
 from caddie.talk.state import Desk, Known, Question, Said, merged
 from caddie.talk.told_in_feet import counted_as_told
 from caddie.talk.which_sand import in_or_over
-from caddie.talk.wish import asked_with_facts, without_putter
+from caddie.talk.wish import asked_with_facts, unputted
 from caddie.words import Understanding
-from caddie.words.sayings import begins, says_in_part
+from caddie.words.sayings import begins
 from caddie.words.turns import CARRY_LEAD
 
 MOST_QUESTIONS = 2
-HOW_FAR = "pin_m"
 """Questions asked about one shot, the distance apart: a caddie does not quiz."""
 WIND_WORTH_ASKING_M_S = 3.5
 """From where more than a breeze blows is asked, when nobody said it (common practice, no source)."""
@@ -52,8 +51,7 @@ def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Take the facts of an utterance in, and advise on the shot as it is known now."""
     before = on_the_way(known, heard) if starts_anew(known, heard) else known.situation
     now = taken_in(known, heard)
-    if now.situation.lie is not Lie.GREEN and says_in_part(heard.heard, "no_putter"):
-        now = now.changed(only=without_putter(now.only, desk.bag))
+    now = now.changed(only=unputted(now.only, heard, now.situation, desk.bag))
     after, taken = from_notes(desk, now, heard)
     lead = said_back(heard, before, desk.bag) if known.plan is not None or heard.gone else ""
     said = planned(desk, without_gone(after), heard, before=before, lead=lead)

@@ -14,6 +14,8 @@ from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
 from caddie.words.sayings import bare, frames, plain, says
 
+HOW_FAR = "pin_m"
+"""Field of the question how far it is to the flag."""
 PUTT = "putt"
 """Field of every question about a putt's read."""
 STEEPNESS = {"slight": 0.01, "clear": 0.02, "severe": 0.035}

@@ -4,15 +4,16 @@ import re
 from dataclasses import replace
 
 from caddie.bag import Bag
+from caddie.reply.phrases import small
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
+from caddie.talk.question import HOW_FAR
 from caddie.talk.state import Known, Said
 from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
 from caddie.words.sayings import compared
 
 ECHO = "asked"
 """What such a turn is called on the wire: something asked of the shot in play."""
-_HOW_FAR = "pin_m"
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 
@@ -21,7 +22,7 @@ def said_back(text: str, known: Known, bag: Bag) -> Echo | None:
     if known.plan is None and not known.played:
         return None
     spoken, _, written = known.replied.partition("\n")
-    asked = known.question is not None and known.question.field == _HOW_FAR
+    asked = known.question is not None and known.question.field == HOW_FAR
     found = None
     for reply in (spoken, written):
         found = found or echo_in(text, reply, asked=asked, swung=known.swung)
@@ -49,7 +50,7 @@ def answered(echo: Echo, known: Known) -> Said:
     if said not in spoken:
         # A line that was only written is a list: what was asked about is one thing of it.
         told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
-    told = f"yes, {told[:1].lower()}{told[1:]}"
+    told = f"yes, {small(told)}"
     parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and not known.played else [told]
     return Said(known, sentences(parts), intent=ECHO, brief="")
 
@@ -67,7 +68,7 @@ def not_word_for_word(said: Said, before: Known) -> Said:
     if said.advice is None or said.spoken != before.spoken or not said.known.short or news:
         return said
     short = said.known.short
-    spoken = sentences([lines.STANDS.format(shot=f"{short[:1].lower()}{short[1:]}")])
+    spoken = sentences([lines.STANDS.format(shot=small(short))])
     return replace(said, spoken=spoken, known=said.known.changed(spoken=spoken))
 
 

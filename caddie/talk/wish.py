@@ -3,10 +3,10 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.candidates import Face, Only
-from caddie.situation import Lie
+from caddie.situation import Lie, Situation
 from caddie.words import Understanding
 from caddie.words.gist import is_question
-from caddie.words.sayings import begins, clauses, ends
+from caddie.words.sayings import begins, clauses, ends, says_in_part
 
 _KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
 
@@ -32,6 +32,12 @@ def asked_with_facts(heard: Understanding, swing: str | None) -> Only:
         longest=_longest_swing(heard) if heard.club else None,
         face=Face(heard.face) if heard.face else None,
     )
+
+
+def unputted(only: Only, heard: Understanding, situation: Situation, bag: Bag) -> Only:
+    """The wish, without the putter where the words turn it down off the green."""
+    turned_down = situation.lie is not Lie.GREEN and says_in_part(heard.heard, "no_putter")
+    return without_putter(only, bag) if turned_down else only
 
 
 def without_putter(only: Only, bag: Bag) -> Only:

@@ -4,9 +4,10 @@ A gist is the few words that tell one saying from the others, in order, with any
 said must be plain English, so that talk of other things has none.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import TypeVar
 
 from caddie.situation import Result, Situation, Strike
 from caddie.words.facts import Intent, Understanding
@@ -213,14 +214,7 @@ def gist_strength(text: str, without: Collection[str]) -> int:
 @lru_cache(maxsize=2048)
 def _strengths(words: tuple[str, ...]) -> dict[str, int]:
     """Every gist of the words, and how many of them are its own."""
-    found: dict[str, int] = {}
-    for start in range(len(words)):
-        for name, way in _index().get(words[start], ()):
-            if not _unless(name).isdisjoint(words):
-                continue
-            for own in found_at(way, words, start):
-                found[name] = max(found.get(name, 0), own)
-    return found
+    return strengths(_index(), words, _unless)
 
 
 @dataclass(frozen=True)
@@ -232,10 +226,40 @@ class GistWay:
     """Of each of these sets at least one word is said wherever it is found, in this order."""
 
 
+K = TypeVar("K", bound=Hashable)
+WaysByWord = dict[str, list[tuple[K, GistWay]]]
+
+
 def way_of(written: str) -> GistWay:
     """A gist as it is written in the grammar."""
     node = template(written)
     return GistWay(node, tuple(words for words in needed_words(node) if GAP not in words))
+
+
+def by_first_word(written: Iterable[tuple[K, str]]) -> WaysByWord[K]:
+    """Ways as they are written, each with what it tells, by the words it may begin with."""
+    index: WaysByWord[K] = {}
+    for told, each in written:
+        way = way_of(each)
+        for word in first_words(way.node):
+            index.setdefault(word, []).append((told, way))
+    return index
+
+
+def strengths(
+    index: WaysByWord[K],
+    words: tuple[str, ...],
+    unless: Callable[[K], frozenset[str]] = lambda _: frozenset(),
+) -> dict[K, int]:
+    """What the ways found in the words tell, and how many words are its own at the most; none with an ``unless``."""
+    found: dict[K, int] = {}
+    for start in range(len(words)):
+        for told, way in index.get(words[start], ()):
+            if not unless(told).isdisjoint(words):
+                continue
+            for own in found_at(way, words, start):
+                found[told] = max(found.get(told, 0), own)
+    return found
 
 
 def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:
@@ -301,15 +325,9 @@ def within_a_length(words: tuple[str, ...], at: int) -> bool:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, GistWay]]]:
+def _index() -> WaysByWord[str]:
     """Every gist by the words it may begin with."""
-    index: dict[str, list[tuple[str, GistWay]]] = {}
-    for name, written in gist_data()["gist"].items():
-        for each in written:
-            way = way_of(each)
-            for word in first_words(way.node):
-                index.setdefault(word, []).append((name, way))
-    return index
+    return by_first_word((name, each) for name, written in gist_data()["gist"].items() for each in written)
 
 
 @cache

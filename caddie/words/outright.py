@@ -11,19 +11,18 @@ from caddie.situation import Situation
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import (
     MOST_WORDS,
-    GistWay,
+    WaysByWord,
     asks_meaning,
-    found_at,
+    by_first_word,
     gist_strength,
     gists_of,
     is_question,
+    strengths,
     supposes,
-    way_of,
 )
 from caddie.words.sayings import (
     bare,
     compared,
-    first_words,
     questions_data,
     sayings_of,
     sentences_of,
@@ -49,7 +48,7 @@ def asked_outright(heard: Understanding) -> str | None:
         return None
     asking = is_question(heard.heard) or _begins_asking(heard.heard)
     found: dict[str, int] = {}
-    for kind, name, own in _found(words):
+    for (kind, name), own in strengths(_index(), words, _unless).items():
         if kind == "told" or asking:
             found[name] = max(found.get(name, 0), own)
     if found and max(found.values()) < gist_strength(heard.heard, _give_way()):
@@ -129,16 +128,6 @@ def _tells_nothing(text: str) -> bool:
     }
 
 
-def _found(words: tuple[str, ...]) -> list[tuple[str, str, int]]:
-    """Every way found in ``words``: its kind, what it asks, and how many words are its own."""
-    found = []
-    for start in range(len(words)):
-        for kind, name, way in _index().get(words[start], ()):
-            if _unless(name).isdisjoint(words):
-                found += [(kind, name, own) for own in found_at(way, words, start)]
-    return found
-
-
 @cache
 def _results() -> frozenset[str]:
     return frozenset(turn_data()["results"])
@@ -166,18 +155,16 @@ def _ways() -> dict[str, None]:
 
 
 @cache
-def _index() -> dict[str, list[tuple[str, str, GistWay]]]:
-    """Every way by the words it may begin with."""
-    index: dict[str, list[tuple[str, str, GistWay]]] = {}
-    for kind in ("asked", "told"):
-        for name, written in questions_data()[kind].items():
-            for each in written:
-                way = way_of(each)
-                for word in first_words(way.node):
-                    index.setdefault(word, []).append((kind, name, way))
-    return index
+def _index() -> WaysByWord[tuple[str, str]]:
+    """Every way, with its kind and what it asks, by the words it may begin with."""
+    return by_first_word(
+        ((kind, name), each)
+        for kind in ("asked", "told")
+        for name, written in questions_data()[kind].items()
+        for each in written
+    )
 
 
 @cache
-def _unless(name: str) -> frozenset[str]:
-    return frozenset(questions_data()["unless"].get(name, ()))
+def _unless(told: tuple[str, str]) -> frozenset[str]:
+    return frozenset(questions_data()["unless"].get(told[1], ()))

@@ -1,17 +1,19 @@
 """Which of the Rules of Golf a question is about; the rules and their words are in ``grammars/en/rules.toml``."""
 
-from collections.abc import Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
 from caddie.plan.unplayable import is_embedded, is_unplayable
 from caddie.situation import IN_SAND, Situation
-from caddie.words.gist import GistWay, found_at, way_of
-from caddie.words.sayings import compared, first_words, rules_data
+from caddie.words.gist import WaysByWord, by_first_word, strengths
+from caddie.words.sayings import compared, rules_data
 
 _LIES_OTHERWISE = (
     "lie", "sitting", "against", "unplayable", "under_lip", "hampered", "tall_grass", "obstruction", "lip_m",
 )  # fmt: skip
+
+
+_ASKED, _ABOUT = frozenset({"asked", "asked_there"}), "about"
 
 
 class RuleOfGolf(NamedTuple):
@@ -34,22 +36,21 @@ def rule_asked(text: str) -> RuleOfGolf | None:
     >>> rule_asked("I'm on the cart path, do I get a free drop").name, rule_asked("path left, sixty yards")
     ('path', None)
     """
-    words = compared(text)
-    asked, there = (_strength(_ways(name), words) for name in ("asked", "asked_there"))
-    if not asked and not there:
+    found = strengths(_index(), compared(text))
+    ways = {way for way, _ in found}
+    if _ASKED.isdisjoint(ways):
         return None
-    found = [
-        (_strength(ways, words), -at, rule)
-        for at, (rule, ways) in enumerate(_rules())
-        if asked or (there and rule.there)
+    rules = [
+        (found[_ABOUT, rule.name], -at, rule)
+        for at, rule in enumerate(_rules())
+        if (_ABOUT, rule.name) in found and ("asked" in ways or rule.there)
     ]
-    strength, _, rule = max(found, default=(0, 0, None), key=lambda each: each[:2])
-    return rule if strength else None
+    return max(rules, key=lambda each: each[:2])[2] if rules else None
 
 
 def rule_named(name: str) -> RuleOfGolf:
     """The rule of that name."""
-    return next(rule for rule, _ in _rules() if rule.name == name)
+    return next(rule for rule in _rules() if rule.name == name)
 
 
 def after_relief(situation: Situation) -> Situation:
@@ -67,25 +68,18 @@ def rule_of(situation: Situation) -> RuleOfGolf | None:
     return rule_named("embedded") if is_embedded(situation) else None
 
 
-def _strength(ways: Sequence[GistWay], words: tuple[str, ...]) -> int:
-    """How many words are those of one of the ways; 0 where none is found."""
-    starts = (
-        found_at(way, words, at)
-        for way in ways
-        for at in range(len(words))
-        if words[at] in first_words(way.node)
-    )
-    return max((own for found in starts for own in found), default=0)
+@cache
+def _index() -> WaysByWord[tuple[str, str]]:
+    """The ways to ask for a rule, and those to name what one is about with its name, by the words they begin with."""
+    data = rules_data()
+    asked = (((way, ""), each) for way in _ASKED for each in data[way])
+    about = (((_ABOUT, rule["name"]), each) for rule in data["rule"] for each in rule["about"])
+    return by_first_word((*asked, *about))
 
 
 @cache
-def _ways(name: str) -> tuple[GistWay, ...]:
-    return tuple(way_of(each) for each in rules_data()[name])
-
-
-@cache
-def _rules() -> tuple[tuple[RuleOfGolf, tuple[GistWay, ...]], ...]:
-    return tuple((_rule(each), tuple(way_of(way) for way in each["about"])) for each in rules_data()["rule"])
+def _rules() -> tuple[RuleOfGolf, ...]:
+    return tuple(_rule(each) for each in rules_data()["rule"])
 
 
 def _rule(data: dict[str, Any]) -> RuleOfGolf:
