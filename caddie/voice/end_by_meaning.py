@@ -4,7 +4,7 @@ What is silent for as long as a pause may have ended. So from there on the words
 sentence of the answer is made, on a thread beside the one that listens; when more is said, it is thrown away.
 """
 
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor, wait
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -21,6 +21,8 @@ FINISHED_SILENCE_S = 0.3
 UNFINISHED_SILENCE_S = 0.8
 """Silence that ends any other [s]."""
 
+_AT_ONCE_S = 0.01
+"""What is found out so soon of words is waited for, and not asked for again a block later [s]."""
 _WORDS_BEFORE = 2
 
 
@@ -76,8 +78,10 @@ class EndByMeaning:
             return False
         if self._waiting:
             self._look()
-        whole = self._tried is not None and self._tried.enough.done() and self._tried.enough.result()
-        return whole and silent_s >= FINISHED_SILENCE_S
+        if self._tried is None or silent_s < FINISHED_SILENCE_S:
+            return False
+        wait([self._tried.enough], _AT_ONCE_S)
+        return self._tried.enough.done() and self._tried.enough.result()
 
     def opening(self, words: str) -> str:
         """The sentence that begins the answer to just these words, known before the rest; empty where it cannot be."""

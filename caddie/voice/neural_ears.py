@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import pairwise
+from threading import Event
 
 import numpy as np
 
@@ -75,11 +76,23 @@ class _Decoding:
     """What may have been said instead."""
 
 
+@dataclass(frozen=True)
+class _Early:
+    """A stretch that is read while its end is still waited for."""
+
+    samples: int
+    """Of the utterance when it was begun."""
+    decoding: "Future[_Decoding]"
+    given_up: Event
+    """Set when its words are not wanted any more."""
+
+
 class NeuralEars:
     """A recogniser made from a network that writes English and the sentences to expect.
 
     While the player speaks, the words so far are PocketSphinx's, which costs little; at the end a search through the
-    network and a second decoding of PocketSphinx's are weighed against each other, which `expect_end` begins early.
+    network, which `expect_end` begins early, finds them, and where that is unsure they are weighed against those of a
+    second decoding of PocketSphinx's.
     """
 
     def __init__(
@@ -118,7 +131,7 @@ class NeuralEars:
         self._done: list[_Decoding] = []
         self._blocks: list[Samples] = []
         self._samples = self._begun = 0
-        self._early: tuple[int, Future[_Decoding]] | None = None
+        self._early: _Early | None = None
         self._partial = ""
 
     def expect(self, answers: Sequence[str]) -> None:
@@ -140,17 +153,15 @@ class NeuralEars:
 
     def expect_end(self) -> None:
         """Begin the last search now, because the player has paused and may have finished."""
-        if self._early:
-            # What was read at an earlier pause is of no use any more.
-            self._early[1].cancel()
+        self._give_up_early()
         if self._blocks:
-            self._early = (self._samples, self._submit(self._stretch()))
+            self._early = self._begin(self._stretch())
 
     def so_far(self) -> str | None:
         """The words up to the pause last told by `expect_end`; None as long as they are not known."""
-        if self._early is None or not self._early[1].done():
+        if self._early is None or not self._early.decoding.done():
             return None
-        return _text([*self._done, self._early[1].result()])
+        return _text([*self._done, self._early.decoding.result()])
 
     def finish(self) -> Heard:
         """End the utterance and be ready for the next one."""
@@ -158,23 +169,24 @@ class NeuralEars:
             self.reset()
             return Heard("", reason="silence")
         early = self._early
-        if early and self._samples - early[0] <= SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
-            last = early[1].result()
-        else:
-            last = self._submit(self._stretch()).result()
-        decodings = [*self._done, last]
+        if early is None or self._samples - early.samples > SILENCE_AFTER_PAUSE_S * SAMPLE_RATE_HZ:
+            self._give_up_early()
+            early = self._begin(self._stretch())
+        decodings = [*self._done, early.decoding.result()]
         self.reset()
         return self._judge(decodings)
 
     def reset(self) -> None:
         """Forget what was fed since the last `finish`."""
         self._stream.end()
+        self._give_up_early()
         self._done, self._blocks = [], []
         self._samples = self._begun = 0
-        self._early, self._partial = None, ""
+        self._partial = ""
 
     def close(self) -> None:
         """End the worker thread."""
+        self._give_up_early()
         self._worker.shutdown(wait=True)
 
     @property
@@ -184,8 +196,19 @@ class NeuralEars:
     def _stretch(self) -> Samples:
         return np.concatenate(self._blocks)
 
-    def _submit(self, samples: Samples) -> "Future[_Decoding]":
-        return self._worker.submit(self._decode, samples, self._begun, tuple(self._partial.split()))
+    def _begin(self, samples: Samples) -> _Early:
+        given_up = Event()
+        decoding = self._worker.submit(
+            self._decode, samples, self._begun, tuple(self._partial.split()), given_up
+        )
+        return _Early(self._samples, decoding, given_up)
+
+    def _give_up_early(self) -> None:
+        """What was read at an earlier pause is of no use any more, and what comes next must not wait for it."""
+        if self._early is not None:
+            self._early.given_up.set()
+            self._early.decoding.cancel()
+            self._early = None
 
     def _take_a_stretch(self) -> None:
         """Decide the words up to the quietest moment of late; what follows begins anew."""
@@ -195,20 +218,28 @@ class NeuralEars:
         frames = late[: late.size // frame * frame].reshape(-1, frame).astype(np.float64)
         quietest = int(np.square(frames).mean(axis=1).argmin())
         cut = samples.size - late.size + quietest * frame + frame // 2
-        self._done.append(self._submit(samples[:cut]).result())
+        self._give_up_early()
+        self._done.append(self._begin(samples[:cut]).decoding.result())
         self._blocks = [samples[cut:]]
         self._begun += cut
-        self._early = None
 
-    def _decode(self, samples: Samples, begun: int, so_far: Words) -> _Decoding:
+    def _decode(self, samples: Samples, begun: int, so_far: Words, given_up: Event) -> _Decoding:
+        """The words of a stretch that began so many samples after the utterance.
+
+        Args:
+            so_far: what PocketSphinx made of it while it was spoken.
+            given_up: set when the words are not wanted any more.
+        """
         began_s = time.thread_time()
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
         if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or voice_range_db(sound) < _LEAST_RANGE_DB:
             return _Decoding()
-        features = self._network.encode(sound)
-        judge = Judge(self._network, features, self._language, self._expected_answers)
-        found = [one.words for one in self._search.best(features, self._language)]
+        chances, memory = self._network.begin(self._network.encode(sound))
+        judge = Judge(self._network, memory, self._language, self._expected_answers)
+        found = [one.words for one in self._search.best(chances, memory, self._language, given_up)]
+        if given_up.is_set():
+            return _Decoding()
         candidates = judged(judge, found)
         called = bool(found) and not self._addressed.isdisjoint(found[0])
         if not is_sure(candidates, so_far) or (self._addressed and not called):

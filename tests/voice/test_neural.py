@@ -4,7 +4,8 @@ import hashlib
 import shutil
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
-from typing import cast
+from threading import Event
+from typing import Any, cast
 
 import numpy as np
 import pytest
@@ -21,6 +22,7 @@ from caddie.voice.neural.judge import Candidate, Judge, is_sure, with_other
 from caddie.voice.neural.kept import language_of
 from caddie.voice.neural.network import Network, log_chances
 from caddie.voice.neural.ngrams import WordModel, Words
+from caddie.voice.neural.search import Search
 from caddie.voice.neural.writing import writings
 from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.pocket import PocketEars
@@ -112,12 +114,12 @@ def test_chances_of_tokens_step_by_step_are_those_of_all_at_once(
     """Alike, not equal: its weights are of eight bits, scaled by what is fed together."""
     features = network.encode(speak("fifty yards"))
     tokens = network.tokens.split(" Fifty yards.")
-    chances, memory = network.begin(features)
+    chances, memory = heard = network.begin(features)
     found = []
     for token in tokens:
         found.append(float(chances[0, token]))
         chances, memory = network.go_on([token], memory)
-    assert network.chances_of(features, tokens)[:-1] == pytest.approx(np.array(found), abs=0.05)
+    assert network.chances_of(heard[1], tokens)[:-1] == pytest.approx(np.array(found), abs=0.05)
     assert np.exp(log_chances(np.array([[1.0, 2.0]]))).sum() == pytest.approx(1)
 
 
@@ -222,12 +224,61 @@ def test_several_texts_scored_together_are_scored_as_each_alone(
     network: Network, speak: Callable[[str], Samples]
 ) -> None:
     """Alike, not equal: its weights are of eight bits, scaled by what is fed together."""
-    features = network.encode(speak("fifty yards"))
+    _, memory = network.begin(network.encode(speak("fifty yards")))
     rows = [network.tokens.split(text) for text in (" Fifty yards.", " 15 yards in the sand.", " 50.")]
-    for tokens, (told, ends) in zip(rows, network.chances_of_each(features, rows), strict=True):
-        alone = network.chances_of(features, tokens)
+    for tokens, (told, ends) in zip(rows, network.chances_of_each(memory, rows), strict=True):
+        alone = network.chances_of(memory, tokens)
         assert np.append(told, ends[-1]) == pytest.approx(alone, abs=0.5)
         assert ends.size == len(tokens) + 1
+
+
+def test_hypotheses_followed_together_have_the_chances_of_each_alone(
+    network: Network, speak: Callable[[str], Samples]
+) -> None:
+    """The sound is kept once for all of them. Alike, not equal: see above."""
+    _, memory = network.begin(network.encode(speak("fifty yards")))
+    firsts = [network.tokens.split(f" {word}")[0] for word in ("Fifty", "Sixty", "The")]
+    together, both = network.go_on(firsts, memory.keep([0, 0, 0]))
+    for row, token in enumerate(firsts):
+        alone, _ = network.go_on([token], memory)
+        likely = alone[0] > alone[0].max() - 3
+        assert together[row][likely] == pytest.approx(alone[0][likely], abs=0.5)
+    assert both.keep([2, 0]).of_tokens[0].shape[0] == 2
+    assert both.of_sound[0].shape[0] == 1
+
+
+def test_a_search_that_is_given_up_asks_the_network_no_more(
+    network: Network, speak: Callable[[str], Samples], caddie_home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun = network.begin(network.encode(speak("fifty yards")))
+    monkeypatch.setattr(network, "go_on", None)
+    given_up = Event()
+    given_up.set()
+    assert Search(network, 16).best(*begun, language_of(FEW), given_up) == []
+
+
+def test_what_a_pause_inside_began_is_given_up_when_the_next_one_comes(
+    neural: NeuralEars, speak: Callable[[str], Samples], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The last words must not wait for those of a pause before them."""
+    asked: list[Event] = []
+    usual = Search.best
+
+    def best(self: Search, *args: Any) -> Any:
+        asked.append(args[-1])
+        if len(asked) == 1:
+            assert args[-1].wait(20), "never given up"
+        return usual(self, *args)
+
+    monkeypatch.setattr(Search, "best", best)
+    neural.reset()
+    neural.feed(speak("fifty yards in the rough"))
+    neural.expect_end()
+    neural.feed(speak("bunker short"))
+    neural.expect_end()
+    heard = neural.finish()
+    assert [event.is_set() for event in asked] == [True, True], "the second once its words were taken"
+    assert "rough" in heard.text and "bunker" in heard.text
 
 
 def test_short_answers_are_taken_when_they_are_expected(

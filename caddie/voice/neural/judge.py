@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 
 from caddie.voice.ears import HeardWord
 from caddie.voice.neural.language import Language
-from caddie.voice.neural.network import Array, Network
+from caddie.voice.neural.network import Array, Memory, Network
 from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.search import score_of
 from caddie.voice.neural.writing import numbers_in, writings
@@ -61,17 +61,17 @@ class Judge:
     """Scores what may have been said in one stretch of sound."""
 
     def __init__(
-        self, network: Network, features: Array, language: Language, answers: Collection[str] = ()
+        self, network: Network, memory: Memory, language: Language, answers: Collection[str] = ()
     ) -> None:
         """Prepare it.
 
         Args:
             network: what heard.
-            features: its view of the sound.
+            memory: what it remembers of the sound.
             language: what is expected.
             answers: what would answer a question just asked.
         """
-        self._network, self._features, self._language, self._answers = network, features, language, answers
+        self._network, self._memory, self._language, self._answers = network, memory, language, answers
 
     def is_answer(self, words: Words) -> bool:
         """Whether the words are an expected answer."""
@@ -83,7 +83,7 @@ class Judge:
         rows = [tokens for ways in written for tokens in ways]
         if not rows:
             return []
-        told = iter(self._network.chances_of_each(self._features, rows))
+        told = iter(self._network.chances_of_each(self._memory, rows))
         return [
             self._candidate(words, [next(told) for _ in ways])
             for words, ways in zip(several, written, strict=True)

@@ -5,12 +5,13 @@ without which sentences would end early.
 """
 
 from dataclasses import dataclass
+from threading import Event
 
 import numpy as np
 
 from caddie.voice.language_model import END
 from caddie.voice.neural.language import Language
-from caddie.voice.neural.network import Array, Network
+from caddie.voice.neural.network import Array, Memory, Network
 from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.tokens import END_TOKEN
 
@@ -78,11 +79,19 @@ class Search:
         self._never = np.where(unsaid, np.float32(_NEVER), np.float32(0.0))
         self._stops = np.array(tokens.stops)
 
-    def best(self, features: Array, language: Language) -> list[Hypothesis]:
-        """Hypotheses of different words in the expected language, the likeliest first; none when nothing ends."""
+    def best(
+        self, chances: Array, memory: Memory, language: Language, given_up: Event | None = None
+    ) -> list[Hypothesis]:
+        """Hypotheses of different words in the expected language, the likeliest first; none when nothing ends.
+
+        Args:
+            chances: log chances of the first token, shape (1, tokens).
+            memory: what the network remembers of the sound.
+            language: what is expected.
+            given_up: once set, nothing more is looked for.
+        """
         language.forget_some()
-        seconds = features.shape[1] / _STEPS_A_SECOND
-        chances, memory = self._network.begin(features)
+        seconds = memory.features.shape[1] / _STEPS_A_SECOND
         paths = [_Path((), (), "", 0.0, 0.0, 0.0, 0)]
         done: dict[Words, Hypothesis] = {}
         for _ in range(int(seconds * _TOKENS_A_SECOND) + _TOKENS_MORE):
@@ -92,7 +101,7 @@ class Search:
                 if path.tokens and end > row.max() - _STOP_GATE:
                     self._finish(path, float(end), done, language)
             paths = self._kept(self._further(paths, chances, language), done)
-            if not paths:
+            if not paths or (given_up is not None and given_up.is_set()):
                 break
             memory = memory.keep([path.came_from for path in paths])
             chances, memory = self._network.go_on([path.tokens[-1] for path in paths], memory)
