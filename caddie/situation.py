@@ -1,7 +1,7 @@
 """What the player faces: lie, stance, distances, trouble, green and wind.
 
-Everything except the lie of the land is optional: ``None`` means "not said". The planner fills the
-gaps with named assumptions (:mod:`caddie.plan.assume`), so a situation always shows what was heard.
+Each is optional: ``None`` means "not said". The planner fills the gaps with named assumptions, so that a situation
+always shows what was heard (:mod:`caddie.plan.assume`).
 """
 
 from enum import StrEnum
@@ -39,12 +39,11 @@ class Lie(StrEnum):
 
 
 class Sand(StrEnum):
-    """What the sand is like: packed sand throws the club up, soft sand lets it dig, thin sand holds nothing."""
+    """What the sand is like: packed sand throws the club up, soft sand lets it dig, thin sand is hard ground."""
 
     FIRM = "firm"
     SOFT = "soft"
     THIN = "thin"
-    """Hardly any sand on hard ground: nothing to splash."""
 
 
 class Against(StrEnum):
@@ -56,7 +55,6 @@ class Against(StrEnum):
     TRUNK = "trunk"
     COLLAR = "collar"
     WATER = "water"
-    """Partly or wholly in it."""
 
 
 class BallSide(StrEnum):
@@ -75,6 +73,9 @@ class Hampered(StrEnum):
     STANCE = "stance"
     GROWTH = "growth"
     """The ball lies in a bush: a club gets at it, and no more."""
+    TO_CHEST = "to_chest"
+    TO_HIP = "to_hip"
+    """No longer swing than so."""
     TURNED = "turned"
     """It is to be played the wrong way round: with a club turned over, or backwards with one hand."""
 
@@ -83,7 +84,6 @@ class Obstruction(StrEnum):
     """What is made and cannot be moved, under the ball or the player's feet."""
 
     PATH = "path"
-    """A path, a road or the stones of one."""
     SPRINKLER = "sprinkler"
 
 
@@ -176,8 +176,9 @@ class Hazard(Frozen):
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
     clear_m: Annotated[float, Field(ge=0, le=30)] | None = None
     """Trees: how high the way underneath is open, up to the lowest branch."""
+    not_over: bool | None = None
     round: Side | None = None
-    """Trees: the side on which there is a way past them."""
+    """Trees: the side on which there is a way past them; ``not_over``, that there is none above them."""
     gap_m: Annotated[float, Field(gt=0, le=30)] | None = None
     """Trees: how wide the gap between them on the line is."""
     down: bool | None = None
@@ -205,11 +206,12 @@ class Grain(StrEnum):
 
 
 class Firmness(StrEnum):
-    """How hard the green is."""
+    """How hard the green is; where it is frozen, all the ground is."""
 
     SOFT = "soft"
     MEDIUM = "medium"
     FIRM = "firm"
+    FROZEN = "frozen"
 
 
 BALL_ACROSS_M = 0.04267
@@ -312,13 +314,13 @@ class Wind(Frozen):
 class Situation(Frozen):
     """Everything that was said about the shot.
 
-    ``pin_m`` is ball to flag, ``front_m`` ball to the green's front edge, ``room_m`` green between that
-    edge and the flag, so ``pin_m = front_m + room_m`` when all three are known.
+    ``pin_m`` is ball to flag, ``front_m`` ball to the green's front, ``room_m`` green between, ``behind_m`` beyond.
     """
 
     pin_m: Distance | None = None
     front_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
     room_m: Annotated[float, Field(gt=0, le=60)] | None = None
+    behind_m: Annotated[float, Field(gt=0, le=60)] | None = None
     lie: Lie | None = None
     sitting: Sitting | None = None
     wet: bool | None = None
@@ -345,7 +347,6 @@ class Situation(Frozen):
     in_line: InLine | None = None
     stance: tuple[Stance, ...] = ()
     steepness: Steepness | None = None
-    """Of the stance."""
     flyer: bool | None = None
     """Grass that comes between face and ball without slowing the club: little spin, more speed."""
     pin_position: PinPosition | None = None

@@ -12,6 +12,8 @@ from caddie.errors import CaddieError
 
 STIMP_RANGE_FT = (3.0, 16.0)
 STEEPEST_SLOPE = 0.6
+HARDEST = 2.0
+"""Firmness of a plate; 1 is firm turf."""
 
 
 class Surface(IntEnum):
@@ -35,8 +37,8 @@ class Strip:
     """One stretch of ground across the line, from ``start_m`` to the next strip's start.
 
     ``slope`` is rise over run along x, ``cross_slope`` rise per metre toward the player's left, ``funnel``
-    rise per metre away from the line on both sides; ``firmness`` runs from 0 (soft) to 1 (firm). Beyond
-    ``left_m`` and ``right_m`` from the line lies ``beside``.
+    rise per metre away from the line on both sides; ``firmness`` runs from 0 (soft) over 1 (firm) to 2
+    (a plate: frozen). Beyond ``left_m`` and ``right_m`` from the line lies ``beside``.
     """
 
     start_m: float
@@ -126,7 +128,7 @@ class Ground:
             "slope": _checked("slope", self.slope, count, -steep, steep, hint),
             "cross_slope": _checked("cross_slope", self.cross_slope, count, -steep, steep, hint),
             "funnel": _checked("funnel", self.funnel, count, -steep, steep, hint),
-            "firmness": _checked("firmness", self.firmness, count, 0.0, 1.0, "0 soft, 1 firm"),
+            "firmness": _checked("firmness", self.firmness, count, 0.0, HARDEST, "0 soft, 1 firm, 2 a plate"),
             "left_m": _checked("left_m", self.left_m, count, 0.0, np.inf, "half width"),
             "right_m": _checked("right_m", self.right_m, count, 0.0, np.inf, "half width"),
             "stimp_ft": float(

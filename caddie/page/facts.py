@@ -86,6 +86,7 @@ _LENGTHS = {
     "pin_m": _Length("Flag", None, "flag {}"),
     "front_m": _Length("Front edge", None, "front {}"),
     "room_m": _Length("Room", None, "room {}"),
+    "behind_m": _Length("Green behind it", None, "{} of green behind"),
     "elevation_m": _Length("Height of the green", Unit.FEET, "green {} above"),
 }
 _CHOICES: dict[str, tuple[str, type[StrEnum], str]] = {
@@ -99,7 +100,7 @@ _CHOICES: dict[str, tuple[str, type[StrEnum], str]] = {
 }
 _SAID: dict[str, dict[Any, str]] = {"lie": dict(LIE_SAID), "green.fall": dict(FALL_SAID)}
 _ORDER = (
-    "pin_m", "lie", "sitting", "trouble", "pin_position", "front_m", "room_m", "stance", "green.fall",
+    "pin_m", "lie", "sitting", "trouble", "pin_position", "front_m", "room_m", "behind_m", "stance", "green.fall",
     "green.borrow", "green.firmness", "green.stimp_ft", "wind.from", "wind.speed_m_s", "elevation_m",
 )  # fmt: skip
 

@@ -15,6 +15,7 @@ from caddie.situation import (
     Lie,
     PinPosition,
     Side,
+    Sitting,
     Situation,
     Wind,
     WindKnownBy,
@@ -31,8 +32,8 @@ TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 5.0
 """Height of trees to fly and of one whose branches are played under, and how far off a branch is in the way, when
 nothing says so (common practice, no source)."""
 GONE_ROUND_M = 20.0
-"""Height of a tree of which a way round was told and no height: nobody goes round what can be flown (common practice,
-no source)."""
+"""Height of a tree of which a way round was told and no height, or that it cannot be gone over: nobody goes round what
+can be flown (common practice, no source)."""
 MOST_ROOM_M = 60.0
 """No green has more before the flag."""
 GREENSIDE_M = 2 * YARD_M
@@ -142,7 +143,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
     if question := question_for(situation):
         raise CaddieError(f"the distance is not known: {question}")
     taken: dict[str, Any] = {}
-    lie = situation.lie or taken.setdefault("lie", Lie.FAIRWAY)
+    lie = situation.lie or taken.setdefault("lie", usual_lie(situation))
     position = situation.pin_position or taken.setdefault("pin_position", _position(situation))
     pin_m, front_m, room_m = _distances(situation, position, lie, taken)
     green = situation.green
@@ -171,6 +172,11 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         }
     )
     return done, taken
+
+
+def usual_lie(situation: Situation) -> Lie:
+    """What a ball lies on where nothing was told of it: one that is down in something is no ball on mown grass."""
+    return Lie.LIGHT_ROUGH if situation.sitting is Sitting.DOWN else Lie.FAIRWAY
 
 
 def rolling_ft(green: Green) -> float:
@@ -231,7 +237,7 @@ def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard
 
 def usual_tree_m(hazard: Hazard) -> float:
     """Height of a tree of which nothing was said."""
-    if hazard.round is not None:
+    if hazard.round is not None or hazard.not_over:
         return GONE_ROUND_M
     return OVERHANGING_M if hazard.clear_m else TREE_M
 
@@ -245,9 +251,9 @@ def _grown(hazards: tuple[Hazard, ...], front_m: float, taken: dict[str, Any]) -
             if away_m is None:
                 half_m = front_m / 2
                 away_m = taken["tree_m"] = min(BRANCH_M, half_m) if hazard.clear_m else half_m
-            if height_m is None:
-                height_m = usual_tree_m(hazard)
-                if not hazard.clear_m:
+            if height_m is None or hazard.not_over:
+                height_m = max(height_m or 0.0, usual_tree_m(hazard))
+                if not (hazard.clear_m or hazard.not_over):
                     taken["tree_height_m"] = height_m
             hazard = hazard.model_copy(update={"carry_m": away_m, "height_m": height_m})
         grown.append(hazard)
@@ -281,6 +287,8 @@ def _position(situation: Situation) -> PinPosition:
     room_m = situation.room_m
     if room_m is None and situation.pin_m is not None and situation.front_m is not None:
         room_m = situation.pin_m - situation.front_m
+    if room_m is None and situation.behind_m is not None:
+        return PinPosition.BACK if situation.behind_m <= 1.5 * EDGE_ROOM_M else PinPosition.MIDDLE
     if room_m is None:
         return PinPosition.MIDDLE
     if room_m <= 1.5 * EDGE_ROOM_M:

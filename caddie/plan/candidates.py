@@ -14,8 +14,9 @@ from caddie.plan.dispersion import SPREAD_BY_LIE, bitten, lie_spread, muddied, o
 from caddie.plan.finish import Candidates
 from caddie.plan.hampered import longest_share
 from caddie.plan.launches import Rows
+from caddie.plan.lay_up import struck_for
 from caddie.plan.option import Option
-from caddie.plan.scene import CROWN_M, Scene
+from caddie.plan.scene import CROWN_M, Scene, trouble_ahead_m
 from caddie.plan.shapes import height_m, top_m
 from caddie.plan.strikes import most_mishit, strike_rates
 from caddie.plan.swings import OWNED_WITHIN, SHORTEST_SHARE
@@ -42,9 +43,14 @@ RUNNING_CARRY_M = 35.0
 PAST_FLAG_FROM_SAND_M = 3.0
 """Out of sand no shot is meant to land farther past the flag than this, where one lands sooner (common practice, no
 source)."""
+PAST_FLAG_M = 8.0
+"""Nor from elsewhere farther than this, however often a mishit makes up for it (common practice, no source)."""
 PAST_A_TREE = 0.05
 """A tree is passed by so much more than half its width, as a share of its distance: about a spread (common practice,
 no source)."""
+LAID_UP_SHARE = 0.2
+"""Landing points begin at this share of the way to water that may be laid up before: less gains no ground (common
+practice, no source)."""
 LEAST_STEP_M = 0.4
 NEAREST_M = 1.5
 """Shortest carry that is tried: a ball that hardly leaves the ground is a putt (common practice, no source)."""
@@ -134,8 +140,13 @@ def allowed(shots: Candidates, scene: Scene, rows: Rows, bag: Bag, only: Only) -
             ],
             dtype=bool,
         )
-    near = keep & (shots.carry_m <= scene.pin_m + PAST_FLAG_FROM_SAND_M)
-    if scene.situation.lie in IN_SAND and near.any():
+    ahead_m = trouble_ahead_m(scene)
+    if ahead_m is not None and only == ANY:
+        gains = keep & (shots.carry_m >= LAID_UP_SHARE * ahead_m)
+        keep = gains if gains.any() else keep
+    in_sand = scene.situation.lie in IN_SAND
+    near = keep & (shots.carry_m <= scene.pin_m + (PAST_FLAG_FROM_SAND_M if in_sand else PAST_FLAG_M))
+    if near.any():
         keep = near
     if not keep.any():
         raise CaddieError("that shot cannot be played from here: ask about another club or swing")
@@ -211,12 +222,15 @@ def coarse(scene: Scene, rows: Rows, bag: Bag, only: Only = ANY) -> Candidates:
     Each is aimed so that it comes down on the line to the flag.
     """
     row, carry = [], []
+    ahead_m = trouble_ahead_m(scene)
     for i in range(len(rows)):
         longest = longest_carry(scene, rows, i)
         shortest = _carry_of(rows, i, np.array([SHORTEST_SHARE]))[0]
         near = max(shortest, min(0.25 * scene.pin_m, scene.front_m - 6.0))
         if np.isfinite(longest_share(scene.situation)):
             near = max(shortest, min(near, 0.5 * longest))
+        if ahead_m is not None:
+            near = max(shortest, min(near, LAID_UP_SHARE * ahead_m))
         far = min(longest, scene.pin_m + 6.0)
         points = list(np.linspace(near, far, 14)) if far > near else []
         curve = rows.curve_of(int(i))
@@ -322,16 +336,17 @@ def build(
             some = np.flatnonzero(mine)[families == family]
             family = Family(family)
             seen = bag.strikes.get(family)
-            heavy[some], thin[some] = strike_rates(
-                bag.player,
-                scene.situation,
-                family,
-                loft_deg,
-                share[some],
-                seen,
-                curve.carry_at(share[some]),
-                curve.club.bounce_deg,
-            )
+            for situation, there in struck_for(scene, carry_m, some):
+                heavy[there], thin[there] = strike_rates(
+                    bag.player,
+                    situation,
+                    family,
+                    loft_deg,
+                    share[there],
+                    seen,
+                    curve.carry_at(share[there]),
+                    curve.club.bounce_deg,
+                )
     gusts, (most_heavy, most_thin) = unsteady(scene.air, share), most_mishit(scene.situation)
     heavy, thin = np.minimum(gusts * heavy, most_heavy), np.minimum(gusts * thin, most_thin)
     aim = np.zeros_like(carry_m) if aim_left_m is None else aim_left_m

@@ -23,6 +23,8 @@ from caddie.plan.search import BALLS, best_of_each_kind, launch_rows, play
 from caddie.plan.strokes import hole_out_table
 from caddie.situation import Lie, Situation
 
+GAINS = 0.25
+"""A careful shot carries at least this share of the way (common practice, no source)."""
 SHUNNED = (Surface.SAND, Surface.WATER, Surface.OUT_OF_BOUNDS, Surface.TREES)
 SPREADS_SHORT = 1.6
 """How many spreads of its carry a ball laid up stays short: one in twenty is long by more."""
@@ -46,7 +48,8 @@ def short_of_it(
     scene, patch, rows, tried = told
     reach_m = (1.0 + RUN_SHARE) * tried.carry_m + SPREADS_SHORT * tried.length_sd_m
     plain = np.array([rows.kinds[row].flight is Flight.STOCK for row in tried.row], dtype=bool)
-    best = _best(scene, rows, tried.take(np.flatnonzero(plain & (reach_m < patch.x0_m))), bag, seed, most)
+    short = plain & (reach_m < patch.x0_m) & (tried.carry_m >= GAINS * scene.pin_m)
+    best = _best(scene, rows, tried.take(np.flatnonzero(short)), bag, seed, most)
     return None if best is None else best.model_copy(update={"lay_up": True})
 
 
@@ -66,6 +69,28 @@ def beside_it(
     shots = build(scene, rows, bag, row, carry, np.concatenate(aims))
     within = np.abs(shots.aim_left_m) <= FARTHEST_ASIDE * scene.pin_m
     return _best(scene, rows, shots.take(np.flatnonzero(within)), bag, seed, most)
+
+
+def over_it(
+    situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY, *, most: float = 0.0
+) -> Option | None:
+    """The best shot that carries the first trouble across the line even when it comes up short; None without room."""
+    told = _tried(situation, bag, only)
+    if told is None:
+        return None
+    scene, patch, rows, tried = told
+    surely = tried.carry_m - SPREADS_SHORT * tried.length_sd_m > patch.x1_m
+    return _best(scene, rows, tried.take(np.flatnonzero(surely)), bag, seed, most)
+
+
+def keeping_under(going: Plan, bag: Bag, most: float) -> tuple[Option, ...]:
+    """The shots past, beside or short of the trouble, each the best that finds it no more often, or least often."""
+    found = []
+    for way in (over_it, beside_it, short_of_it):
+        with suppress(CaddieError):
+            option = way(going.situation, bag, going.seed, most=most)
+            found += [option] if option is not None else []
+    return tuple(found)
 
 
 def _tried(situation: Situation, bag: Bag, only: Only) -> tuple[Scene, Patch, Rows, Candidates] | None:

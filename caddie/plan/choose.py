@@ -26,8 +26,11 @@ from caddie.plan.trust import chosen_of, practised, trust_in
 from caddie.plan.unplayable import (
     after_drop,
     before_the_drop,
+    drop_where_it_costs_less,
     is_awash,
     is_dropped,
+    may_cost_less,
+    said_unplayable,
     splash_or_drop,
     splashed_out,
 )
@@ -57,7 +60,10 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
         return splash_or_drop(
             splash, advise(situation.model_copy(update={"unplayable": True}), bag, seed, only)
         )
-    return _as_it_lies(situation, bag, seed, only)
+    played = _as_it_lies(situation, bag, seed, only)
+    if only != ANY or not may_cost_less(played, bag):
+        return played
+    return drop_where_it_costs_less(played, advise(said_unplayable(situation), bag, seed), bag)
 
 
 def _as_it_lies(situation: Situation, bag: Bag, seed: int, only: Only) -> Plan:

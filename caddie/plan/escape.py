@@ -145,6 +145,7 @@ def _again(scene: Scene, table: HoleOutTable) -> float:
 
 
 def dropped_strokes(situation: Situation, bag: Bag) -> float:
-    """Strokes to hole out with the ball dropped under penalty in rough beside where it lies, an estimate."""
+    """Strokes to hole out with the ball dropped under penalty beside where it lies, in sand or rough, an estimate."""
     assert situation.pin_m is not None
-    return 1.0 + float(hole_out_table(bag.player.handicap).strokes(situation.pin_m, Lie.LIGHT_ROUGH))
+    lie = Lie.BUNKER if situation.lie in IN_SAND else Lie.LIGHT_ROUGH
+    return 1.0 + float(hole_out_table(bag.player.handicap).strokes(situation.pin_m, lie))

@@ -2,7 +2,17 @@
 
 from typing import NamedTuple
 
-from caddie.situation import Against, Grain, Hampered, InLine, Lie, Obstruction, Sitting, Situation
+from caddie.situation import (
+    Against,
+    Firmness,
+    Grain,
+    Hampered,
+    InLine,
+    Lie,
+    Obstruction,
+    Sitting,
+    Situation,
+)
 
 
 class Cramped(NamedTuple):
@@ -21,6 +31,8 @@ CRAMPED = {
     Hampered.FOLLOW_THROUGH: Cramped(longest=0.3, spread=1.3, mishits=1.4),
     Hampered.STANCE: Cramped(longest=0.5, spread=1.25, mishits=1.4),
     Hampered.GROWTH: Cramped(longest=0.2, spread=1.6, mishits=2.2),
+    Hampered.TO_CHEST: Cramped(longest=0.5, spread=1.1, mishits=1.15),
+    Hampered.TO_HIP: Cramped(longest=0.25, spread=1.15, mishits=1.2),
     Hampered.TURNED: Cramped(longest=0.2, spread=2.0, mishits=3.0),
 }
 """Common practice, no source: wrists alone where nothing else moves, and less sure the stranger the stroke is."""
@@ -40,6 +52,8 @@ CAUTION = {
         "In a bush mind eyes and hands: rehearse that the club gets through; if it does not, take the drop. "
         "Rule 8.1 lets no branch be broken or bent for it."
     ),
+    Hampered.TO_CHEST: "Half a swing and no more: rehearse where the club has to stop, and hold the finish as short.",
+    Hampered.TO_HIP: "No swing past the hip: rehearse that the club gets back so far, then let the ball run.",
     Hampered.TURNED: (
         "Played the wrong way round any ball that moves is a good one: toe of the blade down, short, eyes on the ball."
     ),
@@ -68,6 +82,9 @@ IN_LINE = {
 GRAIN_GRABS = (
     "Grass that grows against the club grabs a leading edge and a putted ball: shaft upright, ball first, the same "
     "pace through."
+)
+FROZEN_SAID = (
+    "Frozen ground throws the ball on and nobody knows how far: what lands skips, so let it land short."
 )
 TALL_GRASS_SAID = "From grass to the knee nobody carries far: a lofted club, a firm grip, the short way out."
 
@@ -114,4 +131,6 @@ def cautions(situation: Situation) -> list[str]:
         said.append(GRAIN_GRABS)
     if is_tall(situation):
         said.append(TALL_GRASS_SAID)
+    if situation.green.firmness is Firmness.FROZEN and situation.lie is not Lie.GREEN:
+        said.append(FROZEN_SAID)
     return said

@@ -178,7 +178,8 @@ def launch_kinds(curves: tuple[SwingCurve, ...], allows: Allows) -> tuple[Launch
             face = Flight.LOW if hard else Flight.STOCK
             kinds += [LaunchKind(index, face, splash=True)] if splash and allows.splashed else []
             if allows.steep and splash and allows.splashed and club.loft_deg >= OPEN_LOFT_DEG:
-                kinds.append(LaunchKind(index, Flight.HIGH, splash=True))
+                # Laid wide open its sole skips off packed sand: no more than open, however high the face.
+                kinds.append(LaunchKind(index, Flight.STOCK if hard else Flight.HIGH, splash=True))
             # Off hard sand the hands lead as off a bare lie.
             kinds += [LaunchKind(index, Flight.LOW)] if hard and club.loft_deg <= LOW_LOFT_DEG else []
             # A lob wedge bounces off ground like that where a straighter face clips the ball.

@@ -109,6 +109,8 @@ class Plan(Frozen):
     options: Annotated[tuple[Option, ...], Field(min_length=1)]
     """Distinct shots, best rank first."""
     chosen: Option
+    dropped: bool = False
+    """The shot after a drop under penalty, which costs less than the ball as it lies."""
     reasons: tuple[str, ...]
     considered: int
     """How many candidates were simulated."""

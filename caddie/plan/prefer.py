@@ -9,7 +9,7 @@ from caddie.bag import Family
 from caddie.ball.launch import Flight
 from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.option import Option
-from caddie.plan.scene import Scene, carry_needed_m
+from caddie.plan.scene import Scene, carry_needed_m, green_height
 from caddie.plan.shapes import face_m, lies_before_flag, top_m
 from caddie.situation import (
     IN_SAND,
@@ -71,6 +71,8 @@ LONG_SPLASH, FAR_SPLASH_M = 0.08, 27.0
 """A splash that must fly farther than that is hit with all there is: it is picked clean."""
 UP_A_TIGHT_BANK, MOST_BANK_M = 0.07, 9.0
 """Anything but the putter up a mown bank: thin it goes over the green, short it comes back."""
+STEEP_BANK, HIGH_BANK_M = 0.2, 1.5
+"""A green so high above the ball for the way to it stands on a steep bank; no putter is sure up one so high."""
 UNDER_LOFT_DEG, UNDER_A_DEGREE = 37.0, 0.006
 """Under a branch a straighter club keeps lower: for every degree more than an eight iron's."""
 ROUNDING_M = 0.1
@@ -93,6 +95,7 @@ _DANGEROUS = (
 )
 
 
+HARD_GROUND = (Firmness.FIRM, Firmness.FROZEN)
 _CARRIED = (HazardKind.WATER, HazardKind.BUNKER)
 _NO_CUSHION = (Lie.BARE, Lie.DIVOT)
 _TIGHT = (Lie.FAIRWAY, Lie.BARE, Lie.FRINGE)
@@ -138,7 +141,10 @@ def blows_against(situation: Situation) -> bool:
 
 
 def _up_a_bank(situation: Situation) -> bool:
+    """Whether a steep face is climbed on the way: told as one, or as a green that stands high above the ball."""
     faces = (HazardKind.UPSLOPE, HazardKind.FALSE_FRONT)
+    if green_height(situation) > STEEP_BANK * (situation.front_m or 0.0) > 0.0:
+        return True
     return any(each.kind in faces and each.side is not Side.LONG for each in situation.hazards)
 
 
@@ -200,7 +206,7 @@ def _by_landing(option: Option, situation: Situation) -> float:
     assert situation.front_m is not None and situation.pin_m is not None
     onto_green_m = option.carry_m - situation.front_m
     if option.carry_m > PITCH_CARRY_M:
-        if onto_green_m < 0 and situation.green.firmness is not Firmness.FIRM:
+        if onto_green_m < 0 and situation.green.firmness not in HARD_GROUND:
             dislike += min(UNKNOWN_A_METRE * -onto_green_m, UNKNOWN_MOST)
         elif abs(onto_green_m) < HARDLY_ON_M and onto_green_m + option.run_m < 2 * HARDLY_ON_M:
             dislike += HARDLY_ON
@@ -210,7 +216,8 @@ def _by_landing(option: Option, situation: Situation) -> float:
         dislike += AT_THE_CREST
     if _on_a_face(option, situation):
         dislike += ON_THE_FACE
-    if _up_a_bank(situation) and situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M:
+    putted = situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M
+    if _up_a_bank(situation) and putted and green_height(situation) <= HIGH_BANK_M:
         dislike += UP_A_TIGHT_BANK
     for each in _to_carry(situation):
         past_m = option.carry_m - carry_needed_m(each, situation)

@@ -26,7 +26,12 @@ from caddie.situation import (
     WindFrom,
     WindKnownBy,
 )
+from caddie.units import YARD_M
 
+PENALTIES = (Surface.WATER, Surface.OUT_OF_BOUNDS)
+"""Ground that is worth stopping short of."""
+NEAREST_TROUBLE_M = 12 * YARD_M
+"""Nearer trouble leaves no room for a lay-up (common practice, no source)."""
 HALF_WIDTH_M = 11.0
 """Half the green's width when the flag is in its middle."""
 NEAR_SIDE_M = 5.0
@@ -43,7 +48,8 @@ UNDER_BY_M = 0.4
 """A branch is passed by so much, or a ball launched a little high meets it (common practice, no source)."""
 STORM_M_S = 30.0
 """A felt wind is taken for no more than this at the height of forecasts."""
-FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85}
+FIRMNESS = {Firmness.SOFT: 0.2, Firmness.MEDIUM: 0.5, Firmness.FIRM: 0.85, Firmness.FROZEN: 1.8}
+"""On the scale of :class:`caddie.ball.ground.Strip`; frozen turf is nearly a plate (common practice, no source)."""
 
 _UNDER = {
     Lie.FAIRWAY: Surface.FAIRWAY,
@@ -211,9 +217,21 @@ def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
     return max(situation.front_m - FRINGE_M, 0.7 * situation.front_m)
 
 
+def trouble_ahead_m(scene: Scene) -> float | None:
+    """Where the first water or out of bounds across the line before the flag begins [m], when it is worth a lay-up."""
+    starts = [
+        patch.x0_m
+        for patch in scene.ground.patches
+        if patch.surface in PENALTIES and patch.y0_m < 0.0 < patch.y1_m and patch.x0_m < scene.front_m
+    ]
+    return min(starts) if starts and min(starts) >= NEAREST_TROUBLE_M else None
+
+
 def room_behind(situation: Situation) -> float:
     """Green beyond the flag [m]."""
     assert situation.pin_position is not None and situation.room_m is not None
+    if situation.behind_m is not None:
+        return situation.behind_m
     depth = depth_of(situation.pin_position)
     if depth is PinPosition.BACK:
         return 4.5

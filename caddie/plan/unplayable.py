@@ -7,6 +7,8 @@ in the general area is dropped free, within a club-length of right behind it (Ru
 """
 
 from caddie.bag import Bag
+from caddie.plan.escape import dropped_strokes
+from caddie.plan.hampered import cautions
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import reasons_for
 from caddie.situation import IN_SAND, Against, Hampered, Lie, Sitting, Situation
@@ -22,6 +24,9 @@ MIND_THE_FOOTING = (
 SPLASH_SAVES = 0.2
 """Strokes that a splash out of water must save against the drop: what it does nobody knows (common practice, no
 source)."""
+DROP_SAVES = 0.05
+"""Strokes that a drop must save against the shot as it lies: what the next lie will be is not known either (common
+practice, no source)."""
 HARD = (Against.ROOT, Against.ROCK, Against.WALL, Against.TRUNK)
 """What a club must not meet."""
 OPTIONS = (
@@ -83,6 +88,36 @@ def splash_or_drop(splash: Plan, dropped: Plan) -> Plan:
     drop = f"The drop costs {dropped.chosen.strokes:.2f} strokes to hole out, its penalty included."
     reasons = (OPTIONS_IN_WATER, MIND_THE_FOOTING, drop, *splash.reasons)
     return splash.model_copy(update={"reasons": reasons})
+
+
+def may_cost_less(played: Plan, bag: Bag) -> bool:
+    """Whether a drop under penalty comes to fewer strokes than a shot from an ill place, by the tables alone."""
+    situation = played.situation
+    if situation.lie is Lie.GREEN or situation.pin_m is None or situation.hampered is Hampered.TURNED:
+        return False
+    return dropped_strokes(situation, bag) < played.chosen.strokes
+
+
+def said_unplayable(situation: Situation) -> Situation:
+    """The situation of a ball that the player declares unplayable (Rule 19.1)."""
+    return situation.model_copy(update={"unplayable": True})
+
+
+def drop_where_it_costs_less(played: Plan, dropped: Plan, bag: Bag) -> Plan:
+    """The drop with the shot as it lies beside it where it saves strokes, else the shot.
+
+    A way out sideways is an estimate from the tables, and so is the drop that is held against it.
+    """
+    shot = played.chosen
+    after = dropped_strokes(played.situation, bag) if shot.sideways else dropped.chosen.strokes
+    if after > shot.strokes - DROP_SAVES:
+        return played
+    out = "Out sideways" if shot.sideways else "Played as it lies"
+    beside = f"{out} it costs about {shot.strokes:.1f} strokes beside {after:.1f} after the drop."
+    rules, *why = dropped.reasons
+    told = dropped.situation.model_copy(update={"unplayable": None})
+    reasons = (rules, beside, *cautions(played.situation), *why)
+    return dropped.model_copy(update={"situation": told, "reasons": reasons, "dropped": True})
 
 
 def after_drop(situation: Situation) -> Situation:

@@ -2,13 +2,15 @@
 
 from caddie.plan.hampered import is_tall
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
-from caddie.situation import IN_SAND, Against, Hampered, InLine, Lie, Situation
+from caddie.situation import IN_SAND, Against, Firmness, Hampered, InLine, Lie, Situation
 
 _HAMPERED = {
     Hampered.BACKSWING: "no room back: short, firm hinge of the wrists",
     Hampered.FOLLOW_THROUGH: "no room through: short jab, spare your wrists",
     Hampered.STANCE: "cramped stance: narrow feet, grip down",
     Hampered.GROWTH: "mind eyes and hands: get it out, or drop, one stroke",
+    Hampered.TO_CHEST: "half a swing",
+    Hampered.TO_HIP: "no swing past the hip",
     Hampered.TURNED: "turn the club over or play it backwards",
 }
 _IN_LINE = {
@@ -20,6 +22,15 @@ _IN_LINE = {
 def first_said(situation: Situation) -> str:
     """What comes before the stroke: a drop, what hampers the swing, what lies on the line; one thing, or nothing."""
     return drop_said(situation) or _minded(situation)
+
+
+def better_dropped_said(situation: Situation) -> str:
+    """What is said first of a ball that costs less dropped than played as it lies."""
+    if situation.hampered is Hampered.GROWTH:
+        return "mind eyes and hands: better dropped, one stroke, two club-lengths or back on the line"
+    if situation.lie in IN_SAND:
+        return "better dropped in the sand, one stroke, or behind it, two"
+    return "better dropped, one stroke: two club-lengths, back on the line, or the last spot"
 
 
 def drop_said(situation: Situation) -> str:
@@ -47,6 +58,8 @@ def _minded(situation: Situation) -> str:
         return "against the collar: putter, or a wedge at the ball's middle"
     if situation.in_line:
         return _IN_LINE[situation.in_line]
+    if situation.green.firmness is Firmness.FROZEN:
+        return "frozen ground: a long run"
     return (
         "tall grass: lofted, firm grip, just get it out"
         if is_tall(situation) and situation.lie is Lie.HEAVY_ROUGH

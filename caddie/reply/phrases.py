@@ -345,14 +345,14 @@ def caught_said(hazard: Hazard, option: Option, situation: Situation) -> str:
 
 
 def one_in(share: float) -> str:
-    """A chance as a teacher says it of trouble.
+    """A chance as a teacher says it of trouble: the same figure as `times_in_ten` gives.
 
     >>> one_in(0.17), one_in(0.22), one_in(0.33), one_in(0.55)
-    ('one in six', 'one in five', 'one in three', 'more often than not')
+    ('one in six', 'one in five', 'three in ten', 'more often than not')
     """
     if share >= 0.5:
         return "more often than not"
-    return "two in five" if share >= 0.375 else f"one in {spoken_number(round(1 / share))}"
+    return times_in_ten(share).replace("once in", "one in").replace(" times in", " in")
 
 
 def goes_round(side: Side, option: Option) -> bool:
@@ -370,30 +370,30 @@ def under_said(clear_m: float, bag: Bag) -> str:
 
 
 def times_in_ten(share: float) -> str:
-    """A chance as it is said.
+    """A chance as it is said; less than a quarter as once in so many.
 
-    >>> times_in_ten(0.81), times_in_ten(0.02), times_in_ten(1.0)
-    ('eight times in ten', 'once in fifty', 'nearly always')
+    >>> times_in_ten(0.81), times_in_ten(0.16), times_in_ten(0.03), times_in_ten(1.0)
+    ('eight times in ten', 'once in six', 'once in thirty', 'nearly always')
     """
     if share >= 0.96:
         return "nearly always"
     if share < 0.01:
         return "hardly ever"
-    if share < 0.035:
-        return "once in fifty"
-    if share < 0.075:
-        return "once in twenty"
-    tenths = max(round(share * 10), 1)
-    if tenths <= 2:
-        return "once in ten" if tenths == 1 else "twice in ten"
-    return f"{spoken_number(min(tenths, 9))} times in ten"
+    if share < RARELY:
+        return f"once in {'twenty' if share >= 0.04 else 'thirty' if share >= 0.026 else 'fifty'}"
+    if share < MOST_ONCE_IN:
+        return f"once in {spoken_number(10 if share < LEAST_COUNTED else round(1 / share))}"
+    return f"{spoken_number(min(max(round(share * 10), 3), 9))} times in ten"
+
+
+RARELY, LEAST_COUNTED, MOST_ONCE_IN = 0.075, 0.115, 0.25
+"""Shares up to which a chance is told in round figures, as once in ten and as once in so many."""
 
 
 def stays_in_said(option: Option, situation: Situation) -> str:
     """How often a ball stays in the sand it lies in, where that is often enough to be told aloud."""
-    lie = situation.lie
     share = stays_in(option)
-    if lie not in IN_SAND or option.sideways or share < WARN_STAYS_IN:
+    if situation.lie not in IN_SAND or option.sideways or share < WARN_STAYS_IN:
         return ""
     if before_a_lip(situation) and face_of(situation)[0] >= LIP_WORTH_SAYING_M:
         return f"lip stops {times_in_ten(share).replace(' times in', ' in')}"

@@ -320,6 +320,21 @@ def _spot(line: PuttLine, bag: Bag) -> str:
     return f"over a spot {ahead} ahead, {_inches(line.spot_left_m, unit)} of the straight line to the hole"
 
 
+def aim_apart_said(apart_m: float, unit: Unit) -> str:
+    """How far apart two lines are at the hole: in inches, from two feet on in feet; in centimetres for metres.
+
+    >>> aim_apart_said(0.05, Unit.FEET), aim_apart_said(-0.4, Unit.FEET), aim_apart_said(0.05, Unit.METRES)
+    ('two inches', 'sixteen inches', 'five centimetres')
+    """
+    if unit is Unit.METRES:
+        centimetres = max(round(abs(apart_m) * 100), 1)
+        return f"{spoken_number(centimetres)} centimetre{'s' * (centimetres > 1)}"
+    inches = max(round(abs(apart_m) / INCH_M), 1)
+    if inches >= 24:
+        return near_said(apart_m, unit)
+    return "an inch" if inches == 1 else f"{spoken_number(inches)} inches"
+
+
 def _inches_of(length_m: float, unit: Unit) -> str:
     if unit is Unit.METRES:
         return f"{length_m * 100:.0f} cm"

@@ -88,6 +88,8 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
         parts.append(f"{said(situation.front_m, bag)} to the front")
     if situation.room_m is not None:
         parts.append(f"{said(situation.room_m, bag)} of room")
+    if situation.behind_m is not None:
+        parts.append(f"{said(situation.behind_m, bag)} of green behind the flag")
     parts += [hazard_said(hazard, bag) for hazard in situation.hazards]
     parts += [_STANCE[stance] for stance in situation.stance]
     parts += [_FALL[fall] for fall in (green.fall, green.side_fall) if fall]

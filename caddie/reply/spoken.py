@@ -9,7 +9,7 @@ from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import is_offered, stays_in
 from caddie.reply.aim import aim_reason, aim_said, answers_trouble, is_worth_saying
 from caddie.reply.cue import Cue
-from caddie.reply.obstacles import first_said
+from caddie.reply.obstacles import better_dropped_said, first_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
     ball_said,
@@ -72,7 +72,7 @@ def speak(
     """
     option, situation = plan.chosen, plan.situation
     left = left_out_said(left_out)
-    first = first_said(situation)
+    first = better_dropped_said(situation) if plan.dropped else first_said(situation)
     if option.pace_m is not None:
         cue = cue.model_copy(update={"say": first}) if first else cue
         if question:

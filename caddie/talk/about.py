@@ -6,12 +6,12 @@ from caddie.plan.option import Plan
 from caddie.reply import speak
 from caddie.reply.cue import cue_for
 from caddie.reply.situation import LIE_SAID, situation_said
-from caddie.reply.spoken import sentences
+from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import why_said
 from caddie.situation import Firmness, Lie, PinPosition
 from caddie.talk import lines
 from caddie.talk.compare import another
-from caddie.talk.planning import planned, short_of
+from caddie.talk.planning import planned, short_of, with_where_it_goes
 from caddie.talk.routine import COUNT, PACE, routine
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Intent, Understanding
@@ -68,8 +68,9 @@ def adopted(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = known.plan.model_copy(update={"chosen": known.other})
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     short = short_of(plan, desk.bag, cue.say)
-    after = known.changed(plan=plan, cue=cue, other=None, spoken=short, short=short, question=None)
-    return Said(after, short, step=True, brief=short_of(plan, desk.bag, ""))
+    spoken = shortest([[with_where_it_goes(plan, desk.bag), cue.say], [short]])
+    after = known.changed(plan=plan, cue=cue, other=None, spoken=spoken, short=short, question=None)
+    return Said(after, spoken, step=True, brief=short_of(plan, desk.bag, ""))
 
 
 def kept_to(lead: str) -> Handler:

@@ -6,7 +6,6 @@ from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
 from caddie.situation import Finish, Lie, Result, Situation, Strike
-from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.ended import brought_back, ended_there, on_its_tier
 from caddie.talk.result_said import LONGEST_IN_FEET_M
@@ -136,7 +135,9 @@ def chosen_again(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return heard
     named = heard.club or heard.swing or heard.family or heard.flight
     wished = begins(heard.heard, "taken_lead")
-    if not named or heard.asks or heard.situation != Situation() or not wished:
+    # The putter named is read as of a ball on the green.
+    tells = heard.situation not in (Situation(), Situation(lie=Lie.GREEN))
+    if not named or heard.asks or tells or not wished:
         return heard
     for option, saying in ((known.other, "adopt_other"), (plan.chosen, "stick")):
         if option is not None and _is_named(option, heard, bag):
@@ -154,7 +155,6 @@ PITCHING_WEDGE = "pitching wedge"
 
 def wedge_named(text: str, known: Known, bag: Bag) -> str:
     """ "The wedge" is the one just compared, or else the pitching wedge (common practice, no source)."""
-    text = clubs_by_number(text, known, bag)
     if known.plan is None or known.played or not _THE_WEDGE.search(text):
         return text
     compared_club = next((club for club in bag.clubs if known.other and club.id == known.other.club), None)

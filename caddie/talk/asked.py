@@ -5,6 +5,7 @@ saying it answers.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from caddie.bag import Bag, Family
 from caddie.plan.choose import advise
@@ -29,10 +30,11 @@ from caddie.reply.phrases import (
 )
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
+from caddie.situation import Hazard, HazardKind, Lie, Side, Situation
 from caddie.talk import lines
 from caddie.talk.in_unit import counted_as_asked
 from caddie.talk.lore import meaning_of, technique
+from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_number, to_metres
 from caddie.words import Understanding
@@ -146,8 +148,8 @@ def aim(plan: Plan, bag: Bag) -> list[str]:
     aimed = aim_said(option, bag) or "aim at the flag"
     if option.family is Family.PUTT:
         return [aimed]
-    side = "" if "no bad side" in (safe := safe_side(plan.situation)) else safe
-    return [aimed, landing_said(option, plan.situation, bag), side]
+    side = safe_side(plan, bag)
+    return [aimed, landing_said(option, plan.situation, bag), "" if side == NO_BAD_SIDE else side]
 
 
 def how(plan: Plan, bag: Bag) -> list[str]:
@@ -188,6 +190,11 @@ def run(plan: Plan, bag: Bag) -> list[str]:
 def motion(plan: Plan, bag: Bag) -> list[str]:
     """Setup and motion of this shot, from this lie and slope, with this face."""
     return [technique({trait for _, trait in traits_of(plan.chosen, plan.situation, bag)})]
+
+
+def how_played(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """How it is played, after the shot itself where that is told in the same breath."""
+    return replace(of_the_shot(motion)(desk, known, heard), manner=True)
 
 
 def odds(plan: Plan, bag: Bag) -> list[str]:
@@ -251,11 +258,6 @@ def names_trouble(text: str) -> bool:
     return not _NAMES.isdisjoint(compared(text))
 
 
-def miss(plan: Plan, bag: Bag) -> list[str]:
-    """Where a miss costs least."""
-    return [safe_side(plan.situation)]
-
-
 def asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:
     """The trouble named in ``text``, or what is in the way when none is, and its name."""
     words, missed = set(compared(text)), ""
@@ -305,31 +307,6 @@ def thought(desk: Desk, known: Known, heard: Understanding) -> Said:
 def meaning(desk: Desk, known: Known, heard: Understanding) -> Said:
     """What a word of the game means."""
     return Said(known, meaning_of(heard.heard) or lines.NO_MEANING)
-
-
-def safe_side(situation: Situation) -> str:
-    """Where a miss costs least, from the trouble, the flag's place and the fall, as far as they are known."""
-    bad = {hazard.side for hazard in situation.hazards if hazard.side}
-    position = situation.pin_position.value if situation.pin_position else ""
-    if "back" in position and any(hazard.kind is HazardKind.TIER for hazard in situation.hazards):
-        return "miss it long: short of the tier leaves the putt up the step"
-    short_sided = {"front": Side.SHORT, "back": Side.LONG, "left": Side.LEFT, "right": Side.RIGHT}
-    bad_by_flag = {side for word, side in short_sided.items() if word in position}
-    opposite = {Side.LEFT: "right", Side.RIGHT: "left", Side.SHORT: "long", Side.LONG: "short"}
-    for known_bad in (bad, bad_by_flag):
-        good = [opposite[side] for side in Side if side in known_bad and _free(side, known_bad)]
-        if good:
-            return f"miss it {' and '.join(good)}"
-    if situation.green.fall is Fall.TOWARD:
-        return "miss it short: that leaves the uphill putt"
-    if situation.green.fall is Fall.AWAY:
-        return "miss it long: that leaves the uphill putt"
-    return "no bad side that I know of"
-
-
-def _free(side: Side, bad: set[Side]) -> bool:
-    other = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG, Side.LONG: Side.SHORT}
-    return other[side] not in bad
 
 
 def same_shot(one: Option, other: Option) -> bool:

@@ -1,8 +1,9 @@
-"""Questions that a whole turn asks, whatever else it tells: a rule of the game, how much to leave for the next shot."""
+"""Questions that a whole turn asks, whatever else it tells: a rule, how much to leave for the next shot, a pace."""
 
 from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said
 from caddie.talk.rules_told import told_of_the_rules
 from caddie.talk.state import Desk, Known, Said
+from caddie.talk.supposed_pace import supposed_pace
 
 
 def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said | None:
@@ -10,7 +11,7 @@ def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said |
     ruled = told_of_the_rules(desk, known, text, advises=advises)
     if ruled is not None or not advises:
         return ruled
-    return told_what_to_leave(desk, known, text)
+    return told_what_to_leave(desk, known, text) or supposed_pace(desk, known, text)
 
 
 def told_what_to_leave(desk: Desk, known: Known, text: str) -> Said | None:

@@ -22,18 +22,12 @@ from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, odds, same_shot
-from caddie.talk.compare import (
-    AIMED_APART_M,
-    another,
-    compared_with,
-    told,
-    what_if,
-    wind_from_where,
-)
+from caddie.talk.compare import another, what_if, wind_from_where
+from caddie.talk.comparison import AIMED_APART_M, compared_with, told
 from caddie.talk.planning import planned
 from caddie.talk.safe_shots import beside, with_risk
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
-from caddie.talk.why_so import not_that_club
+from caddie.talk.why_so import not_that_club, of_the_other
 from caddie.words import Understanding
 from caddie.words.rules import rule_of
 from caddie.words.sayings import compared
@@ -197,11 +191,8 @@ def _than_before(gap: float) -> str:
 def why(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The reasons; "why that one" of a shot just compared is how it stands to the one advised."""
     compares = known.other is not None and known.supposed is None and in_play(known) is not None
-    return (
-        worse(desk, known, heard)
-        if compares and _THAT in compared(heard.heard)
-        else reasons(desk, known, heard)
-    )
+    of_it = compares and _THAT in compared(heard.heard)
+    return of_the_other(desk, known, heard) if of_it else reasons(desk, known, heard)
 
 
 _THAT = "that"

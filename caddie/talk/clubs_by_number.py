@@ -3,19 +3,31 @@
 from collections.abc import Iterator
 
 from caddie.bag import Bag, Club, ClubKind
+from caddie.situation import Situation
 from caddie.talk.state import Known
 from caddie.units import Unit, from_metres
+from caddie.words import Intent, understand
 from caddie.words.club_numbers import IRON_NUMBERS, WEDGE_LOFTS, ClubsKnown, clubs_named_so
+from caddie.words.numbers import is_number
+from caddie.words.numbers_in_play import says_how_far
+from caddie.words.sayings import compared
 
 _NAMES = ("lob wedge", "sand wedge", "gap wedge", "pitching wedge")
 
 
 def clubs_by_number(text: str, known: Known, bag: Bag) -> str:
     """The words with each number that is a club said as one."""
-    return clubs_named_so(text, _what_numbers_may_be(known, bag))
+    return clubs_named_so(text, _what_numbers_may_be(text, known, bag))
 
 
-def _what_numbers_may_be(known: Known, bag: Bag) -> ClubsKnown:
+def wedges_in_play(known: Known, bag: Bag) -> frozenset[int]:
+    """The numbers that wedges of the bag go by, with a shot in play; else none."""
+    if known.plan is None or known.played:
+        return frozenset()
+    return frozenset(number for number in WEDGE_LOFTS if bag.club_called(str(number)) is not None)
+
+
+def _what_numbers_may_be(text: str, known: Known, bag: Bag) -> ClubsKnown:
     wedges = {number: club for number in WEDGE_LOFTS if (club := bag.club_called(str(number))) is not None}
     return ClubsKnown(
         lofts=frozenset(wedges),
@@ -23,8 +35,18 @@ def _what_numbers_may_be(known: Known, bag: Bag) -> ClubsKnown:
         lengths=frozenset(_lengths_told(known, bag)),
         named=frozenset(number for number, club in wedges.items() if club.id in _clubs_named(known, bag)),
         in_play=known.plan is not None and not known.played,
+        agreeable=_tells_no_shot(text, bag),
         names={number: club.name for number, club in wedges.items() if _goes_by_its_name(club)},
     )
+
+
+def _tells_no_shot(text: str, bag: Bag) -> bool:
+    """Whether there is more in the words than a number, and no fact of a shot but its length, nor one put right."""
+    if says_how_far(text) or all(map(is_number, compared(text))):
+        return False
+    heard = understand(text, unit=bag.player.distances_in, pace_m=bag.player.pace_m)
+    there = heard.situation.model_copy(update={"pin_m": None})
+    return heard.intent is not Intent.CORRECT and there == Situation()
 
 
 def _goes_by_its_name(club: Club) -> bool:

@@ -1,39 +1,25 @@
 """What if: another club, swing, kind of shot or circumstance against the shot advised, in numbers."""
 
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from caddie.bag import Bag, Family, Player
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.choose import advise
-from caddie.plan.option import Option, Plan
-from caddie.plan.reasons import share_text
-from caddie.plan.trust import AS_GOOD
-from caddie.reply.aim import aim_said
 from caddie.reply.phrases import (
-    ball_said,
-    club_said,
-    landing_short,
-    rolled_said,
     said,
-    shot_said,
-    small,
-    swing_said,
-    times_in_ten,
 )
-from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import costs_said, strokes_said, why_said
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
 from caddie.talk.asked import same_club
+from caddie.talk.comparison import compared_with, told
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
 from caddie.talk.wish import asked_for, is_chosen
-from caddie.units import left_text
 from caddie.words import Intent, Understanding, understand
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, compared, plain, says_in_part
@@ -45,18 +31,6 @@ RISES_BY = 1.5
 """A wind that "gets up" blows so many times as hard (common practice, no source)."""
 LIGHT_M_S = 3.0
 """A wind of no told speed."""
-_SHOT = ("club", "swing", "flight", "wide_open", "family")
-
-
-@dataclass(frozen=True)
-class Comparison:
-    """A shot beside the one advised."""
-
-    spoken: str
-    short: str
-    written: str
-    option: Option
-    verdict: str = ""
 
 
 def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -97,11 +71,12 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
             return what_if(desk, known, heard.model_copy(update={"situation": Situation(), "corrected": ()}))
         return _instead(desk, known, only, str(error))
     option = other.chosen
-    if not supposed and only == Only(club=only.club) and option.club == known.plan.chosen.club:
-        option = known.plan.chosen
+    mine = known.plan.chosen
+    same_club_alone = only == Only(club=only.club) and option.club == mine.club
+    if not supposed and (same_club_alone or only == Only(family=mine.family)):
+        option = mine
     may_i = not supposed and begins(heard.heard, "may_i_lead")
-    lead = _yes_or_no(option, known.plan.chosen) if may_i else ""
-    compared = told(option, known.plan, desk, supposed=supposed, there=other.situation, lead=lead)
+    compared = told(option, known.plan, desk, supposed=supposed, there=other.situation, may_i=may_i)
     return replace(compared_with(known, compared, situation if supposed else None), settles=not supposed)
 
 
@@ -251,149 +226,3 @@ def another(desk: Desk, known: Known, heard: Understanding | None = None) -> Sai
         return Said(known, lines.NO_OTHER)
     compared = told(rest[0], known.plan, desk, supposed=False, there=known.plan.situation)
     return compared_with(known, compared)
-
-
-def told(
-    other: Option,
-    plan: Plan,
-    desk: Desk,
-    *,
-    supposed: bool,
-    there: Situation,
-    verdict: str = "",
-    lead: str = "",
-) -> Comparison:
-    """The comparison in words; ``supposed`` when the situation differs, which ``there`` is.
-
-    ``verdict`` takes the place of the difference in strokes, ``lead`` answers whether it may be played.
-    """
-    advised, bag = plan.chosen, desk.bag
-    aside = abs(other.aim_left_m - advised.aim_left_m) > AIMED_APART_M
-    same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT) and not (aside and verdict)
-    if same and not supposed:
-        # "The pitching wedge now?": what is asked back is why.
-        yes, reason = f"yes: {shot_said(other, bag)}", why_said(plan, bag)
-        spoken = shortest([[yes, reason], [yes, f"{reason.partition('. ')[0]}"]])
-        return Comparison(spoken, sentences([shot_said(other, bag)]), spoken, other)
-    if other.line is not None:
-        return _putt_told(other, advised, there, bag)
-    figured = not (supposed or verdict or other.lay_up or other.sideways)
-    green = _green_lost(other, advised) if figured else ""
-    verdict = verdict or _verdict(other, advised, supposed)
-    if supposed and same:
-        shot = "the same shot then"
-    else:
-        shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
-    shot = f"{lead}: {shot}" if lead else shot
-    aim = aim_said(other, bag) if aside else ""
-    rolled, unit = other.family is Family.PUTT, putt_unit(bag)
-    beside = verdict if supposed else _beside_the_one_advised(verdict, other, advised, bag)
-    ball, less = _ball(other, there, desk), beside.partition(";")[0]
-    lands = rolled_said(other, bag) if rolled else landing_short(other, there, bag)
-    spoken = shortest(
-        [
-            [shot, ball, aim, green, beside],
-            [shot, ball, aim, green, less],
-            *([[shot, ball, aim, green, verdict], [shot, lands, aim, green, verdict]] if green else []),
-            [shot, ball, aim, less],
-            [shot, lands, aim, less],
-            [shot, lands, less],
-            [shot, less],
-            [other.club, verdict],
-        ]
-    )
-    written = (
-        f"{spoken}\n{other.strokes:.2f} strokes against {advised.strokes:.2f}: "
-        f"on the green {_either(share_text(other.on_green), share_text(advised.on_green))}, "
-        f"in trouble {_either(share_text(other.in_trouble), share_text(advised.in_trouble))}, "
-        f"leaves {_either(left_text(other.leave_m, unit), left_text(advised.leave_m, unit))}."
-    )
-    return Comparison(spoken, sentences([shot, beside.partition(";")[0]]), written, other, verdict)
-
-
-def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Comparison:
-    """A putt on a green that lies otherwise."""
-    start = start_said(other, putt_unit(bag))
-    read = [
-        f"then {small(start)}",
-        pace_said(other, there, putt_unit(bag)),
-    ]
-    spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])
-    written = (
-        f"{spoken}\n{other.strokes:.2f} putts against {advised.strokes:.2f}: "
-        f"holed {other.make or 0:.0%} against {advised.make or 0:.0%}."
-    )
-    verdict = _verdict(other, advised, supposed=True)
-    return Comparison(spoken, sentences(read[:1]), written, other, verdict)
-
-
-def compared_with(known: Known, compared: Comparison, supposed: Situation | None = None) -> Said:
-    """The comparison as a turn; the shot can be adopted next, with what was ``supposed`` if anything was."""
-    after = known.changed(
-        spoken=compared.spoken,
-        said_of_other=compared.spoken,
-        short=compared.short,
-        other=compared.option,
-        supposed=supposed,
-        verdict=compared.verdict,
-        question=None,
-    )
-    return Said(after, compared.spoken, written=compared.written, brief=compared.short)
-
-
-COSTS_ALIKE = "it costs about the same"
-_AS_GOOD = "as good by numbers; play the one you trust"
-
-
-def _ball(option: Option, there: Situation, desk: Desk) -> str:
-    if there.front_m is None:
-        raise CaddieError("say the distance first")
-    return ball_said(option, there, desk.bag)
-
-
-def _verdict(other: Option, advised: Option, supposed: bool) -> str:
-    gap = other.strokes - advised.strokes
-    if abs(gap) < AS_GOOD:
-        return COSTS_ALIKE if supposed else _AS_GOOD
-    if supposed:
-        return costs_said(gap)
-    return f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
-
-
-def _yes_or_no(other: Option, advised: Option) -> str:
-    """Whether a shot that was asked for may be played, by what it costs."""
-    gap = other.strokes - advised.strokes
-    return "yes" if gap < AS_GOOD else "you can" if gap < MAY_COST else "no"
-
-
-MAY_COST = 0.1
-"""Strokes that a shot asked for may cost and still be one to play."""
-GREEN_LOST = 0.15
-"""So much less often on the green is said aloud."""
-AIMED_APART_M = 2.0
-"""An aim that differs by more is said."""
-
-
-def _green_lost(other: Option, advised: Option) -> str:
-    """That it finds the green much less often, or nothing."""
-    if Family.PUTT in (other.family, advised.family) or advised.on_green - other.on_green < GREEN_LOST:
-        return ""
-    often, mine = (times_in_ten(option.on_green) for option in (other, advised))
-    return f"on the green {often}, not {mine}" if often != mine else ""
-
-
-def _beside_the_one_advised(verdict: str, other: Option, advised: Option, bag: Bag) -> str:
-    """The difference with the shot it is told against: "a tenth of a stroke worse than the fifty-two"."""
-    if verdict not in (_verdict(other, advised, supposed=False), _AS_GOOD):
-        return verdict
-    swung = swing_said(advised) if other.club == advised.club and advised.family is not Family.PUTT else ""
-    swung = f"a {swung}" if swung.startswith("full") else swung
-    than = f"with {swung}" if swung else f"the {club_said(advised, bag)}"
-    if verdict == _AS_GOOD:
-        return f"as good by numbers as {than}; play the one you trust"
-    return f"{verdict} than {than}"
-
-
-def _either(mine: str, other: str) -> str:
-    """Two figures side by side; once when they are the same as told."""
-    return f"{mine} both ways" if mine == other else f"{mine} against {other}"

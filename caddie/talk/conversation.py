@@ -10,7 +10,6 @@ from caddie.errors import CaddieError
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
-from caddie.reply.spoken import MOST_WORDS, sentences
 from caddie.talk import lines
 from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
 from caddie.talk.as_said import (
@@ -33,6 +32,7 @@ from caddie.talk.as_said import (
 )
 from caddie.talk.asked_whole import asked_whole
 from caddie.talk.club_report import club_reported
+from caddie.talk.clubs_by_number import wedges_in_play
 from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import competition_turn
@@ -45,6 +45,7 @@ from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.notes import heed, with_day_kept, with_notes
 from caddie.talk.number_named import number_by_its_value
+from caddie.talk.numbers_in_play import of_the_flag, said_as_meant
 from caddie.talk.on_hole import next_hole, the_day
 from caddie.talk.own_carries import with_carry
 from caddie.talk.played import (
@@ -58,7 +59,9 @@ from caddie.talk.played import (
     result,
 )
 from caddie.talk.practice_asked import practice_asked
-from caddie.talk.question import answer_to, in_context
+from caddie.talk.put_right_later import put_right_later
+from caddie.talk.question import answer_to, in_context, side_answered
+from caddie.talk.refused import refused
 from caddie.talk.said_back import answered, not_word_for_word, replied, said_back
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
@@ -67,6 +70,7 @@ from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
 from caddie.talk.today import weights_of_cues
 from caddie.talk.turned_down import without
 from caddie.talk.which_sand import sand_answered
+from caddie.talk.wind_placed import wind_placed
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
 from caddie.words.carry_told import without_carry
 from caddie.words.gist import gists_of
@@ -156,7 +160,7 @@ class Conversation:
         try:
             said = handle(self._desk, before, Understanding(heard=shown, intent=intent))
         except CaddieError as error:
-            said = _refused(before, str(error))
+            said = refused(before, str(error))
         return self._taken(before, shown, replace(said, intent=intent.value))
 
     def play_with(self, bag: Bag) -> None:
@@ -175,7 +179,7 @@ class Conversation:
         else:
             self.known = heeded.known
             rest, handicap_told = without_handicap(heeded.text)
-            rest, carry_told = without_carry(rest)
+            rest, carry_told = without_carry(rest, wedges_in_play(self.known, self._desk.bag))
             nothing_else = (handicap_told or carry_told) and not rest
             told = (
                 [Said(self.known, lines.LISTENING)]
@@ -228,6 +232,10 @@ class Conversation:
             said, rest = never
             self.known = self._back_at = said.known
             return [said, *(self._each(rest, from_speech=from_speech, again=True) if rest else ())]
+        later = put_right_later(self._desk, self.known, self._past, text)
+        if later is not None:
+            self.known = later[0].known
+            return [later[0], *(self._each(later[1], from_speech=from_speech) if later[1] else ())]
         echo = said_back(text, self.known, self._desk.bag) if self.mode is not Mode.COMPETITION else None
         if echo is None:
             return self._each(text, from_speech=from_speech)
@@ -244,7 +252,7 @@ class Conversation:
         if (whole := asked_whole(self._desk, self.known, text, advises=advises)) is not None:
             self.known = whole.known
             return [whole]
-        text = wedge_named(text, self.known, self._desk.bag)
+        text = wedge_named(said_as_meant(text, self.known, self._desk.bag), self.known, self._desk.bag)
         text = number_by_its_value(text, self.known, self._desk.bag)
         parts = understand_turn(
             text,
@@ -255,7 +263,7 @@ class Conversation:
         )
         parts = tuple(putts_in_feet(part, player) for part in parts)
         parts = with_its_club(without_earlier_shots(without_unhit(parts), self.known))
-        parts = practice_asked(text, club_reported(parts))
+        parts = of_the_flag(practice_asked(text, club_reported(parts)), self.known, self._desk.bag)
         if again:
             parts = of_the_same_shot(parts)
         if self.known.plan is not None and not self.known.played:
@@ -286,7 +294,7 @@ class Conversation:
         try:
             said = self._answer(heard, leaving)
         except CaddieError as error:
-            said = _refused(self.known, str(error))
+            said = refused(self.known, str(error))
         return said if said.intent else replace(said, intent=heard.intent.value)
 
     def _answer(self, heard: Understanding, leaving: int) -> Said:
@@ -296,7 +304,7 @@ class Conversation:
             open_question = known.question.text if known.question else ""
             return Said(known, open_question or (lines.NOTHING_HEARD if fresh else lines.LISTENING))
         if heard.problem:
-            return _refused(known, heard.problem)
+            return refused(known, heard.problem)
         if leaving and (heard.intent in (Intent.YES, Intent.MODE_PRACTICE)):
             return self._leave(leaving)
         if leaving and heard.intent is Intent.NO:
@@ -317,7 +325,8 @@ class Conversation:
 
     def _practice(self, heard: Understanding) -> Said:
         known, desk = self.known, self._desk
-        heard = aim_told(sand_answered(denied_of_the_shot(heard, known), known), known)
+        heard = wind_placed(denied_of_the_shot(heard, known), known)
+        heard = aim_told(sand_answered(heard, known), known)
         if clubs := missing_besides(desk, known, heard):
             self.known = noted_besides(desk, known, heard, clubs)
             return told_besides(self._practice(heard), clubs)
@@ -338,6 +347,7 @@ class Conversation:
         said = plays_on(desk, known, heard)
         if said is not None:
             return said
+        heard = side_answered(heard, known, desk.bag.player)
         kind = kind_said(heard, known)
         if kind is not None:
             return replace(kind.handle(desk, known, heard), intent=kind.intent or heard.intent.value)
@@ -385,11 +395,3 @@ class Conversation:
 def lines_question(leaving: int) -> str | None:
     """The question that stands while the player is leaving competition."""
     return {1: lines.CONFIRM_LEAVE, 2: lines.CONFIRM_AGAIN}.get(leaving)
-
-
-def _refused(known: Known, reason: str) -> Said:
-    """An error as it is said: a sentence, cut after thirty words; the written one is whole."""
-    whole = sentences([reason])
-    words = whole.split()
-    spoken = whole if len(words) <= MOST_WORDS else f"{' '.join(words[:MOST_WORDS]).rstrip('.,;:')}."
-    return Said(known, spoken, written=whole)

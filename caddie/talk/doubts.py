@@ -8,17 +8,19 @@ from collections.abc import Callable
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import said, small, swing_said
+from caddie.reply.phrases import rolled_said, said, small, swing_said
 from caddie.reply.rivals import costs
 from caddie.reply.situation import situation_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import why_said
+from caddie.situation import IN_SAND
 from caddie.talk import lines, will_it
 from caddie.talk.asked import Answer, aim, in_play, of_the_shot
+from caddie.talk.lore import remedy_for
 from caddie.talk.safe_shots import gentler, safer, surest
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
+from caddie.talk.why_so import GRASSY, run, stops
 from caddie.talk.why_so import line as why_line
-from caddie.talk.why_so import run, stops
 from caddie.talk.why_so import swing as why_that_swing
 from caddie.words import Understanding
 
@@ -76,6 +78,16 @@ def _where_it_ends(option: Option, bag: Bag) -> str:
     return f"{said(past_m, bag)} {'past' if past_m > 0 else 'short of'} it"
 
 
+def _through_the_grass(plan: Plan, bag: Bag) -> list[str]:
+    """That the grass is in the pace, or what gets the club through it."""
+    option = plan.chosen
+    if option.line is not None:
+        return why_that_swing(plan, bag)
+    if option.family is Family.PUTT:
+        return [f"the longer grass takes some of it, so {rolled_said(option, bag)}"]
+    return [remedy_for("heavy", sand=plan.situation.lie in IN_SAND, grass=plan.situation.lie in GRASSY)]
+
+
 def _with_another(fits: Callable[[Option, Option], bool]) -> Handler:
     """A turn that tells what the best shot of another kind costs; it can be adopted next."""
 
@@ -87,7 +99,7 @@ def _with_another(fits: Callable[[Option, Option], bool]) -> Handler:
         other = min(rest, key=lambda option: option.rank_score, default=None)
         if other is None:
             return of_the_shot(_your_call)(desk, known, heard)
-        told = costs(other, plan.chosen, desk.on(known.day).bag)
+        told = costs(other, plan.chosen, plan.situation, desk.on(known.day).bag)
         spoken = shortest([[told], [told.partition(":")[0]]])
         after = known.changed(
             spoken=spoken, said_of_other=spoken, question=None, other=other, supposed=None, verdict=""
@@ -140,6 +152,8 @@ no_run = _first_new(*_shot(run, will_it.reaches, _goes_as_far, _your_call))
 """Whether it runs so far."""
 no_break = _first_new(*_shot(why_line, aim, _reasons, _your_call))
 """Whether it moves so much sideways."""
+no_way_through = _first_new(*_shot(_through_the_grass, _reasons, _your_call))
+"""Whether the grass catches the ball or the club: "I reckon it'll grab"."""
 no_hole = _first_new(*_shot(will_it.holed, will_it.close, _reasons))
 """Whether it may go in."""
 no_carry = _first_new(will_it.clears, *_shot(will_it.danger), safer, *_shot(_your_call))

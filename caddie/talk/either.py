@@ -9,6 +9,7 @@ from caddie.reply.phrases import club_said, landing_short, rolled_said, shot_sai
 from caddie.reply.rivals import differences
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
+from caddie.situation import Situation
 from caddie.talk import lines
 from caddie.talk.asked import in_play, same_shot
 from caddie.talk.compare import another
@@ -49,7 +50,7 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
     if rest and same_shot(best, rest[0][1]):
         return Said(known, sentences([f"they come to one shot: {shot_said(best, desk.bag)}"]))
     if rest:
-        against = _against(best, rest[0], desk)
+        against = _against(best, rest[0], plan.situation, desk)
     else:
         against = _cannot(out[0], desk) if out else ""
     opening = f"{_called(asked, desk)}, {against}" if rest else ""
@@ -69,17 +70,17 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
         supposed=None,
         verdict=against,
     )
-    return Said(after, spoken, written=written, settles=True)
+    return Said(after, spoken, written=written, settles=True, brief=sentences([opening or after_it, shot]))
 
 
-def _against(best: Option, second: tuple[Only, Option], desk: Desk) -> str:
+def _against(best: Option, second: tuple[Only, Option], there: Situation, desk: Desk) -> str:
     """ "By a tenth of a stroke: the fifty-six runs nine paces, not seven": how much better, than which, and why."""
     only, other = second
     gap = other.strokes - best.strokes
     named = club_said(other, desk.bag) if other.club != best.club else shot_said(other, desk.bag)
     if only.club is None and only.family is not None and other.family is not Family.PUTT:
         named = f"{only.family.value.replace('_', ' ')} with the {club_said(other, desk.bag)}"
-    why = differences(other, best, desk.bag)[:1]
+    why = differences(other, best, there, desk.bag)[:1]
     if abs(gap) < AS_GOOD:
         return (
             f"by a whisker: the {named} {why[0]}"

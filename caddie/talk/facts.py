@@ -37,6 +37,7 @@ def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str
         ("Flag", length(situation.pin_m)),
         ("Front", length(situation.front_m)),
         ("Room", length(situation.room_m)),
+        ("Behind", length(situation.behind_m)),
         ("Lie", _words(situation.lie)),
         ("Ball sits", _words(situation.sitting)),
         ("Grass", "wet" if situation.wet else None),

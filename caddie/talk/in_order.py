@@ -3,8 +3,10 @@
 import re
 from dataclasses import replace
 
+from caddie.reply.phrases import small
 from caddie.reply.spoken import shortest
 from caddie.talk import lines
+from caddie.talk.denied import IS_COUNTED
 from caddie.talk.state import Said
 from caddie.words import Intent
 from caddie.words.golf_talk import golf_word
@@ -29,7 +31,12 @@ def as_one(replies: list[Said]) -> Said:
     if len(told) == 1:
         return last
     new = _not_said_yet(last.spoken, [said.spoken for said in told[:-1]])
-    shorter = [*_without_cue(last), _without_question(new), *([] if last.brief is None else [last.brief])]
+    shorter = [
+        *_without_cue(last),
+        *_asking_without_cue(last, new),
+        _without_question(new),
+        *([] if last.brief is None else [last.brief]),
+    ]
     final = [new, *(each for each in (*shorter, _without_its_middle(new)) if each)]
     all_answered, some = _shorter_and_shorter(told)
     # No answer goes for the rest of another.
@@ -43,7 +50,7 @@ def as_one(replies: list[Said]) -> Said:
         ways += [[*map(_first_of, all_answered[-1]), _first_of(new)]]
         ways += [[*map(_opening_of, all_answered[-1]), _opening_of(new)]]
     ways += [[*early, end] for end in final for early in some]
-    spoken = shortest([*ways, [last.spoken]])
+    spoken = shortest([*map(_none_twice, [*_how_it_is_played(told), *ways]), [last.spoken]])
     written = "\n".join(filter(None, _written(told)))
     return replace(
         last,
@@ -55,6 +62,20 @@ def as_one(replies: list[Said]) -> Said:
         step=any(said.step for said in told),
         intent=told[0].intent,
     )
+
+
+def _how_it_is_played(told: list[Said]) -> list[list[str]]:
+    """ "Eighteen metres, fringe, how do I play it?": the shot and where it goes, then what there is room for of how."""
+    *before, last = told
+    advised = next((said for said in reversed(before) if said.shot), None)
+    if advised is None or not last.manner or any(said.logged for said in before):
+        return []
+    return [[advised.shot, how] for how in (last.spoken, _first_of(last.spoken))]
+
+
+def _none_twice(parts: list[str]) -> list[str]:
+    """The replies without sentences that an earlier one of them holds."""
+    return [_not_said_yet(part, parts[:at]) if at else part for at, part in enumerate(parts)]
 
 
 def _written(told: list[Said]) -> list[str]:
@@ -163,7 +184,11 @@ def _is_passed(said: Said, later: list[Said]) -> bool:
 def _only_its_distance(said: Said) -> str:
     """Of a plan whose shot is settled by what is said after it, the distance it begins with."""
     first: str = (_SENTENCE.findall(said.spoken) or [""])[0]
-    return first
+    return "" if first.endswith(_COUNTED) else first
+
+
+_COUNTED = f"{IS_COUNTED.partition('}')[2]}."
+"""Ends what says that a fact told again is in the shot, which the shot named after it says as well."""
 
 
 def _only_its_news(said: Said) -> str:
@@ -178,6 +203,18 @@ def _without_cue(said: Said) -> list[str]:
     return [" ".join(parts)] if said.advice and parts and not cue.endswith("?") else []
 
 
+def _asking_without_cue(last: Said, new: str) -> list[str]:
+    """Advice that ends in a question, without the cue before it: the answer may change the shot, the cue does not."""
+    told = _SENTENCE.findall(new)
+    if not last.advice or len(told) < LEAST_ASKING or not told[-1].endswith("?"):
+        return []
+    return [" ".join([*told[:-2], told[-1]])]
+
+
+LEAST_ASKING = 5
+"""Sentences of advice that hold a cue before their question."""
+
+
 def _without_its_middle(spoken: str) -> str:
     """An answer as what it names first and what it comes to."""
     first, *rest = _SENTENCE.findall(spoken) or [""]
@@ -186,8 +223,12 @@ def _without_its_middle(spoken: str) -> str:
 
 def _not_said_yet(spoken: str, before: list[str]) -> str:
     """What is said without the sentences already said in this turn; all of it when nothing else is left."""
-    already = {part for said in before for part in _SENTENCE.findall(said)}
-    return " ".join(part for part in _SENTENCE.findall(spoken) if part not in already)
+    already = [part for said in before for part in _SENTENCE.findall(said)]
+    return " ".join(
+        part
+        for part in _SENTENCE.findall(spoken)
+        if not any(said == part or said.endswith(f", {small(part)}") for said in already)
+    )
 
 
 def _without_question(spoken: str) -> str:

@@ -14,10 +14,14 @@ from caddie.talk import (
     doubts,
     face,
     ground,
+    habits,
+    how_hard,
     in_the_air,
+    kept_under,
     lines,
     missed,
     nerves,
+    other_pace,
     own_carries,
     safe_shots,
     scored,
@@ -30,12 +34,14 @@ from caddie.talk import (
 )
 from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, what_if, wind_from_where
 from caddie.talk.either import either
+from caddie.talk.given import given, given_there
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
 from caddie.talk.state import Desk, Handler, Known, Said
 from caddie.talk.stock import begin
 from caddie.words import Intent, Understanding
 from caddie.words.gist import intent_of, is_question
+from caddie.words.sayings import compared
 
 ASKED_OF_THE_SHOT = "asked"
 When = Callable[[Known, str], bool]
@@ -91,6 +97,11 @@ def _compared(known: Known, text: str) -> bool:
     return known.other is not None and _in_play(known, text)
 
 
+def _beside_here(known: Known, text: str) -> bool:
+    """Another shot was compared, from where the ball lies."""
+    return _compared(known, text) and known.supposed is None
+
+
 def _putter_in_play(known: Known, text: str) -> bool:
     """Whether a putter off the green is the shot."""
     return _in_play(known, text) and known.situation.lie is not Lie.GREEN
@@ -133,6 +144,7 @@ BY_SAYING: dict[str, Kind] = {
     "why_low": Kind(asked.of_the_shot(why_so.low), WHY),
     "why_line": Kind(asked.of_the_shot(why_so.line), WHY),
     "why_pace": Kind(asked.of_the_shot(why_so.pace), WHY),
+    "why_worse": Kind(why_so.of_the_other, WHY, _beside_here),
     "why_not": Kind(why_so.not_that_club, WHAT_IF),
     "will_over_back": Kind(asked.of_the_shot(will_it.over_back)),
     "will_hold": Kind(asked.of_the_shot(will_it.holds)),
@@ -142,9 +154,12 @@ BY_SAYING: dict[str, Kind] = {
     "will_hole": Kind(asked.of_the_shot(will_it.holed)),
     "will_close": Kind(asked.of_the_shot(will_it.close)),
     "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
+    "three_putt_odds": Kind(asked.of_the_shot(will_it.three_putt_odds)),
     "will_past": Kind(asked.of_the_shot(will_it.past)),
     "gets_to": Kind(will_it.gets_to),
     "on_it_there": Kind(will_it.on_it_there, when=_in_play),
+    "die_pace": Kind(other_pace.dying, when=_on_the_green),
+    "firm_pace": Kind(other_pace.firm, when=_on_the_green),
     "pace_judged": Kind(asked.of_the_shot(why_so.pace_judged)),
     "leaves": Kind(asked.of_the_shot(asked.leaves)),
     "harder": Kind(beside.how_much_harder),
@@ -163,10 +178,12 @@ BY_SAYING: dict[str, Kind] = {
     "doubt_stop": Kind(doubts.no_stop, when=_in_play),
     "doubt_run": Kind(doubts.no_run, when=_in_play),
     "doubt_line": Kind(doubts.no_break, when=_in_play),
+    "doubt_grab": Kind(doubts.no_way_through, when=_in_play),
     "doubt_hole": Kind(doubts.no_hole, when=_in_play),
     "doubt_carry": Kind(doubts.no_carry, when=_in_play),
     "doubt_able": Kind(doubts.not_able, when=_in_play),
     "doubt_safe": Kind(doubts.too_bold, when=_in_play),
+    "habit": Kind(habits.habit),
     "nervous": Kind(nerves.nervous),
     "taken_in": Kind(nerves.taken_in),
     "how_to": Kind(nerves.how_to),
@@ -182,10 +199,10 @@ BY_SAYING: dict[str, Kind] = {
     "own_carry": Kind(own_carries.own_carry),
     "land": Kind(asked.of_the_shot(asked.land)),
     "aim": Kind(asked.of_the_shot(asked.aim)),
-    "how": Kind(asked.of_the_shot(asked.how)),
+    "how": Kind(how_hard.how_hard),
     "swing": Kind(asked.of_the_shot(asked.swing)),
     "run": Kind(asked.of_the_shot(asked.run)),
-    "motion": Kind(asked.of_the_shot(asked.motion)),
+    "motion": Kind(how_hard.how_with),
     "sand": Kind(ground.ball_or_sand),
     "odds": Kind(asked.chances),
     "plays_like": Kind(asked.of_the_shot(in_the_air.plays_like)),
@@ -207,6 +224,7 @@ BY_SAYING: dict[str, Kind] = {
     "same_club": Kind(still_the_club),
     "thought": Kind(asked.thought),
     "meaning": Kind(asked.meaning),
+    "kept_under": Kind(kept_under.kept_under, when=_in_play),
     "safer": Kind(safe_shots.safer),
     "short_of_it": Kind(safe_shots.short_of_it, when=_in_play),
     "beside_it": Kind(safe_shots.short_of_it, when=_in_play),
@@ -258,6 +276,7 @@ BY_SAYING: dict[str, Kind] = {
     "rules": Kind(about.one_line(lines.RULES_ASKED), Intent.HELP.value, advises=False),
     "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, _begun, advises=False),
     "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, _begun, advises=False),
+    "given": Kind(given, RESULT, given_there, advises=False),
     "sunk": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
     "in_it": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
     "holed": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, advises=False),
@@ -299,8 +318,7 @@ def kind_said(heard: Understanding, known: Known) -> Kind | None:
         return BY_SAYING["adopt"]
     if _tells_the_break(heard):
         return None
-    if heard.intent is Intent.YES and heard.heard.rstrip().endswith("?") and not _waits(known, heard.heard):
-        # "Sure?" is no yes.
+    if _is_yes_asked(heard) and not _waits(known, heard.heard):
         return BY_SAYING["doubt"] if _begun(known, heard.heard) else None
     for name in sorted(heard.asks, key=_rank):
         kind = BY_SAYING.get(name)
@@ -309,6 +327,17 @@ def kind_said(heard: Understanding, known: Known) -> Kind | None:
         if intent_of(name) is not None:
             return None
     return None
+
+
+def _is_yes_asked(heard: Understanding) -> bool:
+    """ "Sure?" is no yes; "okay, and where would I land it?" asks for more than that."""
+    if heard.intent is not Intent.YES or not heard.heard.rstrip().endswith("?"):
+        return False
+    return not heard.asks or len(compared(heard.heard)) <= MOST_OF_A_YES
+
+
+MOST_OF_A_YES = 3
+"""Words of a yes with a question mark."""
 
 
 def _rank(name: str) -> int:

@@ -69,6 +69,7 @@ _ROWS: dict[str, tuple[Of, tuple[Fate, ...]]] = {
     "lip_away_m": (Of.HOLE, (_S, _G, _S, _G, _G, _G, _G, _G)),
     "sand": (Of.HOLE, (_S, _G, _S, _G, _G, _G, _G, _G)),
     "room_m": (Of.HOLE, (_S, _S, _S, _G, _G, _G, _G, _G)),
+    "behind_m": (Of.HOLE, (_S, _S, _S, _G, _G, _G, _G, _G)),
     "pin_position": (Of.HOLE, (_S, _S, _S, _G, _T, _S, _G, _G)),
     "hazards": (Of.HOLE, (_S, _A, _S, _G, _T, _O, _G, _G)),
     "green.fall": (Of.HOLE, _READ),

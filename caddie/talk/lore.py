@@ -33,6 +33,14 @@ def practice_for(fault: str) -> str:
     return str(lore_data()["practice"][fault])
 
 
+def remedy_for(fault: str, *, sand: bool = False, grass: bool = False) -> str:
+    """What to do against a fault next time, without its cause."""
+    return cause_of(fault, sand=sand, grass=grass).rpartition(_NEXT_TIME)[2]
+
+
+_NEXT_TIME = "Next time "
+
+
 def cause_of(fault: str, *, sand: bool = False, grass: bool = False) -> str:
     """The likely cause of a fault, and what to do next time; of sand or long grass where they have their own."""
     causes = lore_data()["cause"]

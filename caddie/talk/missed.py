@@ -9,14 +9,13 @@ from caddie.reply.putt import near_said, putt_unit
 from caddie.reply.why import costs_said, strokes_said
 from caddie.situation import Fall, HazardKind
 from caddie.talk import lines
-from caddie.talk.asked import asked_about, in_play, names_trouble, of_the_shot, safe_side
+from caddie.talk.asked import asked_about, in_play, names_trouble, of_the_shot
+from caddie.talk.miss_side import NO_BAD_SIDE, TELLS, safe_side
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.will_it import danger, yes_or_no
 from caddie.words import Understanding
 from caddie.words.sayings import compared, lore_data
 
-TELLS = 0.05
-"""A difference in strokes, or a share of the balls, that is worth a word."""
 OFTEN_M = 1.0
 _PLACES = {
     Surface.SAND: "in the sand",
@@ -111,10 +110,13 @@ def better_miss(desk: Desk, known: Known, heard: Understanding) -> Said:
     sides = words & {"left", "right"} and not words & {"short", "long", "past"}
 
     def told(plan: Plan, bag: Bag) -> list[str]:
-        safe = safe_side(plan.situation)
-        plain = plan.chosen.line is None and "no bad" not in safe
-        lead = [safe] if plain and not (words & {"short", "long", "past"} and not _tells_length(safe)) else []
-        return [*lead, *_of_two(plan, bag, across=bool(sides), led=bool(lead))]
+        balls = balls_of(plan, bag)
+        safe = safe_side(plan, bag, balls)
+        plain = plan.chosen.line is None and safe != NO_BAD_SIDE
+        of_length = bool(words & {"short", "long", "past"})
+        asked = _tells_length(safe) if of_length else _tells_side(safe) if sides else True
+        lead = [safe] if plain and asked else []
+        return [*lead, *_of_two(plan, balls, across=bool(sides), led=bool(lead))]
 
     return of_the_shot(told, whatever_the_club=True)(desk, known, heard)
 
@@ -123,10 +125,13 @@ def _tells_length(safe: str) -> bool:
     return "short" in safe or "long" in safe
 
 
-def _of_two(plan: Plan, bag: Bag, *, across: bool, led: bool) -> list[str]:
+def _tells_side(safe: str) -> bool:
+    return "left" in safe or "right" in safe
+
+
+def _of_two(plan: Plan, balls: MissedBalls | None, *, across: bool, led: bool) -> list[str]:
     """Short against long, or left against right, by what the balls that ended there cost."""
     one, other = (Missed.LEFT, Missed.RIGHT) if across else (Missed.SHORT, Missed.LONG)
-    balls = balls_of(plan, bag)
     gap = None if balls is None else balls.costs_beside(one, other)
     if balls is None or gap is None:
         return [] if led else [_only_one_way(balls, one, other)]

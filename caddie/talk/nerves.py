@@ -20,11 +20,12 @@ from caddie.reply.phrases import (
     trouble_said,
     trouble_that_matters,
 )
-from caddie.reply.situation import LIE_SAID, wind_said
+from caddie.reply.putt import pace_said, putt_unit, slope_said
+from caddie.reply.situation import LIE_SAID, situation_said, wind_said
 from caddie.reply.spoken import shortest
-from caddie.situation import IN_SAND, Hazard, Lie, Sand, Side, Situation
+from caddie.situation import IN_SAND, Green, Hazard, Lie, Sand, Side, Situation
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, in_play, motion, names_trouble
+from caddie.talk.asked import CATCHES, asked_about, how_played, in_play, names_trouble
 from caddie.talk.compare import wind_from_where
 from caddie.talk.lore import technique
 from caddie.talk.state import Desk, Known, Said, no_shot
@@ -36,7 +37,8 @@ _STRIKE = frozenset(
 )
 _SAND = frozenset("bunker bunkers sand trap traps lip".split())
 _SITS = frozenset("sat sitting nestled buried plugged".split())
-_GREEN = frozenset("green greens firm soft slope fall downhill uphill side".split())
+_GREEN = frozenset("green greens firm soft".split())
+_SLOPE = frozenset("slope fall hill downhill uphill break borrow turn side height elevation".split())
 _WIND = frozenset("wind breeze gust gusts".split())
 _LIE = frozenset("lie rough fairway wet rain sat sitting nestled buried plugged".split())
 
@@ -85,8 +87,11 @@ def taken_in(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[str]:
     option, situation = plan.chosen, plan.situation
-    rolled = option.line is not None or option.family is Family.PUTT
-    does = shot_said(option, bag) if rolled else run_said(option, bag)
+    does = run_said(option, bag)
+    if option.line is not None:
+        does = pace_said(option, situation, putt_unit(bag))
+    elif option.family is Family.PUTT:
+        does = shot_said(option, bag)
     if words & _WIND:
         return [f"yes: {wind_said(situation.wind, bag)}", shot_said(option, bag)]
     lie = LIE_SAID[situation.lie] if situation.lie is not None else ""
@@ -105,6 +110,9 @@ def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[
     if words & _LIE:
         sits = f", sitting {situation.sitting.value}" if situation.sitting is not None else ""
         return [f"yes: {LIE_SAID[situation.lie or Lie.FAIRWAY]}{sits}", does]
+    if words & _SLOPE:
+        slopes = _slopes(situation, bag)
+        return [f"yes: {slopes}" if slopes else lines.NO_SLOPE, does]
     if words & _GREEN:
         firm = situation.green.firmness
         return [f"yes: a {firm.value} green" if firm is not None else "yes", does]
@@ -112,12 +120,22 @@ def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[
     return [f"yes: flag {where}" if where else "yes", does]
 
 
+def _slopes(situation: Situation, bag: Bag) -> str:
+    """The slopes that are known: of a putt, or under the ball, on the way and of the green; empty on the level."""
+    if situation.lie is Lie.GREEN:
+        return slope_said(situation).removeprefix(", ")
+    green = Green(fall=situation.green.fall, side_fall=situation.green.side_fall)
+    return situation_said(
+        Situation(stance=situation.stance, elevation_m=situation.elevation_m, green=green), bag
+    )
+
+
 def how_to(desk: Desk, known: Known, heard: Understanding) -> Said:
     """How that shot is played at all: the one in play, out of the sand that is named, or from where the ball lies."""
     plan = in_play(known)
     if plan is not None:
-        spoken = shortest([motion(plan, desk.bag)])
-    elif known.situation.lie in IN_SAND or not _SAND.isdisjoint(compared(heard.heard)):
+        return how_played(desk, known, heard)
+    if known.situation.lie in IN_SAND or not _SAND.isdisjoint(compared(heard.heard)):
         spoken = technique(_of_sand(known.situation))
     else:
         return no_shot(known)

@@ -53,7 +53,8 @@ def weighed(heard: Understanding, situation: Situation, bag: Bag, seed: int) -> 
         return None
     chosen = next(plan for _, plan in found if plan.chosen is best)
     third, saved = free.chosen, best.strokes - free.chosen.strokes
-    told, lines = costs(other, best, bag, most=1), [f"Other: {costs(other, best, bag)}"]
+    there = chosen.situation
+    told, lines = costs(other, best, there, bag, most=1), [f"Other: {costs(other, best, there, bag)}"]
     lines.append(f"Not:   {shot_line(other, bag)}: {other.strokes:.2f} strokes against {best.strokes:.2f}")
     if saved > 0 and third.club not in (best.club, other.club):
         lines.append(f"Else:  {shot_line(third, bag)}: {third.strokes:.2f} strokes")

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Family
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY
@@ -12,8 +12,8 @@ from caddie.plan.putt.clue import telling_clue
 from caddie.plan.unknowns import most_telling
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import shot_said
-from caddie.reply.putt import putt_unit, start_said
+from caddie.reply.phrases import landing_short, rolled_said, shot_said
+from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import opening, sentences
 from caddie.situation import Lie, Situation
@@ -158,13 +158,13 @@ def planned(
         asked=_asked_with(known, question),
         twin_m=twin_m if heard.situation.pin_m is not None else known.twin_m,
     )
-    carried = _kept(heard, situation, before, desk.bag)
     return Said(
         after,
         spoken,
-        written=f"{written}\n{carried}" if carried else written,
+        written="\n".join(filter(None, (written, _kept(heard, situation, before, desk.bag)))),
         advice=advice_of(plan, desk.bag, cue, spoken, heard),
         step=True,
+        shot=with_where_it_goes(plan, desk.bag),
         brief=short_of(plan, desk.bag, ""),
     )
 
@@ -215,6 +215,16 @@ def short_of(plan: Plan, bag: Bag, cue: str) -> str:
     if option.line is not None:
         return sentences([start_said(option, putt_unit(bag)), cue])
     return sentences([shot_said(option, bag), cue])
+
+
+def with_where_it_goes(plan: Plan, bag: Bag) -> str:
+    """The shot and where it goes, without the distance and the cue."""
+    option, there = plan.chosen, plan.situation
+    if option.line is not None:
+        return sentences([start_said(option, putt_unit(bag)), pace_said(option, there, putt_unit(bag))])
+    if option.family is Family.PUTT:
+        return sentences([f"{shot_said(option, bag)}, {rolled_said(option, bag)}"])
+    return sentences([shot_said(option, bag), landing_short(option, there, bag)])
 
 
 def _lip_question(known: Known, heard: Understanding) -> Question | None:

@@ -21,7 +21,7 @@ from caddie.talk.note_told import hole_played
 from caddie.talk.of_one_shot import adds_to, joined
 from caddie.talk.planning import planned
 from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement, with_club
-from caddie.talk.state import Desk, Handler, Known, Said, merged
+from caddie.talk.state import Desk, Handler, Known, Said, ToldShot, merged, with_told
 from caddie.talk.wish import asked_for
 from caddie.units import to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
@@ -36,6 +36,8 @@ ASKS_FOR_ADVICE = frozenset(
     {"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion", "either", "run"}
 )
 """What may be asked about the next stroke before it is told."""
+DOUBT = "doubt"
+"""With a club named after a shot it is of the next one: "are you sure it's the putter now?"."""
 _OUT_OF = re.compile(r"\bout of\b")
 _LIE_THERE = {
     Finish.FRINGE: Lie.FRINGE,
@@ -114,7 +116,8 @@ def in_passing(said: Said, heard: Understanding, then: Understanding | None, pla
     told = heard.result if _says_how_far(heard) else heard.result.model_copy(update={"distance_m": None})
     if told == Result() and heard.down_in is None:
         return replace(said, spoken=sentences(["written down"]), brief="")
-    brief = acknowledgement(told, commitment_in(heard.heard), heard, player)
+    putting = said.known.told[:1] != () and said.known.told[0].situation.lie is Lie.GREEN
+    brief = acknowledgement(told, commitment_in(heard.heard), heard, player, putting=putting)
     return replace(said, spoken=sentences([brief, "written down"]), brief=sentences([brief]))
 
 
@@ -136,7 +139,8 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         left = acknowledgement(told.model_copy(update={"finish": None}), None, heard, desk.bag.player)
         return Said(known, lines.SAND_OR_GREEN.format(left=left))
     commitment = commitment_in(heard.heard)
-    said = acknowledgement(told, commitment, heard, desk.bag.player, front_m)
+    putting = _is_a_putt(known)
+    said = acknowledgement(told, commitment, heard, desk.bag.player, front_m, putting=putting)
     said = with_club(said, heard, desk)
     over = told.holed or heard.down_in is not None
     known = known.changed(front_left_m=front_m, hole_over=over)
@@ -150,9 +154,11 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
             whole = joined(known.result, told)
             club = _club_id(heard, desk.bag)
             desk.log.amend(known.shot_logged, whole, commitment=commitment, down_in=heard.down_in, club=club)
-            said = acknowledgement(whole, commitment, heard, desk.bag.player)
+            putted = known.situation.lie is Lie.GREEN
+            said = acknowledgement(whole, commitment, heard, desk.bag.player, putting=putted)
             said = with_club(said, heard, desk)
-            after = known.changed(result=whole)
+            put = ToldShot(known.shot_logged, known.situation, whole)
+            after = known.changed(result=whole, told=with_told(known, put))
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
         number = add_on_hole(desk.log, shot, hole_played(desk, known))
@@ -161,6 +167,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     after = known.changed(
         shot_logged=number,
         written=number,
+        told=with_told(known, ToldShot(number, shot.situation, told)),
         result=told,
         situation=shot.situation if known.played else known.situation,
         plan=None if known.played else known.plan,
@@ -173,9 +180,16 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(after, acknowledged, logged=True, step=True, brief=sentences([said]))
 
 
+def _is_a_putt(known: Known) -> bool:
+    """Whether the stroke that is told was one on the green: the shot in play, or the one after it."""
+    there = next_situation(known) if known.played else known.situation
+    return there.lie is Lie.GREEN
+
+
 def _unlogged(desk: Desk, known: Known, told: Result, said: str) -> Said:
     """A result with no log to go into: that nothing is kept is said once, a log that failed each time."""
-    after = known.changed(result=told, question=None, other=None)
+    shot = ToldShot(None, next_situation(known) if known.played else known.situation, told)
+    after = known.changed(result=told, told=with_told(known, shot), question=None, other=None)
     brief = sentences([said])
     if desk.log_problem:
         written = f"{lines.NOT_LOGGED} ({desk.log_problem})"
@@ -242,11 +256,12 @@ SAME_SPOT_M = 0.05
 
 def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     """ "What's the putt?" after a shot: advice from where it ended; None when that is not asked or not known."""
-    what_if = heard.intent is Intent.WHAT_IF and not heard.asks
+    doubts_the_club = DOUBT in heard.asks and heard.club is not None
+    what_if = heard.intent is Intent.WHAT_IF and (not heard.asks or doubts_the_club)
     asks = what_if or not ASKS_FOR_ADVICE.isdisjoint(heard.asks)
     if not known.played or known.hole_over or not asks:
         return None
-    there = _next_situation(known)
+    there = next_situation(known)
     if there == Situation() and "same_club" in heard.asks:
         there = known.situation
     there = merged(there, heard.situation) if what_if else there
@@ -260,7 +275,7 @@ def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
 
 def goes_on_from(heard: Understanding, known: Known) -> Understanding:
     """ "Uphill, swings left to right" after a result: the stroke from where that ball ended."""
-    now, there = heard.situation, _next_situation(known)
+    now, there = heard.situation, next_situation(known)
     if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
         return heard
     if known.hole_over or ANOTHER_HOLE in gists_of(heard.heard):
@@ -315,7 +330,7 @@ def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Comm
             mode=desk.mode,
             player=desk.bag.player.name,
             sentence=heard.heard,
-            situation=_next_situation(known),
+            situation=next_situation(known),
             result=told,
             commitment=commitment,
             club=_club_id(heard, desk.bag),
@@ -354,7 +369,7 @@ def _club_id(heard: Understanding, bag: Bag) -> str | None:
     return club.id if club else heard.club
 
 
-def _next_situation(known: Known) -> Situation:
+def next_situation(known: Known) -> Situation:
     """Where the next stroke is played from, when only its result is told: from where the last one ended."""
     ended = known.result or Result()
     if ended.finish is Finish.BUNKER:

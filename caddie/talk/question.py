@@ -119,7 +119,7 @@ def putt_answer(question: str, text: str, player: Player) -> Situation | None:
         side = found.pin_position.value.partition("_")[2] if found and found.pin_position else ""
         fall = {"left": Fall.LEFT_TO_RIGHT, "right": Fall.RIGHT_TO_LEFT}.get(side)
         if fall is not None:
-            return Situation(green=Green(fall=fall))
+            return Situation(green=Green(fall=fall, fall_slope=_slope_said(text, fall, player)))
     asked_steep = "steep" in question
     for words, slope in STEEPNESS.items():
         if says(text, f"{words}_slope") or (asked_steep and says(text, words)):
@@ -129,6 +129,25 @@ def putt_answer(question: str, text: str, player: Player) -> Situation | None:
         # "Sixteen feet" is how long the putt is.
         return None
     return framed(text, PUTT, player)
+
+
+def _slope_said(text: str, fall: Fall, player: Player) -> float | None:
+    """The steepness told beside the side that is higher: "the right, about two percent"."""
+    read = f"on the green, {fall.value.replace('_', ' ')}, {text}"
+    return understand(read, unit=player.distances_in, pace_m=player.pace_m).situation.green.fall_slope
+
+
+def side_answered(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """ "Right", to the question which side is higher: no wish for the line, though unasked it may be one."""
+    question = known.question
+    if question is None or question.field != PUTT or "higher" not in question.text or not heard.asks:
+        return heard
+    words = plain(bare(heard.heard)).split()
+    if len(words) > MOST_WORDS or is_question(heard.heard) or heard.intent not in _MAY_ANSWER:
+        return heard
+    answer = putt_answer(question.text, heard.heard, player)
+    told = answer is not None and answer.green.fall is not None
+    return heard.model_copy(update={"asks": ()}) if told else heard
 
 
 def answers(field: str, situation: Situation) -> bool:

@@ -72,11 +72,13 @@ def acknowledgement(
     heard: Understanding,
     player: Player,
     front_m: float | None = None,
+    *,
+    putting: bool = False,
 ) -> str:
     """What was understood of the result, so that a misheard one is noticed; in the unit it was told in.
 
     With none told, it is counted as the ``player`` counts putts, and from farther than a putt as shots;
-    ``front_m`` is how far short of the green it ended, when that was told.
+    ``front_m`` is how far short of the green it ended, when that was told; strokes ``putting`` are putts.
     """
     parts, in_unit = [], unit_said(heard.heard)
     if told.strike is not None:
@@ -99,7 +101,8 @@ def acknowledgement(
     if told.finish is not None and not told.holed:
         parts.append(_FINISH[told.finish])
     if heard.down_in is not None:
-        parts.append(f"down in {spoken_number(heard.down_in)}")
+        strokes = spoken_number(heard.down_in)
+        parts.append(f"{strokes} putts" if putting and heard.down_in > 1 else f"down in {strokes}")
     if commitment is not None:
         parts.append(_COMMITMENT[commitment])
     return ", ".join(parts) or lines.NOTED

@@ -5,20 +5,20 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import wraps
 
-from caddie.bag import Risk
+from caddie.bag import Bag, Risk
 from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
-from caddie.plan.careful import clear_of_trouble, laid_up_before_it
+from caddie.plan.careful import clear_of_trouble, laid_up_before_it, over_it
 from caddie.plan.choose import advise, way_out
 from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import lay_up_said, said, shot_said, times_in_ten
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
-from caddie.situation import IN_SAND
+from caddie.situation import IN_SAND, Side
 from caddie.talk import lines
 from caddie.talk.asked import in_play, odds, same_shot
-from caddie.talk.compare import compared_with, told
+from caddie.talk.comparison import compared_with, told
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Understanding
 from caddie.words.alternatives import alternatives
@@ -26,6 +26,9 @@ from caddie.words.gist import gists_of
 
 SAFER_BY = 0.05
 """Strokes that the worst tenth must cost less for a shot to be called safer."""
+LESS_TROUBLE, MOST_FOR_LESS = 0.03, 0.25
+"""A shot that finds trouble so much less often is safer, too, where it costs no more strokes than that."""
+SAME_CARRY_M = 0.5
 GENTLER_BY = 0.08
 """Share of a full swing that a gentler one must be less."""
 GENTLER_COSTS = 0.1
@@ -61,11 +64,17 @@ def safer(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     clear = clear_of_trouble(plan, desk.bag)
     no_riskier = [
         option
-        for option in (*plan.options, *careful.options, *clear)
+        for option in (*plan.options, *careful.options, *clear, *_past_it(plan, desk.bag))
         if option.in_trouble <= plan.chosen.in_trouble
     ]
     safest = min(no_riskier, key=lambda option: (option.bad_tail, option.strokes), default=plan.chosen)
-    if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY or same_shot(safest, plan.chosen):
+    if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY:
+        # Its bad ones cost no less, but there are fewer of them.
+        safest = min(no_riskier, key=lambda option: (option.in_trouble, option.strokes), default=plan.chosen)
+        fewer = plan.chosen.in_trouble - safest.in_trouble >= LESS_TROUBLE
+        if not fewer or safest.strokes - plan.chosen.strokes > MOST_FOR_LESS:
+            return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
+    if same_shot(safest, plan.chosen) and abs(safest.carry_m - plan.chosen.carry_m) < SAME_CARRY_M:
         return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
     if known.other is not None and same_shot(known.other, safest):
         spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
@@ -159,6 +168,15 @@ def surest(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     often, mine = (times_in_ten(option.on_green) for option in (found, plan.chosen))
     verdict = f"on the green {often}" if often == mine else f"on the green {often} instead of {mine}"
     return beside(desk, known, plan, found, verdict)
+
+
+def _past_it(plan: Plan, bag: Bag) -> tuple[Option, ...]:
+    """With trouble on the way and none told behind, the shot that carries it even when it comes up short."""
+    there = plan.situation
+    if "room_m" not in plan.assumed or any(hazard.side is Side.LONG for hazard in there.hazards):
+        return ()
+    past = over_it(there, bag, plan.seed)
+    return () if past is None else (past,)
 
 
 def with_risk(desk: Desk, known: Known, plan: Plan, risk: Risk) -> Plan:

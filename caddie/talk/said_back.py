@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from caddie.bag import Bag
+from caddie.bag import Bag, ClubKind
 from caddie.reply.phrases import small
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
@@ -23,19 +23,17 @@ def said_back(text: str, known: Known, bag: Bag) -> Echo | None:
         return None
     spoken, _, written = known.replied.partition("\n")
     asked = known.question is not None and known.question.field == HOW_FAR
-    found = None
-    for reply in (spoken, written):
-        found = found or echo_in(text, reply, asked=asked, swung=known.swung)
-        if found is not None and reply is written and len(compared(text)) == 1:
-            # "Half?" is no share that was only written.
-            found = None
+    found = echo_in(text, spoken, asked=asked, swung=known.swung)
+    if found is None and len(compared(text)) > 1:
+        # "Half?" is no share that was only written.
+        found = echo_in(text, written, asked=asked, swung=known.swung)
     if found is None or (found.figure.unit is None and _is_a_club(found.figure, bag)):
         return None
     return found
 
 
 def _is_a_club(figure: Figure, bag: Bag) -> bool:
-    return any(club.loft_deg == figure.value for club in bag.clubs)
+    return any(club.loft_deg == figure.value for club in bag.clubs if club.kind is not ClubKind.PUTTER)
 
 
 def answered(echo: Echo, known: Known) -> Said:
@@ -50,7 +48,7 @@ def answered(echo: Echo, known: Known) -> Said:
     if said not in spoken:
         # A line that was only written is a list: what was asked about is one thing of it.
         told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
-    told = f"yes, {small(told)}"
+    told = f"yes, {small(told).removeprefix('yes, ')}"
     parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and not known.played else [told]
     return Said(known, sentences(parts), intent=ECHO, brief="")
 

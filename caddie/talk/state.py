@@ -58,6 +58,16 @@ class Day:
 
 
 @dataclass(frozen=True)
+class ToldShot:
+    """A shot whose result was told: what may be put right of it while the next one is in play."""
+
+    number: int | None
+    """The log's number of it; None where nothing is kept."""
+    situation: Situation
+    result: Result
+
+
+@dataclass(frozen=True)
 class Known:
     """Everything a turn builds on; each turn makes a new one, so undo is a step back."""
 
@@ -103,6 +113,8 @@ class Known:
     """The log's number of the last shot written in this situation."""
     written: int | None = None
     """The log's number of the last shot written in this talk, of whatever situation."""
+    told: tuple[ToldShot, ...] = ()
+    """The last shots of this talk whose results were told, the newest first."""
     result: Result | None = None
     """What became of the shot; a shot with a result is over."""
     front_left_m: float | None = None
@@ -126,7 +138,7 @@ class Known:
 
     def afresh(self, **updates: Any) -> "Known":
         """Nothing known but the day and these parts."""
-        return Known(day=self.day, written=self.written, **updates)
+        return Known(day=self.day, written=self.written, told=self.told, **updates)
 
     def on_the_day(self, **updates: Any) -> "Known":
         """A copy with these parts of the day replaced."""
@@ -135,6 +147,16 @@ class Known:
     def changed(self, **updates: Any) -> "Known":
         """A copy with these parts replaced."""
         return replace(self, **updates)
+
+
+MOST_TOLD = 4
+"""Shots of a talk that may still be put right."""
+
+
+def with_told(known: Known, shot: ToldShot) -> tuple[ToldShot, ...]:
+    """The shots told of, with this one in the place of what was told of it before, or first of all."""
+    rest = [each for each in known.told if shot.number is None or each.number != shot.number]
+    return (shot, *rest)[:MOST_TOLD]
 
 
 @dataclass(frozen=True)
@@ -198,6 +220,10 @@ class Said:
     """The same in fewer words, for when more was asked in one breath; None when it has no shorter form."""
     settles: bool = False
     """Whether it names the shot to play in the place of one that was planned earlier in the same breath."""
+    shot: str = ""
+    """Of advice the shot alone and where it goes, which is said before how it is played."""
+    manner: bool = False
+    """Whether it tells how the shot is played: setup and motion."""
 
 
 def no_shot(known: Known) -> Said:

@@ -1,14 +1,16 @@
 """Why the shot in play does what it does: why it runs, stops, lands there, leaves so much, and why no more often."""
 
+from dataclasses import replace
 from math import degrees
 
-from caddie.bag import Bag, Family
+from caddie.bag import Bag, Club, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Plan
 from caddie.plan.scene import carry_needed_m
+from caddie.plan.trust import AS_GOOD
 from caddie.reply.aim import aim_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
@@ -23,7 +25,7 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import near_said, putt_unit, slope_said, start_said
-from caddie.reply.rivals import LONGER_SWING, costs
+from caddie.reply.rivals import LONGER_SWING, costs, differences
 from caddie.reply.situation import LIE_SAID
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import putt_why, why_said
@@ -33,7 +35,8 @@ from caddie.talk.asked import in_play
 from caddie.talk.in_the_air import comes_down_rad
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_length, spoken_number
-from caddie.words import Understanding
+from caddie.words import Understanding, understand
+from caddie.words.sayings import clauses
 
 GRASSY = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 _BEHIND = (WindFrom.BEHIND, WindFrom.BEHIND_LEFT, WindFrom.BEHIND_RIGHT)
@@ -219,9 +222,14 @@ LEAST_PAST_M = 0.1
 def not_that_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "Why not my sixty?": what it costs beside the shot advised, and by what."""
     plan = in_play(known)
-    club = desk.bag.club_called(heard.club or "")
-    if plan is None or club is None:
+    if plan is None:
         return no_shot(known)
+    named = desk.bag.club_called(heard.club or "") or _other_named(heard, plan, desk.bag)
+    # "Why the sixty now?" asks of the club that was advised before the facts changed.
+    before = known.before.club if known.before is not None else ""
+    club = named or desk.bag.club_called(before)
+    if club is None:
+        return _spoken(known, why_said(plan, desk.bag).split(". "))
     if club.id == plan.chosen.club:
         return _spoken(
             known, [f"it is the {club_said(plan.chosen, desk.bag)}", *why_said(plan, desk.bag).split(". ")]
@@ -231,12 +239,31 @@ def not_that_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     except CaddieError as error:
         kept = lines.STAYS_WITH.format(club=club_said(plan.chosen, desk.bag))
         return _spoken(known, [str(error).partition(":")[0], kept])
-    told = costs(other, plan.chosen, desk.bag)
+    told = costs(other, plan.chosen, plan.situation, desk.bag)
     written = sentences([told, f"{other.strokes:.2f} strokes against {plan.chosen.strokes:.2f}"])
     spoken = sentences([told])
     return Said(
         known.changed(spoken=spoken, question=None, other=other, supposed=None), spoken, written=written
     )
+
+
+def of_the_other(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Why is it so much worse?", of the shot just compared: what it does that the one advised does not."""
+    plan, other = in_play(known), known.other
+    if plan is None or other is None:
+        return no_shot(known)
+    found = differences(other, plan.chosen, plan.situation, desk.bag)
+    if other.strokes - plan.chosen.strokes < AS_GOOD or not found:
+        return _spoken(known, [costs(other, plan.chosen, plan.situation, desk.bag)])
+    named = f"the {club_said(other, desk.bag)}"
+    said = _spoken(known, [f"{named} {_listed(found[:3])}"])
+    return replace(said, known=said.known.changed(said_of_other=said.spoken))
+
+
+def _other_named(heard: Understanding, plan: Plan, bag: Bag) -> Club | None:
+    """ "Why the sixty now, wasn't it the fifty-two?": the club named that is not the one in play."""
+    named = (bag.club_called(understand(clause).club or "") for clause in clauses(heard.heard))
+    return next((club for club in named if club is not None and club.id != plan.chosen.club), None)
 
 
 def _comes_down(plan: Plan, bag: Bag) -> str:

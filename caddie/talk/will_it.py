@@ -10,8 +10,9 @@ from caddie.reply.phrases import HAZARD_SAID, landing_said, run_said, said, time
 from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, motion, of_the_shot, safe_side
+from caddie.talk.asked import CATCHES, asked_about, motion, of_the_shot
 from caddie.talk.beside import says_of
+from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.own_carries import length_named_m
 from caddie.talk.state import Desk, Known, Said
 from caddie.talk.why_so import LEAST_PAST_M
@@ -107,6 +108,17 @@ def three_putts(plan: Plan, bag: Bag) -> list[str]:
     if option.three_putt is None:
         return [*close(plan, bag)[:1], "the putt I can tell once you are there"]
     return [yes_or_no(option.three_putt), f"you hole it {times_in_ten(option.make or 0.0)}"]
+
+
+def three_putt_odds(plan: Plan, bag: Bag) -> list[str]:
+    """How often it takes three putts, as a chance and not as a yes or no."""
+    option = plan.chosen
+    if option.three_putt is None:
+        return three_putts(plan, bag)
+    return [
+        f"three putts {times_in_ten(option.three_putt)}",
+        f"you hole it {times_in_ten(option.make or 0.0)}",
+    ]
 
 
 def past(plan: Plan, bag: Bag) -> list[str]:
@@ -272,7 +284,7 @@ def caught(desk: Desk, known: Known, heard: Understanding) -> Said:
         hazard, name = asked_about(plan.situation, heard.heard)
         if hazard is None:
             return [lines.NO_TROUBLE.format(trouble=name)]
-        return [f"{yes_or_no(_caught(plan.chosen, hazard))} the {name}", safe_side(plan.situation)]
+        return [f"{yes_or_no(_caught(plan.chosen, hazard))} the {name}", safe_side(plan, bag)]
 
     return of_the_shot(told)(desk, known, heard)
 
@@ -290,11 +302,11 @@ def danger(plan: Plan, bag: Bag) -> list[str]:
     if hazard is not None and hazard.kind in CATCHES:
         named = f"the {HAZARD_SAID[hazard.kind]}, {times_in_ten(_caught(option, hazard))}"
     other = f"{worst}, {times_in_ten(share)}" if share >= 0.03 else ""
-    safe = safe_side(situation)
+    safe = safe_side(plan, bag)
     return [
         named,
         other or ("" if named else "a heavy strike, and little else"),
-        "" if "no bad" in safe else safe,
+        "" if safe == NO_BAD_SIDE else safe,
     ]
 
 

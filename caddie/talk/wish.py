@@ -47,9 +47,10 @@ def without_putter(only: Only, bag: Bag) -> Only:
 
 
 def _kind_asked_for(heard: Understanding) -> Family | None:
-    """The kind of shot that the player would play, where its name leaves others out: many shots are called a chip."""
+    """The kind of shot that would be played: one that leaves others out, as "chip" does only when it is chosen."""
     off_green = heard.situation.lie is not Lie.GREEN
-    return heard.family if off_green and heard.family in _KINDS_ASKED_FOR else None
+    named = heard.family in _KINDS_ASKED_FOR or is_chosen(heard.heard)
+    return heard.family if off_green and named else None
 
 
 def _longest_swing(heard: Understanding) -> str | None:

@@ -14,6 +14,8 @@ HINTED_WORTH = 0.8
 """What a gist is worth that is not put as a question."""
 UNREAD_NUMBER = 1.0
 _UNREAD_WORD = 0.05
+GIVEN = "given"
+"""A putt that is given tells by itself what became of it."""
 
 
 class ActKind(Enum):
@@ -86,7 +88,8 @@ def worth_of(heard: Understanding) -> float:
         case ActKind.ASKED:
             return _worth_asked(heard) - unread
         case ActKind.RESULT:
-            return (1.0 + facts_told(heard) if is_of_a_ball(heard) else HINTED_WORTH) - unread
+            told = facts_told(heard) or int(heard.asks[:1] == (GIVEN,))
+            return (1.0 + told if is_of_a_ball(heard) else HINTED_WORTH) - unread
         case _:
             return (heard.intent is Intent.CORRECT) + facts_told(heard) - unread
 

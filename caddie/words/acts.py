@@ -181,7 +181,8 @@ def _out_of_order(before: Act, act: Act, cost: float) -> float:
         return act.worth + 1.0
     if kinds == (ActKind.ASKED, ActKind.ASKED) and cost != COST_FULL_STOP:
         one = first.intent is Intent.WHAT_IF and answered_by_advice(then)
-        apart = is_question(bare(then.heard.rstrip("?"))) and not one
+        put = is_question(bare(then.heard.rstrip("?"))) or _supposes_more(then.heard)
+        apart = put and not one
         return 0.0 if apart else act.worth
     if kinds == (ActKind.RESULT, ActKind.TOLD):
         return 0.0 if looks_on(then) else 1.5
@@ -195,6 +196,11 @@ def _out_of_order(before: Act, act: Act, cost: float) -> float:
             return -0.5 if first.result and first.result.finish is Finish.BUNKER else 1.0
         return 1.0 if cost == COST_FULL_STOP else _UNLIKELY[kinds]
     return _UNLIKELY.get(kinds, 0.0) - (kinds == (ActKind.TOLD, ActKind.RESULT) and cost == COST_FULL_STOP)
+
+
+def _supposes_more(text: str) -> bool:
+    """ "And if I mess it up, better long or short?" behind another question."""
+    return text.rstrip().endswith("?") and compared(bare(text))[:1] == ("if",)
 
 
 def _last_kind(act: Act) -> ActKind:

@@ -32,6 +32,7 @@ _POINTS = {
     "sitting": 0.7,
     "hazard": 1.0,
     "room": 1.0,
+    "behind": 1.0,
     "fall": 0.8,
     "break": 0.8,
     "level": 0.5,
@@ -148,6 +149,9 @@ def is_strange(scene: Scene, at: int) -> bool:
 def is_elsewhere(scene: Scene, at: int) -> bool:
     """Whether a piece is a word of another subject, or counts minutes, dollars, forty thousand."""
     piece = scene.pieces[at]
+    if any(m.start <= at < m.end for m in scene.having("club_before")):
+        # "Eighty left after a drive": the shot before this one.
+        return False
     if piece.text in grammar().elsewhere:
         return not (piece.text == "she" and any(m.start == at + 1 and "lie" in m for m in scene.facts))
     quantity = piece.quantity

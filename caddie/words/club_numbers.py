@@ -10,7 +10,7 @@ WEDGE_LOFTS = range(44, 65)
 """Numbers that wedges are called by (common practice, no source)."""
 IRON_NUMBERS = range(5, 10)
 _CLUB, _IRON = "club", "iron"
-_OWNED, _BEFORE_A_LENGTH = "owned", "before_a_length"
+_OWNED, _AGREED, _BEFORE_A_LENGTH = "owned", "agreed", "before_a_length"
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,8 @@ class ClubsKnown:
     """Clubs that the advice or the player named last."""
     in_play: bool = False
     """Whether a shot is being talked about."""
+    agreeable: bool = False
+    """Whether nothing else is told of a shot, so that a number alone in a clause agrees to a club, or asks for one."""
     names: Mapping[int, str] = field(default_factory=dict)
     """Other names of wedges: before a length one is called by it, so that no two numbers stand side by side."""
 
@@ -53,7 +55,9 @@ def club_numbers(text: str, known: ClubsKnown) -> list[ClubNumber]:
     clubs: dict[int, str] = {}
     for kind, wedges in _kinds(known):
         slots = {_CLUB: _is_one_of(wedges), _IRON: _is_one_of(known.irons)}
-        for _, (_, filled) in marked(said, _ways(kind), slots):
+        for start, (end, filled) in marked(said, _ways(kind), slots):
+            if kind == _AGREED and not (said.places[start].begins and said.ends(end)):
+                continue
             if not any(_is_length(said, at, owned=kind == _OWNED and name == _CLUB) for name, at in filled):
                 clubs |= {at: name for name, at in filled if clubs.get(at) != _CLUB}
     return [_named(said, at, name, known) for at, name in sorted(clubs.items())]
@@ -88,6 +92,8 @@ def _kinds(known: ClubsKnown) -> Iterator[tuple[str, Collection[int]]]:
     if known.in_play:
         yield "in_play", known.lofts - known.lengths
         yield "contrasted", known.lofts
+        if known.agreeable:
+            yield _AGREED, known.lofts - known.lengths
         yield "named", known.lofts & known.named - known.lengths
         yield _OWNED, WEDGE_LOFTS
         yield "told", WEDGE_LOFTS

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Sequence
 
-from caddie.situation import Green
+from caddie.situation import Green, HazardKind
 from caddie.words.heads import kind_at
 from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece
@@ -64,6 +64,8 @@ def deny(scene: Scene) -> None:
             scene.denied.add(at)
             scene.gone.update(set() if at in lies else {kind_at(scene, at)})
     scene.gone.update(kind_at(scene, m.trouble_at) for m in scene.having("gone") if m.trouble_at is not None)
+    if any(scene.having("clears_way")):
+        scene.gone.add(HazardKind.TREES)
     scene.denied.update(at for m in scene.having("no_club") for at in range(m.start, m.end))
     for mention in scene.having("absent"):
         if mention.trouble_at is not None:

@@ -16,6 +16,7 @@ from caddie.words.roles import (
     LOOSE,
     OUTRIGHT,
     PLAYS,
+    is_past_trouble,
     is_small_beside_yards,
     measures,
     rank_of,
@@ -25,6 +26,8 @@ from caddie.words.scene import Scene
 
 LITTLE_ROOM_M = 3.0
 PLENTY_OF_ROOM_M = 15.0
+LITTLE_BEHIND_M, PLENTY_BEHIND_M = 3.0, 12.0
+"""What "not much green behind it" and "plenty behind the flag" come to [m]."""
 _FURTHER = frozenset({"more", "another", "further"})
 SAME = 0.02
 """Share by which two lengths may differ and still be one: "18 m, that is 20 yards"."""
@@ -41,6 +44,7 @@ class Distances:
     pin_m: float | None = None
     front_m: float | None = None
     room_m: float | None = None
+    behind_m: float | None = None
     pin_range_m: tuple[float, float] | None = None
     sounds_like_m: float | None = None
     approximate: bool = False
@@ -138,15 +142,25 @@ def read_distances(
         said.front_m, said.pin_m, said.pin_rank = None, off_m, OUTRIGHT
     _end_to_end(scene, said, mentions, default)
     _from_the_middle(scene, said, default)
-    for room in scene.having("room"):
-        if said.room_m is None and "distance" not in room:
-            said.room_m = LITTLE_ROOM_M if room.get("room") == "little" else PLENTY_OF_ROOM_M
-            said.room_is_vague = room.get("room") == "little"
-            said.strength += 1
+    _read_vague(scene, said)
     _read_loose(scene, said, default, others, on_green=on_green, from_speech=from_speech)
     _over_the_ground(said)
     said.approximate = said.approximate or said.pin_approximate
     return said
+
+
+def _read_vague(scene: Scene, said: Distances) -> None:
+    """Green before the flag, and behind it, in words alone."""
+    for mention in scene.having("room", "behind"):
+        told = mention.get("room") or mention.get("behind")
+        if "behind" in mention and not is_past_trouble(scene, mention):
+            if said.behind_m is None:
+                said.behind_m = LITTLE_BEHIND_M if told == "little" else PLENTY_BEHIND_M
+                said.strength += 1
+        elif said.room_m is None and "distance" not in mention:
+            said.room_m = LITTLE_ROOM_M if told == "little" else PLENTY_OF_ROOM_M
+            said.room_is_vague = told == "little"
+            said.strength += 1
 
 
 def _read_loose(
@@ -309,7 +323,7 @@ def _take(
         return
     metres = scene.length_m(quantity, default)
     said.strength += strength
-    if role == "back":
+    if role in ("back", "to_back"):
         return
     if role not in ("pin", "plays"):
         said.approximate = said.approximate or quantity.approximate
@@ -325,6 +339,8 @@ def _take(
             said.room_m = metres
         else:
             said.problem = said.problem or refusal(quantity, default, metres, scene.pace_m)
+    elif role == "behind":
+        said.behind_m = metres if 0 < metres <= MOST_ROOM_M else None
     elif rank <= said.pin_rank:
         return
     elif 0 < metres <= FARTHEST_M:

@@ -63,6 +63,8 @@ class Understanding(Frozen):
     not_lying: tuple[str, ...] = ()
     """Lies that it is said not to be: "it's not plugged"."""
     not_green: Green = Green()
+    wind_toward: tuple[HazardKind, ...] = ()
+    """Trouble that the wind blows towards, told before; all kinds where it is "towards it"."""
     """What the green is said not to be, by its firmness and speed: "it's not soft at all"."""
     gone: tuple[HazardKind, ...] = ()
     """Trouble that is said not to be there: "what water? There's no water", "lose the bunker"."""

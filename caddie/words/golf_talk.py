@@ -31,7 +31,22 @@ def tells_of_another_putt(text: str) -> bool:
     (True, False)
     """
     words = compared(text)
-    return not set(turn_data()["another_putt"]).isdisjoint(words) or words[-1:] == ("left",)
+    told = not set(turn_data()["another_putt"]).isdisjoint(words) or words[-1:] == ("left",)
+    return told and not gives_a_line(text)
+
+
+def gives_a_line(text: str) -> bool:
+    """Whether a length in ``text`` is what a putt is given: "I'd only have given it a foot"."""
+    return not set(turn_data()["gives_a_line"]).isdisjoint(compared(text))
+
+
+def doubts_a_line(text: str) -> bool:
+    """Whether it is what a putt would have been given: the line that was told is doubted.
+
+    >>> doubts_a_line("I'd only have given it a foot"), doubts_a_line("I'd give it a foot")
+    (True, False)
+    """
+    return gives_a_line(text) and _has_any(text, turn_data()["would_have"])
 
 
 def is_beyond(text: str) -> bool:

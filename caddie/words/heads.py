@@ -26,6 +26,7 @@ class Head:
     """Whether the ball comes down it: a tier."""
     overhead: bool = False
     """Its height is how high the way underneath is open."""
+    not_over: bool | None = None
     round: Side | None = None
     """The side on which there is a way past it."""
     gap_m: float | None = None

@@ -49,6 +49,7 @@ _TELLS_OF_THE_BALL = frozenset(
 """What stands right before "on the green" when it says where the ball is."""
 _LIP_M = {"none": 0.0, "low": 0.3, "high": 1.5, "under_high": 1.5}
 """Heights of a lip that is called low or high (common practice, no source)."""
+_MOWN = frozenset({"fairway", "grass", "turf"})
 _OFF_GREEN = ("front", "off_edge")
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
@@ -100,7 +101,8 @@ def read_lie(scene: Scene) -> LieSaid:
         if lie is not None and _is_of_the_ball(scene, mention):
             if not (mention.get("guessed") and _told_besides(scene, mention)):
                 lies.append(_thickened(scene, mention, Lie(str(lie))))
-            mine |= _trouble_in(scene, mention)
+            if "under" not in mention:
+                mine |= _trouble_in(scene, mention)
         if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
             said.sitting = Sitting(str(sitting))
         if mention.get("alone") and scene.pieces[mention.start].after_break:
@@ -305,6 +307,8 @@ def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
     """Fairway or fringe that lies between or is passed over, not under the ball."""
     if scene.pieces[end - 1].text == "BUNKER" and _lies_between(scene, start, end):
         return True
+    if scene.pieces[end - 1].text in _MOWN and _lies_ahead(scene, start, end):
+        return True
     if scene.pieces[end - 1].text == "fairway" and _is_before_its_bunker(scene, end):
         return True
     if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
@@ -326,8 +330,23 @@ def _lies_between(scene: Scene, start: int, end: int) -> bool:
     if scene.pieces[start].text in OUT_OF:
         return False
     led = start > 0 and scene.pieces[start - 1].text == "with" and not scene.pieces[start].after_break
+    return led or _is_followed_by_between(scene, end)
+
+
+def _lies_ahead(scene: Scene, start: int, end: int) -> bool:
+    """ "Fairway between me and the green", "fairway in front of me", "open fairway": what the ball is sent over."""
+    if scene.pieces[start].text in (*OUT_OF, "on", "off"):
+        return False
+    if start > 0 and scene.pieces[start - 1].text == "open" and not scene.pieces[start].after_break:
+        return True
+    after = [piece.text for piece in scene.pieces[end : end + 4]]
+    ahead = after[:1] == ["ahead"] or after in (["in", "front", "of", "me"], ["in", "front", "of", "us"])
+    return _is_followed_by_between(scene, end) or (ahead and not scene.pieces[end].after_break)
+
+
+def _is_followed_by_between(scene: Scene, end: int) -> bool:
     followed = end < len(scene.pieces) and not scene.pieces[end].after_break
-    return led or (followed and scene.pieces[end].text == "between")
+    return followed and scene.pieces[end].text == "between"
 
 
 def _runs_off_before(scene: Scene, at: int) -> bool:

@@ -117,6 +117,12 @@ def read_ways_past(scene: Scene, heads: list[Head]) -> None:
         head = _trees_at(heads, mention)
         head.gap_m = _USUAL_GAP_M
         head.places = head.places or [Side.SHORT.value]
+    for mention in scene.having("not_over"):
+        trees = [head for head in heads if head.kind is HazardKind.TREES and not head.mine]
+        if trees:
+            head = _trees_at(heads, mention)
+            head.not_over = True
+            head.places = head.places or [Side.SHORT.value]
     for mention in scene.having("hangs_m"):
         if "under" in mention:
             head = _trees_at(heads, mention)

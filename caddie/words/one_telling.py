@@ -70,6 +70,9 @@ def begun_anew(parts: list[Understanding]) -> list[Understanding]:
     if not begins or len(parts) == len(begins):
         return parts
     rest = [part for part in parts if part.asks[:1] != (ANEW,)]
+    if any(part.intent is Intent.RESULT for part in parts[: parts.index(begins[0])]):
+        # "A foot left. New shot, 25 yards": the last one is over.
+        return rest
     if any(part.situation.pin_m is not None for part in rest):
         return [begins[0], *rest]
     return [*rest, begins[0].model_copy(update={"asks": (THINK_AGAIN,)})]

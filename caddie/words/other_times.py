@@ -8,6 +8,7 @@ from caddie.words.gist import is_question
 from caddie.words.sayings import compared, turn_data
 from caddie.words.then_told import Reader
 
+HABIT = "habit"
 FEARED = "nervous"
 """What such a memory comes to when nothing else is said: what went wrong is feared to come again."""
 _PARTS = re.compile(r"(?<=[.;:!?…,])\s+|\s+(?=(?:but|so)\s)")
@@ -25,8 +26,20 @@ def told_of_now(text: str, understood: Reader) -> str:
     return text if len(kept) == len(parts) else " ".join(kept).strip(" ,;")
 
 
-def remembered(text: str) -> Understanding:
+def habits_in(text: str, understood: Reader) -> tuple[Understanding, ...]:
+    """What is told of how it always goes, as the worry that it is, beside what is told of now."""
+    if not _says_when(text):
+        return ()
+    parts = _with_their_time(_PARTS.split(text))
+    read = [understood(part.strip(" ,;")) for part in parts if _is_memory(part, understood)]
+    return tuple(each for each in read if each.asks[:1] == (HABIT,))
+
+
+def remembered(text: str, understood: Reader) -> Understanding:
     """A turn that tells nothing but a memory."""
+    habits = habits_in(text, understood)
+    if habits:
+        return habits[0]
     return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(FEARED,))
 
 
@@ -49,6 +62,9 @@ def _is_memory(part: str, understood: Reader) -> bool:
     if any(each in " ".join(compared(part)) for each in turn_data()["this_time"]):
         return False
     if any(understood(words).intent is Intent.RESULT for words in (part, " ".join(beside))):
+        return True
+    if "leave" in beside and _goes_in(beside):
+        # "I usually leave these in the sand": no ball that lies there now.
         return True
     read = understood(" ".join(beside))
     return read.intent is Intent.OUT_OF_SCOPE and read.situation == Situation() and _goes_in(beside)

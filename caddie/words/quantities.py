@@ -282,4 +282,23 @@ def _counted_by_article(
         footer = words[end - 1] in ("footer", "footers")
         quantity = Quantity(value, most, unit, approximate="few" in phrase, footer=footer)
         return quantity, end - at
-    return None
+    return _one_alone(tokens, words, at, units)
+
+
+def _one_alone(
+    tokens: Sequence[Token], words: list[str], at: int, units: Mapping[tuple[str, ...], str]
+) -> tuple[Quantity, int] | None:
+    """ "Foot past": one, where a clause begins with what is counted and goes on with where that leads."""
+    begins = at == 0 or tokens[at].after_break
+    half = words[at + 1 : at + 4] == ["and", "a", "half"]
+    end = at + (4 if half else 1)
+    goes_on = end < len(words) and not tokens[end].after_break and words[end] in _LEADS
+    if words[at] not in _COUNTED_ALONE or not begins or not goes_on:
+        return None
+    unit, _ = _unit(words, at, units, digits=False)
+    count = 1.5 if half else 1.0
+    return None if unit is None else (Quantity(count, count, unit), end - at)
+
+
+_COUNTED_ALONE = frozenset({"foot", "yard", "metre", "meter", "inch", "pace"})
+_LEADS = frozenset({"past", "by", "short", "beyond", "shy", "left", "right"})

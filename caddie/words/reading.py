@@ -1,7 +1,7 @@
 """One utterance from text to understanding: the order in which its facts are read."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from caddie.bag.models import Family
@@ -42,6 +42,7 @@ from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.strokes_told import read_strokes
 from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
+from caddie.words.wind_toward import blown_toward, with_origin
 
 _PAUSES = ",.;:!?…"
 _STRETCHED = re.compile(r"([a-z])\1+$")
@@ -160,6 +161,8 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         on_green = True
         read = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
     distances, trouble, green = read.distances, read.trouble, read.green
+    toward = blown_toward(scene)
+    wind = replace(wind, wind=with_origin(wind.wind, toward, trouble.hazards), said=wind.said or bool(toward))
     evidence = Evidence.of(read.scene, distances, lie, trouble, green, wind, shot)
     intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green)
     if intent is Intent.OUT_OF_SCOPE:
@@ -183,6 +186,7 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         not_lying=tuple(sorted(scene.denied_lies)),
         gone=_gone(scene, trouble),
         not_green=not_green(scene),
+        wind_toward=toward if wind.wind.from_ is None else (),
         pin_named=distances.pin_rank == TO_THE_FLAG,
         pin_in_feet=distances.pin_unit == Unit.FEET,
         plays_only=distances.pin_rank == PLAYS,
@@ -275,6 +279,7 @@ def _situation(
         pin_m=distances.pin_m,
         front_m=distances.front_m,
         room_m=distances.room_m,
+        behind_m=None if on_green else distances.behind_m,
         lie=Lie.GREEN if on_green else lie.lie,
         sitting=lie.sitting,
         wet=lie.wet,

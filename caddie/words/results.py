@@ -214,7 +214,7 @@ def read_result(scene: Scene) -> Result:
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None and not _is_no_side(scene, mention):
             sides.append(Side(str(value)))
-        if ("down_in" in mention or "not_left" in mention) and mention.quantity_at is not None:
+        if any(key in mention for key in _NO_LENGTH) and mention.quantity_at is not None:
             scene.used.add(mention.quantity_at)
         if "result_distance" in mention and mention.quantity is not None and mention.quantity.is_length:
             scene.used.update(range(mention.start, mention.end))
@@ -319,6 +319,8 @@ def _is_no_side(scene: Scene, mention: Mention) -> bool:
     if missed and mention.quantity is not None and scene.pieces[mention.start].text == Side.LEFT.value:
         return True
     alone = mention.end - mention.start == 1 and scene.pieces[mention.start].text == Side.RIGHT.value
+    if alone and any(m.get("finish") == "holed" and m.end <= mention.start for m in own_mentions(scene)):
+        return True
     if not alone or mention.end >= len(scene.pieces):
         return False
     after = scene.pieces[mention.end]
@@ -342,9 +344,13 @@ def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
     return tuple(side for side in dict.fromkeys(sides) if side in ended)
 
 
+_NO_LENGTH = ("down_in", "not_left", "no_length", "score")
+"""What a number is that tells nothing of where the ball ended."""
+
+
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
     """A length said by itself; beside "close" or "tap in" only one in feet tells what is left."""
-    taken = {m.quantity_at for m in own_mentions(scene) if "down_in" in m or "not_left" in m}
+    taken = {m.quantity_at for m in own_mentions(scene) if any(key in m for key in _NO_LENGTH)}
     for at, piece in enumerate(scene.pieces):
         if at in taken or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue

@@ -8,6 +8,8 @@ from caddie.words.scene import Scene
 _FAR_OFF = frozenset({"away", "off", "out"})
 _OFF_IT = (["off", "it"], ["short", "of", "it"], ["short", "of", "that"])
 _TARGETS = frozenset({"FLAG", "GREEN", "edge", "fringe", "front"})
+_BETWEEN_ME_AND = 4
+"""Pieces back from the flag within which "between" begins what it ends."""
 COUNTED = (Unit.METRES, Unit.YARDS)
 
 PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
@@ -24,6 +26,22 @@ def measures(mention: Mention) -> bool:
     return any(
         key in mention for key in ("distance", "elevation", "stimp", "slope", "wind_number", "club", "borrow")
     )
+
+
+def is_past_trouble(scene: Scene, mention: Mention) -> bool:
+    """Whether green "behind it" is green before the flag: it lies past trouble, which was named last.
+
+    In "sand between me and the hole" the sand is, not the hole.
+    """
+    if scene.pieces[mention.end - 1].text == "FLAG":
+        return False
+    texts = [piece.text for piece in scene.pieces[: mention.start]]
+    for at in reversed(range(len(texts))):
+        if scene.is_trouble(at):
+            return True
+        if texts[at] == "FLAG" and "between" not in texts[max(at - _BETWEEN_ME_AND, 0) : at]:
+            return False
+    return False
 
 
 def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
@@ -52,7 +70,9 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return None
     if mention.get("before_green") and mention.trouble_at in scene.lain_in:
         return "pin" if scene.pieces[mention.end - 1].text == "FLAG" else "front"
-    if role == "back" and any(scene.having("from_behind")) and "to" in _words(scene, mention):
+    if role == "behind":
+        return "room" if is_past_trouble(scene, mention) else "behind"
+    if role == "to_back" and any(scene.having("from_behind")) and "to" in _words(scene, mention):
         return "front"  # From behind the green its back edge is the near one.
     if role == "off_edge":
         return "front" if _is_of_the_ball(scene, mention) else "back"

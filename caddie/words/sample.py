@@ -15,6 +15,8 @@ _ROLE_SLOT = {
     "front": "front",
     "carry": "carry",
     "room": "room",
+    "behind": "room",
+    "to_back": "pin",
     "height": "height",
     "ignore": "pin",
 }

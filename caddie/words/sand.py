@@ -1,9 +1,11 @@
 """Whose sand it is: a bunker that the ball lies in, one that it lies beside, one in the way."""
 
-from caddie.situation import Lie
+from caddie.situation import IN_SAND, Lie, Stance
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
+STANDS_IN_SAND = "perhaps the ball"
+"""What tells that the player stands in sand, and the ball with him if nothing else is told."""
 OUT_OF = frozenset({"of", "from", "in"})
 _FACE = frozenset({"lip", "face"})
 _LEADS = frozenset({"fairway", "greenside", "cross", "left", "right", "front", "back"})
@@ -45,8 +47,20 @@ _BEFORE_TROUBLE = frozenset(
 
 def is_beside_the_sand(scene: Scene) -> bool:
     """ "Just outside the bunker", "my feet are in the sand": the ball on grass, whatever sand is told besides."""
-    feet = any(mention.get("feet_in_sand") is True for mention in scene.having("feet_in_sand"))
+    feet = any(
+        mention.get("feet_in_sand") is True
+        or (mention.get("feet_in_sand") == STANDS_IN_SAND and _is_outside(scene))
+        for mention in scene.having("feet_in_sand")
+    )
     return any(scene.having("beside_sand")) or (feet and not any(_says_in_sand(m) for m in scene.facts))
+
+
+def _is_outside(scene: Scene) -> bool:
+    """Whether the ball of a player who stands in sand is told to lie out of it: on grass, or above the feet."""
+    on_grass = any(m.get("lie") not in (None, *IN_SAND) for m in scene.having("lie")) or any(
+        scene.having("on_grass")
+    )
+    return on_grass or any(m.get("stance") == Stance.BALL_ABOVE for m in scene.having("stance"))
 
 
 def _says_in_sand(mention: Mention) -> bool:
@@ -58,6 +72,10 @@ def bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
     bunkers = [at for at, piece in enumerate(scene.pieces) if piece.text == "BUNKER"]
     unplaced = [at for at in bunkers if not is_placed(scene, at)]
     mine: set[int] = set()
+    stands = [m for m in scene.having("feet_in_sand") if m.get("feet_in_sand") == STANDS_IN_SAND]
+    if stands and not is_beside_the_sand(scene):
+        lies = [*lies, Lie.BUNKER]
+        mine.update(at for m in stands for at in range(m.start, m.end) if scene.pieces[at].text == "BUNKER")
     if Lie.BUNKER not in lies and any(scene.having("in_it")):
         named = [at for at in bunkers if at not in scene.denied]
         lies = [*lies, Lie.BUNKER] if named else lies

@@ -77,7 +77,9 @@ def sayings_of(text: str) -> tuple[str, ...]:
             )
             if last > start:
                 found[way.name] = max(found.get(way.name, 0), last - start)
-    return tuple(sorted(found, key=lambda name: -found[name]))
+    said, unless = f" {' '.join(heard.words)} ", talk_data()["unless_said"]
+    kept = (name for name in found if not any(f" {words} " in said for words in unless.get(name, ())))
+    return tuple(sorted(kept, key=lambda name: -found[name]))
 
 
 def begins(text: str, saying: str) -> bool:

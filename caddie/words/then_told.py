@@ -16,6 +16,7 @@ from caddie.words.sayings import bare, begins, compared, says, turn_data
 Reader = Callable[[str], Understanding]
 ON_IT = "on_lead"
 NEXT_SHOT = "next_shot_lead"
+ANOTHER_BALL = "another_ball"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
 STOPS = ".,;:!?…"
@@ -40,7 +41,7 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
         if before is None:
             continue
         tail = understood(" ".join(tokens[at:]))
-        if _is_another_ball(before, tail):
+        if _is_another_ball(before, tail) or _on_to_another(tail):
             return (before, tail)
         then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
         if then is not None:
@@ -89,6 +90,12 @@ def _is_another_ball(before: Understanding, tail: Understanding) -> bool:
         return False
     told = tail.intent in _NEXT and tail.situation.pin_m is not None
     return told and begins(tail.heard, NEXT_SHOT)
+
+
+def _on_to_another(tail: Understanding) -> bool:
+    """ "Two metres past. New one: fifty-five out, gnarly rough": how that one lies tells nothing of the last."""
+    leads = begins(tail.heard, ANOTHER_BALL) and tail.intent in _NEXT
+    return leads and (tail.situation.pin_m is not None or tail.situation.lie is not None)
 
 
 def _asks(heard: Understanding) -> bool:
@@ -149,9 +156,9 @@ def _tells(tail: Understanding) -> bool:
 
 
 def looks_on(tail: Understanding) -> bool:
-    """Whether what follows a result tells of the next shot, by what it tells or by its "now"."""
+    """Whether what follows a result tells of the next shot, by what it tells or by its "now" or "next"."""
     said_now = not set(turn_data()["now"]).isdisjoint(compared(tail.heard))
-    return said_now or _looks_ahead(tail.situation)
+    return said_now or _on_to_another(tail) or _looks_ahead(tail.situation)
 
 
 def _looks_ahead(now: Situation) -> bool:
@@ -163,9 +170,22 @@ def _looks_ahead(now: Situation) -> bool:
 def _with_where(before: Understanding, now: Situation) -> Understanding:
     """The result with what the next shot tells of it: how far from the flag it is, and what it lies in."""
     result = before.result or Result()
+    if _is_elsewhere(result, now):
+        return before
     finish = FINISH_OF_LIE.get(now.lie) if now.lie is not None else None
     update = {
         "distance_m": now.pin_m if result.distance_m is None else result.distance_m,
         "finish": finish if result.finish is None or now.lie is Lie.GREEN else result.finish,
     }
     return before.model_copy(update={"result": result.model_copy(update=update)})
+
+
+def _is_elsewhere(result: Result, now: Situation) -> bool:
+    """ "Two metres past. Now fifty-five out": no ball that lies there."""
+    if result.distance_m is None or now.pin_m is None or now.lie is Lie.GREEN:
+        return False
+    return now.pin_m > MOST_APART * result.distance_m
+
+
+MOST_APART = 3.0
+"""Two lengths told of one ball differ by less: yards are told beside feet (common practice, no source)."""

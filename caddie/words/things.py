@@ -27,6 +27,7 @@ _KINDS = {
     "stimp_ft": "stimp",
     "stimp": "stimp",
     "room": "room",
+    "behind": "behind",
     "sitting": "sitting",
     "slope": "slope",
     "wind_number": "wind number",

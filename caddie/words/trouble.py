@@ -10,7 +10,7 @@ from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_OF_A_HAZARD = ("carry_m", "height_m", "clear_m", "down", "round", "gap_m")
+_OF_A_HAZARD = ("carry_m", "height_m", "clear_m", "down", "not_over", "round", "gap_m")
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 _NAMED_SOON = 2
@@ -40,8 +40,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     heads = heads_of(scene, not_hazards, places)
     heads += [Head(m.start, m.end, HazardKind.UNNAMED) for m in _without_a_side(scene, heads)]
     said = TroubleSaid()
-    told = read_stand_off(scene, heads)
-    places = [m for m in places if m.start not in told or m.get("with") == "trouble"]
+    places = _that_place_something(heads, places, read_stand_off(scene, heads))
     for mention in places:
         if mention.get("with") == "trouble" and mention.trouble_at is not None:
             head = head_at(heads, mention.trouble_at)
@@ -64,7 +63,7 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is not None:
             head.down = mention.get("tier") == "down"
-    heads = [head for head in heads if not (head.mine or _only_leads_there(scene, head))]
+    heads = [head for head in heads if not (head.mine or _is_no_trouble(scene, head))]
     _past_the_green(scene, heads)
     _hang(scene, heads)
     from_behind = _come_down_from_behind(scene, heads)
@@ -81,6 +80,13 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     if from_behind and said.pin_position in _SEEN_FROM_BEHIND:
         said.pin_position = _SEEN_FROM_BEHIND[said.pin_position]
     return said
+
+
+def _that_place_something(heads: list[Head], places: list[Mention], ahead: frozenset[int]) -> list[Mention]:
+    """The places without the pieces that tell how far ahead trees stand, and "can't go over" said of trees."""
+    trees = any(head.kind is HazardKind.TREES and not head.mine for head in heads)
+    places = [m for m in places if m.start not in ahead or m.get("with") == "trouble"]
+    return [m for m in places if not (trees and "not_over" in m)]
 
 
 def break_places(scene: Scene) -> dict[int, str]:
@@ -174,7 +180,9 @@ def _complementary(first: str, second: str) -> bool:
 
 def _hazards(head: Head) -> list[Hazard]:
     assert head.kind is not None
-    told = {name: getattr(head, name) for name in ("carry_m", "height_m", "down", "round", "gap_m")}
+    told = {
+        name: getattr(head, name) for name in ("carry_m", "height_m", "down", "not_over", "round", "gap_m")
+    }
     plain = Hazard(kind=head.kind, **told)
     if head.overhead:
         plain = plain.model_copy(update={"height_m": None, "clear_m": head.height_m or USUAL_BRANCH_M})
@@ -273,6 +281,21 @@ def _only_leads_there(scene: Scene, head: Head) -> bool:
         m.get("with") == "trouble" and m.start <= head.start < (m.trouble_at or 0)
         for m in scene.having("side")
     )
+
+
+def _is_no_trouble(scene: Scene, head: Head) -> bool:
+    return _only_leads_there(scene, head) or _is_the_bank_up(scene, head)
+
+
+def _is_the_bank_up(scene: Scene, head: Head) -> bool:
+    """ "Green's eight feet above me, shaved bank": the way up to it, which its height tells, and no fall behind."""
+    if head.kind is not HazardKind.RUN_OFF or head.places or head.carry_m is not None:
+        return False
+    named = " ".join(piece.said for piece in scene.pieces[head.start : head.end])
+    up = "bank" in named and any(m.get("elevation") == "up" for m in scene.having("elevation"))
+    if up:
+        scene.covered.update(range(head.start, head.end))
+    return up
 
 
 def _past_the_green(scene: Scene, heads: list[Head]) -> None:

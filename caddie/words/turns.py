@@ -15,7 +15,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
 from caddie.words.one_telling import begun_anew, told_once
-from caddie.words.other_times import remembered, told_of_now
+from caddie.words.other_times import habits_in, remembered, told_of_now
 from caddie.words.outright import asks_in_two_halves
 from caddie.words.reading import read
 from caddie.words.sayings import begins, compared, sayings_of, turn_data
@@ -48,8 +48,17 @@ def turn(
     understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
     of_now = told_of_now(text, understood)
     if not of_now:
-        return (remembered(text),)
-    text = of_now
+        return (remembered(text, understood),)
+    habits = () if of_now == text else habits_in(text, understood)
+    told = _of_now(of_now, understood, answered)
+    if habits:
+        # "I always leave these short, mind": what is left of the clause asks nothing.
+        told = tuple(part for part in told if part.asks or part.intent is not Intent.OUT_OF_SCOPE)
+    return (*told, *habits)
+
+
+def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understanding, ...]:
+    """The parts of a turn that tells of no other time."""
     text = _BUT_NEVER_MIND.sub("", text).strip() or text
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
@@ -175,6 +184,8 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
             continue
         if before_it and any(each.intent is Intent.RESULT for each in parts[at + 1 :]):
             continue
+        if part.intent in _NO_MORE_TO_ASK and any(kind_of(each) is ActKind.ASKED for each in parts[at + 1 :]):
+            continue
         if (
             kept
             and kept[-1].intent in _ADVISED_ON
@@ -189,6 +200,10 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
         if told or all(means(part) != means(each) for each in kept):
             kept.append(part)
     return tuple(kept)
+
+
+_NO_MORE_TO_ASK = (Intent.READY, Intent.STOP)
+"""Nobody who is ready, or takes leave, goes on to ask about the shot."""
 
 
 def _without_what_follows(whole: Understanding, understood: Reader) -> Understanding | None:

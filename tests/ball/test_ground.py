@@ -70,7 +70,7 @@ def test_flat_is_level() -> None:
     [
         ({"slope": 2.0}, {}, "slope must be -0.6 to 0.6"),
         ({"cross_slope": -0.7}, {}, "cross_slope"),
-        ({"firmness": 1.5}, {}, "firmness must be 0 to 1"),
+        ({"firmness": 2.5}, {}, "firmness must be 0 to 2"),
         ({"left_m": -1.0}, {}, "left_m"),
         ({"slope": np.nan}, {}, "slope"),
         ({"surface": 42}, {}, "unknown surface"),

@@ -524,3 +524,13 @@ def test_any_situation_gets_a_plan_whose_figures_agree(situation, handicap, risk
     assert plan.chosen.model_copy(update={"trusted": False}) in [
         option.model_copy(update={"trusted": False}) for option in plan.options
     ]
+
+
+@pytest.mark.parametrize(
+    ("pin_m", "lie"), [(14.0, Lie.LIGHT_ROUGH), (45.0, Lie.FAIRWAY), (75.0, Lie.HEAVY_ROUGH)]
+)
+def test_less_green_behind_the_flag_gains_nothing(pin_m: float, lie: Lie) -> None:
+    said = {"pin_m": pin_m, "lie": lie, "pin_position": PinPosition.BACK}
+    strokes = [best(**said, behind_m=behind_m).strokes for behind_m in (12.0, 6.0, 2.0)]
+    assert all(less >= more - NOISE for more, less in pairwise(strokes))
+    assert strokes[-1] > strokes[0] + NOISE

@@ -14,7 +14,22 @@ from caddie.plan.hampered import CRAMPED
 from caddie.plan.option import Plan
 from caddie.reply.cue import cue_for
 from caddie.reply.spoken import MOST_WORDS, speak
-from caddie.situation import Against, Hampered, Hazard, HazardKind, InLine, Lie, Obstruction, Side, Situation
+from caddie.situation import (
+    Against,
+    Firmness,
+    Green,
+    Hampered,
+    Hazard,
+    HazardKind,
+    InLine,
+    Lie,
+    Obstruction,
+    Sand,
+    Side,
+    Situation,
+    Stance,
+    Steepness,
+)
 from caddie.units import YARD_M
 
 BAG = load_bag()
@@ -42,6 +57,8 @@ def test_what_hampers_a_swing_never_gains_strokes_and_is_said(pin_yd: int, hampe
     assert len(told(held).split()) <= MOST_WORDS
     if hampered is not None:
         assert held.options[0].strokes > free.options[0].strokes + 0.03
+        if held.dropped:
+            return
         assert all(option.share <= CRAMPED[hampered].longest + 0.06 for option in held.options)
         assert not any(option.wide_open or option.flight is Flight.HIGH for option in held.options)
 
@@ -62,15 +79,77 @@ def test_how_a_hampered_swing_is_made_is_said_first(hampered: Hampered, word: st
     assert any(word in why.lower() or hampered is Hampered.TURNED for why in plan.reasons)
 
 
-def test_out_of_a_bush_or_turned_over_the_ball_is_only_got_out_and_the_drop_stands_beside_it() -> None:
+def test_turned_over_the_ball_is_only_got_out_and_the_drop_stands_beside_it() -> None:
     """Rule 19: an unplayable ball costs one stroke."""
-    for hampered in (Hampered.GROWTH, Hampered.TURNED):
-        plan = plan_at(35, hampered=hampered)
-        assert plan.chosen.sideways and plan.chosen.turned is (hampered is Hampered.TURNED)
-        assert any("Rule 19" in why and "one stroke" in why for why in plan.reasons)
+    plan = plan_at(35, hampered=Hampered.TURNED)
+    assert plan.chosen.sideways and plan.chosen.turned
+    assert any("Rule 19" in why and "one stroke" in why for why in plan.reasons)
     turned = plan_at(28, hampered=Hampered.TURNED, against=Against.TRUNK)
     assert turned.chosen.turned, "told how it is played, so not dropped"
     assert plan_at(28, against=Against.TRUNK).chosen.strokes > plan_at(28).chosen.strokes + 0.9
+
+
+@pytest.mark.parametrize("pin_yd", [20, 35, 60, 90])
+def test_a_drop_that_costs_less_than_a_bush_is_played_and_told_with_both_figures(pin_yd: int) -> None:
+    plan, free = plan_at(pin_yd, hampered=Hampered.GROWTH), plan_at(pin_yd)
+    out = min(option.strokes for option in plan.options)
+    assert plan.dropped and plan.chosen.strokes > free.chosen.strokes + 0.9
+    assert any("after the drop" in why for why in plan.reasons)
+    assert "better dropped, one stroke" in told(plan).lower()
+    assert out >= free.options[0].strokes + 0.9
+
+
+@pytest.mark.parametrize("pin_yd", [20, 35, 60, 90])
+@pytest.mark.parametrize(("hampered", "most"), [(Hampered.TO_HIP, 0.25), (Hampered.TO_CHEST, 0.5)])
+def test_a_swing_told_to_end_somewhere_is_no_longer_in_any_option(
+    pin_yd: int, hampered: Hampered, most: float
+) -> None:
+    free, held = plan_at(pin_yd), plan_at(pin_yd, hampered=hampered)
+    assert all(option.share <= most + 0.06 for option in held.options if not option.sideways)
+    assert held.options[0].strokes > free.options[0].strokes - NOISE
+
+
+@pytest.mark.parametrize("pin_yd", [30, 40, 60, 90])
+def test_what_cannot_be_gone_over_is_gone_under_or_passed_aside(pin_yd: int) -> None:
+    over, barred = (
+        plan_at(pin_yd, Lie.FAIRWAY, hazards=trees(height_m=6.0, not_over=told)) for told in (None, True)
+    )
+    assert barred.chosen.sideways or barred.dropped or barred.chosen.in_trouble < 0.2
+    assert barred.chosen.strokes > over.chosen.strokes - NOISE
+    under = plan_at(pin_yd, Lie.FAIRWAY, hazards=trees(clear_m=2.4, not_over=True))
+    assert under.chosen.sideways or under.chosen.in_trouble < 0.2
+
+
+def test_short_of_near_water_a_small_stroke_is_played_where_the_long_one_costs_more() -> None:
+    pond = (Hazard(kind=HazardKind.WATER, side=Side.SHORT, carry_m=42 * YARD_M),)
+    ill = {"stance": (Stance.DOWNHILL,), "steepness": Steepness.SEVERE, "hazards": pond}
+    plan = plan_at(55, Lie.DIVOT, **ill)
+    going = min(option.strokes for option in plan.options if not option.lay_up)
+    assert plan.chosen.lay_up and plan.chosen.strokes < going
+    assert plan.chosen.carry_m + plan.chosen.run_m < 27 * YARD_M
+    good = plan_at(55, Lie.FAIRWAY, hazards=pond)
+    assert not good.chosen.lay_up
+
+
+@pytest.mark.parametrize("pin_yd", [15, 30, 60, 90])
+def test_on_frozen_ground_a_ball_runs_farther_and_nothing_is_gained(pin_yd: int) -> None:
+    firm, frozen = (
+        plan_at(pin_yd, Lie.FAIRWAY, green=Green(firmness=told)) for told in (Firmness.FIRM, Firmness.FROZEN)
+    )
+    assert frozen.options[0].strokes > firm.options[0].strokes - NOISE
+    assert any("Frozen" in why for why in frozen.reasons)
+
+
+@pytest.mark.parametrize("lip_m", [0.3, 1.0, 1.6])
+def test_off_packed_sand_no_face_is_laid_wide_open(lip_m: float) -> None:
+    plan = plan_at(12, Lie.BUNKER, sand=Sand.FIRM, wet=True, lip_m=lip_m)
+    assert not any(option.flight is Flight.HIGH for option in plan.options)
+
+
+@pytest.mark.parametrize("lie", [Lie.DIVOT, Lie.HEAVY_ROUGH, Lie.BARE, Lie.FAIRWAY])
+def test_nothing_is_meant_to_land_far_past_the_flag(lie: Lie) -> None:
+    plan = plan_at(55, lie, stance=(Stance.DOWNHILL,), steepness=Steepness.SEVERE)
+    assert all(option.land_short_of_pin_m > -9.0 for option in plan.options)
 
 
 def test_grass_to_the_knee_is_deeper_than_thick_rough() -> None:

@@ -16,7 +16,8 @@ from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
-from caddie.reply.phrases import HAZARD_SAID, club_said, times_in_ten, trouble_that_matters
+from caddie.reply.obstacles import first_said
+from caddie.reply.phrases import HAZARD_SAID, club_said, one_in, times_in_ten, trouble_that_matters
 from caddie.reply.situation import situation_said
 from caddie.reply.spoken import MOST_WORDS
 from caddie.reply.why import strokes_said, why_said
@@ -162,7 +163,9 @@ def test_the_order_is_distance_club_landing_trouble_cue(data: st.DataObject) -> 
     assert re.search(r"yards?$|paces?$", first)
     begun = cue.say.lower().partition(":")[0].partition(",")[0]
     landing = [mark for mark in (" it ",) if mark in rest[: rest.rfind(begun)]]
-    marks = [club_said(plan.chosen, bag).lower(), *landing, begun.rstrip(".")]
+    # A caution said first may take the room of the cue.
+    thought = [] if first_said(plan.situation) and begun not in rest else [begun.rstrip(".")]
+    marks = [club_said(plan.chosen, bag).lower(), *landing, *thought]
     if hazard and HAZARD_SAID[hazard.kind] in rest[: rest.rfind(begun)]:
         marks.insert(1 + len(landing), HAZARD_SAID[hazard.kind])
     places = [rest.find(mark) for mark in marks]
@@ -263,11 +266,20 @@ def test_a_situation_in_words(situation: Situation, said: str) -> None:
 
 @given(shares)
 def test_chances_grow_as_they_are_said(share: float) -> None:
-    order = ["hardly ever", "once in fifty", "once in twenty", "once in ten", "twice in ten"]
+    order = ["hardly ever"]
+    order += [f"once in {word}" for word in "fifty thirty twenty ten nine eight seven six five four".split()]
     order += [f"{word} times in ten" for word in "three four five six seven eight nine".split()]
     order += ["nearly always"]
     assert order.index(times_in_ten(share)) <= order.index(times_in_ten(min(share + 0.11, 1.0)))
     assert order.index(times_in_ten(share)) >= 0
+
+
+@given(shares)
+def test_a_chance_of_trouble_is_the_same_figure_however_it_is_told(share: float) -> None:
+    """One that is told as "one in six" with the shot is not "twice in ten" when it is asked for."""
+    if share < 0.5:
+        plain = times_in_ten(share).replace("once in", "one in").replace(" times in", " in")
+        assert one_in(share) == plain
 
 
 @pytest.mark.parametrize(

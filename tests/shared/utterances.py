@@ -30,7 +30,7 @@ ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
     "families 6", "families 7", "families 8", "fresh 5", "fresh 6", "fresh 7", "fresh 8", "fresh 9", "fresh 10",
-    "families 9", "fresh 13", "fresh 14", "fresh 15", "fresh 16",
+    "families 9", "fresh 13", "fresh 14", "fresh 15", "fresh 16", "fresh 17",
     "own read", "answers",
 )  # fmt: skip
 _HEIGHT = re.compile(r"h([0-9.]+)(ft|m)")
@@ -179,7 +179,7 @@ def expected(raw: Mapping[str, Any]) -> Facts:
     facts: Facts = {}
     for key, value in raw.items():
         if (
-            key in ("pin", "front", "distance", "room", "sounds_like", "carry", "side_by")
+            key in ("pin", "front", "distance", "room", "behind", "sounds_like", "carry", "side_by")
             and value not in _WORDS
         ) or key in ("gap", "under"):
             facts[key] = round(metres(value), 2)
@@ -290,6 +290,7 @@ def _figures(said: Understanding) -> Facts:
         "pin": situation.pin_m,
         "front": situation.front_m,
         "room": situation.room_m,
+        "behind": situation.behind_m,
         "elevation": situation.elevation_m,
         "wind": situation.wind.speed_m_s,
         "sounds_like": said.sounds_like_m,

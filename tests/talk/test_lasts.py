@@ -34,6 +34,7 @@ TOLD = Situation(
     pin_m=60.0,
     front_m=48.0,
     room_m=12.0,
+    behind_m=5.0,
     lie=Lie.BUNKER,
     sitting=Sitting.DOWN,
     stance=(Stance.UPHILL,),
@@ -67,6 +68,7 @@ CELLS = """
 pin_m              b     +        -            -           -     -    +       -           -
 front_m            b     +        -            -           -     -    -       -           -
 room_m             h     +        +            +           -     -    -       -           -
+behind_m           h     +        +            +           -     -    -       -           -
 lie                b     +        -            -           -     -    -       -           -
 sitting            b     +        -            -           -     -    -       -           -
 stance             b     +        -            -           -     -    -       -           -

@@ -141,6 +141,20 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> ChosenPutt:
     return ChosenPutt(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
 
 
+def putt_at(plan: Plan, past_flat_m: float, bag: Bag) -> Option:
+    """The same putt at another pace, on the line that goes with it.
+
+    Parameters:
+        past_flat_m: the arrival speed as a length: how far past the hole it would roll on the level.
+    """
+    green, handicap = green_of(plan.situation, bag), bag.player.handicap
+    speed, azimuth = read_putt(green.ground, green.pin_m, pasts_of(green)).at(past_flat_m)
+    putts = simulate(green, stroke_for(handicap), speed, azimuth, errors(FINE_PUTTS, plan.seed), handicap)
+    choice = ChosenPutt(float(speed), float(azimuth), past_flat_m, putts)
+    aim_left_m = green.pin_m * math.tan(choice.azimuth_rad)
+    return _option(green, choice, (aim_left_m, aim_left_m), bag)
+
+
 def pasts_of(green: PuttGreen) -> Floats:
     """Arrivals that are tried, as how far past the hole the ball would roll on the level [m]."""
     return np.append(PASTS_M, PAST_SHAPE_M) if green.judged_m > DOWN_A_STEP * STEP_M else PASTS_M

@@ -1,0 +1,136 @@
+"""While a shot is talked about a number is how far the flag is only where it is said so; else it is what it is.
+
+A club of the bag by its loft is one, an age is one, a number beside a wind is how hard it blows. What is left changes
+the shot where it is said of the flag, is near what was told, or comes with a lie, trouble or a length of its own.
+"""
+
+from functools import partial
+
+from caddie.bag import Bag, Player
+from caddie.situation import Lie, Situation, Wind
+from caddie.talk.as_said import club_asked
+from caddie.talk.clubs_by_number import clubs_by_number
+from caddie.talk.lasts import is_same_length
+from caddie.talk.new_shot import SAME_SHOT_RATIO
+from caddie.talk.state import Known
+from caddie.units import MPH_M_S, Unit, from_metres, to_metres
+from caddie.words import Intent, Understanding, understand
+from caddie.words.echoes import figures_in
+from caddie.words.gist import with_asks
+from caddie.words.golf_talk import doubts_a_line, unit_said
+from caddie.words.numbers import is_number
+from caddie.words.numbers_in_play import ages_said_so, says_how_far, says_so_plainly
+from caddie.words.sayings import compared
+from caddie.words.wind import LIKELY_MPH
+
+DOUBTED_LINE = "doubt_line"
+_LENGTHS = {unit.value: unit for unit in Unit}
+_TOLD = (Intent.SITUATION, Intent.PUTT)
+_MOVES_ON = (Intent.RESULT, Intent.NEXT_HOLE, Intent.UNDO)
+"""Of what is told after these another shot may be talked about."""
+
+
+def said_as_meant(text: str, known: Known, bag: Bag) -> str:
+    """The words with each number said as what it is, where they tell that it is no length."""
+    if not _in_play(known):
+        return text
+    return clubs_by_number(ages_said_so(text, partial(_may_be_far, text, known, bag.player)), known, bag)
+
+
+def _may_be_far(text: str, known: Known, player: Player, number: float) -> bool:
+    """Whether a number might be how far it is: near what was told, or with other facts of a shot."""
+    far_m = to_metres(number, player.distances_in, player.pace_m)
+    told = understand(text, unit=player.distances_in, pace_m=player.pace_m).situation
+    return _is_near(far_m, known) or not _is_alone(told)
+
+
+def of_the_flag(parts: tuple[Understanding, ...], known: Known, bag: Bag) -> tuple[Understanding, ...]:
+    """The things said in a turn, with a length taken for the flag's only where it may be."""
+    if not _in_play(known):
+        return parts
+    meant: list[Understanding] = []
+    for at, part in enumerate(parts):
+        if part.intent in _MOVES_ON:
+            return (*meant, *parts[at:])
+        meant.append(_as_meant(part, known, bag))
+    asked = [part for part, was in zip(meant, parts, strict=True) if part is was or part.asks]
+    return tuple(asked) if asked else tuple(meant)
+
+
+def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
+    """One thing said, with its number taken for what it may be."""
+    now = heard.situation
+    if heard.intent not in _TOLD or now.pin_m is None:
+        return heard
+    if known.situation.lie is Lie.GREEN and doubts_a_line(heard.heard):
+        return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(DOUBTED_LINE,))
+    if _is_of_the_reply(heard, known):
+        return _without_its_length(heard, now)
+    if not _is_bare(heard.heard) or club_asked(heard, bag, known) is not heard:
+        return heard
+    number = from_metres(now.pin_m, bag.player.distances_in, bag.player.pace_m)
+    if _is_of_the_wind(heard, known, number):
+        wind = now.wind.model_copy(update={"speed_m_s": number * MPH_M_S})
+        return _without_its_length(heard, now.model_copy(update={"wind": wind}))
+    if not _is_alone(now) or _is_near(now.pin_m, known) or says_how_far(heard.heard):
+        return heard
+    stray = Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE)
+    return with_asks(stray)
+
+
+def _is_of_the_reply(heard: Understanding, known: Known) -> bool:
+    """ "Why roll it as a nine-footer?": whether the length is one that the last reply said of the shot."""
+    told_m, pin_m = heard.situation.pin_m, known.situation.pin_m
+    if told_m is None or pin_m is None or is_same_length(told_m, pin_m):
+        return False
+    spoken = [each for each in figures_in(known.replied.partition("\n")[0]) if each.unit is not None]
+    said = (figure for figure in figures_in(heard.heard) if any(figure.is_of(each) for each in spoken))
+    return any(
+        figure.unit in _LENGTHS
+        and is_same_length(to_metres(figure.value, _LENGTHS[figure.unit]), told_m)
+        and not says_so_plainly(heard.heard, figure.value)
+        for figure in said
+    )
+
+
+def _without_its_length(heard: Understanding, now: Situation) -> Understanding:
+    told = now.model_copy(update={"pin_m": None})
+    if told.model_copy(update={"lie": None}) == Situation():
+        return with_asks(Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE))
+    read = {"situation": told, "pin_range_m": None, "sounds_like_m": None}
+    return heard.model_copy(update=read)
+
+
+def _is_of_the_wind(heard: Understanding, known: Known, number: float) -> bool:
+    """ "Into the wind, fifteen": a wind and a number that one may blow at; said first it may be how far it is."""
+    now = heard.situation
+    assert now.pin_m is not None
+    blows = now.wind.from_ is not None and now.wind.speed_m_s is None
+    if not blows or now.model_copy(update={"wind": Wind(), "pin_m": None}) != Situation():
+        return False
+    first = is_number(compared(heard.heard)[0])
+    return 0 < number <= LIKELY_MPH and not (first and _is_near(now.pin_m, known))
+
+
+def _in_play(known: Known) -> bool:
+    return known.plan is not None and not known.played
+
+
+def _is_bare(text: str) -> bool:
+    """Whether the number is counted in nothing, and there is more said than that number."""
+    words = compared(text)
+    return unit_said(text) is None and not all(map(is_number, words))
+
+
+def _is_near(far_m: float, known: Known) -> bool:
+    """Whether a length is much like that of the shot talked about, or was told of it."""
+    pin_m = known.situation.pin_m
+    if pin_m is None or any(is_same_length(far_m, told_m) for told_m in known.pins_m):
+        return True
+    return 1 / SAME_SHOT_RATIO <= far_m / pin_m <= SAME_SHOT_RATIO
+
+
+def _is_alone(now: Situation) -> bool:
+    """Whether nothing is told with a length, if not the green that "putt" puts it on."""
+    lie = None if now.lie is Lie.GREEN else now.lie
+    return now.model_copy(update={"pin_m": None, "lie": lie}) == Situation()

@@ -1,0 +1,88 @@
+"""A number said while a shot is talked about: whether it is how far the flag is now, or how old somebody is."""
+
+from collections.abc import Callable, Iterator
+from functools import cache
+
+from caddie.words.round_numbers import RoundNumbers, Ways, marked
+from caddie.words.sayings import read_grammar
+
+AGES = range(10, 100)
+_AGE = "age"
+_ANY: dict[str, Callable[[float], bool]] = {"number": lambda value: True}
+
+
+def says_how_far(text: str) -> bool:
+    """Whether a number in the words is said of the flag, or as how far it is.
+
+    >>> says_how_far("it's more like forty-five"), says_how_far("I need a four here")
+    (True, False)
+    """
+    return any(True for kind in ("say", "loosely") for _ in _how_far(text, kind))
+
+
+def says_so_plainly(text: str, number: float) -> bool:
+    """Whether just this number is said of the flag, and could not be what a reply said of the shot.
+
+    >>> says_so_plainly("it's nine feet", 9.0), says_so_plainly("why roll it as a nine-footer?", 9.0)
+    (True, False)
+    """
+    return number in _how_far(text, "say")
+
+
+def _how_far(text: str, kind: str) -> Iterator[float]:
+    """The numbers that are said to be how far it is."""
+    said = RoundNumbers(text)
+    for _, (_, filled) in marked(said, _ways("how_far", kind), _ANY):
+        for _, at in filled:
+            if not _is_before(said, at + 1, "how_far", "counts"):
+                yield said.places[at].value or 0.0
+
+
+def ages_said_so(text: str, may_be_far: Callable[[float], bool]) -> str:
+    """The words with each number that is an age said as years.
+
+    Parameters:
+        may_be_far: whether a number might as well be how far it is; such a one is an age where other words tell of it.
+
+    >>> ages_said_so("I'm seventy-four, love", lambda number: False)
+    "I'm seventy-four years old, love"
+    """
+    said = RoundNumbers(text)
+    told = any(True for _ in marked(said, _ways(_AGE, "tells"), {}))
+    slots = {_AGE: lambda value: value in AGES}
+    places = {
+        at
+        for _, (_, filled) in marked(said, _ways(_AGE, "say"), slots)
+        for _, at in filled
+        if not _is_before(said, at + 1, _AGE, "no_age")
+        and (told or not may_be_far(said.places[at].value or 0.0))
+    }
+    for at in sorted(places, reverse=True):
+        end = said.places[at].end
+        text = f"{text[:end]} years old{text[end:]}"
+    return text
+
+
+def supposes_pace(text: str) -> bool:
+    """Whether a pace of a putt is only supposed, or asked about.
+
+    >>> supposes_pace("if I roll it two feet past, what's the read?"), supposes_pace("two feet past")
+    (True, False)
+    """
+    said = RoundNumbers(text)
+    kinds = ("say", "asked") if text.rstrip().endswith("?") else ("say",)
+    return any(True for kind in kinds for _ in marked(said, _ways("pace_supposed", kind), _ANY))
+
+
+def _is_before(said: RoundNumbers, at: int, kind: str, say: str) -> bool:
+    """Whether one of these templates is said from a place on, with no stop before it."""
+    if at >= len(said.places) or said.places[at].begins:
+        return False
+    return any(True for _ in marked(said, _ways(kind, say), _ANY, (at,)))
+
+
+@cache
+def _ways(kind: str, say: str) -> Ways:
+    data = read_grammar("numbers_in_play")
+    own = {name: way for name, way in data[kind].items() if isinstance(way, str)}
+    return Ways.of(data[kind][say], data["parts"] | own)
