@@ -1,6 +1,8 @@
 """Shots that keep clear of the trouble on the way: laid up short of it, or aimed past the side of it."""
 
+from collections.abc import Callable, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -38,63 +40,87 @@ CLEARER = 0.5
 """A shot that finds trouble no more than this share as often as another keeps clear of it."""
 
 
+@dataclass(frozen=True)
+class _Tried:
+    """The shots that may be tried where trouble lies across the line to the flag."""
+
+    scene: Scene
+    patch: Patch
+    """The first trouble that the line crosses."""
+    rows: Rows
+    shots: Candidates
+    bag: Bag
+    seed: int
+
+
+_Way = Callable[[_Tried, float], Option | None]
+
+
 def short_of_it(
     situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY, *, most: float = 0.0
 ) -> Option | None:
     """The best shot that stays short of the first trouble across the line; None where there is none or no room."""
-    told = _tried(situation, bag, only)
-    if told is None:
-        return None
-    scene, patch, rows, tried = told
-    reach_m = (1.0 + RUN_SHARE) * tried.carry_m + SPREADS_SHORT * tried.length_sd_m
-    plain = np.array([rows.kinds[row].flight is Flight.STOCK for row in tried.row], dtype=bool)
-    short = plain & (reach_m < patch.x0_m) & (tried.carry_m >= GAINS * scene.pin_m)
-    best = _best(scene, rows, tried.take(np.flatnonzero(short)), bag, seed, most)
-    return None if best is None else best.model_copy(update={"lay_up": True})
-
-
-def beside_it(
-    situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY, *, most: float = 0.0
-) -> Option | None:
-    """The best shot aimed past one side of the first trouble across the line; None where there is none."""
-    told = _tried(situation, bag, only)
-    if told is None:
-        return None
-    scene, patch, rows, tried = told
-    near = tried.take(np.flatnonzero(tried.carry_m > patch.x0_m))
-    if not len(near.row):
-        return None
-    aims = [_aside(scene, patch, side, near) for side in (1, -1)]
-    row, carry = np.tile(near.row, 2), np.tile(near.carry_m, 2)
-    shots = build(scene, rows, bag, row, carry, np.concatenate(aims))
-    within = np.abs(shots.aim_left_m) <= FARTHEST_ASIDE * scene.pin_m
-    return _best(scene, rows, shots.take(np.flatnonzero(within)), bag, seed, most)
+    tried = _tried(situation, bag, seed, only)
+    return None if tried is None else _short(tried, most)
 
 
 def over_it(
     situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY, *, most: float = 0.0
 ) -> Option | None:
     """The best shot that carries the first trouble across the line even when it comes up short; None without room."""
-    told = _tried(situation, bag, only)
-    if told is None:
-        return None
-    scene, patch, rows, tried = told
-    surely = tried.carry_m - SPREADS_SHORT * tried.length_sd_m > patch.x1_m
-    return _best(scene, rows, tried.take(np.flatnonzero(surely)), bag, seed, most)
+    tried = _tried(situation, bag, seed, only)
+    return None if tried is None else _over(tried, most)
 
 
 def keeping_under(going: Plan, bag: Bag, most: float) -> tuple[Option, ...]:
     """The shots past, beside or short of the trouble, each the best that finds it no more often, or least often."""
-    found = []
-    for way in (over_it, beside_it, short_of_it):
+    return tuple(_found((_over, _beside, _short), going, bag, ANY, most))
+
+
+def _short(tried: _Tried, most: float) -> Option | None:
+    shots, rows = tried.shots, tried.rows
+    reach_m = (1.0 + RUN_SHARE) * shots.carry_m + SPREADS_SHORT * shots.length_sd_m
+    plain = np.array([rows.kinds[row].flight is Flight.STOCK for row in shots.row], dtype=bool)
+    short = plain & (reach_m < tried.patch.x0_m) & (shots.carry_m >= GAINS * tried.scene.pin_m)
+    best = _best(tried, shots.take(np.flatnonzero(short)), most)
+    return None if best is None else best.model_copy(update={"lay_up": True})
+
+
+def _beside(tried: _Tried, most: float) -> Option | None:
+    """The best shot aimed past one side of the trouble."""
+    scene, patch = tried.scene, tried.patch
+    near = tried.shots.take(np.flatnonzero(tried.shots.carry_m > patch.x0_m))
+    if not len(near.row):
+        return None
+    aims = [_aside(scene, patch, side, near) for side in (1, -1)]
+    row, carry = np.tile(near.row, 2), np.tile(near.carry_m, 2)
+    shots = build(scene, tried.rows, tried.bag, row, carry, np.concatenate(aims))
+    within = np.abs(shots.aim_left_m) <= FARTHEST_ASIDE * scene.pin_m
+    return _best(tried, shots.take(np.flatnonzero(within)), most)
+
+
+def _over(tried: _Tried, most: float) -> Option | None:
+    surely = tried.shots.carry_m - SPREADS_SHORT * tried.shots.length_sd_m > tried.patch.x1_m
+    return _best(tried, tried.shots.take(np.flatnonzero(surely)), most)
+
+
+def _found(ways: Sequence[_Way], going: Plan, bag: Bag, only: Only, most: float) -> list[Option]:
+    """What each of these ways comes to, where there is one."""
+    tried: _Tried | None = None
+    with suppress(CaddieError):
+        tried = _tried(going.situation, bag, going.seed, only)
+    if tried is None:
+        return []
+    found: list[Option] = []
+    for way in ways:
         with suppress(CaddieError):
-            option = way(going.situation, bag, going.seed, most=most)
+            option = way(tried, most)
             found += [option] if option is not None else []
-    return tuple(found)
+    return found
 
 
-def _tried(situation: Situation, bag: Bag, only: Only) -> tuple[Scene, Patch, Rows, Candidates] | None:
-    """The ground, the first trouble on it that the line to the flag crosses, and the shots that may be tried."""
+def _tried(situation: Situation, bag: Bag, seed: int, only: Only) -> _Tried | None:
+    """What may be tried; None where nothing lies across the line."""
     if situation.pin_m is None or situation.lie is Lie.GREEN:
         return None
     scene = lay_out(complete(situation)[0], bag)
@@ -108,8 +134,8 @@ def _tried(situation: Situation, bag: Bag, only: Only) -> tuple[Scene, Patch, Ro
     if not across:
         return None
     rows = launch_rows(scene, bag, only)
-    tried = allowed(coarse(scene, rows, bag, only), scene, rows, bag, only)
-    return scene, min(across, key=lambda patch: patch.x0_m), rows, tried
+    shots = allowed(coarse(scene, rows, bag, only), scene, rows, bag, only)
+    return _Tried(scene, min(across, key=lambda patch: patch.x0_m), rows, shots, bag, seed)
 
 
 def _aside(scene: Scene, patch: Patch, side: int, shots: Candidates) -> Floats:
@@ -119,27 +145,24 @@ def _aside(scene: Scene, patch: Patch, side: int, shots: Candidates) -> Floats:
     return np.asarray(side * (edge_m + SPREADS_ASIDE * shots.side_sd_m) * far)
 
 
-def _best(scene: Scene, rows: Rows, shots: Candidates, bag: Bag, seed: int, most: float) -> Option | None:
+def _best(tried: _Tried, shots: Candidates, most: float) -> Option | None:
     """The best of these shots that finds trouble no more often than ``most``, or that finds it least."""
     if not len(shots.row):
         return None
+    scene, rows, bag = tried.scene, tried.rows, tried.bag
     table = hole_out_table(bag.player.handicap)
     quick = run_out(scene, rows, table).scores(shots, bag)
     shots = shots.take(best_of_each_kind(quick, shots)[:PLAYED])
-    options = options_of(scene, rows, play(scene, rows, shots, draw(BALLS, seed), bag, table), bag)
+    options = options_of(scene, rows, play(scene, rows, shots, draw(BALLS, tried.seed), bag, table), bag)
     least = min(option.in_trouble for option in options)
     return next(option for option in options if option.in_trouble <= max(most, least))
 
 
 def clear_of_trouble(going: Plan, bag: Bag, only: Only = ANY) -> tuple[Option, ...]:
     """Both of these shots that there are and that find trouble less than the plan's own, the better first."""
-    most, found = CLEARER * going.chosen.in_trouble, []
-    for way in (short_of_it, beside_it):
-        with suppress(CaddieError):
-            option = way(going.situation, bag, going.seed, only, most=most)
-            if option is not None and option.in_trouble < going.chosen.in_trouble:
-                found.append(option)
-    return tuple(sorted(found, key=lambda option: option.rank_score))
+    found = _found((_short, _beside), going, bag, only, CLEARER * going.chosen.in_trouble)
+    clearer = (option for option in found if option.in_trouble < going.chosen.in_trouble)
+    return tuple(sorted(clearer, key=lambda option: option.rank_score))
 
 
 def laid_up_before_it(going: Plan, bag: Bag) -> Option | None:

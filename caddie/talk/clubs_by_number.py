@@ -1,15 +1,17 @@
 """A number that is a club, by the bag and by the talk: with a shot in play "the fifty-six" is a wedge."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from caddie.bag import Bag, Club, ClubKind
 from caddie.situation import Situation
+from caddie.talk.asked import in_play
 from caddie.talk.state import Known
 from caddie.units import Unit, from_metres
 from caddie.words import Intent, understand
 from caddie.words.club_numbers import IRON_NUMBERS, WEDGE_LOFTS, ClubsKnown, clubs_named_so
 from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import says_how_far
+from caddie.words.round_numbers import RoundNumbers
 from caddie.words.sayings import compared
 
 _NAMES = ("lob wedge", "sand wedge", "gap wedge", "pitching wedge")
@@ -22,22 +24,29 @@ def clubs_by_number(text: str, known: Known, bag: Bag) -> str:
 
 def wedges_in_play(known: Known, bag: Bag) -> frozenset[int]:
     """The numbers that wedges of the bag go by, with a shot in play; else none."""
-    if known.plan is None or known.played:
-        return frozenset()
-    return frozenset(number for number in WEDGE_LOFTS if bag.club_called(str(number)) is not None)
+    return frozenset(_wedges(bag)) if in_play(known) is not None else frozenset()
+
+
+def _wedges(bag: Bag) -> dict[int, Club]:
+    """The clubs of the bag that wedges' numbers call."""
+    return {number: club for number in WEDGE_LOFTS if (club := bag.club_called(str(number))) is not None}
 
 
 def _what_numbers_may_be(text: str, known: Known, bag: Bag) -> ClubsKnown:
-    wedges = {number: club for number in WEDGE_LOFTS if (club := bag.club_called(str(number))) is not None}
+    wedges = _wedges(bag)
     return ClubsKnown(
         lofts=frozenset(wedges),
         irons=frozenset(number for number in IRON_NUMBERS if bag.club_called(f"{number} iron") is not None),
         lengths=frozenset(_lengths_told(known, bag)),
         named=frozenset(number for number, club in wedges.items() if club.id in _clubs_named(known, bag)),
-        in_play=known.plan is not None and not known.played,
-        agreeable=_tells_no_shot(text, bag),
+        in_play=in_play(known) is not None,
+        agreeable=_has_one_of(wedges, text) and _tells_no_shot(text, bag),
         names={number: club.name for number, club in wedges.items() if _goes_by_its_name(club)},
     )
+
+
+def _has_one_of(wedges: Collection[int], text: str) -> bool:
+    return any(number in wedges for _, number in RoundNumbers(text).numbers())
 
 
 def _tells_no_shot(text: str, bag: Bag) -> bool:

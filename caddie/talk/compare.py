@@ -14,7 +14,7 @@ from caddie.reply.phrases import (
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
-from caddie.talk.asked import same_club
+from caddie.talk.asked import in_play, same_club
 from caddie.talk.comparison import compared_with, told
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
@@ -141,9 +141,19 @@ def _with_source(heard: Understanding, player: Player) -> Understanding:
 
 def still_the_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "Would you still go with the fifty-two?": whether it is the one now, or how it compares with that."""
-    club, plan = desk.bag.club_called(heard.club or ""), known.plan
-    if club is None or plan is None or known.played or club.id == plan.chosen.club:
+    if not names_another(desk, known, heard):
         return same_club(desk, known, heard)
+    return with_the_club(desk, known, heard)
+
+
+def names_another(desk: Desk, known: Known, heard: Understanding) -> bool:
+    """Whether a club of the bag is named that is not the one in play."""
+    plan, club = in_play(known), desk.bag.club_called(heard.club or "")
+    return plan is not None and club is not None and club.id != plan.chosen.club
+
+
+def with_the_club(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """The club that is named beside the one advised, whatever was asked of it."""
     read = {"intent": Intent.WHAT_IF, "asks": (), "situation": Situation()}
     return what_if(desk, known, heard.model_copy(update=read))
 

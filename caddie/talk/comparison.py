@@ -121,12 +121,12 @@ def _putt_told(other: Option, advised: Option, there: Situation, bag: Bag) -> Co
         f"then {small(start)}",
         pace_said(other, there, putt_unit(bag)),
     ]
-    spoken = shortest([[*read, _verdict(other, advised, supposed=True)], read])
+    verdict = _verdict(other, advised, supposed=True)
+    spoken = shortest([[*read, verdict], read])
     written = (
         f"{spoken}\n{other.strokes:.2f} putts against {advised.strokes:.2f}: "
         f"holed {other.make or 0:.0%} against {advised.make or 0:.0%}."
     )
-    verdict = _verdict(other, advised, supposed=True)
     return Comparison(spoken, sentences(read[:1]), written, other, verdict)
 
 
@@ -146,6 +146,13 @@ def compared_with(known: Known, compared: Comparison, supposed: Situation | None
 
 
 COSTS_ALIKE = "it costs about the same"
+
+
+def what_it_costs(gap: float) -> str:
+    """A difference in strokes, as it is said of a shot that was supposed or sought."""
+    return COSTS_ALIKE if abs(gap) < AS_GOOD else costs_said(gap)
+
+
 _AS_GOOD = "as good by numbers; play the one you trust"
 
 
@@ -157,10 +164,10 @@ def _ball(option: Option, there: Situation, desk: Desk) -> str:
 
 def _verdict(other: Option, advised: Option, supposed: bool) -> str:
     gap = other.strokes - advised.strokes
-    if abs(gap) < AS_GOOD:
-        return COSTS_ALIKE if supposed else _AS_GOOD
     if supposed:
-        return costs_said(gap)
+        return what_it_costs(gap)
+    if abs(gap) < AS_GOOD:
+        return _AS_GOOD
     return f"{strokes_said(gap)} {'worse' if gap > 0 else 'better'}"
 
 

@@ -33,10 +33,13 @@ def _first_new(*answers: Handler) -> Handler:
             return _as_told(known)
         if in_play(known) is None:
             return no_shot(known)
-        replies = [answer(desk, known, heard) for answer in answers]
-        unsaid = (each for each in replies if each.spoken not in known.replied)
+        replies: list[Said] = []
+        for answer in answers:
+            replies.append(answer(desk, known, heard))
+            if replies[-1].spoken not in known.replied:
+                return replies[-1]
         other = (each for each in reversed(replies) if each.spoken != known.spoken)
-        return next(unsaid, None) or next(other, replies[-1])
+        return next(other, replies[-1])
 
     return answered
 

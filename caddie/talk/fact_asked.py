@@ -8,7 +8,7 @@ from caddie.talk import lines
 from caddie.talk.asked import in_play
 from caddie.talk.lasts import facts_of, news_of
 from caddie.talk.question import answers, framed, in_context
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
 from caddie.words import Intent, Understanding
 from caddie.words.gist import supposes
 from caddie.words.sayings import bare, compared, sayings_of
@@ -85,4 +85,4 @@ def _only(situation: Situation, name: str, bag: Bag) -> str:
 
 def _told(known: Known, line: str) -> Said:
     spoken = sentences([line])
-    return Said(known.changed(spoken=spoken), spoken, intent="asked")
+    return Said(known.changed(spoken=spoken), spoken, intent=ASKED_OF_THE_SHOT)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from caddie.situation import Lie, Result
 from caddie.talk import lines
-from caddie.talk.played import next_situation, result
+from caddie.talk.played import result, struck_from
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Intent, Understanding
 
@@ -13,8 +13,7 @@ def given_there(known: Known, text: str) -> bool:
     """Whether there is a putt to be given: the one in play, or the one that the last shot left."""
     if known.hole_over:
         return False
-    there = next_situation(known) if known.played else known.situation
-    return there.lie is Lie.GREEN and (known.played or known.plan is not None)
+    return struck_from(known).lie is Lie.GREEN and (known.played or known.plan is not None)
 
 
 def given(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -9,18 +9,18 @@ from caddie.plan.putt.read import PASTS_M
 from caddie.reply.phrases import SQUARE, face_said, times_in_ten
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.situation import IN_SAND, Lie
+from caddie.situation import IN_SAND
 from caddie.talk.asked import in_play
 from caddie.talk.lore import remedy_for
 from caddie.talk.nerves import nervous
+from caddie.talk.other_pace import short_beside
 from caddie.talk.state import Desk, Known, Said, no_shot
-from caddie.talk.went_wrong import fault_named
+from caddie.talk.went_wrong import GRASS, fault_named
 from caddie.words import Understanding
 from caddie.words.sayings import compared
 
 FIRM_ENOUGH_M = 0.25
 """A putt meant to stop so far past the hole is none that is left short by its pace."""
-_GRASS = (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 _NEVER_THERE = frozenset({"dying", "there"})
 _STAYS = frozenset({"leave", "leaving", "left", "stay", "get", "never", "end"})
 _SAND = frozenset({"sand", "bunker", "trap", "out", "in"})
@@ -61,7 +61,7 @@ def _remedy(fault: str, plan: Plan) -> str:
     picked = sand and option.family is not Family.SPLASH
     if other_way or picked:
         return ""
-    return remedy_for(fault, sand=sand, grass=there.lie in _GRASS)
+    return remedy_for(fault, sand=sand, grass=there.lie in GRASS)
 
 
 def _firmer(desk: Desk, known: Known, plan: Plan) -> Said:
@@ -77,8 +77,7 @@ def _firmer(desk: Desk, known: Known, plan: Plan) -> Said:
         return Said(known.changed(spoken=spoken, question=None), spoken)
     firm = _past_the_hole(plan, bag)
     assert firm.line is not None
-    shorts = [times_in_ten(each.line.short) for each in (firm, now) if each.line is not None]
-    does = f"short {shorts[0]}, not {shorts[1]}" if shorts[0] != shorts[1] else ""
+    does = short_beside(firm.line, now.line)
     past = near_said(firm.line.past_m, putt_unit(bag))
     pace = pace_said(firm, plan.situation, putt_unit(bag)).partition(", to ")[0]
     parts = [start_said(firm, putt_unit(bag)), f"{pace}, to finish {past} past", does]

@@ -5,12 +5,11 @@ from dataclasses import replace
 
 from caddie.plan.careful import keeping_under
 from caddie.plan.option import Option, Plan
-from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import HAZARD_SAID, landing_short, one_in, shot_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import costs_said
 from caddie.talk import lines
 from caddie.talk.asked import CATCHES, asked_about, in_play, same_shot
+from caddie.talk.comparison import what_it_costs
 from caddie.talk.safe_shots import SAME_CARRY_M, beside
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.words import Understanding
@@ -49,8 +48,7 @@ def kept_under(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def _told(desk: Desk, known: Known, plan: Plan, best: Option, told: str) -> Said:
     """What it comes to and costs, then the shot, which can be adopted next."""
-    gap = best.strokes - plan.chosen.strokes
-    cost = costs_said(gap) if abs(gap) >= AS_GOOD else "it costs about the same"
+    cost = what_it_costs(best.strokes - plan.chosen.strokes)
     shown = beside(desk, known, plan, best, f"{told}, and {cost}")
     spoken = shortest(
         [

@@ -37,13 +37,12 @@ from caddie.talk.either import either
 from caddie.talk.given import given, given_there
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, result, tells_commitment, told_as
-from caddie.talk.state import Desk, Handler, Known, Said
+from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Handler, Known, Said
 from caddie.talk.stock import begin
 from caddie.words import Intent, Understanding
 from caddie.words.gist import intent_of, is_question
 from caddie.words.sayings import compared
 
-ASKED_OF_THE_SHOT = "asked"
 When = Callable[[Known, str], bool]
 
 

@@ -9,6 +9,7 @@ from functools import partial
 from caddie.bag import Bag, Player
 from caddie.situation import Lie, Situation, Wind
 from caddie.talk.as_said import club_asked
+from caddie.talk.asked import in_play
 from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.lasts import is_same_length
 from caddie.talk.new_shot import SAME_SHOT_RATIO
@@ -32,7 +33,7 @@ _MOVES_ON = (Intent.RESULT, Intent.NEXT_HOLE, Intent.UNDO)
 
 def said_as_meant(text: str, known: Known, bag: Bag) -> str:
     """The words with each number said as what it is, where they tell that it is no length."""
-    if not _in_play(known):
+    if in_play(known) is None:
         return text
     return clubs_by_number(ages_said_so(text, partial(_may_be_far, text, known, bag.player)), known, bag)
 
@@ -46,7 +47,7 @@ def _may_be_far(text: str, known: Known, player: Player, number: float) -> bool:
 
 def of_the_flag(parts: tuple[Understanding, ...], known: Known, bag: Bag) -> tuple[Understanding, ...]:
     """The things said in a turn, with a length taken for the flag's only where it may be."""
-    if not _in_play(known):
+    if in_play(known) is None:
         return parts
     meant: list[Understanding] = []
     for at, part in enumerate(parts):
@@ -110,10 +111,6 @@ def _is_of_the_wind(heard: Understanding, known: Known, number: float) -> bool:
         return False
     first = is_number(compared(heard.heard)[0])
     return 0 < number <= LIKELY_MPH and not (first and _is_near(now.pin_m, known))
-
-
-def _in_play(known: Known) -> bool:
-    return known.plan is not None and not known.played
 
 
 def _is_bare(text: str) -> bool:

@@ -1,7 +1,7 @@
 """The same putt at another pace: how much more it breaks when it dies at the hole, and what that costs."""
 
 from caddie.bag import Bag
-from caddie.plan.option import Plan
+from caddie.plan.option import Plan, PuttLine
 from caddie.plan.putt.choose import putt_at
 from caddie.plan.putt.read import PASTS_M
 from caddie.reply.phrases import small, times_in_ten
@@ -49,10 +49,13 @@ def _beside(plan: Plan, past_flat_m: float, named: str, bag: Bag) -> list[str]:
     else:
         moves = f"{aim_apart_said(apart_m, putt_unit(bag))} {'more' if apart_m > 0 else 'less'} break"
         moves += f": {line}" if now.line.told is None else " than you read"
-    shorts = [times_in_ten(each.line.short) for each in (then, now) if each.line is not None]
-    short = (
-        f"short {shorts[0]}, not {shorts[1]}" if shorts[0] != shorts[1] else f"short {shorts[0]} either way"
-    )
+    short = short_beside(then.line, now.line) or f"short {times_in_ten(then.line.short)} either way"
     makes = [times_in_ten(each.make or 0.0) for each in (then, now)]
     drops = f"it drops {makes[0]}, not {makes[1]}" if makes[0] != makes[1] else ""
     return [f"{named}, {moves}", short, drops]
+
+
+def short_beside(then: PuttLine, now: PuttLine) -> str:
+    """How often a putt stays short at another pace, where that differs as it is told."""
+    shorts = [times_in_ten(each.short) for each in (then, now)]
+    return f"short {shorts[0]}, not {shorts[1]}" if shorts[0] != shorts[1] else ""

@@ -139,7 +139,7 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         left = acknowledgement(told.model_copy(update={"finish": None}), None, heard, desk.bag.player)
         return Said(known, lines.SAND_OR_GREEN.format(left=left))
     commitment = commitment_in(heard.heard)
-    putting = _is_a_putt(known)
+    putting = struck_from(known).lie is Lie.GREEN
     said = acknowledgement(told, commitment, heard, desk.bag.player, front_m, putting=putting)
     said = with_club(said, heard, desk)
     over = told.holed or heard.down_in is not None
@@ -180,15 +180,14 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
     return Said(after, acknowledged, logged=True, step=True, brief=sentences([said]))
 
 
-def _is_a_putt(known: Known) -> bool:
-    """Whether the stroke that is told was one on the green: the shot in play, or the one after it."""
-    there = next_situation(known) if known.played else known.situation
-    return there.lie is Lie.GREEN
+def struck_from(known: Known) -> Situation:
+    """Where the stroke that is told was played: the shot in play, or the one after it."""
+    return next_situation(known) if known.played else known.situation
 
 
 def _unlogged(desk: Desk, known: Known, told: Result, said: str) -> Said:
     """A result with no log to go into: that nothing is kept is said once, a log that failed each time."""
-    shot = ToldShot(None, next_situation(known) if known.played else known.situation, told)
+    shot = ToldShot(None, struck_from(known), told)
     after = known.changed(result=told, told=with_told(known, shot), question=None, other=None)
     brief = sentences([said])
     if desk.log_problem:

@@ -156,7 +156,7 @@ def _read(
 ) -> tuple[ToldShot, Understanding] | None:
     """The shot told of and its result; None where the words tell of no earlier shot."""
     words = compared(said)
-    if _PAST.isdisjoint(words) or not _NOT_DONE.isdisjoint(words):
+    if _words("past").isdisjoint(words) or not _words("not_done").isdisjoint(words):
         return None
     whole = said.rstrip(" ,.;:!…")
     told = _NOT_SO.sub("", whole)
@@ -171,7 +171,7 @@ def _read(
     shot = known.told[0]
     if told != whole and _denies_its_end(read, understand(said).not_lying, shot, known):
         return shot, read
-    puts_right = begins(said, PUTS_RIGHT) and words[0] not in _EXCLAIMED
+    puts_right = begins(said, PUTS_RIGHT) and words[0] not in _words("said_at_once")
     return (shot, read) if just_told and puts_right and _tells_otherwise(read, shot, known) else None
 
 
@@ -238,7 +238,7 @@ def _named(said: str, known: Known) -> ToldShot | None:
     for kind, names in _earlier()["shots"].items():
         if any(f" {name} " in words for name in names) and kind != _kind_in_play(known):
             return next((each for each in known.told if _is_of(kind, each)), None)
-    denies = _NOT_SO.search(said.rstrip(" ,.;:!…")) or not _WAS_NOT.isdisjoint(compared(said))
+    denies = _NOT_SO.search(said.rstrip(" ,.;:!…")) or not _words("was_not").isdisjoint(compared(said))
     if (denies or begins(said, PUTS_RIGHT)) and any(f" {name} " in words for name in _earlier()["any"]):
         return known.told[0]
     return None
@@ -268,12 +268,11 @@ def _names() -> Iterator[str]:
 
 
 @cache
+def _words(kind: str) -> frozenset[str]:
+    return frozenset(_earlier()[kind])
+
+
+@cache
 def _earlier() -> dict[str, Any]:
     data: dict[str, Any] = talk_data()["hit_before"]
     return data
-
-
-_PAST = frozenset(_earlier()["past"])
-_NOT_DONE = frozenset(_earlier()["not_done"])
-_WAS_NOT = frozenset(_earlier()["was_not"])
-_EXCLAIMED = frozenset(_earlier()["said_at_once"])

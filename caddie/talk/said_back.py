@@ -8,12 +8,10 @@ from caddie.reply.phrases import small
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
 from caddie.talk.question import HOW_FAR
-from caddie.talk.state import Known, Said
+from caddie.talk.state import ASKED_OF_THE_SHOT, Known, Said
 from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
 from caddie.words.sayings import compared
 
-ECHO = "asked"
-"""What such a turn is called on the wire: something asked of the shot in play."""
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 
@@ -50,7 +48,7 @@ def answered(echo: Echo, known: Known) -> Said:
         told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
     told = f"yes, {small(told).removeprefix('yes, ')}"
     parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and not known.played else [told]
-    return Said(known, sentences(parts), intent=ECHO, brief="")
+    return Said(known, sentences(parts), intent=ASKED_OF_THE_SHOT, brief="")
 
 
 _LISTED = re.compile(r"[,;] ")

@@ -19,6 +19,8 @@ from caddie.talk.memo import Memo
 from caddie.units import Unit
 from caddie.words import Understanding
 
+ASKED_OF_THE_SHOT = "asked"
+"""What a turn that asks about the shot in play is called on the wire."""
 _FALLS = ("fall", "fall_slope", "side_fall", "side_slope")
 
 

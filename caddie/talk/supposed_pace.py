@@ -8,14 +8,12 @@ from caddie.reply.putt import line_said, near_said, putt_unit, start_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Side
 from caddie.talk.asked import in_play
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
 from caddie.words import Expecting, understand
 from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import supposes_pace
 from caddie.words.sayings import compared
 
-SUPPOSED = "asked"
-"""What such a turn is called on the wire: something asked of the shot in play."""
 _PAST = ("past", "by", "beyond", "long")
 _MOST_WORDS = 5
 """A length is said in no more words."""
@@ -36,7 +34,7 @@ def supposed_pace(desk: Desk, known: Known, text: str) -> Said | None:
     if start != as_told:
         beside = f"at the pace I gave it is {small(as_told).removeprefix('start it ')}"
     spoken = sentences([f"to run {near_said(past_m, unit)} past, {small(start)}", beside])
-    return Said(known.changed(spoken=spoken), spoken, intent=SUPPOSED)
+    return Said(known.changed(spoken=spoken), spoken, intent=ASKED_OF_THE_SHOT)
 
 
 def _past_m(text: str, player: Player) -> float | None:

@@ -12,7 +12,8 @@ from caddie.words.sayings import compared, lore_data
 
 GOOD_M = 6 * FOOT_M
 """A shot from off the green that ends nearer went well (common practice, no source)."""
-_GRASS = (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
+GRASS = (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
+"""Grass that has causes of its own."""
 _STRIKE = {Strike.HEAVY: "heavy", Strike.THIN: "thin", Strike.TOPPED: "topped", Strike.SHANK: "shank"}
 
 
@@ -29,7 +30,7 @@ def went_wrong(desk: Desk, known: Known, heard: Understanding) -> Said:
         )
     if not fault:
         return Said(known, _without_fault(known))
-    spoken = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in _GRASS)
+    spoken = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in GRASS)
     return Said(known.changed(spoken=spoken), spoken)
 
 

@@ -62,9 +62,9 @@ class Understanding(Frozen):
     """Whether a result was told as another stroke than the one told before it in the same breath."""
     not_lying: tuple[str, ...] = ()
     """Lies that it is said not to be: "it's not plugged"."""
-    not_green: Green = Green()
     wind_toward: tuple[HazardKind, ...] = ()
     """Trouble that the wind blows towards, told before; all kinds where it is "towards it"."""
+    not_green: Green = Green()
     """What the green is said not to be, by its firmness and speed: "it's not soft at all"."""
     gone: tuple[HazardKind, ...] = ()
     """Trouble that is said not to be there: "what water? There's no water", "lose the bunker"."""

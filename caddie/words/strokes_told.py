@@ -48,10 +48,10 @@ def missed_before_holing(scene: Scene) -> int:
     before = [m for m in mentions if holed and m.start < max(holed)]
     stopped = [m for m in before if "result_distance" in m and ("result_side" in m or "played" in m)]
     stayed_out = [m for m in before if "stayed_out" in m]
-    named = any("not_left" in m and "result_side" not in m for m in mentions)
     if not stopped and not stayed_out:
         # "Missed the nine-footer, tapped in".
         return sum("not_left" in m and scene.pieces[m.start].text in _ANOTHER for m in before)
     first = min(m.start for m in (*stopped, *stayed_out))
     again = {m.start for m in stayed_out if m.start > first and scene.pieces[m.start].text in _ANOTHER}
+    named = any("not_left" in m and "result_side" not in m for m in mentions)
     return 1 + max(len(again), int(named))
