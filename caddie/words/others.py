@@ -14,6 +14,8 @@ from caddie.words.scene import Scene
 
 _MOST_MINUTES = 30
 _HOURS = range(1, 13)
+_MOST_SCORED = 19
+"""Strokes on one hole, well above what is played out."""
 
 
 def set_others_apart(scene: Scene) -> None:
@@ -32,7 +34,7 @@ def set_others_apart(scene: Scene) -> None:
         if (
             theirs
             or _measures_a_thing(scene, start, end)
-            or _tells_the_score(texts)
+            or _tells_the_score(scene.pieces[start:end])
             or _tells_the_hour(scene.pieces, start, end)
         ):
             found.update(range(start, end))
@@ -94,11 +96,16 @@ def _measures_a_thing(scene: Scene, start: int, end: int) -> bool:
     )
 
 
-def _tells_the_score(texts: Sequence[str]) -> bool:
-    """ "A six for me"."""
+def _tells_the_score(pieces: Sequence[Piece]) -> bool:
+    """ "A six for me", but not "forty for me": nobody counts that many."""
     scored = grammar().others["scored_for"]
     return any(
-        (a, b) == ("#", "for") and c in scored for a, b, c in zip(texts, texts[1:], texts[2:], strict=False)
+        number.quantity is not None
+        and number.quantity.unit is None
+        and number.quantity.middle <= _MOST_SCORED
+        and between.text == "for"
+        and whom.text in scored
+        for number, between, whom in zip(pieces, pieces[1:], pieces[2:], strict=False)
     )
 
 
