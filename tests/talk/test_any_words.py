@@ -128,15 +128,19 @@ def test_undo_restores_facts_and_log(start: Start, log: Log, first: list[str], l
     assert log.shots() == shots
 
 
-def said_in_corpora() -> list[str]:
-    found = [line.say for subject in SUBJECTS for line in lines(subject)]
+def said_in_corpora() -> dict[str, list[str]]:
+    """Every utterance of every corpus, by its file."""
+    said = {subject: [line.say for line in lines(subject)] for subject in SUBJECTS}
     for path in sorted((CORPUS / "talks").glob("*.toml")):
         data: dict[str, Any] = tomllib.loads(path.read_text(encoding="utf-8"))
-        found += [turn["say"] for talk in data["talk"] for turn in talk["turns"]]
-    return found
+        said[path.name] = [turn["say"] for talk in data["talk"] for turn in talk["turns"]]
+    return said
 
 
-def test_competition_plans_nothing_whatever_is_said(start: Start, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("name", said_in_corpora())
+def test_competition_plans_nothing_whatever_is_said(
+    start: Start, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
     """Every utterance of every corpus: the planner is not even asked, and no advice is worded."""
 
     def refuse(*_: Any, **__: Any) -> Any:
@@ -149,7 +153,7 @@ def test_competition_plans_nothing_whatever_is_said(start: Start, monkeypatch: p
         r"\b(hands|swing|land it|cup|aim|start it|roll it|wedge|iron|putter|strokes?|in ten|see it|falls?)\b"
     )
     conversation = start(Mode.COMPETITION)
-    for text in said_in_corpora():
+    for text in said_in_corpora()[name]:
         turn = conversation.turn(text)
         check(turn)
         assert turn.mode is Mode.COMPETITION
