@@ -40,6 +40,7 @@ from caddie.words.sayings import bare, begins, says, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.strokes_told import read_strokes
+from caddie.words.told_as_made import only_spoken_of
 from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
 from caddie.words.wind_toward import blown_toward, with_origin
@@ -164,7 +165,8 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
     toward = blown_toward(scene)
     wind = replace(wind, wind=with_origin(wind.wind, toward, trouble.hazards), said=wind.said or bool(toward))
     evidence = Evidence.of(read.scene, distances, lie, trouble, green, wind, shot)
-    intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green)
+    made = not only_spoken_of(heard)
+    intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green, made=made)
     if intent is Intent.OUT_OF_SCOPE:
         return _denial(heard, scene, evidence) or Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
