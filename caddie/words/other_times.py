@@ -48,7 +48,11 @@ def habits_in(text: str, understood: Reader, *, alone: bool = False) -> tuple[Un
 
 def _as_a_worry(heard: Understanding) -> Understanding:
     """ "The last two of these I thinned": how several were struck is feared as a habit is."""
-    if heard.result is None or heard.result.strike in (None, Strike.CLEAN) or not _of_earlier_ones(heard.heard):
+    if (
+        heard.result is None
+        or heard.result.strike in (None, Strike.CLEAN)
+        or not _of_earlier_ones(heard.heard)
+    ):
         return heard
     return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(HABIT,))
 
@@ -84,7 +88,9 @@ def _goes_on_with(before: str, part: str, understood: Reader) -> bool:
     if is_question(part):
         return False
     one_of_them = not _ONE_OF_THEM.isdisjoint(words[:2])
-    return one_of_them or (_OF_NOW.isdisjoint(words) and understood(part.strip(" ,;")).intent is Intent.RESULT)
+    return one_of_them or (
+        _OF_NOW.isdisjoint(words) and understood(part.strip(" ,;")).intent is Intent.RESULT
+    )
 
 
 def _tells_of_other_strokes(text: str) -> bool:

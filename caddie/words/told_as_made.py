@@ -22,7 +22,8 @@ def only_spoken_of(text: str) -> bool:
     data = read_evidence()
     clauses = [each for each in _CLAUSE.split(text) if each.strip()]
     spoken_of = sum(data["only_spoken_of"][name] for name in set(_speaks_of(clauses)))
-    return spoken_of > 0 and spoken_of > data["told_as_made"]["past"] * tells_as_made(text)
+    made = data["told_as_made"]["past"] if tells_as_made(text) else 0.0
+    return bool(spoken_of > made)
 
 
 def tells_as_made(text: str) -> bool:
@@ -51,8 +52,28 @@ def _speaks_of(clauses: list[str]) -> Iterator[str]:
             yield "such_a_stroke"
         if not words_of("supposing").isdisjoint(words):
             yield "supposed"
+        if _is_meant(words):
+            yield "meant"
+        if any(_is_wished(words, at) for at in range(len(words) - 1)):
+            yield "wished"
         if clause.rstrip().endswith("?") and any(map(is_number, words)):
             yield "asked"
+
+
+def _is_meant(words: tuple[str, ...]) -> bool:
+    """ "So land it two paces past": what is to be done."""
+    at = next((i for i, word in enumerate(words) if word not in words_of("before_meant")), len(words))
+    return (
+        words[at : at + 1] != ()
+        and words[at] in words_of("meant")
+        and (not words_of("meant_of").isdisjoint(words[at + 1 : at + 2]))
+    )
+
+
+def _is_wished(words: tuple[str, ...], at: int) -> bool:
+    """ "I want to be three feet past"; "just what I wanted" is no wish."""
+    wishes = words[at] in words_of("wishes") and words[at + 1] in words_of("wished_for")
+    return wishes and words_of("likened_to").isdisjoint(words[max(at - 2, 0) : at])
 
 
 def tells_of_such_a_stroke(clause: str) -> bool:
@@ -71,9 +92,8 @@ def _strokes_end(words: tuple[str, ...]) -> Iterator[int]:
             continue
         if words[at] in words_of("named"):
             yield at + 1
-        if words[at] in words_of("past") | words_of("like") and words[at + 1 : at + 2]:
-            if words[at + 1] in words_of("strokes"):
-                yield at + 2
+        if words[at] in words_of("past") | words_of("like") and _is_stroke(words, at + 1):
+            yield at + 2
 
 
 def _past_at(words: tuple[str, ...], at: int) -> bool:
@@ -85,7 +105,11 @@ def _past_at(words: tuple[str, ...], at: int) -> bool:
     if words[at] not in words_of("past"):
         return False
     names = before[-1:] != () and before[-1] in words_of("names_it")
-    return not (names and words[at + 1 : at + 2] != () and words[at + 1] in words_of("strokes"))
+    return not (names and _is_stroke(words, at + 1))
+
+
+def _is_stroke(words: tuple[str, ...], at: int) -> bool:
+    return at < len(words) and words[at] in words_of("strokes")
 
 
 @cache
