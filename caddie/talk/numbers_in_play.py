@@ -18,12 +18,12 @@ from caddie.units import MPH_M_S, Unit, from_metres, to_metres
 from caddie.words import Intent, Understanding, understand
 from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import with_asks
-from caddie.words.golf_talk import doubts_a_line, unit_said
+from caddie.words.golf_talk import doubts_a_line, gives_a_line, unit_said
 from caddie.words.green import HEIGHTS_M, NEAR_M
 from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import ages_said_so, names_the_green, says_how_far, says_so_plainly
 from caddie.words.sayings import compared
-from caddie.words.told_as_made import only_spoken_of
+from caddie.words.told_as_made import is_wish
 from caddie.words.wind import LIKELY_MPH
 
 DOUBTED_LINE = "doubt_line"
@@ -68,9 +68,12 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return _without_its_length(heard, now)
     if heard.intent not in _TOLD or now.pin_m is None:
         return heard
-    if known.situation.lie is Lie.GREEN and doubts_a_line(heard.heard):
+    given = gives_a_line(heard.heard) and _is_short_of(now.pin_m, known) and now.green.borrow is None
+    if given and known.situation.lie is not Lie.GREEN:
+        return _without_its_length(heard, now)
+    if known.situation.lie is Lie.GREEN and (doubts_a_line(heard.heard) or given):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(DOUBTED_LINE,))
-    if _is_of_the_reply(heard, known) or only_spoken_of(heard.heard):
+    if _is_of_the_reply(heard, known) or is_wish(heard.heard):
         return _without_its_length(heard, now)
     if not _is_bare(heard.heard) or club_asked(heard, bag, known) is not heard:
         return heard
@@ -166,6 +169,16 @@ def _is_of_the_wind(heard: Understanding, known: Known, number: float) -> bool:
         return False
     first = is_number(compared(heard.heard)[0])
     return 0 < number <= LIKELY_MPH and not (first and _is_near(now.pin_m, known))
+
+
+def _is_short_of(far_m: float, known: Known) -> bool:
+    """ "My mate gives it two feet": far too short to be how far the flag of the shot in play is."""
+    pin_m = known.situation.pin_m
+    return pin_m is not None and far_m < GIVEN_A_LINE * pin_m
+
+
+GIVEN_A_LINE = 0.34
+"""A length that a putt is given is at most this share of it."""
 
 
 def _is_bare(text: str) -> bool:

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from caddie.words.act_kinds import ActKind, kind_of, may_follow
 from caddie.words.gist import is_question
+from caddie.words.grammar import grammar
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, compared, saying_of, turn_data
 from caddie.words.then_told import STOPS, Reader
@@ -89,6 +90,9 @@ def _names_more(tokens: list[str], start: int, at: int, understood: Reader) -> b
 def _begins_a_saying(tokens: list[str], start: int, at: int) -> bool:
     """Whether a question or a wish begins though no one paused: "pond right where do I aim"."""
     if tokens[at].lower() in turn_data()["needs_stop"] or len(tokens) - at < 2:
+        return False
+    if tokens[at - 1].lower() in grammar().articles:
+        # "I knocked in the second one" names a putt.
         return False
     tail = _to_its_end(tokens, at)
     if saying_of(_to_its_end(tokens, start), may_follow()) is not None:

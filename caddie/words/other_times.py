@@ -11,6 +11,7 @@ from caddie.situation import Situation, Strike
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.grammar import grammar
+from caddie.words.numbers import is_number
 from caddie.words.sayings import compared, first_words, template, turn_data
 from caddie.words.templates import Node, reached
 from caddie.words.then_told import Reader
@@ -88,9 +89,9 @@ def _goes_on_with(before: str, part: str, understood: Reader) -> bool:
     if is_question(part):
         return False
     one_of_them = not _ONE_OF_THEM.isdisjoint(words[:2])
-    return one_of_them or (
-        _OF_NOW.isdisjoint(words) and understood(part.strip(" ,;")).intent is Intent.RESULT
-    )
+    if one_of_them or not _OF_NOW.isdisjoint(words) or any(map(is_number, words)):
+        return one_of_them
+    return understood(part.strip(" ,;")).intent is Intent.RESULT
 
 
 def _tells_of_other_strokes(text: str) -> bool:
@@ -131,6 +132,8 @@ def _is_memory(part: str, understood: Reader) -> bool:
         return False
     beside = _beside_when(part)
     earlier = _of_earlier_ones(part)
+    if earlier and not beside:
+        return True
     if earlier and tells_as_made(part) and understood(" ".join(beside)).situation.pin_m is None:
         return True
     if not earlier and any(each in " ".join(compared(part)) for each in turn_data()["this_time"]):

@@ -129,7 +129,17 @@ def _with_its_g(word: str) -> str | None:
 
 def laid_in_order(pieces: list[Piece]) -> list[Piece]:
     """The pieces as the templates say them, with ranges put together and nothing that was taken back."""
-    return settle(put_right(settle(ordered(pieces))), again=True)
+    return settle(put_right(settle(ordered(_opened(pieces)))), again=True)
+
+
+_TELLS = frozenset({"i", "we", "so", "then", "well", "ok"})
+
+
+def _opened(pieces: list[Piece]) -> list[Piece]:
+    """ "Right I'm about forty yards": the word that opens a turn stands apart, and tells no side."""
+    if len(pieces) < 2 or pieces[0].text != "right" or pieces[1].text not in _TELLS:
+        return pieces
+    return [pieces[0], replace(pieces[1], after_break=True), *pieces[2:]]
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:

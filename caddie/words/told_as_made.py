@@ -26,6 +26,12 @@ def only_spoken_of(text: str) -> bool:
     return bool(spoken_of > made)
 
 
+def is_wish(text: str) -> bool:
+    """Whether what is told is only wished for or meant to be: "I want to be three feet past"."""
+    found = set(_speaks_of([each for each in _CLAUSE.split(text) if each.strip()]))
+    return not found.isdisjoint({"meant", "wished"}) and not tells_as_made(text)
+
+
 def tells_as_made(text: str) -> bool:
     """Whether a verb tells what was done, outside of what is supposed."""
     return any(_past_at(words, at) for words in _told_in(text) for at in range(len(words)))
