@@ -117,11 +117,19 @@ def _with_their_time(parts: list[str]) -> list[str]:
     """ "Last week, I thinned it" is one thing told: the time belongs to what follows it."""
     joined: list[str] = []
     for part in parts:
-        if joined and _says_when(joined[-1]) and len(_beside_when(joined[-1])) < _LEAST:
+        if joined and _only_says_when(joined[-1], part):
             joined[-1] = f"{joined[-1]} {part}"
         else:
             joined.append(part)
     return joined
+
+
+def _only_says_when(before: str, part: str) -> bool:
+    """Whether a clause tells nothing by itself, but the time of the one behind it; a length there is of now."""
+    beside = len(_beside_when(before))
+    if _of_earlier_ones(before):
+        return beside <= _FEW and not tells_as_made(before) and not any(map(is_number, compared(part)))
+    return _says_when(before) and beside < _LEAST
 
 
 def _is_memory(part: str, understood: Reader) -> bool:
@@ -132,8 +140,6 @@ def _is_memory(part: str, understood: Reader) -> bool:
         return False
     beside = _beside_when(part)
     earlier = _of_earlier_ones(part)
-    if earlier and not beside:
-        return True
     if earlier and tells_as_made(part) and understood(" ".join(beside)).situation.pin_m is None:
         return True
     if not earlier and any(each in " ".join(compared(part)) for each in turn_data()["this_time"]):

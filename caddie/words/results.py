@@ -334,7 +334,7 @@ _NO_LENGTH = ("down_in", "not_left", "no_length", "score")
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
     """A length said by itself; beside "close" or "tap in" only one in feet tells what is left."""
     taken = {m.quantity_at for m in own_mentions(scene) if any(key in m for key in _NO_LENGTH)}
-    taken |= {at for m in scene.having("club") for at in range(m.start, m.end)}
+    taken |= {at for m in scene.having("club", "nothing") for at in range(m.start, m.end)}
     for at, piece in enumerate(scene.pieces):
         if at in taken or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue
