@@ -17,6 +17,7 @@ from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, compared, ends, says_in_part
+from caddie.words.told_as_made import only_spoken_of
 
 IRON_IS_NO_LENGTH = 3.0
 """A number so many times smaller than the shot may be an iron's."""
@@ -332,7 +333,7 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     if now.lie is Lie.FRINGE and (plan.situation.lie is Lie.FRINGE or now.pin_position or now.hazards):
         return heard
     asks = heard.intent is Intent.OUT_OF_SCOPE or is_question(heard.heard)
-    if heard.asks or quotes(heard.heard) or (asks and not known.swung):
+    if heard.asks or quotes(heard.heard) or (asks and not known.swung) or only_spoken_of(heard.heard):
         return heard
     assert plan.situation.pin_m is not None
     far = (now.pin_m or 0.0) > min(AFTER_THE_SHOT_M, NEARER * plan.situation.pin_m)

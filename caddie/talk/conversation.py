@@ -69,6 +69,7 @@ from caddie.talk.stock import on_the_walk
 from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
 from caddie.talk.today import weights_of_cues
 from caddie.talk.turned_down import without
+from caddie.talk.was_it_hit import hit_after_all
 from caddie.talk.which_sand import sand_answered
 from caddie.talk.wind_placed import wind_placed
 from caddie.words import LONGEST_TEXT, Intent, Understanding, understand_turn
@@ -330,7 +331,8 @@ class Conversation:
         if clubs := missing_besides(desk, known, heard):
             self.known = noted_besides(desk, known, heard, clubs)
             return told_besides(self._practice(heard), clubs)
-        said = on_the_walk(desk, known, heard) or supposed_wind(desk, known, heard)
+        said = hit_after_all(desk, known, heard) or on_the_walk(desk, known, heard)
+        said = said or supposed_wind(desk, known, heard)
         said = said or fact_asked(desk, known, heard)
         if said is not None:
             return replace(said, intent=said.intent or heard.intent.value)

@@ -83,7 +83,12 @@ def with_front(now: Situation, known: Known) -> Situation:
 
 def of_the_putt(heard: Understanding, now: Situation) -> Situation:
     """ "Downhill, breaks right" of a ball on the green: which way the green falls, and no height."""
-    putt = next((part.situation for part in understand_turn(f"putt, {heard.heard}") if part.situation), now)
+    read = [
+        *understand_turn(f"putt, {heard.heard}"),
+        understand(f"on the green, {heard.heard}"),
+        heard.model_copy(update={"situation": now}),
+    ]
+    putt = next(part.situation for part in read if part.situation.lie is Lie.GREEN or part is read[-1])
     flat = now.model_copy(update={"elevation_m": None})
     return merged(flat, Situation(lie=Lie.GREEN, green=putt.green))
 

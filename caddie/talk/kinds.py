@@ -36,9 +36,10 @@ from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_c
 from caddie.talk.either import either
 from caddie.talk.given import given, given_there
 from caddie.talk.planning import describe
-from caddie.talk.played import commit_told, result, tells_commitment, told_as
+from caddie.talk.played import commit_told, tells_commitment, told_as
 from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Handler, Known, Said
 from caddie.talk.stock import begin
+from caddie.talk.was_it_hit import result_told
 from caddie.words import Intent, Understanding
 from caddie.words.gist import intent_of, is_question
 from caddie.words.sayings import compared
@@ -288,7 +289,7 @@ BY_INTENT: dict[Intent, Handler] = {
     Intent.SITUATION: describe,
     Intent.PUTT: describe,
     Intent.CORRECT: describe,
-    Intent.RESULT: result,
+    Intent.RESULT: result_told,
     Intent.WHAT_IF: what_if,
     Intent.WHY: choices.why,
     Intent.SHORTER: about.shorter,

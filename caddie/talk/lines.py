@@ -129,6 +129,7 @@ TAKEN_OTHERWISE = "no: you have not told me, so I take it as {taken}. If it is n
 NOT_TOLD = "no: you have not told me so. If it is, say so, and I plan anew"
 STANDS = "the same: {shot}"
 AS_TOLD = "As you told me: {told}"
+WAS_IT_HIT = "Did you hit it?"
 GO_ON = "Good. Say ready when you are over it."
 KEEP = "Then it stays as it was."
 TAKEN_FOR = "Then I take it as {value}. The shot stands."

@@ -16,12 +16,14 @@ from caddie.talk.new_shot import SAME_SHOT_RATIO
 from caddie.talk.state import Known
 from caddie.units import MPH_M_S, Unit, from_metres, to_metres
 from caddie.words import Intent, Understanding, understand
-from caddie.words.echoes import figures_in
+from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import with_asks
-from caddie.words.golf_talk import doubts_a_line, unit_said
+from caddie.words.golf_talk import doubts_a_line, gives_a_line, unit_said
+from caddie.words.green import HEIGHTS_M, NEAR_M
 from caddie.words.numbers import is_number
-from caddie.words.numbers_in_play import ages_said_so, says_how_far, says_so_plainly
+from caddie.words.numbers_in_play import ages_said_so, names_the_green, says_how_far, says_so_plainly
 from caddie.words.sayings import compared
+from caddie.words.told_as_made import is_wish
 from caddie.words.wind import LIKELY_MPH
 
 DOUBTED_LINE = "doubt_line"
@@ -60,12 +62,18 @@ def of_the_flag(parts: tuple[Understanding, ...], known: Known, bag: Bag) -> tup
 
 def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     """One thing said, with its number taken for what it may be."""
+    heard = _without_what_is_said_back(_of_a_near_green(heard, known, bag.player), known)
     now = heard.situation
+    if heard.intent is Intent.CORRECT and now.pin_m is not None and _is_of_the_reply(heard, known):
+        return _without_its_length(heard, now)
     if heard.intent not in _TOLD or now.pin_m is None:
         return heard
-    if known.situation.lie is Lie.GREEN and doubts_a_line(heard.heard):
+    given = gives_a_line(heard.heard) and _is_short_of(now.pin_m, known) and now.green.borrow is None
+    if given and known.situation.lie is not Lie.GREEN:
+        return _without_its_length(heard, now)
+    if known.situation.lie is Lie.GREEN and (doubts_a_line(heard.heard) or given):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(DOUBTED_LINE,))
-    if _is_of_the_reply(heard, known):
+    if _is_of_the_reply(heard, known) or is_wish(heard.heard):
         return _without_its_length(heard, now)
     if not _is_bare(heard.heard) or club_asked(heard, bag, known) is not heard:
         return heard
@@ -77,6 +85,56 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return heard
     stray = Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE)
     return with_asks(stray)
+
+
+def _of_a_near_green(heard: Understanding, known: Known, player: Player) -> Understanding:
+    """ "Downhill", with a chip in play: which way the green falls, as it is read beside how far the flag is."""
+    now, pin_m = heard.situation, known.situation.pin_m
+    if now.elevation_m is None or now.pin_m is not None or pin_m is None or pin_m > NEAR_M:
+        return heard
+    by_a_word = abs(now.elevation_m) in HEIGHTS_M.values()
+    if known.situation.elevation_m is not None or known.situation.lie is Lie.GREEN or not by_a_word:
+        return heard
+    far = from_metres(pin_m, Unit.YARDS, player.pace_m)
+    near = understand(f"{far:.0f} yards, {heard.heard}", pace_m=player.pace_m).situation
+    if near.elevation_m is not None or near.green.fall is None:
+        return heard
+    fall = {"fall": near.green.fall, "fall_slope": near.green.fall_slope}
+    green = now.green.model_copy(update=fall)
+    return heard.model_copy(
+        update={"situation": now.model_copy(update={"elevation_m": None, "green": green})}
+    )
+
+
+def _without_what_is_said_back(heard: Understanding, known: Known) -> Understanding:
+    """ "Downhill and running seven" of a ball that runs seven paces: a figure of the reply is of no other kind."""
+    now = heard.situation
+    if heard.intent not in (*_TOLD, Intent.CORRECT):
+        return heard
+    told = {"stimp_ft": now.green.stimp_ft, "front_m": now.front_m, "elevation_m": now.elevation_m}
+    replied = [each for each in figures_in(known.replied.partition("\n")[0]) if each.unit in _LENGTHS]
+    figures = [each for each in figures_in(heard.heard) if any(each.is_of(other) for other in replied)]
+    back = {name for name, value in told.items() if value is not None and _is_one_of(value, figures)}
+    if "stimp_ft" in back and names_the_green(heard.heard):
+        back.remove("stimp_ft")
+    if not back or any(says_so_plainly(heard.heard, figure.value) for figure in figures):
+        return heard
+    update: dict[str, object] = dict.fromkeys(back - {"stimp_ft"})
+    if "stimp_ft" in back:
+        update["green"] = now.green.model_copy(update={"stimp_ft": None})
+    left = now.model_copy(update=update)
+    if left == Situation():
+        return with_asks(Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE))
+    return heard.model_copy(update={"situation": left})
+
+
+def _is_one_of(value: float, figures: list[Figure]) -> bool:
+    """Whether a number was said as one of these figures, in feet, in metres or in what the figure is counted in."""
+    return any(
+        is_same_length(abs(value), each.value)
+        or (each.unit in _LENGTHS and is_same_length(abs(value), to_metres(each.value, _LENGTHS[each.unit])))
+        for each in figures
+    )
 
 
 def _is_of_the_reply(heard: Understanding, known: Known) -> bool:
@@ -111,6 +169,16 @@ def _is_of_the_wind(heard: Understanding, known: Known, number: float) -> bool:
         return False
     first = is_number(compared(heard.heard)[0])
     return 0 < number <= LIKELY_MPH and not (first and _is_near(now.pin_m, known))
+
+
+def _is_short_of(far_m: float, known: Known) -> bool:
+    """ "My mate gives it two feet": far too short to be how far the flag of the shot in play is."""
+    pin_m = known.situation.pin_m
+    return pin_m is not None and far_m < GIVEN_A_LINE * pin_m
+
+
+GIVEN_A_LINE = 0.34
+"""A length that a putt is given is at most this share of it."""
 
 
 def _is_bare(text: str) -> bool:

@@ -281,6 +281,8 @@ def goes_on_from(heard: Understanding, known: Known) -> Understanding:
         return heard
     if there.lie is Lie.GREEN and now.lie is None and now.elevation_m is not None:
         now = of_the_putt(heard, now)
+        if now.pin_m == there.pin_m:
+            return heard.model_copy(update={"situation": now, "intent": Intent.PUTT})
     if now.lie is None and says_in_part(heard.heard, "same_lie"):
         return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
     if _told_from_there(heard, known, there):

@@ -14,6 +14,8 @@ from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
 from caddie.words.sayings import bare, frames, plain, says
 
+HIT = "hit"
+"""Field of the question whether the ball was hit."""
 HOW_FAR = "pin_m"
 """Field of the question how far it is to the flag."""
 PUTT = "putt"

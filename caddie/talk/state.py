@@ -105,6 +105,8 @@ class Known:
     """Fields already asked about for this shot."""
     swung: bool = False
     """Whether the player was ready in the last turn: what is told next is mostly what became of the shot."""
+    perhaps: Understanding | None = None
+    """What was told of a stroke that may not have been made, while it is asked about."""
     walk: tuple[str, ...] | None = None
     """Stops of the walk to the ball still to come; None when no stock is being taken."""
     said_of_other: str = ""

@@ -6,9 +6,11 @@ from itertools import pairwise
 
 from caddie.words.act_kinds import ActKind, kind_of, may_follow
 from caddie.words.gist import is_question
+from caddie.words.grammar import grammar
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, compared, saying_of, turn_data
 from caddie.words.then_told import STOPS, Reader
+from caddie.words.told_as_made import words_of
 
 MOST_CLAUSES = 8
 FULL_STOPS = ".!?;…"
@@ -80,6 +82,9 @@ def _to_its_end(tokens: list[str], at: int) -> str:
 
 def _names_more(tokens: list[str], start: int, at: int, understood: Reader) -> bool:
     """Whether the next words still belong to the shot that is named: "a chip and" is not "a chip and run"."""
+    if tokens[at - 1].lower() in words_of("tee_shots"):
+        # "Drive and a four iron, 60 left".
+        return True
     if saying_of(_to_its_end(tokens, at), turn_data()["results"]) is not None:
         return False
     head, longer = " ".join(tokens[start:at]), " ".join(tokens[start : at + 2])
@@ -89,6 +94,9 @@ def _names_more(tokens: list[str], start: int, at: int, understood: Reader) -> b
 def _begins_a_saying(tokens: list[str], start: int, at: int) -> bool:
     """Whether a question or a wish begins though no one paused: "pond right where do I aim"."""
     if tokens[at].lower() in turn_data()["needs_stop"] or len(tokens) - at < 2:
+        return False
+    if tokens[at - 1].lower() in grammar().articles:
+        # "I knocked in the second one" names a putt.
         return False
     tail = _to_its_end(tokens, at)
     if saying_of(_to_its_end(tokens, start), may_follow()) is not None:

@@ -91,6 +91,7 @@ def unit_meant(scene: Scene) -> Unit:
         m.quantity.unit
         for m in scene.having("distance")
         if m.quantity is not None
+        and not m.quantity.footer
         and (m.quantity.unit in COUNTED or (m.quantity.unit == Unit.FEET and m.get("distance") == "pin"))
         and m.get("distance") != "height"
     }

@@ -192,8 +192,8 @@ def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
     return False, pieces
 
 
-def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool) -> Intent:
-    """The one intent of an utterance."""
+def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool, made: bool) -> Intent:
+    """The one intent of an utterance; ``made`` is whether a stroke in it may be one that was made."""
     asked = [Intent(str(m.get("intent"))) for m in scene.intents]
     whole = whole_intent(scene)
     if whole is not None:
@@ -202,7 +202,8 @@ def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool
     for mode in (Intent.MODE_PRACTICE, Intent.MODE_COMPETITION):
         if mode in asked and evidence.strange <= 1:
             return mode
-    if is_result(scene) and evidence.elsewhere == 0 and evidence.strange <= 1 and Intent.WHAT_IF not in asked:
+    told = made and evidence.elsewhere == 0 and evidence.strange <= 1 and Intent.WHAT_IF not in asked
+    if told and is_result(scene):
         return Intent.RESULT
     if _asks_about_a_shot(scene, evidence, asked):
         return Intent.WHAT_IF

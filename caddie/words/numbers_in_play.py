@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 
 from caddie.words.round_numbers import RoundNumbers, Ways, marked
-from caddie.words.sayings import read_grammar
+from caddie.words.sayings import compared, read_grammar
 
 AGES = range(10, 100)
 _AGE = "age"
@@ -61,6 +61,15 @@ def ages_said_so(text: str, may_be_far: Callable[[float], bool]) -> str:
         end = said.places[at].end
         text = f"{text[:end]} years old{text[end:]}"
     return text
+
+
+def names_the_green(text: str) -> bool:
+    """Whether the green or its speed is named beside a number.
+
+    >>> names_the_green("greens running ten"), names_the_green("downhill and running seven")
+    (True, False)
+    """
+    return not set(read_grammar("numbers_in_play")["green_named"]["say"].split()).isdisjoint(compared(text))
 
 
 def supposes_pace(text: str) -> bool:

@@ -1,14 +1,24 @@
-"""What is told of another day, or of how it always goes, is no shot played now: "last time I thinned it"."""
+"""What is told of another day, of how it always goes or of what such a stroke does is no shot played now.
+
+"Last time I thinned it"; "the last two of these I fatted"; "it's only the thinned one that drowns".
+"""
 
 import re
+from collections.abc import Iterator
+from functools import cache
 
-from caddie.situation import Situation
+from caddie.situation import Situation, Strike
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
-from caddie.words.sayings import compared, turn_data
+from caddie.words.grammar import grammar
+from caddie.words.numbers import is_number
+from caddie.words.sayings import compared, first_words, template, turn_data
+from caddie.words.templates import Node, reached
 from caddie.words.then_told import Reader
+from caddie.words.told_as_made import read_evidence, tells_as_made, tells_of_such_a_stroke
 
 HABIT = "habit"
+IF_MISSED = "if_missed"
 FEARED = "nervous"
 """What such a memory comes to when nothing else is said: what went wrong is feared to come again."""
 _PARTS = re.compile(r"(?<=[.;:!?…,])\s+|\s+(?=(?:but|so)\s)")
@@ -19,27 +29,87 @@ _SELF = frozenset({"i", "we", "me", "my"})
 
 def told_of_now(text: str, understood: Reader) -> str:
     """The words of a turn without what is remembered in it; all of them where nothing is."""
-    if not _says_when(text):
+    if not _tells_of_other_strokes(text):
         return text
     parts = _with_their_time(_PARTS.split(text))
-    kept = [part for part in parts if not _is_memory(part, understood)]
-    return text if len(kept) == len(parts) else " ".join(kept).strip(" ,;")
+    remembered_ones = _memories(parts, understood)
+    kept = [part for part in parts if part not in remembered_ones]
+    return text if not remembered_ones else " ".join(kept).strip(" ,;")
 
 
-def habits_in(text: str, understood: Reader) -> tuple[Understanding, ...]:
-    """What is told of how it always goes, as the worry that it is, beside what is told of now."""
-    if not _says_when(text):
+def habits_in(text: str, understood: Reader, *, alone: bool = False) -> tuple[Understanding, ...]:
+    """What is told of how it always goes, as the worry that it is; how earlier ones went is one ``alone``."""
+    if not _tells_of_other_strokes(text):
         return ()
     parts = _with_their_time(_PARTS.split(text))
-    read = [understood(part.strip(" ,;")) for part in parts if _is_memory(part, understood)]
+    read = [understood(part.strip(" ,;")) for part in _memories(parts, understood)]
+    read = [_as_a_worry(each) for each in read] if alone else read
     return tuple(each for each in read if each.asks[:1] == (HABIT,))
+
+
+def _as_a_worry(heard: Understanding) -> Understanding:
+    """ "The last two of these I thinned": how several were struck is feared as a habit is."""
+    if (
+        heard.result is None
+        or heard.result.strike in (None, Strike.CLEAN)
+        or not _of_earlier_ones(heard.heard)
+    ):
+        return heard
+    return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(HABIT,))
+
+
+def _memories(parts: list[str], understood: Reader) -> list[str]:
+    """Clauses of another time, and what goes on with them: "the last two I duffed, one of them into the sand"."""
+    found: list[str] = []
+    before = ""
+    for part in parts:
+        goes_on = bool(before) and not before.endswith(_ENDS) and _goes_on_with(before, part, understood)
+        before = part if goes_on or _is_memory(part, understood) else ""
+        if before:
+            found.append(part)
+    return found
+
+
+_ENDS = (".", "!", "?", ";", "…")
+_ONE_OF_THEM = frozenset({"one", "both", "another", "two", "each", "some", "all"})
+_OF_NOW = frozenset({"i", "it", "this", "that", "now", "so", "is", "are", "we", "ball"})
+
+
+_FEW = 3
+"""Words of a clause that has no verb of its own."""
+
+
+def _goes_on_with(before: str, part: str, understood: Reader) -> bool:
+    """Whether a clause goes on with what a memory before it tells; a few words go on with what such a stroke does."""
+    words = compared(part)
+    if not words:
+        return False
+    if tells_of_such_a_stroke(before) and len(words) <= _FEW and _OF_NOW.isdisjoint(words):
+        return True
+    if is_question(part):
+        return False
+    one_of_them = not _ONE_OF_THEM.isdisjoint(words[:2])
+    if one_of_them or not _OF_NOW.isdisjoint(words) or any(map(is_number, words)):
+        return one_of_them
+    return understood(part.strip(" ,;")).intent is Intent.RESULT
+
+
+def _tells_of_other_strokes(text: str) -> bool:
+    return _says_when(text) or any(map(tells_of_such_a_stroke, _PARTS.split(text)))
+
+
+def _of_earlier_ones(text: str) -> bool:
+    words = compared(text)
+    return len(_without_earlier_ones(words)) < len(words)
 
 
 def remembered(text: str, understood: Reader) -> Understanding:
     """A turn that tells nothing but a memory."""
-    habits = habits_in(text, understood)
+    habits = habits_in(text, understood, alone=True)
     if habits:
         return habits[0]
+    if tells_of_such_a_stroke(text):
+        return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(IF_MISSED,))
     return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(FEARED,))
 
 
@@ -47,19 +117,32 @@ def _with_their_time(parts: list[str]) -> list[str]:
     """ "Last week, I thinned it" is one thing told: the time belongs to what follows it."""
     joined: list[str] = []
     for part in parts:
-        if joined and _says_when(joined[-1]) and len(_beside_when(joined[-1])) < _LEAST:
+        if joined and _only_says_when(joined[-1], part):
             joined[-1] = f"{joined[-1]} {part}"
         else:
             joined.append(part)
     return joined
 
 
+def _only_says_when(before: str, part: str) -> bool:
+    """Whether a clause tells nothing by itself, but the time of the one behind it; a length there is of now."""
+    beside = len(_beside_when(before))
+    if _of_earlier_ones(before):
+        return beside <= _FEW and not tells_as_made(before) and not any(map(is_number, compared(part)))
+    return _says_when(before) and beside < _LEAST
+
+
 def _is_memory(part: str, understood: Reader) -> bool:
-    """Whether a clause tells what became of a ball some other time."""
+    """Whether a clause tells what became of a ball some other time, or what becomes of such a ball."""
+    if tells_of_such_a_stroke(part):
+        return True
     if not _says_when(part) or is_question(part):
         return False
     beside = _beside_when(part)
-    if any(each in " ".join(compared(part)) for each in turn_data()["this_time"]):
+    earlier = _of_earlier_ones(part)
+    if earlier and tells_as_made(part) and understood(" ".join(beside)).situation.pin_m is None:
+        return True
+    if not earlier and any(each in " ".join(compared(part)) for each in turn_data()["this_time"]):
         return False
     if any(understood(words).intent is Intent.RESULT for words in (part, " ".join(beside))):
         return True
@@ -82,8 +165,43 @@ def _says_when(text: str) -> bool:
 
 def _beside_when(text: str) -> list[str]:
     """The words without those that say when, or how often; "I do blade it" says how often too."""
-    words = f" {' '.join(compared(text))} "
+    words = f" {' '.join(_without_earlier_ones(compared(text)))} "
     data = turn_data()
     for when in sorted((*data["another_time"], *data["habit"]), key=len, reverse=True):
         words = words.replace(f" {when} ", " ")
     return words.replace(" i do not ", " i did not ").replace(" i do ", " i ").split()
+
+
+def _without_earlier_ones(words: tuple[str, ...]) -> tuple[str, ...]:
+    """The words without those that name earlier strokes: "my last two of these"."""
+    found = next(((at, end) for at in range(len(words)) if (end := _earlier_ones_at(words, at)) > at), None)
+    return words if found is None else (*words[: found[0]], *_without_earlier_ones(words[found[1] :]))
+
+
+def _earlier_ones_at(words: tuple[str, ...], at: int) -> int:
+    """Where the name of earlier strokes ends that begins at a place; that place where none does."""
+    likened = read_evidence()["earlier_ones"]["likened"].split()
+    if not set(likened).isdisjoint(words[max(at - 2, 0) : at]):
+        return at
+    ends = (end for node in _earlier_ones().get(words[at], ()) for end in _ends_at(node, words, at))
+    last = max(ends, default=at)
+    behind = words[last + 1 : last + 2] if words[last : last + 1] == ("of",) else words[last : last + 1]
+    return at if behind and behind in grammar().units else last
+
+
+def _ends_at(node: Node, words: tuple[str, ...], at: int) -> Iterator[int]:
+    def word(text: str, place: int) -> tuple[int, ...]:
+        return (place + 1,) if words[place : place + 1] == (text,) else ()
+
+    return reached(node, at, word, lambda _, place: ())
+
+
+@cache
+def _earlier_ones() -> dict[str, list[Node]]:
+    """The ways to name earlier strokes, by the words they may begin with."""
+    found: dict[str, list[Node]] = {}
+    for written in read_evidence()["earlier_ones"]["say"]:
+        node = template(written)
+        for first in first_words(node):
+            found.setdefault(first, []).append(node)
+    return found

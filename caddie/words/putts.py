@@ -33,7 +33,10 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
     """On the green, a putt, a twelve footer."""
     if lie.lie is not None:
         return lie.lie is Lie.GREEN
-    if any(piece.quantity is not None and piece.quantity.footer for piece in scene.pieces):
+    wished = {m.quantity_at for m in scene.facts if m.get("distance") == "ignore"}
+    if any(
+        p.quantity is not None and p.quantity.footer and at not in wished for at, p in enumerate(scene.pieces)
+    ):
         return True
     off = any("distance" in m and m.get("distance") == "front" for m in scene.facts)
     return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside and not off

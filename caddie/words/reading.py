@@ -40,6 +40,7 @@ from caddie.words.sayings import bare, begins, says, without_hedges
 from caddie.words.scene import Scene, laid_out
 from caddie.words.spelling import LONGEST_TEXT, Token, nearest
 from caddie.words.strokes_told import read_strokes
+from caddie.words.told_as_made import only_spoken_of
 from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
 from caddie.words.wind_toward import blown_toward, with_origin
@@ -128,7 +129,17 @@ def _with_its_g(word: str) -> str | None:
 
 def laid_in_order(pieces: list[Piece]) -> list[Piece]:
     """The pieces as the templates say them, with ranges put together and nothing that was taken back."""
-    return settle(put_right(settle(ordered(pieces))), again=True)
+    return settle(put_right(settle(ordered(_opened(pieces)))), again=True)
+
+
+_TELLS = frozenset({"i", "we", "so", "then", "well", "ok"})
+
+
+def _opened(pieces: list[Piece]) -> list[Piece]:
+    """ "Right I'm about forty yards": the word that opens a turn stands apart, and tells no side."""
+    if len(pieces) < 2 or pieces[0].text != "right" or pieces[1].text not in _TELLS:
+        return pieces
+    return [pieces[0], replace(pieces[1], after_break=True), *pieces[2:]]
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
@@ -164,7 +175,8 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
     toward = blown_toward(scene)
     wind = replace(wind, wind=with_origin(wind.wind, toward, trouble.hazards), said=wind.said or bool(toward))
     evidence = Evidence.of(read.scene, distances, lie, trouble, green, wind, shot)
-    intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green)
+    made = not only_spoken_of(heard)
+    intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green, made=made)
     if intent is Intent.OUT_OF_SCOPE:
         return _denial(heard, scene, evidence) or Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:

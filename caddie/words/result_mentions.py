@@ -1,6 +1,6 @@
 """What of an utterance tells where a ball ended: mentions of results that belong to no longer phrase."""
 
-from caddie.situation import Finish
+from caddie.situation import Finish, Side
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
@@ -63,3 +63,34 @@ def names_trouble(scene: Scene, side: Mention) -> bool:
     """Whether trouble is named right before a side."""
     at = side.start - 1
     return at >= 0 and scene.is_trouble(at) and not scene.pieces[side.start].after_break
+
+
+_BEGINS_TO_TELL = frozenset({"i", "so", "then", "ok", "we"})
+_AS_FAR_AS = frozenset(
+    {"in", "into", "over", "through", "past", "by", "beyond", "at", "across", "up", "down"}
+)
+"""After a bare "right" these make it "all the way": "chunked it right in the bunker"."""
+
+
+_REMAINING = frozenset({"one", "putt", "tap in", "tiddler"})
+
+
+def is_no_side(scene: Scene, mention: Mention) -> bool:
+    """Whether "right" tells how straight a ball went and not to which side, or "left" how much a miss left."""
+    missed = any("stayed_out" in m and m.end <= mention.start for m in own_mentions(scene))
+    if missed and mention.quantity is not None and scene.pieces[mention.start].text == Side.LEFT.value:
+        return True
+    said = scene.pieces[mention.start].text if mention.end - mention.start == 1 else ""
+    if said == Side.LEFT.value and mention.start and scene.pieces[mention.start - 1].text in _REMAINING:
+        # "Uphill one left": the putt that is still to be made.
+        return True
+    alone = said == Side.RIGHT.value
+    if alone and any(m.get("finish") == "holed" and m.end <= mention.start for m in own_mentions(scene)):
+        return True
+    if not alone or mention.end >= len(scene.pieces):
+        return False
+    after = scene.pieces[mention.end]
+    if mention.start == 0 and after.text in _BEGINS_TO_TELL:
+        # "Right, well, I hit the nine" tells no side.
+        return True
+    return after.text in _AS_FAR_AS and not after.after_break

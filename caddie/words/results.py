@@ -7,7 +7,14 @@ from itertools import pairwise
 from caddie.situation import FARTHEST_M, Finish, Lie, Result, Side, Strike
 from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
-from caddie.words.result_mentions import ends_there, goes_into, names_trouble, own_mentions, places_trouble
+from caddie.words.result_mentions import (
+    ends_there,
+    goes_into,
+    is_no_side,
+    names_trouble,
+    own_mentions,
+    places_trouble,
+)
 from caddie.words.scene import Scene
 from caddie.words.strokes_told import holed_out, missed_before_holing
 from caddie.words.to_come import asks_how, supposed, tells_a_shot_to_come
@@ -212,7 +219,7 @@ def read_result(scene: Scene) -> Result:
             strike = Strike(str(value))
         if (value := mention.get("finish")) is not None and ends_there(scene, mention):
             finish = Finish(str(value))
-        if (value := mention.get("result_side")) is not None and not _is_no_side(scene, mention):
+        if (value := mention.get("result_side")) is not None and not is_no_side(scene, mention):
             sides.append(Side(str(value)))
         if any(key in mention for key in _NO_LENGTH) and mention.quantity_at is not None:
             scene.used.add(mention.quantity_at)
@@ -306,30 +313,6 @@ def _side_of_the_bunker(scene: Scene) -> list[Side]:
     return [_NAMED_SIDES[name] for name in named if name in _NAMED_SIDES][:1]
 
 
-_BEGINS_TO_TELL = frozenset({"i", "so", "then", "ok", "we"})
-_AS_FAR_AS = frozenset(
-    {"in", "into", "over", "through", "past", "by", "beyond", "at", "across", "up", "down"}
-)
-"""After a bare "right" these make it "all the way": "chunked it right in the bunker"."""
-
-
-def _is_no_side(scene: Scene, mention: Mention) -> bool:
-    """Whether "right" tells how straight a ball went and not to which side, or "left" how much a miss left."""
-    missed = any("stayed_out" in m and m.end <= mention.start for m in own_mentions(scene))
-    if missed and mention.quantity is not None and scene.pieces[mention.start].text == Side.LEFT.value:
-        return True
-    alone = mention.end - mention.start == 1 and scene.pieces[mention.start].text == Side.RIGHT.value
-    if alone and any(m.get("finish") == "holed" and m.end <= mention.start for m in own_mentions(scene)):
-        return True
-    if not alone or mention.end >= len(scene.pieces):
-        return False
-    after = scene.pieces[mention.end]
-    if mention.start == 0 and after.text in _BEGINS_TO_TELL:
-        # "Right, well, I hit the nine" tells no side.
-        return True
-    return after.text in _AS_FAR_AS and not after.after_break
-
-
 def _where_it_ended(scene: Scene, sides: list[Side]) -> tuple[Side, ...]:
     """The sides told, of two opposite ones that of the distance, else the later: "pulled it, fifteen feet right"."""
     measured = [
@@ -351,6 +334,7 @@ _NO_LENGTH = ("down_in", "not_left", "no_length", "score")
 def _loose_distance(scene: Scene, *, in_feet: bool) -> float | None:
     """A length said by itself; beside "close" or "tap in" only one in feet tells what is left."""
     taken = {m.quantity_at for m in own_mentions(scene) if any(key in m for key in _NO_LENGTH)}
+    taken |= {at for m in scene.having("club", "nothing") for at in range(m.start, m.end)}
     for at, piece in enumerate(scene.pieces):
         if at in taken or (in_feet and (piece.quantity is None or piece.quantity.unit != Unit.FEET)):
             continue

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
+from caddie.situation import Lie
 from caddie.words.mentions import Mention, finder
 from caddie.words.quantities import Piece, Quantity
 
@@ -88,6 +89,9 @@ def _fact(pieces: list[Piece], mention: Mention) -> Thing:
     if "height" in kinds and mention.quantity is None:
         # "It's downhill" tells of the hill that "uphill" alone tells of.
         kinds.add("hill")
+    if mention.get("lie") == Lie.PLUGGED.value:
+        # How deep it sits is told by it too.
+        kinds.add("sitting")
     troubles = finder().troubles
     about = next((text for text in texts if text in troubles or text == "FLAG"), "")
     if about in troubles:

@@ -7,9 +7,11 @@ them is left out.
 import re
 from functools import partial
 
+from caddie.situation import Green, Situation
 from caddie.units import Unit
 from caddie.words.act_kinds import ActKind, answered_by_advice, facts_told, kind_of
 from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
+from caddie.words.clause_cuts import FULL_STOPS
 from caddie.words.every_question import means, with_every_question
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
@@ -18,7 +20,7 @@ from caddie.words.one_telling import begun_anew, told_once
 from caddie.words.other_times import habits_in, remembered, told_of_now
 from caddie.words.outright import asks_in_two_halves
 from caddie.words.reading import read
-from caddie.words.sayings import begins, compared, sayings_of, turn_data
+from caddie.words.sayings import begins, compared, sayings_of, sentences_of, turn_data
 from caddie.words.strokes_told import TWO
 from caddie.words.taking_back import shots_to_take_out
 from caddie.words.then_told import Reader
@@ -27,10 +29,11 @@ MOST_OF_LEAVE = 3
 LEAST_PUT_RIGHT = 1
 PUTS_RIGHT = "puts_right"
 MOST_WORDS = 60
-"""A longer turn is taken as one."""
+"""A longer turn is taken sentence by sentence, as many at once as have no more words; a longer sentence as one."""
 RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
+HOLED = "holed"
 PASSED_OVER = "never_mind"
 _BUT_NEVER_MIND = re.compile(
     r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?"
@@ -60,6 +63,11 @@ def turn(
 def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understanding, ...]:
     """The parts of a turn that tells of no other time."""
     text = _BUT_NEVER_MIND.sub("", text).strip() or text
+    stretches = _stretches(text)
+    if len(stretches) > 1:
+        each = [part for said in stretches for part in _of_now(said, understood, answered)]
+        followed = [part for part in each if part.intent is not Intent.OUT_OF_SCOPE or part.asks]
+        return _once_each(_facts_first(begun_anew(told_once(followed or each[:1]))))
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
@@ -76,9 +84,21 @@ def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understa
     one_thing = len(kept) == 1 and len(kept[0].parts) == 1 and _tells_as_much(whole, kept[0])
     if one_thing or _is_one_wish(whole, kept):
         return _once_each(with_every_question([whole], text, understood))
-    parts = told_once(_results_together([part for act in kept for part in act.parts], understood))
+    parts = _without_how_it_went_in([part for act in kept for part in act.parts])
+    parts = told_once(_results_together(parts, understood))
     parts = with_every_question(parts, text, understood)
     return _once_each(_come_to_one(_facts_first(begun_anew(parts)), whole))
+
+
+def _stretches(text: str) -> list[str]:
+    """The sentences of a turn, as many together as are taken at once."""
+    found: list[str] = []
+    for sentence in sentences_of(text):
+        if found and len(found[-1].split()) + len(sentence.split()) <= MOST_WORDS:
+            found[-1] = f"{found[-1]} {sentence}"
+        else:
+            found.append(sentence)
+    return found
 
 
 def _asks_what_the_advice_tells(text: str, whole: Understanding) -> bool:
@@ -142,6 +162,24 @@ def _facts_first(parts: list[Understanding]) -> list[Understanding]:
     """ "How high does it go, there's a tree in front of me": the facts first, then what was asked about them."""
     asked_first = len(parts) == 2 and kind_of(parts[0]) is ActKind.ASKED and kind_of(parts[1]) is ActKind.TOLD
     return parts[::-1] if asked_first else parts
+
+
+def _without_how_it_went_in(parts: list[Understanding]) -> list[Understanding]:
+    """ "I made it, firm, right in the centre": nothing told of the green that the next is played to."""
+    kept: list[Understanding] = []
+    for part in parts:
+        before = kept[-1] if kept else None
+        told = part.intent is Intent.SITUATION and not part.asks and before is not None
+        of_the_next = {"pin_position": None, "green": Green()}
+        alone = told and part.situation.model_copy(update=of_the_next) == Situation()
+        if alone and before is not None and _holed(before) and before.heard[-1:] not in FULL_STOPS:
+            continue
+        kept.append(part)
+    return kept
+
+
+def _holed(part: Understanding) -> bool:
+    return (part.result is not None and part.result.holed) or HOLED in part.asks
 
 
 def _results_together(parts: list[Understanding], understood: Reader) -> list[Understanding]:
