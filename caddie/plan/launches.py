@@ -271,7 +271,7 @@ def _tabulated(
     fastest = speed[:, -1] * thin_ratio
     thin = [_thin(loft[i], fastest[curve == curve[i]].max() * share) for i in _first(curve, struck)]
     launch = _stacked([*clean, *thin])
-    table = tabulate(launch, today, landing_height_m, ways=ways)
+    table = tabulate(launch, today, landing_height_m, ways=ways, floats=False)
     row = np.repeat(np.arange(len(kinds)), SPEED_STEPS)
     carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
     carry = np.maximum.accumulate(carry, axis=1)
