@@ -68,7 +68,8 @@ class Hampered(StrEnum):
     """What keeps the player from making the swing that the ball's lie would allow."""
 
     BACKSWING = "backswing"
-    """Something behind or above the ball leaves no room for more than a short backswing."""
+    NO_BACKSWING = "no_backswing"
+    """Something behind or above the ball leaves room for a short backswing, or for a few inches."""
     FOLLOW_THROUGH = "follow_through"
     STANCE = "stance"
     GROWTH = "growth"
@@ -97,7 +98,6 @@ class InLine(StrEnum):
 USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
-"""Lies in a bunker, however the ball lies in it."""
 
 
 class Sitting(StrEnum):

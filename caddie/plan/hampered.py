@@ -28,6 +28,7 @@ class Cramped(NamedTuple):
 
 CRAMPED = {
     Hampered.BACKSWING: Cramped(longest=0.2, spread=1.3, mishits=1.4),
+    Hampered.NO_BACKSWING: Cramped(longest=0.1, spread=1.8, mishits=2.5),
     Hampered.FOLLOW_THROUGH: Cramped(longest=0.3, spread=1.3, mishits=1.4),
     Hampered.STANCE: Cramped(longest=0.5, spread=1.25, mishits=1.4),
     Hampered.GROWTH: Cramped(longest=0.2, spread=1.6, mishits=2.2),
@@ -36,6 +37,10 @@ CRAMPED = {
     Hampered.TURNED: Cramped(longest=0.2, spread=2.0, mishits=3.0),
 }
 """Common practice, no source: wrists alone where nothing else moves, and less sure the stranger the stroke is."""
+SHORT_GRASS = (Lie.FAIRWAY, Lie.FIRST_CUT, Lie.FRINGE)
+"""Where the sole meets the ground under the ball."""
+COLLAR_STUBS, COLLAR_WIDENS = 0.05, 1.5
+"""A putter that goes back through a collar is caught by it so much oftener, and its pace strays so much more."""
 COLLAR_SWING = 0.25
 """Against a collar nothing longer is played than a putter's stroke with another club (common practice, no source)."""
 TALL_GRASS_SPREAD = 1.5
@@ -46,6 +51,10 @@ LITTLE_ROOM = (
 )
 CAUTION = {
     Hampered.BACKSWING: LITTLE_ROOM,
+    Hampered.NO_BACKSWING: (
+        "With a few inches to swing in the ball is poked and no more: to where the next one can be swung at, or it is "
+        "unplayable, one stroke (Rule 19.2)."
+    ),
     Hampered.FOLLOW_THROUGH: "No room to follow through: a short jab that stops after the ball; spare the wrists.",
     Hampered.STANCE: "The stance is cramped: narrow feet, grip down, arms alone. Rehearse it first.",
     Hampered.GROWTH: (
@@ -93,6 +102,17 @@ def longest_share(situation: Situation) -> float:
     """The longest swing that there is room for, as a share of a full one."""
     longest = CRAMPED[situation.hampered].longest if situation.hampered else float("inf")
     return min(longest, COLLAR_SWING) if situation.against is Against.COLLAR else longest
+
+
+def strike_lie(situation: Situation) -> Lie:
+    """The lie that decides how the ball is struck: frozen ground throws a sole up as bare ground does, or worse."""
+    lie = situation.lie or Lie.FAIRWAY
+    return Lie.BARE if situation.green.firmness is Firmness.FROZEN and lie in SHORT_GRASS else lie
+
+
+def is_iron_hard(situation: Situation) -> bool:
+    """Whether the ball lies on short grass or bare over frozen ground."""
+    return situation.green.firmness is Firmness.FROZEN and strike_lie(situation) is Lie.BARE
 
 
 def is_tall(situation: Situation) -> bool:

@@ -9,7 +9,7 @@ from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import is_offered, stays_in
 from caddie.reply.aim import aim_reason, aim_said, answers_trouble, is_worth_saying
 from caddie.reply.cue import Cue
-from caddie.reply.obstacles import better_dropped_said, first_said
+from caddie.reply.obstacles import after_the_drop_said, better_dropped_said, first_said, stuck_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
     ball_said,
@@ -158,7 +158,9 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
-    club, named = shot_said(option, bag), club_said(option, bag)
+    dropped = after_the_drop_said(plan)
+    bare = f"{dropped}{option.club}"
+    club, named = f"{dropped}{shot_said(option, bag)}", f"{dropped}{club_said(option, bag)}"
     aim, aimed, answered = _aims(option, situation, bag)
     # Trouble at one side is named in the aim that keeps away from it; that part of the aim is not left out.
     aim = aimed if answered else aim
@@ -171,7 +173,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     if hazard and _is_run_up(hazard, option, trouble):
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
-    warned, flown = _stays_in(plan), landing_said(option, situation, bag)
+    warned, flown = _stays_in(plan) or stuck_said(option, situation), landing_said(option, situation, bag)
     trouble = warned or trouble or picked_said(option, situation) or lip_said(option, situation)
     named_alone = warned or (trouble if option.lay_up else trouble.partition(",")[0])
     if hazard and not warned:
@@ -205,9 +207,9 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
         [start, club, short, aim, end],
         *([[start, brief, way, aim, end] for way in (short, flown)] if aim else []),
         *_curt(start, (club, brief, curt), (short, flown), end, whole=whole),
-        [start, brief.replace(named, option.club), short, end],
-        [start, brief.replace(named, option.club), end],
-        [option.club, end],
+        [start, brief.replace(named, bare), short, end],
+        [start, brief.replace(named, bare), end],
+        [bare, end],
     ]
 
 
