@@ -82,10 +82,11 @@ class Hampered(StrEnum):
 
 
 class Obstruction(StrEnum):
-    """What is made and cannot be moved, under the ball or the player's feet."""
+    """What gives free relief under the ball or the player's feet: made and not to be moved, or water that goes."""
 
     PATH = "path"
     SPRINKLER = "sprinkler"
+    PUDDLE = "puddle"
 
 
 class InLine(StrEnum):
@@ -339,7 +340,6 @@ class Situation(Frozen):
     """A club taken back low would meet sand or bank."""
     against: Against | None = None
     unplayable: bool | None = None
-    """Said not to be playable as it lies."""
     hampered: Hampered | None = None
     tall_grass: bool | None = None
     """Grass to the knee, or so deep that the ball is hardly seen: deeper than what is called thick rough."""

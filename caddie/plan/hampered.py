@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from caddie.situation import (
+    IN_SAND,
     Against,
     Firmness,
     Grain,
@@ -73,11 +74,20 @@ OBSTRUCTED = {
         "nearest point clear of it for ball, stance and swing, no nearer the hole, unless local rules make it part of "
         "the course. Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
     ),
+    Obstruction.PUDDLE: (
+        "Temporary water is an abnormal course condition: free relief within a club-length of the nearest point clear "
+        "of it for ball, stance and swing, no nearer the hole (Rule 16.1b). The shot is that of the ball dropped."
+    ),
     Obstruction.SPRINKLER: (
         "A sprinkler head under ball or feet is an immovable obstruction: free relief within a club-length of the "
         "nearest point clear of it, no nearer the hole (Rule 16.1), if local rules do not say otherwise."
     ),
 }
+PUDDLE_IN_SAND = (
+    "Temporary water in a bunker (Rule 16.1c): free relief inside it, where there is least of it if no sand is dry, "
+    "no nearer the hole; or back on the line outside for one stroke. The shot is that of the ball dropped in the "
+    "sand."
+)
 IN_LINE = {
     InLine.FRINGE: (
         "Fringe on the line takes pace: a shade firmer over it, or round it. A chip from the green is within the Rules "
@@ -144,7 +154,8 @@ def cautions(situation: Situation) -> list[str]:
     """What to mind of all that, a sentence each."""
     said = [CAUTION[situation.hampered]] if situation.hampered else []
     if situation.obstruction:
-        said.append(OBSTRUCTED[situation.obstruction])
+        wet_sand = situation.obstruction is Obstruction.PUDDLE and situation.lie in IN_SAND
+        said.append(PUDDLE_IN_SAND if wet_sand else OBSTRUCTED[situation.obstruction])
     if situation.in_line:
         said.append(IN_LINE[situation.in_line])
     if situation.green.grain is Grain.AGAINST and situation.lie is not Lie.GREEN:

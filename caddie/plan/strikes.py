@@ -79,8 +79,8 @@ SAND_BEHIND = 1.25
 """A club that must be picked up steeply, or it meets sand or bank behind the ball, strikes the ball so much oftener
 heavy or thin (common practice, no source)."""
 DIVOT_LOFT = 0.05
-"""From a divot, off hard sand and off frozen ground, a club slides under the ball so much oftener for every degree more loft than a gap
-wedge's: its leading edge must go down to the ball (common practice, no source)."""
+"""From a divot, off hard sand and off frozen ground, a club slides under the ball so much oftener for every degree more
+loft than a gap wedge's: its leading edge must go down to the ball (common practice, no source)."""
 GAP_WEDGE_DEG = 52.0
 ACROSS_LOB = 1.8
 """With the ball above or below the feet an open face is so much harder to bring to it (common practice, no source)."""

@@ -4,7 +4,7 @@ from caddie.plan.hampered import is_tall
 from caddie.plan.lip import is_stuck_in_sand, is_under_a_wall
 from caddie.plan.option import Option, Plan
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
-from caddie.situation import IN_SAND, Against, Firmness, Hampered, InLine, Lie, Situation
+from caddie.situation import IN_SAND, Against, Firmness, Hampered, InLine, Lie, Obstruction, Situation
 
 _HAMPERED = {
     Hampered.BACKSWING: "no room back: short, firm hinge of the wrists",
@@ -75,6 +75,9 @@ def stuck_said(option: Option, situation: Situation) -> str:
 
 
 def _minded(situation: Situation) -> str:
+    if situation.obstruction is Obstruction.PUDDLE:
+        outside = ", or outside it, one stroke" if situation.lie in IN_SAND else ""
+        return f"in a puddle: free drop{' in the sand' if outside else ''}{outside}"
     if situation.obstruction:
         return f"on a {situation.obstruction.value}: free drop, unless local rules say no"
     if situation.hampered:

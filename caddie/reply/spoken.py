@@ -46,6 +46,8 @@ from caddie.units import Unit, spoken_length, spoken_number
 MOST_WORDS = 30
 OFTEN = 0.35
 """A ball that stays in the sand so often is told of the way out sideways too."""
+ON_ITS_WAY_M = 4.0
+"""A ball that comes to rest so far before the green is not meant for it."""
 OFTEN_CAUGHT = 0.25
 """So is one that trees catch so often."""
 
@@ -167,6 +169,8 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     if answered and hazard and hazard.side in (Side.LEFT, Side.RIGHT):
         hazard = None
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
+    if on_its_way := on_its_way_said(option, situation, bag):
+        landing, short = f"{landing}, {on_its_way}", f"{short}, {on_its_way}"
     trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
     if option.lay_up and hazard:
         trouble = _going_said(plan, hazard) or trouble
@@ -211,6 +215,18 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
         [start, brief.replace(named, bare), end],
         [bare, end],
     ]
+
+
+def on_its_way_said(option: Option, situation: Situation, bag: Bag) -> str:
+    """What a shot that is not to reach the green leaves to the flag; nothing of one that is laid up, or reaches it."""
+    assert situation.front_m is not None and situation.pin_m is not None
+    if option.lay_up or option.sideways or option.turned:
+        return ""
+    rolled_m = option.carry_m + option.run_m
+    if rolled_m > situation.front_m - ON_ITS_WAY_M:
+        return ""
+    left = said(situation.pin_m - rolled_m, bag, option.run_m)
+    return f"leaves {left if left.startswith('a ') else left.rpartition(' ')[0]}"
 
 
 def _of_the_trees(plan: Plan, hazard: Hazard) -> str:

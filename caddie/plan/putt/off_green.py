@@ -10,9 +10,9 @@ from caddie.ball.flight import Landing
 from caddie.ball.ground import Ground, flat
 from caddie.ball.roll import Rest, settle
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
-from caddie.plan.hampered import COLLAR_STUBS, COLLAR_WIDENS
 from caddie.plan.dispersion import Draws
 from caddie.plan.finish import BANK_MISREAD, Finishes
+from caddie.plan.hampered import COLLAR_STUBS, COLLAR_WIDENS
 from caddie.plan.putt.green import DOWN_A_STEP, STEP_M
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
