@@ -10,6 +10,7 @@ from caddie.bag import Bag, Family
 from caddie.places import shipped
 from caddie.plan.hampered import strike_lie
 from caddie.plan.option import Option, Plan
+from caddie.plan.unplayable import freed
 from caddie.reply.obstacles import is_of_the_dropped
 from caddie.reply.phrases import OPEN, SQUARE, face_said
 from caddie.situation import Against, HazardKind, Lie, Sand, Side, Sitting, Situation
@@ -78,8 +79,7 @@ def cue_for(plan: Plan, bag: Bag, weights: Mapping[str, float] | None = None) ->
     """
     situation = plan.situation
     if is_of_the_dropped(plan):
-        # What hampers the ball as it lies does not hamper the one that is dropped.
-        situation = situation.model_copy(update={"hampered": None, "against": None, "sitting": None})
+        situation = freed(situation)
     return best_cue(traits_of(plan.chosen, situation, bag), weights)
 
 
