@@ -128,7 +128,7 @@ def _way_said(plan: Plan) -> str:
     green = plan.situation.green
     along = next((fall for fall in (green.fall, green.side_fall) if fall in (Fall.TOWARD, Fall.AWAY)), None)
     if plan.situation.lie is not Lie.FRINGE:
-        return ""
+        return shapes_said(plan.situation)
     return shapes_said(plan.situation) + ("" if along is None else f", {fall_words(along)}")
 
 
