@@ -68,7 +68,8 @@ class Hampered(StrEnum):
     """What keeps the player from making the swing that the ball's lie would allow."""
 
     BACKSWING = "backswing"
-    """Something behind or above the ball leaves no room for more than a short backswing."""
+    NO_BACKSWING = "no_backswing"
+    """Something behind or above the ball leaves room for a short backswing, or for a few inches."""
     FOLLOW_THROUGH = "follow_through"
     STANCE = "stance"
     GROWTH = "growth"
@@ -81,10 +82,11 @@ class Hampered(StrEnum):
 
 
 class Obstruction(StrEnum):
-    """What is made and cannot be moved, under the ball or the player's feet."""
+    """What gives free relief under the ball or the player's feet: made and not to be moved, or water that goes."""
 
     PATH = "path"
     SPRINKLER = "sprinkler"
+    PUDDLE = "puddle"
 
 
 class InLine(StrEnum):
@@ -97,7 +99,6 @@ class InLine(StrEnum):
 USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
 IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
-"""Lies in a bunker, however the ball lies in it."""
 
 
 class Sitting(StrEnum):
@@ -339,7 +340,6 @@ class Situation(Frozen):
     """A club taken back low would meet sand or bank."""
     against: Against | None = None
     unplayable: bool | None = None
-    """Said not to be playable as it lies."""
     hampered: Hampered | None = None
     tall_grass: bool | None = None
     """Grass to the knee, or so deep that the ball is hardly seen: deeper than what is called thick rough."""

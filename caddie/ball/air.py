@@ -1,6 +1,6 @@
 """The air a ball flies through: density, viscosity and the wind by height."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -40,6 +40,10 @@ class Air:
     def calm() -> "Air":
         """Still air of the standard atmosphere at sea level, 15 degrees C, dry."""
         return Air(density_kg_m3=1.225, viscosity_pa_s=1.7894e-5)
+
+    def still(self) -> "Air":
+        """The same air without its wind."""
+        return replace(self, wind_along_m_s=0.0, wind_across_m_s=0.0)
 
     def wind_at(self, height_m: ArrayLike) -> tuple[Floats, Floats]:
         """Wind (along, across) in m/s at ``height_m`` above the ground, any shape.

@@ -72,6 +72,8 @@ def on_slope(
 TALL = (0.7, 0.65)
 """Shares of the friction and of the speed that grass to the knee leaves of those of thick rough: under half the carry
 (common practice, no source)."""
+HIDDEN = 0.75
+"""Share of the speed that is left to a ball down at the bottom of grass like that (common practice, no source)."""
 FLYER = (0.4, 1.02)
 """Shares of the friction and of the speed that a flyer keeps (common practice)."""
 FIRM_SAND, SOFT_SAND = (1.1, 0.6), (0.88, 0.85)
@@ -118,7 +120,7 @@ def modified(
     if sitting_down:
         friction, speed, loft = 0.7 * friction, 0.93 * speed, loft - 0.03
     if tall:
-        friction, speed = TALL[0] * friction, TALL[1] * speed
+        friction, speed = TALL[0] * friction, TALL[1] * speed * (HIDDEN if sitting_down else 1.0)
     if flyer:
         friction, speed = min(friction, FLYER[0]), max(speed, FLYER[1])
     return replace(contact, friction_share=friction, speed_share=speed, loft_change_rad=loft)

@@ -174,11 +174,13 @@ def tabulate(
     landing_height_m: ArrayLike = 0.0,
     aero: str = "bearman_harvey",
     ways: bool = False,
+    floats: bool = True,
 ) -> FlightTable:
     """Fly (m, k) launches, m shots at k ascending ball speeds, and keep their landings.
 
     ``landing_height_m`` broadcasts to (m, k); give (m, 1) for a height per shot. ``ways`` keeps the states on the
-    way down to that level, or to that of the launch when it is higher, for :meth:`FlightTable.meet`.
+    way down to that level, or to that of the launch when it is higher, for :meth:`FlightTable.meet`. Without ``floats``
+    no ball is counted on to fly farther into a wind than in still air (:func:`float_share`).
 
     Raises:
         CaddieError: launches that are not (m, k) with k of 2 or more ascending speeds; as :func:`fly`.
@@ -203,6 +205,11 @@ def tabulate(
         return straight, turned
 
     straight, turned = flown(height)
+    share = None
+    if air.wind_along_m_s < 0.0 and not floats:
+        share = float_share(straight.x_m, fly(launches, air.still(), height, aero).x_m)
+        straight = shortened(straight, share)
+        turned = None if turned is None else shortened(turned, share[:, grid.some])
     landings = grid.fields(_fields(straight), None if turned is None else _fields(turned), _PAIRS)
     if not ways:
         return FlightTable(grid.slowest, grid.step, landings)
@@ -211,11 +218,28 @@ def tabulate(
 
     def on_ways(balls: Launch, level: Floats, end: Landing) -> Floats:
         nodes = on_the_way(balls, air, level, end, aero, NODES - 1)
+        if share is not None:
+            nodes[:, :2] *= share if nodes.shape[2:] == share.shape else share[:, grid.some]
         return np.concatenate([nodes.reshape(NODES * STATE, *nodes.shape[2:]), end.time_s[np.newaxis]])
 
     ways_turned = None if turned is None else on_ways(both, floor[:, grid.some], turned)
     along = grid.fields(on_ways(launches, floor, straight), ways_turned, _WAY_PAIRS)
     return FlightTable(grid.slowest, grid.step, landings, along)
+
+
+def float_share(into_wind_m: Floats, still_m: Floats) -> Floats:
+    """Share of a carry into a wind that is counted on: at most the carry in still air is left, any shape.
+
+    The lift that a headwind adds to a low or slow ball carries it on, by the coefficients that were measured in a
+    steady stream (:mod:`caddie.ball.aero`). They are least known at those speeds, and a wind near the ground comes
+    in gusts; no player sees a ball go farther into it (common practice, no source).
+    """
+    return np.asarray(np.minimum(still_m / np.maximum(into_wind_m, 1e-3), 1.0)).clip(0.0, 1.0)
+
+
+def shortened(landing: Landing, share: Floats) -> Landing:
+    """The landings at a share of their way from the launch."""
+    return replace(landing, x_m=landing.x_m * share, y_m=landing.y_m * share)
 
 
 def _flown_at_once(air: Air, aero: str, *sets: tuple[Launch, Floats]) -> list[Landing]:

@@ -47,6 +47,8 @@ LIP_INCLUDED_M, FACE = 0.6, 0.5
 """Height of a face that is in those lengths, and its slope: a higher one takes more ground."""
 ONLY_OUT_LIP_M = 1.0
 """A lip to the hip is a high one (common practice, no source)."""
+BELOW_STEP_M = 6.0
+"""Green in front of a step whose top is told to stand so far before the flag, at least (common practice, no source)."""
 SAND_BEFORE_GREEN_M = 2.0
 """Less than this from a ball in a bunker to the green is no bunker."""
 FALL_SLOPE = 0.02
@@ -355,6 +357,9 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
     false_front = any(hazard.kind is HazardKind.FALSE_FRONT for hazard in situation.hazards)
     if lie is not Lie.FRINGE:
         room_m = min(_ROOM_M[depth_of(position)] + FALSE_FRONT_M * false_front, room_m)
-    carries = [h.carry_m for h in situation.hazards if h.carry_m and h.kind is not HazardKind.RIDGE]
-    beyond = [pin_m - carry_m for carry_m in carries if 0 < carry_m < pin_m]
+    before_green = [h for h in situation.hazards if h.kind not in (HazardKind.RIDGE, HazardKind.TIER)]
+    beyond = [pin_m - h.carry_m for h in before_green if h.carry_m and 0 < h.carry_m < pin_m]
+    upper = [pin_m - h.carry_m for h in situation.hazards if h.kind is HazardKind.TIER and h.carry_m]
+    # A step stands on the green: there is some of it below the step, too.
+    room_m = max([room_m, *(min(up_m + BELOW_STEP_M, pin_m - off_green_m) for up_m in upper if up_m > 0)])
     return max(min([room_m, *beyond]), 0.5)

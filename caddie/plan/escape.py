@@ -14,7 +14,17 @@ from caddie.plan.scene import Scene
 from caddie.plan.strikes import strike_rates
 from caddie.plan.strokes import HoleOutTable, hole_out_table
 from caddie.plan.trust import UNSAID_TRUST
-from caddie.situation import IN_SAND, Against, Hampered, HazardKind, Lie, Side, Situation
+from caddie.situation import (
+    IN_SAND,
+    Against,
+    Hampered,
+    HazardKind,
+    Lie,
+    Side,
+    Situation,
+    Stance,
+    Steepness,
+)
 from caddie.units import YARD_M
 
 ASIDE_RAD = math.radians(75.0)
@@ -24,7 +34,8 @@ STAYS_IN = 0.35
 ROLLS_OUT_DEG, LIFTS_OUT_DEG = 33.0, 56.0
 """Loft that runs out from under trees best, and that gets a ball up out of long grass or a bush (common practice, no
 source)."""
-SHARE, TURNED_SHARE = 0.25, 0.12
+SHARE, TURNED_SHARE, DUG_SHARE = 0.25, 0.12, 0.5
+"""Swings of a way out, of a ball played the wrong way round, and of one that is dug out of its own hole in sand."""
 
 
 class WayOut(NamedTuple):
@@ -41,13 +52,14 @@ OUT_OF_SAND = WayOut(8 * YARD_M, STAYS_IN, 90.0, "sand")
 OUT_OF_TREES = WayOut(15 * YARD_M, 0.06, ROLLS_OUT_DEG, "trees")
 OUT_OF_TALL_GRASS = WayOut(12 * YARD_M, 0.12, LIFTS_OUT_DEG, "trees")
 OUT_OF_A_BUSH = WayOut(8 * YARD_M, 0.25, LIFTS_OUT_DEG, "trees")
+POKED_CLEAR = WayOut(6 * YARD_M, 0.1, ROLLS_OUT_DEG, "trees")
 TURNED_OVER = WayOut(8 * YARD_M, 0.3, LIFTS_OUT_DEG, "trees")
 """How far aside the ball is played, and how often it stays where it was (common practice, no source)."""
 
 
 def out_alone(situation: Situation) -> bool:
-    """Whether nothing but a way out can be played: a bush, or only the wrong way round."""
-    return situation.hampered in (Hampered.GROWTH, Hampered.TURNED)
+    """Whether nothing but a way out can be played: a bush, no backswing, or only the wrong way round."""
+    return situation.hampered in (Hampered.GROWTH, Hampered.TURNED, Hampered.NO_BACKSWING)
 
 
 def wants_a_way_out(situation: Situation) -> bool:
@@ -59,10 +71,15 @@ def wants_a_way_out(situation: Situation) -> bool:
     if out_alone(situation) or is_tall(situation):
         return True
     if situation.lie is Lie.BUNKER:
-        return is_high_face(situation)
+        return is_high_face(situation) or is_steep_down(situation)
     return any(
         hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None) for hazard in situation.hazards
     )
+
+
+def is_steep_down(situation: Situation) -> bool:
+    """Whether the ball is to be played down a steep slope, off which it comes out low."""
+    return Stance.DOWNHILL in situation.stance and situation.steepness is Steepness.SEVERE
 
 
 def sideways(scene: Scene, bag: Bag, *, asked: bool = False) -> Option | None:
@@ -73,12 +90,12 @@ def sideways(scene: Scene, bag: Bag, *, asked: bool = False) -> Option | None:
         return None
     out, in_sand = _way_of(situation), situation.lie in IN_SAND
     turned = situation.hampered is Hampered.TURNED
+    share = TURNED_SHARE if turned else DUG_SHARE if situation.lie is Lie.PLUGGED else SHARE
     club = min(clubs, key=lambda each: abs(each.loft_deg - out.loft_deg))
     fails, heavy = out.fails, 0.0
     if in_sand:
         heavy = _digs_in(bag, situation, club)
         fails = STAYS_IN * heavy
-    share = TURNED_SHARE if turned else SHARE
     # The wrong way round the ball is nudged on toward the hole, else beside the way to it.
     left_m = abs(scene.pin_m - out.away_m) if turned else math.hypot(scene.pin_m, out.away_m)
     table = hole_out_table(bag.player.handicap)
@@ -89,7 +106,7 @@ def sideways(scene: Scene, bag: Bag, *, asked: bool = False) -> Option | None:
     return Option(
         club=club.id,
         loft_deg=club.loft_deg,
-        swing="under hip" if turned else min(bag.swings, key=lambda swing: abs(swing.share - SHARE)).name,
+        swing="under hip" if turned else min(bag.swings, key=lambda swing: abs(swing.share - share)).name,
         share=share,
         family=Family.SPLASH if in_sand else Family.CHIP,
         flight=Flight.LOW if situation.lie is Lie.PLUGGED else Flight.STOCK,
@@ -122,6 +139,8 @@ def _way_of(situation: Situation) -> WayOut:
         return TURNED_OVER
     if situation.hampered is Hampered.GROWTH:
         return OUT_OF_A_BUSH
+    if situation.hampered is Hampered.NO_BACKSWING:
+        return POKED_CLEAR
     return OUT_OF_TALL_GRASS if is_tall(situation) else OUT_OF_TREES
 
 

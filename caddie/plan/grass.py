@@ -9,6 +9,8 @@ from caddie.situation import Against, Grain, Lie, Sitting, Situation
 TALL_HOLDS, WET_HOLDS, AGAINST_HOLDS, PERCHED_HOLDS = 1.7, 1.35, 1.4, 0.8
 """How much more than thick rough grass holds that is taller, wet, or grows against the swing; and less under a ball
 that sits up in it."""
+HIDDEN_HOLDS = 1.7
+"""Taller grass at the bottom of which the ball is hardly seen holds so much more again."""
 WATER_HOLDS = 1.5
 """How much more than sand water holds a club that does not get through it."""
 FIRMLY = 1.5
@@ -30,6 +32,8 @@ def hold_of(situation: Situation) -> float:
     if situation.lie is not Lie.HEAVY_ROUGH:
         return 0.0
     hold = TALL_HOLDS if is_tall(situation) else 1.0
+    if is_tall(situation) and situation.sitting is Sitting.DOWN:
+        hold *= HIDDEN_HOLDS
     if situation.wet:
         hold *= WET_HOLDS
     if situation.green.grain is Grain.AGAINST:

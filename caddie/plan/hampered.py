@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from caddie.situation import (
+    IN_SAND,
     Against,
     Firmness,
     Grain,
@@ -28,6 +29,7 @@ class Cramped(NamedTuple):
 
 CRAMPED = {
     Hampered.BACKSWING: Cramped(longest=0.2, spread=1.3, mishits=1.4),
+    Hampered.NO_BACKSWING: Cramped(longest=0.1, spread=1.8, mishits=2.5),
     Hampered.FOLLOW_THROUGH: Cramped(longest=0.3, spread=1.3, mishits=1.4),
     Hampered.STANCE: Cramped(longest=0.5, spread=1.25, mishits=1.4),
     Hampered.GROWTH: Cramped(longest=0.2, spread=1.6, mishits=2.2),
@@ -36,6 +38,10 @@ CRAMPED = {
     Hampered.TURNED: Cramped(longest=0.2, spread=2.0, mishits=3.0),
 }
 """Common practice, no source: wrists alone where nothing else moves, and less sure the stranger the stroke is."""
+SHORT_GRASS = (Lie.FAIRWAY, Lie.FIRST_CUT, Lie.FRINGE)
+"""Where the sole meets the ground under the ball."""
+COLLAR_STUBS, COLLAR_WIDENS = 0.05, 1.5
+"""A putter that goes back through a collar is caught by it so much oftener, and its pace strays so much more."""
 COLLAR_SWING = 0.25
 """Against a collar nothing longer is played than a putter's stroke with another club (common practice, no source)."""
 TALL_GRASS_SPREAD = 1.5
@@ -46,6 +52,10 @@ LITTLE_ROOM = (
 )
 CAUTION = {
     Hampered.BACKSWING: LITTLE_ROOM,
+    Hampered.NO_BACKSWING: (
+        "With a few inches to swing in the ball is poked and no more: to where the next one can be swung at, or it is "
+        "unplayable, one stroke (Rule 19.2)."
+    ),
     Hampered.FOLLOW_THROUGH: "No room to follow through: a short jab that stops after the ball; spare the wrists.",
     Hampered.STANCE: "The stance is cramped: narrow feet, grip down, arms alone. Rehearse it first.",
     Hampered.GROWTH: (
@@ -64,11 +74,20 @@ OBSTRUCTED = {
         "nearest point clear of it for ball, stance and swing, no nearer the hole, unless local rules make it part of "
         "the course. Loose stones may be taken away (Rule 15.1). Played as it lies it is struck ball first, not putted."
     ),
+    Obstruction.PUDDLE: (
+        "Temporary water is an abnormal course condition: free relief within a club-length of the nearest point clear "
+        "of it for ball, stance and swing, no nearer the hole (Rule 16.1b). The shot is that of the ball dropped."
+    ),
     Obstruction.SPRINKLER: (
         "A sprinkler head under ball or feet is an immovable obstruction: free relief within a club-length of the "
         "nearest point clear of it, no nearer the hole (Rule 16.1), if local rules do not say otherwise."
     ),
 }
+PUDDLE_IN_SAND = (
+    "Temporary water in a bunker (Rule 16.1c): free relief inside it, where there is least of it if no sand is dry, "
+    "no nearer the hole; or back on the line outside for one stroke. The shot is that of the ball dropped in the "
+    "sand."
+)
 IN_LINE = {
     InLine.FRINGE: (
         "Fringe on the line takes pace: a shade firmer over it, or round it. A chip from the green is within the Rules "
@@ -93,6 +112,17 @@ def longest_share(situation: Situation) -> float:
     """The longest swing that there is room for, as a share of a full one."""
     longest = CRAMPED[situation.hampered].longest if situation.hampered else float("inf")
     return min(longest, COLLAR_SWING) if situation.against is Against.COLLAR else longest
+
+
+def strike_lie(situation: Situation) -> Lie:
+    """The lie that decides how the ball is struck: frozen ground throws a sole up as bare ground does, or worse."""
+    lie = situation.lie or Lie.FAIRWAY
+    return Lie.BARE if situation.green.firmness is Firmness.FROZEN and lie in SHORT_GRASS else lie
+
+
+def is_iron_hard(situation: Situation) -> bool:
+    """Whether the ball lies on short grass or bare over frozen ground."""
+    return situation.green.firmness is Firmness.FROZEN and strike_lie(situation) is Lie.BARE
 
 
 def is_tall(situation: Situation) -> bool:
@@ -124,7 +154,8 @@ def cautions(situation: Situation) -> list[str]:
     """What to mind of all that, a sentence each."""
     said = [CAUTION[situation.hampered]] if situation.hampered else []
     if situation.obstruction:
-        said.append(OBSTRUCTED[situation.obstruction])
+        wet_sand = situation.obstruction is Obstruction.PUDDLE and situation.lie in IN_SAND
+        said.append(PUDDLE_IN_SAND if wet_sand else OBSTRUCTED[situation.obstruction])
     if situation.in_line:
         said.append(IN_LINE[situation.in_line])
     if situation.green.grain is Grain.AGAINST and situation.lie is not Lie.GREEN:

@@ -15,7 +15,7 @@ from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
 from caddie.plan.grass import LOFTED_DEG, holds_firmly
-from caddie.plan.hampered import is_tall, square_only
+from caddie.plan.hampered import is_tall, square_only, strike_lie
 from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
@@ -209,7 +209,7 @@ def tabulate_launches(
     return _tabulated(
         curves,
         Allows(
-            lie=scene.situation.lie or Lie.FAIRWAY,
+            lie=strike_lie(scene.situation),
             far=scene.pin_m > LONG_SPLASH_M,
             low_asked=low_asked,
             sand=scene.situation.sand or (Sand.FIRM if is_firm(scene.situation) else None),
@@ -271,7 +271,7 @@ def _tabulated(
     fastest = speed[:, -1] * thin_ratio
     thin = [_thin(loft[i], fastest[curve == curve[i]].max() * share) for i in _first(curve, struck)]
     launch = _stacked([*clean, *thin])
-    table = tabulate(launch, today, landing_height_m, ways=ways)
+    table = tabulate(launch, today, landing_height_m, ways=ways, floats=False)
     row = np.repeat(np.arange(len(kinds)), SPEED_STEPS)
     carry = table.land(row, speed.ravel(), np.zeros(speed.size)).x_m.reshape(speed.shape)
     carry = np.maximum.accumulate(carry, axis=1)

@@ -1,7 +1,7 @@
 """The face before a ball in sand: how high, how far, and what one that is not cleared costs."""
 
 from caddie.plan.strikes import FAIRWAY_BUNKER_M
-from caddie.situation import IN_SAND, Situation
+from caddie.situation import IN_SAND, Against, Lie, Situation
 
 SAND_M, FAIRWAY_SAND_M, UNDER_LIP_M = 2.5, 5.0, 0.5
 """Level sand in front of a ball in a bunker, before the face: beside the green, far from it, and under the lip."""
@@ -58,3 +58,10 @@ def again_before_a_lip(situation: Situation) -> float:
 def is_under_a_wall(situation: Situation) -> bool:
     """Whether the ball lies right under a face so high that one which hits it comes back."""
     return bool(situation.under_lip) and situation.lie in IN_SAND and is_high_face(situation)
+
+
+def is_stuck_in_sand(situation: Situation) -> bool:
+    """Whether a ball in sand may be better dropped: plugged, or right under a wall."""
+    if situation.against is Against.WATER:
+        return False
+    return situation.lie is Lie.PLUGGED or is_under_a_wall(situation)

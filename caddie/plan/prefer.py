@@ -7,6 +7,7 @@ numbers gives way to a shot that is the better for them (common practice, no sou
 
 from caddie.bag import Family
 from caddie.ball.launch import Flight
+from caddie.plan.hampered import is_iron_hard
 from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.option import Option
 from caddie.plan.scene import Scene, carry_needed_m, green_height
@@ -56,6 +57,8 @@ past."""
 UNDER_THE_FACE, OFF_HARD_SAND, HARD_SAND_DEG = 0.006, 0.006, 56.0
 """A high face before the ball wants all the loft there is, for every degree less than a lob wedge's; packed sand wants
 less than that, for every degree more than a sand wedge's: the ball comes out low anyway, and the blade skids."""
+OFF_IRON_GROUND, IRON_GROUND_DEG = 0.012, 41.0
+"""Frozen ground throws a sole up into the ball: for every degree of loft more than a nine iron's."""
 PAST_FALLING = 0.15
 AT_FLAG_M = YARD_M
 """A ball that lands at the flag or past it on a green that falls away, or with trouble close behind, goes on."""
@@ -156,6 +159,8 @@ def _by_swing(option: Option, situation: Situation) -> float:
         return (
             dislike + far + _by_sand(option, situation) + SHORT_SPLASH * max(SPLASH_SHARE - option.share, 0.0)
         )
+    if is_iron_hard(situation):
+        dislike += OFF_IRON_GROUND * max(option.loft_deg - IRON_GROUND_DEG, 0.0)
     if any(each.clear_m for each in situation.hazards):
         dislike += UNDER_A_DEGREE * max(option.loft_deg - UNDER_LOFT_DEG, 0.0)
     short_sided = situation.room_m is not None and situation.room_m <= SHORT_SIDED_M
@@ -261,6 +266,8 @@ def liked_for(chosen: Option, other: Option, situation: Situation) -> str:
     swing, its = _by_swing(other, situation), _by_swing(chosen, situation)
     if other.share > LONGEST_IN_HAND >= chosen.share:
         return "this one leaves something in hand"
+    if is_iron_hard(situation) and other.loft_deg > chosen.loft_deg:
+        return "off frozen ground less loft skids less"
     if swing > its:
         return "this one needs less of an open face"
     assert situation.front_m is not None

@@ -8,9 +8,9 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
-from caddie.plan.escape import dropped_strokes, out_alone
+from caddie.plan.escape import dropped_strokes, is_steep_down, out_alone
 from caddie.plan.hampered import cautions
-from caddie.plan.lip import is_under_a_wall
+from caddie.plan.lip import is_stuck_in_sand, is_under_a_wall
 from caddie.plan.option import Option
 from caddie.plan.prefer import liked_for
 from caddie.plan.trust import AS_GOOD, stays_in
@@ -45,6 +45,10 @@ PICK_IT_UP = (
 MAY_COME_BACK = (
     "Right under a face so high a ball that meets it comes back, at you or under your feet: sideways or back is the "
     "surer way."
+)
+OUT_LOW = (
+    "Down a steep slope of sand the ball comes out low and runs on: shoulders with the slope, land it as soon as the "
+    "green begins, or go sideways."
 )
 PICKED_CLEAN = "Picked clean off sand: a touch heavy it stays in, a touch thin it flies far over the green."
 FLYER_RUNS_ON = "A flyer comes off hot with little spin: it flies and runs on, and nobody knows how far."
@@ -121,7 +125,9 @@ def reasons_for(
     if situation.lie is Lie.BUNKER and chosen.family is not Family.SPLASH and not chosen.sideways:
         reasons.append(PICKED_CLEAN)
     reasons += _of_the_ball(situation)
-    if out_alone(situation):
+    if is_steep_down(situation) and situation.lie in IN_SAND:
+        reasons.append(OUT_LOW)
+    if out_alone(situation) or is_stuck_in_sand(situation):
         reasons.append(_or_dropped(chosen, situation, bag))
     reasons += cautions(situation)
     if situation.against is Against.COLLAR:
@@ -169,8 +175,7 @@ def left_over(lay_up: Option, bag: Bag) -> str:
 
 def _laid_up(chosen: Option, best: Option, bag: Bag) -> str:
     return (
-        f"Going for it with the {club_name(best, bag)} is better by only "
-        f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and finds trouble "
+        f"Going for it with the {club_name(best, bag)} {_is_as_good(chosen, best)} and finds trouble "
         f"{share_text(best.in_trouble)}."
     )
 
@@ -185,13 +190,24 @@ def _going_costs(chosen: Option, going: Option, bag: Bag) -> str:
 
 def _surer_than(chosen: Option, best: Option, bag: Bag) -> str:
     return (
-        f"The {club_name(best, bag)} {swing_words(best)} is better by only "
-        f"{max(chosen.rank_score - best.rank_score, 0.0):.2f} strokes on paper and stays in the "
+        f"The {club_name(best, bag)} {swing_words(best)} {_is_as_good(chosen, best)} and stays in the "
         f"sand {share_text(stays_in(best))}."
     )
 
 
+def _is_as_good(chosen: Option, best: Option) -> str:
+    """How the best on paper compares with the shot that is played."""
+    gap = max(chosen.rank_score - best.rank_score, 0.0)
+    return "is as good by numbers" if gap < AS_GOOD else f"is better by only {gap:.2f} strokes on paper"
+
+
 def _or_dropped(chosen: Option, situation: Situation, bag: Bag) -> str:
+    if situation.lie in IN_SAND:
+        return (
+            "Unplayable instead (Rule 19.3), one stroke: dropped in the sand within two club-lengths or back on the "
+            f"line, about {dropped_strokes(situation, bag):.1f} strokes beside {chosen.strokes:.1f}; outside, back on "
+            "the line, for two."
+        )
     return (
         f"Unplayable instead (Rule 19), one stroke: within two club-lengths no nearer the hole, back on the line, or "
         f"where you last played from; that comes to about {dropped_strokes(situation, bag):.1f} strokes beside "
@@ -204,13 +220,10 @@ def _liked_better(chosen: Option, best: Option, situation: Situation, bag: Bag) 
     why = liked_for(chosen, best, situation) if chosen != best else ""
     if not why:
         return ""
-    gap = chosen.rank_score - best.rank_score
     name = f"The {club_name(best, bag)}" + (
         f" {swing_words(best)}" if best.club == chosen.club and best.family is not Family.PUTT else ""
     )
-    if gap < AS_GOOD:
-        return f"{name} is as good by numbers; {why}."
-    return f"{name} is better by only {gap:.2f} strokes on paper; {why}."
+    return f"{name} {_is_as_good(chosen, best)}; {why}."
 
 
 def _could_be_safe(chosen: Option, safe: Option, bag: Bag) -> str:

@@ -12,7 +12,7 @@ from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
 from caddie.plan.grass import digs, hold_of
-from caddie.plan.hampered import mishit_factor
+from caddie.plan.hampered import is_iron_hard, mishit_factor, strike_lie
 from caddie.situation import IN_SAND, Against, Lie, Sand, Sitting, Situation, Stance, Steepness
 
 STRIKE_PRIOR_SHOTS = 60.0
@@ -79,8 +79,8 @@ SAND_BEHIND = 1.25
 """A club that must be picked up steeply, or it meets sand or bank behind the ball, strikes the ball so much oftener
 heavy or thin (common practice, no source)."""
 DIVOT_LOFT = 0.05
-"""From a divot, and off hard sand, a club slides under the ball so much oftener for every degree more loft than a gap
-wedge's: its leading edge must go down to the ball (common practice, no source)."""
+"""From a divot, off hard sand and off frozen ground, a club slides under the ball so much oftener for every degree more
+loft than a gap wedge's: its leading edge must go down to the ball (common practice, no source)."""
 GAP_WEDGE_DEG = 52.0
 ACROSS_LOB = 1.8
 """With the ball above or below the feet an open face is so much harder to bring to it (common practice, no source)."""
@@ -130,8 +130,8 @@ def strike_rates(
     share; the player's own count makes them all likelier or rarer. A usual miss of that kind makes it half as likely
     again.
     """
-    lie = situation.lie or Lie.FAIRWAY
-    hard = situation.sand in (Sand.FIRM, Sand.THIN)
+    lie, iron = strike_lie(situation), is_iron_hard(situation)
+    hard = situation.sand in (Sand.FIRM, Sand.THIN) or iron
     hold = hold_of(situation)
     loft, opened = _by_loft(family, lie, loft_deg, hard, hold)
     slope = DOWN_THIN[situation.steepness] if Stance.DOWNHILL in situation.stance else 1.0
@@ -244,7 +244,7 @@ def _by_loft(family: Family, lie: Lie, loft_deg: float, hard: bool, hold: float)
     if family is Family.SPLASH:
         # The sole of a sand wedge is made for it; a narrower one digs.
         return 1.0 + 0.02 * abs(loft_deg - SAND_WEDGE_DEG), 1.0
-    if lie is Lie.DIVOT or (lie is Lie.BUNKER and hard):
+    if lie is Lie.DIVOT or (lie in (Lie.BUNKER, Lie.BARE) and hard):
         under = 1.0 + DIVOT_LOFT * max(loft_deg - GAP_WEDGE_DEG, 0.0)
         return under, under
     if lie is Lie.HEAVY_ROUGH:

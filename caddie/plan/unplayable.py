@@ -137,6 +137,11 @@ def after_drop(situation: Situation) -> Situation:
     return situation.model_copy(update=changes)
 
 
+def freed(situation: Situation) -> Situation:
+    """The situation of a shot after its drop without what is told of the ball as it lay, which hampers it no more."""
+    return situation.model_copy(update={"hampered": None, "against": None, "sitting": None})
+
+
 def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
     """The plan of the shot after the drop with what the Rules ask for it, and what they offer said first."""
     told = plan.situation.model_copy(

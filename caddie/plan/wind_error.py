@@ -14,6 +14,7 @@ from caddie.ball.air import HEAD_M, ROUGHNESS_M, WIND_HEIGHT_M, Air
 from caddie.ball.flight import Launch, fly
 from caddie.ball.ground import Ground, Strip, Surface
 from caddie.ball.roll import settle
+from caddie.ball.table import float_share, shortened
 
 GUST_SHARE = 1.0 / float(np.log(WIND_HEIGHT_M / ROUGHNESS_M))
 """Standard deviation of the wind's speed about its mean, as a share: the turbulence intensity over open grass,
@@ -87,6 +88,8 @@ def _ends(launch: Launch, some: Ints, today: Air, height_m: float) -> Floats:
     winds = np.array([0.0, told, (1.0 + _STRONGER) * told, told * np.exp(1j * TURN_RAD)]).reshape(4, 1, 1)
     balls = Launch(**{name: np.stack([value[:, some]] * 4) for name, value in vars(launch).items()})
     landing = fly(balls, today, height_m, winds=(winds.real, winds.imag))
+    if today.wind_along_m_s < 0.0:
+        landing = shortened(landing, float_share(landing.x_m, landing.x_m[:1]))
     rest = settle(landing, _GREEN, met=True)
     return np.stack([landing.x_m, rest.x_m, rest.y_m], axis=1)
 

@@ -8,9 +8,12 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from caddie.bag import Bag, Family
 from caddie.places import shipped
+from caddie.plan.hampered import strike_lie
 from caddie.plan.option import Option, Plan
+from caddie.plan.unplayable import freed
+from caddie.reply.obstacles import is_of_the_dropped
 from caddie.reply.phrases import OPEN, SQUARE, face_said
-from caddie.situation import HazardKind, Lie, Sand, Side, Sitting, Situation
+from caddie.situation import Against, HazardKind, Lie, Sand, Side, Sitting, Situation
 from caddie.units import MPH_M_S
 
 STRONG_WIND_M_S = 8 * MPH_M_S
@@ -74,7 +77,10 @@ def cue_for(plan: Plan, bag: Bag, weights: Mapping[str, float] | None = None) ->
     ``weights`` (cue id to a factor around 1, as :func:`caddie.log.cues.cue_weights` gives it) moves cues
     that have worked for this player forward.
     """
-    return best_cue(traits_of(plan.chosen, plan.situation, bag), weights)
+    situation = plan.situation
+    if is_of_the_dropped(plan):
+        situation = freed(situation)
+    return best_cue(traits_of(plan.chosen, situation, bag), weights)
 
 
 def best_cue(traits: Iterable[tuple[str, str]], weights: Mapping[str, float] | None = None) -> Cue:
@@ -106,12 +112,15 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
     if option.family is not Family.PUTT:
         traits.append(("face", face_said(option)))
     if situation.lie:
-        traits.append((lie_kind(situation.lie, option.family), situation.lie.value))
+        lie = situation.lie if option.family is Family.PUTT else strike_lie(situation)
+        traits.append((lie_kind(lie, option.family), lie.value))
     if situation.sitting is Sitting.DOWN:
         traits.append(("own_strike", "sitting_down"))
     traits += [("stance", stance.value) for stance in situation.stance]
     if situation.hampered:
         traits.append(("cramped", "cramped"))
+    if situation.against is Against.COLLAR:
+        traits.append(("cramped", "collar"))
     if option.family is Family.SPLASH and option.carry_m > THIN_CUT_M:
         traits.append(("own_strike", "long_sand"))
     if option.sideways:

@@ -1,11 +1,14 @@
 """What is said before the shot where something stands in the way of swing, stance or ball."""
 
 from caddie.plan.hampered import is_tall
+from caddie.plan.lip import is_stuck_in_sand, is_under_a_wall
+from caddie.plan.option import Option, Plan
 from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
-from caddie.situation import IN_SAND, Against, Firmness, Hampered, InLine, Lie, Situation
+from caddie.situation import IN_SAND, Against, Firmness, Hampered, InLine, Lie, Obstruction, Situation
 
 _HAMPERED = {
     Hampered.BACKSWING: "no room back: short, firm hinge of the wrists",
+    Hampered.NO_BACKSWING: "no room back: poke it clear, or drop, one stroke",
     Hampered.FOLLOW_THROUGH: "no room through: short jab, spare your wrists",
     Hampered.STANCE: "cramped stance: narrow feet, grip down",
     Hampered.GROWTH: "mind eyes and hands: get it out, or drop, one stroke",
@@ -49,7 +52,32 @@ def drop_said(situation: Situation) -> str:
     return "embedded: drop it free" if is_embedded(situation) else ""
 
 
+def after_the_drop_said(plan: Plan) -> str:
+    """What goes before the club of a ball dropped where what was said first leaves it open to play it as it lies."""
+    either = plan.situation.against in (*HARD, Against.WATER) and not plan.dropped
+    return "after the drop, " if either and is_of_the_dropped(plan) else ""
+
+
+def is_of_the_dropped(plan: Plan) -> bool:
+    """Whether the shot is that of the ball dropped, and not of the ball as it lies."""
+    situation = plan.situation
+    splashed = situation.against is Against.WATER and situation.lie is Lie.PLUGGED
+    return plan.dropped or (bool(drop_said(situation)) and not splashed)
+
+
+def stuck_said(option: Option, situation: Situation) -> str:
+    """What else there is for a ball that is stuck in sand: the drop beside a way out, else that it may come back."""
+    if not is_stuck_in_sand(situation):
+        return ""
+    if option.sideways:
+        return "or drop in the sand, one stroke"
+    return "it may come back at you" if is_under_a_wall(situation) else ""
+
+
 def _minded(situation: Situation) -> str:
+    if situation.obstruction is Obstruction.PUDDLE:
+        outside = ", or outside it, one stroke" if situation.lie in IN_SAND else ""
+        return f"in a puddle: free drop{' in the sand' if outside else ''}{outside}"
     if situation.obstruction:
         return f"on a {situation.obstruction.value}: free drop, unless local rules say no"
     if situation.hampered:

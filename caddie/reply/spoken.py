@@ -9,7 +9,7 @@ from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import is_offered, stays_in
 from caddie.reply.aim import aim_reason, aim_said, answers_trouble, is_worth_saying
 from caddie.reply.cue import Cue
-from caddie.reply.obstacles import better_dropped_said, first_said
+from caddie.reply.obstacles import after_the_drop_said, better_dropped_said, first_said, stuck_said
 from caddie.reply.phrases import (
     HAZARD_SAID,
     ball_said,
@@ -46,6 +46,8 @@ from caddie.units import Unit, spoken_length, spoken_number
 MOST_WORDS = 30
 OFTEN = 0.35
 """A ball that stays in the sand so often is told of the way out sideways too."""
+ON_ITS_WAY_M = 4.0
+"""A ball that comes to rest so far before the green is not meant for it."""
 OFTEN_CAUGHT = 0.25
 """So is one that trees catch so often."""
 
@@ -126,7 +128,7 @@ def _way_said(plan: Plan) -> str:
     green = plan.situation.green
     along = next((fall for fall in (green.fall, green.side_fall) if fall in (Fall.TOWARD, Fall.AWAY)), None)
     if plan.situation.lie is not Lie.FRINGE:
-        return ""
+        return shapes_said(plan.situation)
     return shapes_said(plan.situation) + ("" if along is None else f", {fall_words(along)}")
 
 
@@ -158,20 +160,24 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
     hazard = trouble_that_matters(situation)
-    club, named = shot_said(option, bag), club_said(option, bag)
+    dropped = after_the_drop_said(plan)
+    bare = f"{dropped}{option.club}"
+    club, named = f"{dropped}{shot_said(option, bag)}", f"{dropped}{club_said(option, bag)}"
     aim, aimed, answered = _aims(option, situation, bag)
     # Trouble at one side is named in the aim that keeps away from it; that part of the aim is not left out.
     aim = aimed if answered else aim
     if answered and hazard and hazard.side in (Side.LEFT, Side.RIGHT):
         hazard = None
     landing, short = ball_said(option, situation, bag), landing_short(option, situation, bag)
+    if on_its_way := on_its_way_said(option, situation, bag):
+        landing, short = f"{landing}, {on_its_way}", f"{short}, {on_its_way}"
     trouble = trouble_said(hazard, option, situation, bag) if hazard else ""
     if option.lay_up and hazard:
         trouble = _going_said(plan, hazard) or trouble
     if hazard and _is_run_up(hazard, option, trouble):
         over = " ".join(trouble.split()[1:])
         landing, short, trouble = f"{landing} {over}", f"{short} {over}", ""
-    warned, flown = _stays_in(plan), landing_said(option, situation, bag)
+    warned, flown = _stays_in(plan) or stuck_said(option, situation), landing_said(option, situation, bag)
     trouble = warned or trouble or picked_said(option, situation) or lip_said(option, situation)
     named_alone = warned or (trouble if option.lay_up else trouble.partition(",")[0])
     if hazard and not warned:
@@ -205,10 +211,22 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
         [start, club, short, aim, end],
         *([[start, brief, way, aim, end] for way in (short, flown)] if aim else []),
         *_curt(start, (club, brief, curt), (short, flown), end, whole=whole),
-        [start, brief.replace(named, option.club), short, end],
-        [start, brief.replace(named, option.club), end],
-        [option.club, end],
+        [start, brief.replace(named, bare), short, end],
+        [start, brief.replace(named, bare), end],
+        [bare, end],
     ]
+
+
+def on_its_way_said(option: Option, situation: Situation, bag: Bag) -> str:
+    """What a shot that is not to reach the green leaves to the flag; nothing of one that is laid up, or reaches it."""
+    assert situation.front_m is not None and situation.pin_m is not None
+    if option.lay_up or option.sideways or option.turned:
+        return ""
+    rolled_m = option.carry_m + option.run_m
+    if rolled_m > situation.front_m - ON_ITS_WAY_M:
+        return ""
+    left = said(situation.pin_m - rolled_m, bag, option.run_m)
+    return f"leaves {left if left.startswith('a ') else left.rpartition(' ')[0]}"
 
 
 def _of_the_trees(plan: Plan, hazard: Hazard) -> str:

@@ -17,7 +17,8 @@ def offered(desk: Desk, before: Known, said: Said, text: str) -> Said:
     An offer is a question like any other: it is made only when nothing else is asked, and once a word.
     """
     book, memo = desk.notebook, said.known.memo
-    if book is None:
+    # Who answers what was just asked does not put other words in place of those before.
+    if book is None or before.question is not None:
         return said
     said = replace(
         said, known=said.known.changed(memo=replace(memo, unread=text if unknown_words(text) else ""))

@@ -31,6 +31,7 @@ _HOURS = {
     WindFrom.AHEAD_LEFT: (10, 11),
 }
 """Where a clock-face wind comes from, the flag at twelve."""
+_BLOWN_AT = frozenset({"face", "faces", "teeth", "chops"})
 _KEYS = ("wind_clock", "wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs", "wind_force")
 
 
@@ -340,7 +341,9 @@ def _is_a_speed(scene: Scene, at: int, mentions: list[Mention]) -> bool:
 def _is_bare_speed(scene: Scene, mention: Mention) -> bool:
     if "wind_number" not in mention or mention.quantity is None or mention.quantity.unit is not None:
         return False
-    if scene.pieces[mention.start].text == "#" and mention.quantity.middle > LIKELY_MPH:
+    at = mention.quantity_at or 0
+    beside = scene.pieces[at - 1].text in _BLOWN_AT if at else True
+    if (at == mention.start or beside) and mention.quantity.middle > LIKELY_MPH:
         return False  # "The bunker is forty-eight, the wind left to right": said of what stood before.
     return "distance" not in mention and "slope" not in mention
 

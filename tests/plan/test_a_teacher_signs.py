@@ -18,6 +18,7 @@ from caddie.reply.cue import cue_for
 from caddie.reply.phrases import one_in
 from caddie.reply.spoken import speak
 from caddie.situation import (
+    Against,
     Fall,
     Firmness,
     Grain,
@@ -31,6 +32,7 @@ from caddie.situation import (
     Sitting,
     Situation,
     Stance,
+    Steepness,
     Wind,
     WindFrom,
 )
@@ -208,3 +210,49 @@ def test_a_cue_is_one_that_the_player_can_swing_to() -> None:
     assert "longer" not in cue_for(cramped, BAG).say.lower()
     below = planned(30, Lie.HEAVY_ROUGH, stance=(Stance.BALL_BELOW,), hazards=(BUNKER_SHORT,))
     assert cue_for(below, BAG).say.startswith("Sit into your knees")
+
+
+def test_a_plugged_ball_under_a_lip_is_dug_out_sideways_with_the_drop_named() -> None:
+    plan = planned(12, Lie.PLUGGED, under_lip=True, lip_m=1.5)
+    assert plan.chosen.sideways and plan.chosen.share > 0.4
+    assert "dig down" in aloud(plan).lower() and "drop in the sand" in aloud(plan)
+
+
+def test_a_steep_downslope_in_sand_goes_sideways_before_water() -> None:
+    water = Hazard(kind=HazardKind.WATER, side=Side.LONG)
+    plan = planned(16, Lie.BUNKER, stance=(Stance.DOWNHILL,), steepness=Steepness.SEVERE, hazards=(water,))
+    assert any(option.sideways for option in plan.options)
+    assert plan.chosen.in_trouble < 0.3
+    assert any("comes out low" in reason for reason in plan.reasons)
+
+
+def test_a_ball_hidden_in_tall_grass_is_worse_than_one_that_is_seen_in_it() -> None:
+    seen = planned(30, Lie.HEAVY_ROUGH, tall_grass=True)
+    hidden = planned(30, Lie.HEAVY_ROUGH, tall_grass=True, sitting=Sitting.DOWN)
+    assert hidden.chosen.strokes > seen.chosen.strokes + 0.2
+    assert hidden.chosen.on_green < 0.5
+
+
+def test_nothing_is_swung_with_something_hard_right_behind_the_ball() -> None:
+    plan = planned(28, Lie.BARE, hampered=Hampered.NO_BACKSWING)
+    assert plan.dropped or plan.chosen.sideways
+    assert plan.chosen.strokes > planned(28, Lie.BARE, hampered=Hampered.BACKSWING).chosen.strokes + 0.5
+
+
+def test_off_frozen_ground_less_loft_is_played_and_it_lands_short() -> None:
+    frozen = planned(30, green=Green(firmness=Firmness.FROZEN)).chosen
+    assert frozen.loft_deg <= 52.0
+    assert frozen.carry_m < 15 * YARD_M
+    assert frozen.strokes > planned(30, green=Green(firmness=Firmness.FIRM)).chosen.strokes
+
+
+def test_a_step_on_the_green_stands_on_the_green() -> None:
+    tier = Hazard(kind=HazardKind.TIER, side=Side.SHORT, carry_m=15 * YARD_M)
+    plan = planned(25, hazards=(tier,))
+    assert plan.situation.front_m < 15 * YARD_M - 3.0
+
+
+def test_a_putter_through_a_collar_is_less_sure() -> None:
+    free, held = (planned(6, Lie.FRINGE, against=against) for against in (None, Against.COLLAR))
+    assert held.chosen.strokes > free.chosen.strokes + 0.05
+    assert "rolling from the first inch" not in aloud(held)

@@ -91,3 +91,16 @@ def test_which_wind_is_meant_is_asked_only_where_it_changes_the_shot() -> None:
         asked[mph] = most_telling(said, advise(said, BAG), BAG)
     assert asked[5.0] is None
     assert asked[30.0] is not None and asked[30.0].field == "wind.known_by"
+
+
+@pytest.mark.parametrize("from_", [WindFrom.AHEAD, WindFrom.AHEAD_LEFT])
+@pytest.mark.parametrize("mph", [10.0, 25.0, 40.0])
+def test_no_swing_carries_farther_into_a_wind(mph: float, from_: WindFrom) -> None:
+    """Common practice: whatever lift a headwind adds, no teacher counts on a ball that it carries on."""
+    quiet, windy = (lay_out(complete(at(60.0, side, mph))[0], BAG) for side in (None, from_))
+    still, blown = launch_rows(quiet, BAG, ANY), launch_rows(windy, BAG, ANY)
+    assert len(still) == len(blown) > 10
+    for row in range(len(still)):
+        speed = np.linspace(still.speed_m_s[row, 0], still.speed_m_s[row, -1], 60)
+        calm_m, into_m = (np.interp(speed, each.speed_m_s[row], each.carry_m[row]) for each in (still, blown))
+        assert np.max(into_m - calm_m) < 0.1, still.curve_of(row).club.id

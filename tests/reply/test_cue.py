@@ -22,7 +22,7 @@ RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
     ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",),
     ("room_short", "trouble_short"), ("hard_sand",), ("sand_behind",), ("aside",), ("cramped",),
-    ("long_sand",),
+    ("long_sand",), ("collar",),
 )  # fmt: skip
 KIND = {
     "wind": "weather",
@@ -34,6 +34,7 @@ KIND = {
     "aside": "own_strike",
     "long_sand": "own_strike",
     "cramped": "cramped",
+    "collar": "cramped",
     "sand_behind": "stance",
 }
 OFF_GREEN = [lie for lie in Lie if lie is not Lie.GREEN]

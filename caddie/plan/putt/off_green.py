@@ -12,6 +12,7 @@ from caddie.ball.roll import Rest, settle
 from caddie.ball.turf import ROLL_GRAVITY_M_S2, deceleration
 from caddie.plan.dispersion import Draws
 from caddie.plan.finish import BANK_MISREAD, Finishes
+from caddie.plan.hampered import COLLAR_STUBS, COLLAR_WIDENS
 from caddie.plan.putt.green import DOWN_A_STEP, STEP_M
 from caddie.plan.putt.skill import skill_for
 from caddie.plan.scene import Scene
@@ -87,7 +88,8 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     meant = scene.pin_m + pasts
     into_grain = scene.situation.green.grain is Grain.AGAINST
     grass_m = scene.front_m * (GRABBED if into_grain else 1.0)
-    wider = THROUGH_GRASS + THROUGH_GRASS_PER_M * grass_m
+    collared = scene.situation.against is Against.COLLAR
+    wider = (THROUGH_GRASS + THROUGH_GRASS_PER_M * grass_m) * (COLLAR_WIDENS if collared else 1.0)
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
     pace = np.interp(meant, reach, SPEEDS_M_S)
@@ -109,7 +111,7 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     )
     sd = np.hypot(wider * skill.distance_sd, misread)[:, None]
     energy = np.maximum(1.0 + sd * draws.distance, LEAST_ENERGY)
-    stubbed = draws.strike < STUBBED + STUBBED_PER_M * grass_m
+    stubbed = draws.strike < STUBBED + STUBBED_PER_M * grass_m + (COLLAR_STUBS if collared else 0.0)
     least, most = STUBBED_ENERGY
     energy = np.where(stubbed, least + (most - least) * draws.quality, energy)
     start = _against_the_fall(scene, pace)
