@@ -264,14 +264,18 @@ def strengths(
 
 def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:
     """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
+    return (len(own) for own in own_words(way, words, start) if _is_plain(words, own))
+
+
+def own_words(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[frozenset[int]]:
+    """Which words are the gist's own, for each way it is found from ``start`` on."""
     at = start
     for said in way.needed:
         at = next((place for place in range(at, len(words)) if words[place] in said), len(words)) + 1
         if at > len(words):
             return
     for _, own in _ends(way.node, words, start):
-        if _is_plain(words, own):
-            yield len(own)
+        yield own
 
 
 def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:
