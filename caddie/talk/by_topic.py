@@ -2,24 +2,30 @@
 
 from dataclasses import replace
 
-from caddie.bag import Bag
-from caddie.situation import Situation
+from caddie.bag import Bag, Player
 from caddie.talk.asked import in_play
 from caddie.talk.kinds import BY_INTENT, BY_SAYING
+from caddie.talk.lasts import facts_of, news_of
+from caddie.talk.question import answer_to
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit, to_metres
-from caddie.words import Intent, Understanding, understand
+from caddie.words import Intent, Understanding, understand, understand_turn
 from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import asks_meaning, intent_of, is_question
 from caddie.words.numbers_in_play import says_so_plainly
 from caddie.words.outright import without_what_is_told
 from caddie.words.sayings import clauses, sentences_of
-from caddie.words.topics import OTHER, PUTT, SHOT, TOLD, Topic, topic_of
+from caddie.words.topics import OTHER, PUTT, SHOT, TOLD, Topic, loose_kinds, topic_of
 
 _ENDS_IT = (Intent.NEXT_HOLE, Intent.STOP, Intent.READY, Intent.UNDO)
 """What a sentence beside a question may be that is not passed over for it."""
-_NAMED = ("pin_m", "hazards", "lie", "pin_position")
-"""Facts that the words of a question itself read as."""
+_WHY = "why"
+"""Begins the names of what is asked by "why"."""
+_LOOSE = (
+    *(Intent.SITUATION, Intent.PUTT, Intent.CORRECT, Intent.WHAT_IF),
+    *(Intent.OUT_OF_SCOPE, Intent.WHY, Intent.RESULT),
+)
+"""Readings that a topic takes the place of, where the words tell nothing new."""
 _UNITS = {unit.value: unit for unit in Unit}
 _SAME_M = 0.5
 
@@ -27,15 +33,24 @@ _SAME_M = 0.5
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
     topic = _topic(known, text, changing=False)
-    if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, desk.on(known.day).bag):
+    if (
+        topic is None
+        or _asks_more(text, known, topic)
+        or _tells_news(text, known, topic, desk.on(known.day).bag)
+    ):
         return None
-    return _answered(desk, known, text, topic)
+    return answered_by_topic(desk, known, text, topic)
 
 
-def wished_by_topic(desk: Desk, known: Known, heard: Understanding) -> Said | None:
-    """The answer to words that are nothing else, by their topic, be it a wish for another shot."""
-    topic = _topic(known, heard.heard, changing=True)
-    return None if topic is None else _answered(desk, known, heard.heard, topic)
+def topic_wished(known: Known, text: str) -> Topic | None:
+    """What words that are nothing else come to by their topic, be it a wish for another shot."""
+    return _topic(known, text, changing=True)
+
+
+def asks_by_topic(known: Known, text: str) -> bool:
+    """Whether the words ask something of the shot, whatever figure of a reply they begin with."""
+    topic = _topic(known, text, changing=False)
+    return topic is not None and not topic.plainly
 
 
 def _topic(known: Known, text: str, *, changing: bool) -> Topic | None:
@@ -55,24 +70,64 @@ def _where(known: Known) -> frozenset[str]:
 def _asks_more(text: str, known: Known, topic: Topic) -> bool:
     """Whether something else is asked or told beside it."""
     where = _where(known)
-    for each in clauses(text):
-        found = topic_of(each, where, changing=True)
-        if found is not None and found.kind != topic.kind:
-            return True
+    found = [topic_of(each, where, changing=False) for each in clauses(text)]
+    if any(each and each.kind != topic.kind and not (_is_why(each) and _is_why(topic)) for each in found):
+        return True
     sentences = sentences_of(text)
-    others = [each for each in sentences if len(sentences) > 1 and topic_of(each, where, changing=True) is None]
-    return any(is_question(each) or understand(each).intent in _ENDS_IT for each in others)
+    others = [
+        each for each in sentences if len(sentences) > 1 and topic_of(each, where, changing=True) is None
+    ]
+    # "A full cup? Why so much?" asks one thing.
+    return any(
+        is_question(each.rstrip(" ?!.")) or understand(each).intent in _ENDS_IT for each in others
+    ) and not (_is_why(topic))
 
 
 def _tells_news(text: str, known: Known, topic: Topic, bag: Bag) -> bool:
     """Whether a fact of the shot is told with it, or a shot that was hit."""
     heard = understand(text, unit=bag.player.distances_in, pace_m=bag.player.pace_m)
-    told = heard.situation.model_copy(update=dict.fromkeys(_NAMED) | {"hazards": ()})
-    if told != Situation():
-        return True
     if heard.intent is Intent.RESULT and not (is_question(text) or topic.numbers):
         return True
-    return any(_is_new(figure, text, known, topic, bag) for figure in figures_in(text))
+    if any(_is_new(figure, text, known, topic, bag) for figure in figures_in(text)):
+        return True
+    return any(
+        _is_news(each, known) for each in clauses(text) if topic.tells or not _asks(each, known, topic)
+    )
+
+
+def _gives_way(text: str, known: Known, topic: Topic, player: Player) -> bool:
+    """Whether the turn as the grammar reads it is one thing, and none that is told more surely than the topic."""
+    parts = understand_turn(
+        text, unit=player.distances_in, pace_m=player.pace_m, answered=answer_to(known, player)
+    )
+    if len(parts) > 1 and all(part.asks or part.intent is not Intent.OUT_OF_SCOPE for part in parts):
+        return all(_is_loose(part, topic) for part in parts) and _is_why(topic)
+    return all(_is_loose(part, topic) for part in parts)
+
+
+def _is_loose(heard: Understanding, topic: Topic) -> bool:
+    """Whether a reading is of a kind that a topic tells more surely."""
+    if heard.asks:
+        why_by_itself = heard.asks[0].startswith(_WHY)
+        return heard.asks[0] in loose_kinds() or (_is_why(topic) and not why_by_itself)
+    if heard.intent is Intent.WHAT_IF and (heard.club or heard.family or heard.flight or heard.swing):
+        return _is_why(topic)
+    return heard.intent in _LOOSE or (heard.intent is Intent.STOP and is_question(heard.heard))
+
+
+def _is_why(topic: Topic) -> bool:
+    return topic.kind.startswith(_WHY)
+
+
+def _asks(clause: str, known: Known, topic: Topic) -> bool:
+    """Whether a clause is what is asked, so that its words tell nothing."""
+    found = topic_of(clause, _where(known), changing=True)
+    return is_question(clause) or (found is not None and found.kind == topic.kind)
+
+
+def _is_news(clause: str, known: Known) -> bool:
+    told = understand(clause).situation.model_copy(update={"pin_m": None})
+    return facts_of(news_of(told, known.situation)) != ()
 
 
 def _is_new(figure: Figure, text: str, known: Known, topic: Topic, bag: Bag) -> bool:
@@ -85,11 +140,10 @@ def _is_new(figure: Figure, text: str, known: Known, topic: Topic, bag: Bag) -> 
     return says_so_plainly(text, figure.value) or not topic.numbers
 
 
-def _answered(desk: Desk, known: Known, text: str, topic: Topic) -> Said | None:
+def answered_by_topic(desk: Desk, known: Known, text: str, topic: Topic) -> Said | None:
+    """The answer to a topic, with the club that is named; None where it means nothing there."""
     player = desk.bag.player
-    heard = without_what_is_told(
-        understand(text, unit=player.distances_in, pace_m=player.pace_m), topic.kind
-    )
+    heard = without_what_is_told(understand(text, unit=player.distances_in, pace_m=player.pace_m), topic.kind)
     kind = BY_SAYING.get(topic.kind)
     if kind is None:
         intent = intent_of(topic.kind) or Intent.OUT_OF_SCOPE

@@ -65,7 +65,7 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return heard
     if known.situation.lie is Lie.GREEN and doubts_a_line(heard.heard):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(DOUBTED_LINE,))
-    if _is_of_the_reply(heard, known):
+    if _is_of_the_reply(heard, known, bag):
         return _without_its_length(heard, now)
     if not _is_bare(heard.heard) or club_asked(heard, bag, known) is not heard:
         return heard
@@ -79,12 +79,15 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     return with_asks(stray)
 
 
-def _is_of_the_reply(heard: Understanding, known: Known) -> bool:
+def _is_of_the_reply(heard: Understanding, known: Known, bag: Bag) -> bool:
     """ "Why roll it as a nine-footer?": whether the length is one that the last reply said of the shot."""
     told_m, pin_m = heard.situation.pin_m, known.situation.pin_m
     if told_m is None or pin_m is None or is_same_length(told_m, pin_m):
         return False
-    spoken = [each for each in figures_in(known.replied.partition("\n")[0]) if each.unit is not None]
+    lofts = {club.loft_deg for club in bag.clubs}
+    replied = figures_in(known.replied.partition("\n")[0])
+    # "Runs two" is counted as what stands before it, and "fifty-six" is a club.
+    spoken = [each for each in replied if each.unit is not None or each.value not in lofts]
     said = (figure for figure in figures_in(heard.heard) if any(figure.is_of(each) for each in spoken))
     return any(
         figure.unit in _LENGTHS

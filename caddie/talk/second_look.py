@@ -11,7 +11,7 @@ from caddie.bag import Player
 from caddie.places import shipped
 from caddie.reply.spoken import sentences
 from caddie.talk.about import declined
-from caddie.talk.by_topic import wished_by_topic
+from caddie.talk.by_topic import answered_by_topic, topic_wished
 from caddie.talk.kinds import BY_INTENT, BY_SAYING, intent_said, kind_said
 from caddie.talk.state import Desk, Known, Question, Said
 from caddie.words import Intent, Understanding, understand
@@ -28,8 +28,10 @@ def second_look(desk: Desk, known: Known, heard: Understanding) -> Said:
 
     Nothing is looked at again before there is a plan: the first answer waits for nothing.
     """
-    said = wished_by_topic(desk, known, heard)
-    if said is not None:
+    wished = topic_wished(known, heard.heard)
+    if wished is not None and wished.kind in asks_back():
+        return _asked_back(known, wished.kind)
+    if wished and (said := answered_by_topic(desk, known, heard.heard, wished)) is not None:
         return said
     opinion = None
     if known.plan is not None and not is_beyond(heard.heard):

@@ -3,18 +3,22 @@
 Lists and what they come to together are in ``grammars/en/topics.toml``.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from caddie.words.gist import MOST_WORDS, WaysByWord, by_first_word, own_words
+from caddie.words.gist import MOST_WORDS, WaysByWord, by_first_word, is_question, own_words
 from caddie.words.grammar import grammar
 from caddie.words.reduction import reducer
-from caddie.words.sayings import compared, read_grammar
+from caddie.words.sayings import clauses, compared, gist_data, read_grammar
+from caddie.words.templates import words_of
 
 SHOT, PUTT, OTHER, TOLD, ANYWHERE = "shot", "putt", "other", "told", ""
 """Where something may be asked: a shot or a putt in play, beside a shot that was compared, after a result."""
+
+_ASKED = "asked"
+"""The list of what makes a question of words that are none by their order."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +31,10 @@ class Topic:
     unless: tuple[str, ...] = ()
     changes: bool = False
     """Whether it may change what is planned, so that it is taken only from words that are nothing else."""
+    plainly: bool = False
+    """Whether it may be said without asking anything."""
+    tells: bool = False
+    """Whether a fact that its own words tell counts."""
     numbers: bool = False
     """Whether a number beside it is no length of the shot, whatever it is."""
 
@@ -42,9 +50,12 @@ def topic_of(text: str, at: Collection[str], *, changing: bool) -> Topic | None:
     'why_stops'
     """
     found = _found(text)
+    asking = _ASKED in found or is_question(text) or any(is_question(clause) for clause in clauses(text))
     likeliest, most = None, 0
     for topic in _topics():
         if (topic.at and topic.at not in at) or (topic.changes and not changing):
+            continue
+        if not (asking or topic.plainly or topic.changes):
             continue
         if not all(name in found for name in topic.by) or any(name in found for name in topic.unless):
             continue
@@ -54,13 +65,19 @@ def topic_of(text: str, at: Collection[str], *, changing: bool) -> Topic | None:
     return likeliest
 
 
+@cache
+def loose_kinds() -> frozenset[str]:
+    """Kinds that a word or two make of almost anything: a topic tells more surely what is asked."""
+    return frozenset(_data()["loose"]["kinds"].split())
+
+
 @lru_cache(maxsize=512)
 def _found(text: str) -> dict[str, frozenset[int]]:
     """The lists of which something is said, and the places of the words that say the most of it."""
     said = " ".join(token.text for token in reducer().tokens(text))
     words = tuple(word for word in compared(said) if word not in _skipped())
     found: dict[str, frozenset[int]] = {}
-    if len(words) > MOST_WORDS or any(word in grammar().elsewhere for word in words):
+    if len(words) > MOST_WORDS or any(word in grammar().elsewhere - _own_words() for word in words):
         return found
     for start in range(len(words)):
         for name, way in _index().get(words[start], ()):
@@ -76,11 +93,19 @@ def _skipped() -> frozenset[str]:
 
 
 @cache
+def _own_words() -> frozenset[str]:
+    """Words that are of the shot here, though elsewhere they may be of another subject."""
+    said = (word for ways in _index().values() for _, way in ways for word in words_of(way.node))
+    return frozenset(said).union(gist_data()["of_the_ball"]["say"])
+
+
+@cache
 def _topics() -> tuple[Topic, ...]:
-    return tuple(
-        Topic(**{key: tuple(value) if isinstance(value, list) else value for key, value in each.items()})
-        for each in _data()["asked"]
-    )
+    return tuple(_topic(**each) for each in _data()["asked"])
+
+
+def _topic(by: list[str], unless: Sequence[str] = (), **rest: Any) -> Topic:
+    return Topic(by=tuple(by), unless=tuple(unless), **rest)
 
 
 @cache
