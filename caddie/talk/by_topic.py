@@ -71,7 +71,7 @@ def _asks_more(text: str, known: Known, topic: Topic) -> bool:
     """Whether something else is asked or told beside it."""
     where = _where(known)
     found = [topic_of(each, where, changing=False) for each in clauses(text)]
-    if any(each and each.kind != topic.kind and not (_is_why(each) and _is_why(topic)) for each in found):
+    if any(each and each.kind != topic.kind and not _goes_with(each, topic) for each in found):
         return True
     sentences = sentences_of(text)
     others = [
@@ -81,6 +81,11 @@ def _asks_more(text: str, known: Known, topic: Topic) -> bool:
     return any(
         is_question(each.rstrip(" ?!.")) or understand(each).intent in _ENDS_IT for each in others
     ) and not (_is_why(topic))
+
+
+def _goes_with(other: Topic, topic: Topic) -> bool:
+    """Whether one is said on the way to the other: a doubt before "why", and what both are asked by."""
+    return _is_why(topic) and (other.plainly or _is_why(other))
 
 
 def _tells_news(text: str, known: Known, topic: Topic, bag: Bag) -> bool:

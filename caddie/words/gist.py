@@ -297,8 +297,13 @@ def _is_plain(words: tuple[str, ...], own: frozenset[int]) -> bool:
     of_the_ball = gist_data()["of_the_ball"]["say"]
     if any(word in grammar().elsewhere and word not in of_the_ball for word in rest):
         return False
-    strange = sum(word not in _plain_words() and not word.isdigit() for word in rest)
+    strange = sum(not is_plain_word(word) for word in rest)
     return strange * WORDS_A_STRANGE_ONE <= len(own) and (not strange or len(own) > 1)
+
+
+def is_plain_word(word: str) -> bool:
+    """Whether a word is one that some grammar file knows, or a number."""
+    return word in _plain_words() or word.isdigit()
 
 
 @cache

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from caddie.words.gist import MOST_WORDS, WaysByWord, by_first_word, is_question, own_words
+from caddie.words.gist import MOST_WORDS, WaysByWord, by_first_word, is_plain_word, is_question, own_words
 from caddie.words.grammar import grammar
 from caddie.words.reduction import reducer
 from caddie.words.sayings import clauses, compared, gist_data, read_grammar
@@ -60,7 +60,7 @@ def topic_of(text: str, at: Collection[str], *, changing: bool) -> Topic | None:
         if not all(name in found for name in topic.by) or any(name in found for name in topic.unless):
             continue
         own = len(frozenset().union(*(found[name] for name in topic.by)))
-        if own > most:
+        if own > most and own >= _strange(text):
             likeliest, most = topic, own
     return likeliest
 
@@ -72,10 +72,21 @@ def loose_kinds() -> frozenset[str]:
 
 
 @lru_cache(maxsize=512)
+def _words(text: str) -> tuple[str, ...]:
+    """The words as they are compared, in plain English and without those passed over."""
+    said = " ".join(token.text for token in reducer().tokens(text))
+    return tuple(word for word in compared(said) if word not in _skipped())
+
+
+def _strange(text: str) -> int:
+    """How many words are none that the grammar knows."""
+    return sum(not is_plain_word(word) and word not in _own_words() for word in _words(text))
+
+
+@lru_cache(maxsize=512)
 def _found(text: str) -> dict[str, frozenset[int]]:
     """The lists of which something is said, and the places of the words that say the most of it."""
-    said = " ".join(token.text for token in reducer().tokens(text))
-    words = tuple(word for word in compared(said) if word not in _skipped())
+    words = _words(text)
     found: dict[str, frozenset[int]] = {}
     if len(words) > MOST_WORDS or any(word in grammar().elsewhere - _own_words() for word in words):
         return found
