@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from caddie.bag import Bag, Player
+from caddie.talk.as_said import wedge_named
 from caddie.talk.asked import in_play
 from caddie.talk.kinds import BY_INTENT, BY_SAYING
 from caddie.talk.lasts import facts_of, news_of
@@ -15,7 +16,15 @@ from caddie.words.gist import asks_meaning, intent_of, is_question
 from caddie.words.numbers_in_play import says_so_plainly
 from caddie.words.outright import without_what_is_told
 from caddie.words.sayings import clauses, sentences_of
-from caddie.words.topics import OTHER, PUTT, SHOT, TOLD, Topic, loose_kinds, topic_of
+from caddie.words.topics import (
+    OF_A_PUTT,
+    OF_A_RESULT,
+    OF_A_SHOT,
+    OF_ANOTHER,
+    AskedTopic,
+    loose_kinds,
+    topic_of,
+)
 
 _ENDS_IT = (Intent.NEXT_HOLE, Intent.STOP, Intent.READY, Intent.UNDO)
 """What a sentence beside a question may be that is not passed over for it."""
@@ -42,7 +51,7 @@ def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     return answered_by_topic(desk, known, text, topic)
 
 
-def topic_wished(known: Known, text: str) -> Topic | None:
+def topic_wished(known: Known, text: str) -> AskedTopic | None:
     """What words that are nothing else come to by their topic, be it a wish for another shot."""
     return _topic(known, text, changing=True)
 
@@ -53,7 +62,7 @@ def asks_by_topic(known: Known, text: str) -> bool:
     return topic is not None and not topic.plainly
 
 
-def _topic(known: Known, text: str, *, changing: bool) -> Topic | None:
+def _topic(known: Known, text: str, *, changing: bool) -> AskedTopic | None:
     where = _where(known)
     return topic_of(text, where, changing=changing) if where and not asks_meaning(text) else None
 
@@ -62,12 +71,14 @@ def _where(known: Known) -> frozenset[str]:
     """Where in the round something is said; empty before there is a shot."""
     plan = in_play(known)
     if plan is None:
-        return frozenset({TOLD}) if known.played else frozenset()
+        return frozenset({OF_A_RESULT}) if known.played else frozenset()
     on_green = plan.chosen.line is not None
-    return frozenset({PUTT if on_green else SHOT} | ({OTHER} if known.other is not None else set()))
+    return frozenset(
+        {OF_A_PUTT if on_green else OF_A_SHOT} | ({OF_ANOTHER} if known.other is not None else set())
+    )
 
 
-def _asks_more(text: str, known: Known, topic: Topic) -> bool:
+def _asks_more(text: str, known: Known, topic: AskedTopic) -> bool:
     """Whether something else is asked or told beside it."""
     where = _where(known)
     found = [topic_of(each, where, changing=False) for each in clauses(text)]
@@ -83,12 +94,12 @@ def _asks_more(text: str, known: Known, topic: Topic) -> bool:
     ) and not (_is_why(topic))
 
 
-def _goes_with(other: Topic, topic: Topic) -> bool:
+def _goes_with(other: AskedTopic, topic: AskedTopic) -> bool:
     """Whether one is said on the way to the other: a doubt before "why", and what both are asked by."""
     return _is_why(topic) and (other.plainly or _is_why(other))
 
 
-def _tells_news(text: str, known: Known, topic: Topic, bag: Bag) -> bool:
+def _tells_news(text: str, known: Known, topic: AskedTopic, bag: Bag) -> bool:
     """Whether a fact of the shot is told with it, or a shot that was hit."""
     heard = understand(text, unit=bag.player.distances_in, pace_m=bag.player.pace_m)
     if heard.intent is Intent.RESULT and not (is_question(text) or topic.numbers):
@@ -100,7 +111,7 @@ def _tells_news(text: str, known: Known, topic: Topic, bag: Bag) -> bool:
     )
 
 
-def _gives_way(text: str, known: Known, topic: Topic, player: Player) -> bool:
+def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bool:
     """Whether the turn as the grammar reads it is one thing, and none that is told more surely than the topic."""
     parts = understand_turn(
         text, unit=player.distances_in, pace_m=player.pace_m, answered=answer_to(known, player)
@@ -110,7 +121,7 @@ def _gives_way(text: str, known: Known, topic: Topic, player: Player) -> bool:
     return all(_is_loose(part, topic) for part in parts)
 
 
-def _is_loose(heard: Understanding, topic: Topic) -> bool:
+def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:
     """Whether a reading is of a kind that a topic tells more surely."""
     if heard.asks:
         why_by_itself = heard.asks[0].startswith(_WHY)
@@ -120,11 +131,11 @@ def _is_loose(heard: Understanding, topic: Topic) -> bool:
     return heard.intent in _LOOSE or (heard.intent is Intent.STOP and is_question(heard.heard))
 
 
-def _is_why(topic: Topic) -> bool:
+def _is_why(topic: AskedTopic) -> bool:
     return topic.kind.startswith(_WHY)
 
 
-def _asks(clause: str, known: Known, topic: Topic) -> bool:
+def _asks(clause: str, known: Known, topic: AskedTopic) -> bool:
     """Whether a clause is what is asked, so that its words tell nothing."""
     found = topic_of(clause, _where(known), changing=True)
     return is_question(clause) or (found is not None and found.kind == topic.kind)
@@ -135,7 +146,7 @@ def _is_news(clause: str, known: Known) -> bool:
     return facts_of(news_of(told, known.situation)) != ()
 
 
-def _is_new(figure: Figure, text: str, known: Known, topic: Topic, bag: Bag) -> bool:
+def _is_new(figure: Figure, text: str, known: Known, topic: AskedTopic, bag: Bag) -> bool:
     """Whether a figure is a length that neither the reply nor the golfer said of this shot."""
     unit, pin_m = _UNITS.get(figure.unit or ""), known.situation.pin_m
     if unit is None or any(figure.is_of(each) for each in figures_in(known.replied)):
@@ -145,9 +156,9 @@ def _is_new(figure: Figure, text: str, known: Known, topic: Topic, bag: Bag) -> 
     return says_so_plainly(text, figure.value) or not topic.numbers
 
 
-def answered_by_topic(desk: Desk, known: Known, text: str, topic: Topic) -> Said | None:
+def answered_by_topic(desk: Desk, known: Known, text: str, topic: AskedTopic) -> Said | None:
     """The answer to a topic, with the club that is named; None where it means nothing there."""
-    player = desk.bag.player
+    player, text = desk.bag.player, wedge_named(text, known, desk.bag)
     heard = without_what_is_told(understand(text, unit=player.distances_in, pace_m=player.pace_m), topic.kind)
     kind = BY_SAYING.get(topic.kind)
     if kind is None:

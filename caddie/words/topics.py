@@ -14,7 +14,7 @@ from caddie.words.reduction import reducer
 from caddie.words.sayings import clauses, compared, gist_data, read_grammar
 from caddie.words.templates import words_of
 
-SHOT, PUTT, OTHER, TOLD, ANYWHERE = "shot", "putt", "other", "told", ""
+OF_A_SHOT, OF_A_PUTT, OF_ANOTHER, OF_A_RESULT, ANYWHERE = "shot", "putt", "other", "told", ""
 """Where something may be asked: a shot or a putt in play, beside a shot that was compared, after a result."""
 
 _ASKED = "asked"
@@ -22,7 +22,7 @@ _ASKED = "asked"
 
 
 @dataclass(frozen=True)
-class Topic:
+class AskedTopic:
     """A kind of question or wish, and the lists of each of which something is said with it."""
 
     kind: str
@@ -39,14 +39,14 @@ class Topic:
     """Whether a number beside it is no length of the shot, whatever it is."""
 
 
-def topic_of(text: str, at: Collection[str], *, changing: bool) -> Topic | None:
+def topic_of(text: str, at: Collection[str], *, changing: bool) -> AskedTopic | None:
     """What the words ask there, the topic with the most of them first; None where they ask nothing of the kind.
 
     Parameters:
         at: where it is said.
         changing: whether wishes that change what is planned count, too.
 
-    >>> topic_of("what pulls it up so sharp?", {SHOT}, changing=False).kind
+    >>> topic_of("what pulls it up so sharp?", {OF_A_SHOT}, changing=False).kind
     'why_stops'
     """
     found = _found(text)
@@ -111,12 +111,12 @@ def _own_words() -> frozenset[str]:
 
 
 @cache
-def _topics() -> tuple[Topic, ...]:
+def _topics() -> tuple[AskedTopic, ...]:
     return tuple(_topic(**each) for each in _data()["asked"])
 
 
-def _topic(by: list[str], unless: Sequence[str] = (), **rest: Any) -> Topic:
-    return Topic(by=tuple(by), unless=tuple(unless), **rest)
+def _topic(by: list[str], unless: Sequence[str] = (), **rest: Any) -> AskedTopic:
+    return AskedTopic(by=tuple(by), unless=tuple(unless), **rest)
 
 
 @cache
