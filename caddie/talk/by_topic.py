@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from caddie.bag import Bag, Player
+from caddie.situation import Situation
 from caddie.talk.as_said import wedge_named
 from caddie.talk.asked import in_play
 from caddie.talk.kinds import BY_INTENT, BY_SAYING
@@ -41,12 +42,10 @@ _SAME_M = 0.5
 
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
-    topic = _topic(known, text, changing=False)
-    if (
-        topic is None
-        or _asks_more(text, known, topic)
-        or _tells_news(text, known, topic, desk.on(known.day).bag)
-    ):
+    topic, bag = _topic(known, text, changing=False), desk.on(known.day).bag
+    if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, bag):
+        return None
+    if not _gives_way(text, known, topic, bag.player):
         return None
     return answered_by_topic(desk, known, text, topic)
 
@@ -107,7 +106,9 @@ def _tells_news(text: str, known: Known, topic: AskedTopic, bag: Bag) -> bool:
     if any(_is_new(figure, text, known, topic, bag) for figure in figures_in(text)):
         return True
     return any(
-        _is_news(each, known) for each in clauses(text) if topic.tells or not _asks(each, known, topic)
+        _has_news(understand(each).situation, known)
+        for each in clauses(text)
+        if topic.tells or not _asks(each, known, topic)
     )
 
 
@@ -116,8 +117,10 @@ def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bo
     parts = understand_turn(
         text, unit=player.distances_in, pace_m=player.pace_m, answered=answer_to(known, player)
     )
-    if len(parts) > 1 and all(part.asks or part.intent is not Intent.OUT_OF_SCOPE for part in parts):
-        return all(_is_loose(part, topic) for part in parts) and _is_why(topic)
+    if len(parts) > 1 and not _is_why(topic):
+        return False
+    if topic.plainly and any(_has_news(part.situation, known) for part in parts):
+        return False
     return all(_is_loose(part, topic) for part in parts)
 
 
@@ -141,9 +144,9 @@ def _asks(clause: str, known: Known, topic: AskedTopic) -> bool:
     return is_question(clause) or (found is not None and found.kind == topic.kind)
 
 
-def _is_news(clause: str, known: Known) -> bool:
-    told = understand(clause).situation.model_copy(update={"pin_m": None})
-    return facts_of(news_of(told, known.situation)) != ()
+def _has_news(told: Situation, known: Known) -> bool:
+    """Whether facts are told that were not known, whatever length stands with them."""
+    return facts_of(news_of(told.model_copy(update={"pin_m": None}), known.situation)) != ()
 
 
 def _is_new(figure: Figure, text: str, known: Known, topic: AskedTopic, bag: Bag) -> bool:
