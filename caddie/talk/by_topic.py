@@ -16,7 +16,7 @@ from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import asks_meaning, intent_of, is_question
 from caddie.words.numbers_in_play import says_so_plainly
 from caddie.words.outright import without_what_is_told
-from caddie.words.sayings import clauses, sentences_of
+from caddie.words.sayings import begins, clauses, sentences_of
 from caddie.words.topics import (
     OF_A_PUTT,
     OF_A_RESULT,
@@ -29,6 +29,7 @@ from caddie.words.topics import (
 
 _ENDS_IT = (Intent.NEXT_HOLE, Intent.STOP, Intent.READY, Intent.UNDO)
 """What a sentence beside a question may be that is not passed over for it."""
+_PUTS_RIGHT = "puts_right"
 _WHY = "why"
 """Begins the names of what is asked by "why"."""
 _LOOSE = (
@@ -45,7 +46,7 @@ def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     topic, bag = _topic(known, text, changing=False), desk.on(known.day).bag
     if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, bag):
         return None
-    if not _gives_way(text, known, topic, bag.player):
+    if begins(text, _PUTS_RIGHT) or not _gives_way(text, known, topic, bag.player):
         return None
     return answered_by_topic(desk, known, text, topic)
 

@@ -14,7 +14,7 @@ from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.lasts import is_same_length
 from caddie.talk.new_shot import SAME_SHOT_RATIO
 from caddie.talk.state import Known
-from caddie.units import MPH_M_S, Unit, from_metres, to_metres
+from caddie.units import MPH_M_S, SMALL_UNITS, Unit, from_metres, to_metres
 from caddie.words import Intent, Understanding, understand
 from caddie.words.echoes import figures_in
 from caddie.words.gist import with_asks
@@ -25,6 +25,7 @@ from caddie.words.sayings import compared
 from caddie.words.wind import LIKELY_MPH
 
 DOUBTED_LINE = "doubt_line"
+_SMALL = tuple(unit.value for unit in SMALL_UNITS)
 _LENGTHS = {unit.value: unit for unit in Unit}
 _TOLD = (Intent.SITUATION, Intent.PUTT)
 _MOVES_ON = (Intent.RESULT, Intent.NEXT_HOLE, Intent.UNDO)
@@ -86,9 +87,14 @@ def _is_of_the_reply(heard: Understanding, known: Known, bag: Bag) -> bool:
         return False
     lofts = {club.loft_deg for club in bag.clubs}
     replied = figures_in(known.replied.partition("\n")[0])
-    # "Runs two" is counted as what stands before it, and "fifty-six" is a club.
+    # "Runs two" is counted as what stands before it, "down in two" is no feet, and "fifty-six" is a club.
     spoken = [each for each in replied if each.unit is not None or each.value not in lofts]
-    said = (figure for figure in figures_in(heard.heard) if any(figure.is_of(each) for each in spoken))
+    counted = [each for each in spoken if each.unit is not None]
+    said = (
+        figure
+        for figure in figures_in(heard.heard)
+        if any(figure.is_of(each) for each in (counted if figure.unit in _SMALL else spoken))
+    )
     return any(
         figure.unit in _LENGTHS
         and is_same_length(to_metres(figure.value, _LENGTHS[figure.unit]), told_m)
