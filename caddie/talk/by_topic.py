@@ -29,6 +29,8 @@ from caddie.words.topics import (
 
 _ENDS_IT = (Intent.NEXT_HOLE, Intent.STOP, Intent.READY, Intent.UNDO)
 """What a sentence beside a question may be that is not passed over for it."""
+_OF_A_CLUB = ("leaves", "worse")
+"""Topics that a club is named with: "how much am I giving up with the fifty-two", "how long is my putt after this"."""
 _PUTS_RIGHT = "puts_right"
 _WHY = "why"
 """Begins the names of what is asked by "why"."""
@@ -120,7 +122,7 @@ def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bo
     )
     if len(parts) > 1 and not _is_why(topic):
         return False
-    if topic.plainly and any(_has_news(part.situation, known) for part in parts):
+    if topic.tells and any(_has_news(part.situation, known) for part in parts):
         return False
     return all(_is_loose(part, topic) for part in parts)
 
@@ -131,7 +133,7 @@ def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:
         why_by_itself = heard.asks[0].startswith(_WHY)
         return heard.asks[0] in loose_kinds() or (_is_why(topic) and not why_by_itself)
     if heard.intent is Intent.WHAT_IF and (heard.club or heard.family or heard.flight or heard.swing):
-        return _is_why(topic)
+        return _is_why(topic) or topic.kind in _OF_A_CLUB
     return heard.intent in _LOOSE or (heard.intent is Intent.STOP and is_question(heard.heard))
 
 
