@@ -48,7 +48,7 @@ def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     topic, bag = _topic(known, text, changing=False), desk.on(known.day).bag
     if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, bag):
         return None
-    if begins(text, _PUTS_RIGHT) or not _gives_way(text, known, topic, bag.player):
+    if (begins(text, _PUTS_RIGHT) and not topic.plainly) or not _gives_way(text, known, topic, bag.player):
         return None
     return answered_by_topic(desk, known, text, topic)
 
