@@ -1,5 +1,6 @@
 """Questions that a whole turn asks, whatever else it tells: a rule, how much to leave for the next shot, a pace."""
 
+from caddie.talk.by_topic import asked_by_topic
 from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said
 from caddie.talk.rules_told import told_of_the_rules
 from caddie.talk.state import Desk, Known, Said
@@ -11,7 +12,8 @@ def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said |
     ruled = told_of_the_rules(desk, known, text, advises=advises)
     if ruled is not None or not advises:
         return ruled
-    return told_what_to_leave(desk, known, text) or supposed_pace(desk, known, text)
+    said = told_what_to_leave(desk, known, text) or supposed_pace(desk, known, text)
+    return said or asked_by_topic(desk, known, text)
 
 
 def told_what_to_leave(desk: Desk, known: Known, text: str) -> Said | None:

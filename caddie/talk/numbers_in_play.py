@@ -14,7 +14,7 @@ from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.lasts import is_same_length
 from caddie.talk.new_shot import SAME_SHOT_RATIO
 from caddie.talk.state import Known
-from caddie.units import MPH_M_S, Unit, from_metres, to_metres
+from caddie.units import MPH_M_S, SMALL_UNITS, Unit, from_metres, to_metres
 from caddie.words import Intent, Understanding, understand
 from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import with_asks
@@ -27,6 +27,7 @@ from caddie.words.told_as_made import is_wish
 from caddie.words.wind import LIKELY_MPH
 
 DOUBTED_LINE = "doubt_line"
+_SMALL = tuple(unit.value for unit in SMALL_UNITS)
 _LENGTHS = {unit.value: unit for unit in Unit}
 _TOLD = (Intent.SITUATION, Intent.PUTT)
 _MOVES_ON = (Intent.RESULT, Intent.NEXT_HOLE, Intent.UNDO)
@@ -64,7 +65,7 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     """One thing said, with its number taken for what it may be."""
     heard = _without_what_is_said_back(_of_a_near_green(heard, known, bag.player), known)
     now = heard.situation
-    if heard.intent is Intent.CORRECT and now.pin_m is not None and _is_of_the_reply(heard, known):
+    if heard.intent is Intent.CORRECT and now.pin_m is not None and _is_of_the_reply(heard, known, bag):
         return _without_its_length(heard, now)
     if heard.intent not in _TOLD or now.pin_m is None:
         return heard
@@ -73,7 +74,7 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
         return _without_its_length(heard, now)
     if known.situation.lie is Lie.GREEN and (doubts_a_line(heard.heard) or given):
         return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(DOUBTED_LINE,))
-    if _is_of_the_reply(heard, known) or is_wish(heard.heard):
+    if _is_of_the_reply(heard, known, bag) or is_wish(heard.heard):
         return _without_its_length(heard, now)
     if not _is_bare(heard.heard) or club_asked(heard, bag, known) is not heard:
         return heard
@@ -137,13 +138,21 @@ def _is_one_of(value: float, figures: list[Figure]) -> bool:
     )
 
 
-def _is_of_the_reply(heard: Understanding, known: Known) -> bool:
+def _is_of_the_reply(heard: Understanding, known: Known, bag: Bag) -> bool:
     """ "Why roll it as a nine-footer?": whether the length is one that the last reply said of the shot."""
     told_m, pin_m = heard.situation.pin_m, known.situation.pin_m
     if told_m is None or pin_m is None or is_same_length(told_m, pin_m):
         return False
-    spoken = [each for each in figures_in(known.replied.partition("\n")[0]) if each.unit is not None]
-    said = (figure for figure in figures_in(heard.heard) if any(figure.is_of(each) for each in spoken))
+    lofts = {club.loft_deg for club in bag.clubs}
+    replied = figures_in(known.replied.partition("\n")[0])
+    # "Runs two" is counted as what stands before it, "down in two" is no feet, and "fifty-six" is a club.
+    spoken = [each for each in replied if each.unit is not None or each.value not in lofts]
+    counted = [each for each in spoken if each.unit is not None]
+    said = (
+        figure
+        for figure in figures_in(heard.heard)
+        if any(figure.is_of(each) for each in (counted if figure.unit in _SMALL else spoken))
+    )
     return any(
         figure.unit in _LENGTHS
         and is_same_length(to_metres(figure.value, _LENGTHS[figure.unit]), told_m)

@@ -7,6 +7,7 @@ from caddie.bag import Bag, ClubKind
 from caddie.reply.phrases import small
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
+from caddie.talk.by_topic import asks_by_topic
 from caddie.talk.question import HOW_FAR
 from caddie.talk.state import ASKED_OF_THE_SHOT, Known, Said
 from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
@@ -17,7 +18,7 @@ _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 def said_back(text: str, known: Known, bag: Bag) -> Echo | None:
     """The figure of the last reply that the turn begins by saying back; the number of a club is asked as a club."""
-    if known.plan is None and not known.played:
+    if (known.plan is None and not known.played) or asks_by_topic(known, text):
         return None
     spoken, _, written = known.replied.partition("\n")
     asked = known.question is not None and known.question.field == HOW_FAR

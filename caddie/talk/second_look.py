@@ -11,6 +11,7 @@ from caddie.bag import Player
 from caddie.places import shipped
 from caddie.reply.spoken import sentences
 from caddie.talk.about import declined
+from caddie.talk.by_topic import answered_by_topic, topic_wished
 from caddie.talk.kinds import BY_INTENT, BY_SAYING, intent_said, kind_said
 from caddie.talk.state import Desk, Known, Question, Said
 from caddie.words import Intent, Understanding, understand
@@ -27,6 +28,11 @@ def second_look(desk: Desk, known: Known, heard: Understanding) -> Said:
 
     Nothing is looked at again before there is a plan: the first answer waits for nothing.
     """
+    wished = topic_wished(known, heard.heard)
+    if wished is not None and wished.kind in asks_back():
+        return _asked_back(known, wished.kind)
+    if wished and (said := answered_by_topic(desk, known, heard.heard, wished)) is not None:
+        return said
     opinion = None
     if known.plan is not None and not is_beyond(heard.heard):
         opinion = second_opinion(compared(heard.heard))

@@ -264,14 +264,18 @@ def strengths(
 
 def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:
     """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
+    return (len(own) for own in own_words(way, words, start) if _is_plain(words, own))
+
+
+def own_words(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[frozenset[int]]:
+    """Which words are the gist's own, for each way it is found from ``start`` on."""
     at = start
     for said in way.needed:
         at = next((place for place in range(at, len(words)) if words[place] in said), len(words)) + 1
         if at > len(words):
             return
     for _, own in _ends(way.node, words, start):
-        if _is_plain(words, own):
-            yield len(own)
+        yield own
 
 
 def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:
@@ -293,8 +297,13 @@ def _is_plain(words: tuple[str, ...], own: frozenset[int]) -> bool:
     of_the_ball = gist_data()["of_the_ball"]["say"]
     if any(word in grammar().elsewhere and word not in of_the_ball for word in rest):
         return False
-    strange = sum(word not in _plain_words() and not word.isdigit() for word in rest)
+    strange = sum(not is_plain_word(word) for word in rest)
     return strange * WORDS_A_STRANGE_ONE <= len(own) and (not strange or len(own) > 1)
+
+
+def is_plain_word(word: str) -> bool:
+    """Whether a word is one that some grammar file knows, or a number."""
+    return word in _plain_words() or word.isdigit()
 
 
 @cache

@@ -81,7 +81,7 @@ _REWRITES = tuple(
         (r"(?<=\d)\s*-\s*(?=\d)", " to "),
         (r"(?:(?<=\s)|^)-\s*(?=\d)", " minus "),
         (r"(?<![\w'])(?:(i|o|on|to)')?t' ?(?=[a-z])", r" \1 the "),
-        (r"\bo' ?(?=[a-z\s])(?!clock)", " of "),
+        (r"\bo' ?(?=[a-z\s])(?!clock|er\b)", " of "),
         (r"(?<=[a-z] )o (?=[a-z]{2})(?!clock|(?:one|two|three|four|five|six|seven|eight|nine)\b)", "of "),
         (r"(?<!')\bno'(?!\w)", " not"),
         (r"(?<=[a-z]{2}in)'(?!\w)", "g"),

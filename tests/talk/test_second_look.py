@@ -107,7 +107,8 @@ def test_no_refused_turn_changes_a_fact_writes_a_shot_or_ends_the_talk(start: An
         taken += 1
         assert turn.situation == begun.situation, text
         assert not turn.over and not turn.logged, text
-    assert taken >= 10
+    # Most of them are known by their topic before.
+    assert taken >= 5
     assert log.shots() == []
 
 
