@@ -5,7 +5,6 @@ saying it answers.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from caddie.bag import Bag, Family
 from caddie.plan.choose import advise
@@ -192,9 +191,8 @@ def motion(plan: Plan, bag: Bag) -> list[str]:
     return [technique({trait for _, trait in traits_of(plan.chosen, plan.situation, bag)})]
 
 
-def how_played(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """How it is played, after the shot itself where that is told in the same breath."""
-    return replace(of_the_shot(motion)(desk, known, heard), manner=True)
+how_played = of_the_shot(motion)
+"""How it is played: setup and motion."""
 
 
 def odds(plan: Plan, bag: Bag) -> list[str]:
