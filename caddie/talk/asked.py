@@ -38,7 +38,7 @@ from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_number, to_metres
 from caddie.words import Understanding
 from caddie.words.gist import supposes
-from caddie.words.sayings import compared
+from caddie.words.sayings import compared, lore_data
 
 Answer = Callable[[Plan, Bag], list[str]]
 
@@ -254,6 +254,11 @@ def _from_the_sand(desk: Desk, plan: Plan, hazard: Hazard) -> str:
 def names_trouble(text: str) -> bool:
     """Whether a piece of trouble is named."""
     return not _NAMES.isdisjoint(compared(text))
+
+
+def says_of(group: str, text: str) -> bool:
+    """Whether a word of the group is said: what is asked about another shot."""
+    return not set(lore_data()["asked_beside"][group].split()).isdisjoint(compared(text))
 
 
 def asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:

@@ -119,6 +119,11 @@ def echo_in(text: str, reply: str, *, asked: bool, swung: bool) -> Echo | None:
     return Echo(said[0], " ".join(behind)) if marked else None
 
 
+def asks_a_chance(text: str) -> bool:
+    """Whether a chance is named: "fifty percent", "one in ten"."""
+    return any(figure.unit == CHANCE for figure in figures_in(text))
+
+
 def only_wonders(text: str) -> bool:
     """Whether words tell nothing: "no no", "oh, sorry"."""
     return set(compared(text)) <= _words("wonder")
