@@ -68,6 +68,7 @@ from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
+from caddie.talk.that_trouble import trouble_asked
 from caddie.talk.today import weights_of_cues
 from caddie.talk.turned_down import without
 from caddie.talk.which_sand import sand_answered
@@ -352,7 +353,7 @@ class Conversation:
             return replace(result(desk, known, righted), intent=Intent.RESULT.value)
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
         heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
-        heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
+        heard = asked_in_play(as_said(trouble_asked(heard, known), known, desk.bag.player), known)
         heard = plays_as_asked(heard, known)
         heard = counted_as_the_shot(heard, known, desk.bag.player)
         heard = putter_asked(putt_named(heard, known, desk.bag.player), known)

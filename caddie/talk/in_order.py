@@ -95,10 +95,10 @@ def _at_length(said: Said, length: int) -> str:
         return said.brief
     if length <= 1:
         return _without_its_middle(said.spoken) or said.spoken if length and not said.logged else said.spoken
-    return _first_of(said.spoken) if length == LENGTHS - 1 else _opening_of(said.spoken)
+    return _first_of(said.spoken) if length == TIMES_SHORTER - 1 else _opening_of(said.spoken)
 
 
-LENGTHS = 3
+TIMES_SHORTER = 3
 """How many times a reply beside a shot is made shorter."""
 
 

@@ -306,7 +306,7 @@ BY_INTENT: dict[Intent, Handler] = {
 
 _FIRST = (
     *(_HIT_DONE, "missing", "leaves", "not_low", "either"),
-    *("short_of_it", "beside_it", "gentler", "surest"),
+    *("short_of_it", "beside_it", "gentler", "surest", "sideways"),
 )
 """Before "I'll hit it" goes "I hit it", and before "the fifty-six or the sixty" that neither is there."""
 

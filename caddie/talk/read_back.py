@@ -9,7 +9,7 @@ from caddie.reply.phrases import landing_said, landing_short, rolled_said, run_s
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
-from caddie.talk.asked import in_play
+from caddie.talk.asked import AT_THE_FLAG, in_play
 from caddie.talk.planning import with_where_it_goes
 from caddie.talk.said_back import answered, said_back
 from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
@@ -121,7 +121,7 @@ def _told_of(plan: Plan, bag: Bag) -> dict[str, tuple[str, list[Figure]]]:
             "run": (rolled, figures),
             ANY_OF_IT: (rolled, figures_in(said(pin_m, bag))),
         }
-    where, aim = landing_short(option, there, bag), aim_said(option, bag) or "aim at the flag"
+    where, aim = landing_short(option, there, bag), aim_said(option, bag) or AT_THE_FLAG
     return {
         "land": (where, figures_in(landing_said(option, there, bag))),
         "run": (where, figures_in(run_said(option, bag))),
