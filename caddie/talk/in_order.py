@@ -156,6 +156,9 @@ def _answered(told: list[Said]) -> list[Said]:
     if any(said.shot for said in followed):
         # Who tells a shot and asks "what have you got" wants the shot, and no fact told back.
         followed = [said for said in followed if said.intent != FACTS_READ_BACK]
+    if any(said.settles for said in followed):
+        # "I only want it out: what do I do?" asks for that shot, and for no other.
+        followed = [said for said in followed if said.intent != Intent.REPEAT.value]
     if any(said.over for said in followed):
         # Nobody is asked about a shot who is done with it.
         followed = [said for said in followed if _without_question(said.spoken)] or followed[-1:]

@@ -26,8 +26,8 @@ from caddie.words.then_told import Reader
 MOST_OF_LEAVE = 3
 LEAST_PUT_RIGHT = 1
 PUTS_RIGHT = "puts_right"
-MOST_WORDS = 60
-"""A longer turn is taken as one."""
+MOST_WORDS = 120
+"""A longer turn is taken as one; few are, since no more letters are read."""
 RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
