@@ -44,10 +44,12 @@ def would_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     "Why would I not hit the sixty and have it stop?" is answered by what it costs, and by no yes.
     """
     plan, club = in_play(known), desk.bag.club_called(heard.club or "")
+    if plan is not None and says_of("why", heard.heard):
+        return not_that_club(desk, known, heard)
     if plan is None or club is None or club.id == plan.chosen.club:
         return still(desk, known, heard)
     said = not_that_club(desk, known, heard)
-    if said.known.other is None or says_of("why", heard.heard):
+    if said.known.other is None:
         return said
     lead = _beside_ours(said.known.other, plan.chosen, heard.heard, desk)
     spoken = shortest([[lead, said.spoken], [lead, said.spoken.partition(":")[0]], [lead]])

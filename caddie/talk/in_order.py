@@ -82,10 +82,13 @@ def _keeping_the_shot(told: list[Said]) -> list[list[str]]:
     plain = " ".join(_without_cue(advised)) or _without_question(advised.spoken)
     cue = small(advised.known.cue.say) if advised.known.cue is not None else ""
     whole = plain if any(cue in small(said.spoken) for said in behind) else _without_question(advised.spoken)
-    shots = [(whole, 0), (plain, 0), (advised.shot, 0), (plain, 1), (advised.shot, 1), (plain, 2)]
+    far = _first_of(advised.spoken)
+    shot = f"{far} {advised.shot}" if far not in advised.shot else advised.shot
+    shots = [(whole, 0), (plain, 0), (shot, 0), (plain, 1), (shot, 1), (plain, 2), (shot, 2)]
+    shots += [(advised.shot, length) for length in range(TIMES_SHORTER + 1)]
     return [
         [*(_at_length(said, length) for said in before), shot, *(_at_length(said, length) for said in behind)]
-        for shot, length in (*shots, (advised.shot, 2), (advised.shot, 3))
+        for shot, length in shots
     ]
 
 
@@ -265,8 +268,11 @@ def _not_said_yet(spoken: str, before: list[str]) -> str:
 
 
 def _is_in(part: str, said: str) -> bool:
-    """Whether a sentence was said, alone or as the beginning or the end of another one."""
-    return said == part or said.endswith(f", {small(part)}") or said.startswith(f"{part.rstrip('.')}, ")
+    """Whether a sentence was said, alone or as the beginning or end of another one; a landing by another mark, too."""
+    if said == part or said.endswith(f", {small(part)}"):
+        return True
+    begun = part.rstrip(".").removesuffix(" the flag").removesuffix(" of")
+    return said.startswith((f"{begun}, ", f"{begun}.", f"{part.rstrip('.')}, "))
 
 
 def _without_question(spoken: str) -> str:

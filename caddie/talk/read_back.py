@@ -76,7 +76,7 @@ def _distance_alone(told: Claimed, plan: Plan, bag: Bag) -> str | None:
 
 def _checked(told: Claimed, club: str | None, plan: Plan, bag: Bag) -> _Checked:
     option = plan.chosen
-    named = bag.club_called(club) if club is not None else None
+    named = bag.club_called(club) if club is not None else _by_its_number(told, bag)
     found: dict[str, bool] = {}
     if named is not None or told.hands:
         same_club = named is None or named.id == option.club
@@ -129,6 +129,12 @@ def _told_of(plan: Plan, bag: Bag) -> dict[str, tuple[str, list[Figure]]]:
         "aim": (aim, figures_in(aim)),
         ANY_OF_IT: (where, figures_in(said(pin_m, bag))),
     }
+
+
+def _by_its_number(told: Claimed, bag: Bag) -> Club | None:
+    """ "It is the sixty": a bare number that a wedge goes by."""
+    bare = {int(each.value) for of, each in told.figures if not of and each.unit is None}
+    return next((club for club in bag.clubs if club.id.isdigit() and int(club.id) in bare), None)
 
 
 def _is_of_the_club(figure: Figure, named: Club | None) -> bool:
