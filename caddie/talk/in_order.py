@@ -86,8 +86,14 @@ def _keeping_the_shot(told: list[Said]) -> list[list[str]]:
     shot = f"{far} {advised.shot}" if far not in advised.shot else advised.shot
     shots = [(whole, 0), (plain, 0), (shot, 0), (plain, 1), (shot, 1), (plain, 2), (shot, 2)]
     shots += [(advised.shot, length) for length in range(TIMES_SHORTER + 1)]
+    *between, last = behind
     return [
-        [*(_at_length(said, length) for said in before), shot, *(_at_length(said, length) for said in behind)]
+        [
+            *(_without_question(_at_length(said, length)) for said in before),
+            shot,
+            *(_without_question(_at_length(said, length)) for said in between),
+            _at_length(last, length),
+        ]
         for shot, length in shots
     ]
 

@@ -254,11 +254,13 @@ def of_the_other(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan, other = in_play(known), known.other
     if plan is None or other is None:
         return no_shot(known)
+    named = other_club_named(heard, plan, desk.bag)
+    if named is not None and named.id != other.club:
+        return not_that_club(desk, known, heard)
     found = differences(other, plan.chosen, plan.situation, desk.bag)
     if other.strokes - plan.chosen.strokes < AS_GOOD or not found:
         return _spoken(known, [costs(other, plan.chosen, plan.situation, desk.bag)])
-    named = f"the {club_said(other, desk.bag)}"
-    said = _spoken(known, [f"{named} {_listed(found[:3])}"])
+    said = _spoken(known, [f"the {club_said(other, desk.bag)} {_listed(found[:3])}"])
     return replace(said, known=said.known.changed(said_of_other=said.spoken))
 
 

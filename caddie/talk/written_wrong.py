@@ -38,7 +38,7 @@ def written_wrong(desk: Desk, known: Known, text: str) -> tuple[Said, str] | Non
         return None
     shot = known.told[0]
     put = _put_right(shot.result, found, desk.bag.player)
-    if put is None or not (put.denied or found.asks_to):
+    if put is None or not (put.denied or found.asks_to or (found.may_ask_to and known.played)):
         return None
     heard = Understanding(heard=text, intent=Intent.RESULT, result=put.result)
     putting = shot.situation.lie is Lie.GREEN

@@ -18,7 +18,9 @@ class LogCorrection:
     was: tuple[str | Figure, ...]
     was_not: tuple[str | Figure, ...]
     asks_to: bool
-    """Whether it plainly says that something written is to be changed, and not alone what was said."""
+    """Whether it plainly says that something is written otherwise."""
+    may_ask_to: bool
+    """Whether it asks for something to be put right, which may be anything told last."""
     rest: str
 
 
@@ -31,15 +33,18 @@ def log_correction(text: str) -> LogCorrection | None:
     parts = sentences_of(text)
     for at, part in enumerate(parts):
         words = f" {' '.join(compared(part))} "
-        marks = [kind for kind in ("fix", "said") if any(f" {way} " in words for way in _data()[kind])]
-        if not marks or part.rstrip().endswith("?"):
+        marks = [
+            kind for kind in ("fix", "vague", "said") if any(f" {way} " in words for way in _data()[kind])
+        ]
+        asks = part.rstrip().endswith("?")
+        if not marks or (asks and (marks == ["said"] or compared(part)[0] in _words("asks"))):
             continue
         # "You have it down as short. It was long."
         for end in range(at + 1, min(at + MOST_SENTENCES, len(parts)) + 1):
             was, was_not = _told(" ".join(parts[at:end]))
             if was:
                 rest = " ".join((*parts[:at], *parts[end:]))
-                return LogCorrection(was, was_not, "fix" in marks, rest)
+                return LogCorrection(was, was_not, "fix" in marks, "vague" in marks, rest)
     return None
 
 
