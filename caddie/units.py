@@ -99,8 +99,23 @@ def left_text(length_m: float, unit: Unit) -> str:
     ('7 feet', '2.2 metres')
     """
     if unit is not Unit.METRES:
-        return length_text(max(length_m, FOOT_M), unit)
+        half = half_feet(length_m) if unit is Unit.FEET else None
+        return length_text(max(length_m, FOOT_M), unit) if half is None else f"{half}.5 feet"
     return f"{max(length_m, FOOT_M):.1f} metres"
+
+
+def half_feet(length_m: float) -> int | None:
+    """The whole feet of a short length that has half a one more, as it is told and kept; None of any other.
+
+    >>> half_feet(4.5 * FOOT_M), half_feet(4.4 * FOOT_M), half_feet(20.5 * FOOT_M)
+    (4, None, None)
+    """
+    feet = abs(length_m) / FOOT_M
+    return int(feet) if 1 < feet < HALVES_TO_FT and abs(feet % 1 - 0.5) < AS_TOLD_FT else None
+
+
+HALVES_TO_FT, AS_TOLD_FT = 10, 0.03
+"""A foot's half is told no farther from the hole (common practice, no source), and is no rounding."""
 
 
 def speed_text(speed_m_s: float, unit: SpeedUnit) -> str:
@@ -139,11 +154,17 @@ HALF_A_METRE_TO_M = 0.75
 def spoken_length(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
     """A length as it is said aloud, rounded to the whole unit, at least one; metres to half a one, where half is all.
 
+    Feet near the hole keep the half that they were told with.
+
     >>> spoken_length(0.9144, Unit.PACES), spoken_length(64, Unit.YARDS), spoken_length(0.5, Unit.METRES)
     ('a pace', 'seventy yards', 'half a metre')
+    >>> spoken_length(4.5 * FOOT_M, Unit.FEET), spoken_length(4.4 * FOOT_M, Unit.FEET)
+    ('four and a half feet', 'four feet')
     """
     if unit is Unit.METRES and abs(length_m) < HALF_A_METRE_TO_M:
         return "half a metre"
+    if unit is Unit.FEET and (half := half_feet(length_m)) is not None:
+        return f"{'a foot' if half == 1 else spoken_number(half)} and a half{'' if half == 1 else ' feet'}"
     count = max(round(from_metres(abs(length_m), unit, pace_m)), 1)
     if count == 1:
         return f"{'an' if unit is Unit.INCHES else 'a'} {_SINGULAR[unit]}"

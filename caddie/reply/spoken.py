@@ -1,4 +1,4 @@
-"""The spoken reply: at most thirty words, in the order a caddie says them."""
+"""The spoken reply: at most thirty words to one thing, in the order a caddie says them."""
 
 from collections.abc import Sequence
 
@@ -44,6 +44,8 @@ from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit, spoken_length, spoken_number
 
 MOST_WORDS = 30
+MORE_WORDS = 15
+"""So many more may answer what is told or asked beside the first thing."""
 OFTEN = 0.35
 """A ball that stays in the sand so often is told of the way out sideways too."""
 ON_ITS_WAY_M = 4.0
@@ -349,10 +351,19 @@ def _asking_about_putt(plan: Plan, bag: Bag, distance: str, question: str, first
     )
 
 
-def shortest(versions: list[list[str]]) -> str:
-    """The first version that can be said in thirty words, or else the last."""
+def most_words(things: int) -> int:
+    """Words that a reply to so many things may have: thirty hold one thing, and cut the answers to several.
+
+    >>> most_words(1), most_words(2), most_words(4)
+    (30, 45, 45)
+    """
+    return MOST_WORDS if things <= 1 else MOST_WORDS + MORE_WORDS
+
+
+def shortest(versions: list[list[str]], things: int = 1) -> str:
+    """The first version that can be said in the words there are for so many things, or else the last."""
     spoken = [sentences(parts) for parts in versions]
-    return next((text for text in spoken if len(text.split()) <= MOST_WORDS), spoken[-1])
+    return next((text for text in spoken if len(text.split()) <= most_words(things)), spoken[-1])
 
 
 def sentences(parts: list[str]) -> str:

@@ -5,13 +5,12 @@ saying it answers.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from caddie.bag import Bag, Family
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.plan.scene import carry_needed_m
-from caddie.reply.aim import aim_said
+from caddie.reply.aim import aim_reason, aim_said
 from caddie.reply.cue import traits_of
 from caddie.reply.phrases import (
     HAZARD_SAID,
@@ -30,7 +29,7 @@ from caddie.reply.phrases import (
 )
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
-from caddie.situation import Hazard, HazardKind, Lie, Side, Situation
+from caddie.situation import Hazard, HazardKind, Lie, Side, Situation, Stance
 from caddie.talk import lines
 from caddie.talk.in_unit import counted_as_asked
 from caddie.talk.lore import meaning_of, technique
@@ -39,7 +38,7 @@ from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_number, to_metres
 from caddie.words import Understanding
 from caddie.words.gist import supposes
-from caddie.words.sayings import compared
+from caddie.words.sayings import compared, lore_data
 
 Answer = Callable[[Plan, Bag], list[str]]
 
@@ -145,11 +144,23 @@ def aim(plan: Plan, bag: Bag) -> list[str]:
         return [lines.AIM_ASIDE]
     if option.line is not None:
         return [start_said(option, putt_unit(bag))]
-    aimed = aim_said(option, bag) or "aim at the flag"
     if option.family is Family.PUTT:
-        return [aimed]
+        return [aim_said(option, bag) or AT_THE_FLAG]
+    aimed = _aimed_and_why(plan, bag)
     side = safe_side(plan, bag)
     return [aimed, landing_said(option, plan.situation, bag), "" if side == NO_BAD_SIDE else side]
+
+
+def _aimed_and_why(plan: Plan, bag: Bag) -> str:
+    """The aim with its reason; at the flag, that the slope underfoot is in it."""
+    aimed = aim_said(plan.chosen, bag)
+    if aimed:
+        return ", ".join(filter(None, (aimed, aim_reason(plan.chosen, plan.situation, bag))))
+    across = {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*plan.situation.stance}
+    return f"{AT_THE_FLAG}: {lines.SLOPE_TURNS_LITTLE}" if across else AT_THE_FLAG
+
+
+AT_THE_FLAG = "aim at the flag"
 
 
 def how(plan: Plan, bag: Bag) -> list[str]:
@@ -192,9 +203,8 @@ def motion(plan: Plan, bag: Bag) -> list[str]:
     return [technique({trait for _, trait in traits_of(plan.chosen, plan.situation, bag)})]
 
 
-def how_played(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """How it is played, after the shot itself where that is told in the same breath."""
-    return replace(of_the_shot(motion)(desk, known, heard), manner=True)
+how_played = of_the_shot(motion)
+"""How it is played: setup and motion."""
 
 
 def odds(plan: Plan, bag: Bag) -> list[str]:
@@ -256,6 +266,11 @@ def _from_the_sand(desk: Desk, plan: Plan, hazard: Hazard) -> str:
 def names_trouble(text: str) -> bool:
     """Whether a piece of trouble is named."""
     return not _NAMES.isdisjoint(compared(text))
+
+
+def says_of(group: str, text: str) -> bool:
+    """Whether a word of the group is said: what is asked about another shot."""
+    return not set(lore_data()["asked_beside"][group].split()).isdisjoint(compared(text))
 
 
 def asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:

@@ -7,20 +7,14 @@ from caddie.plan.option import Option, Plan
 from caddie.reply.phrases import club_said, rolled_said, said, shot_said, times_in_ten
 from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.reply.spoken import shortest
-from caddie.talk.asked import in_play
+from caddie.talk.asked import in_play, says_of
 from caddie.talk.choices import still
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.why_so import not_that_club
 from caddie.units import FOOT_M
 from caddie.words import Understanding
-from caddie.words.sayings import compared, lore_data
 
 LEAST_NEARER_M = 0.3
-
-
-def says_of(group: str, text: str) -> bool:
-    """Whether a word of the group is said: what is asked about another shot."""
-    return not set(lore_data()["asked_beside"][group].split()).isdisjoint(compared(text))
 
 
 def how_much_harder(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -45,8 +39,13 @@ def _how(option: Option, plan: Plan, desk: Desk) -> str:
 
 
 def would_club(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """ "Would the sixty not stop quicker?": what was asked of it beside the shot advised, then what it costs."""
+    """ "Would the sixty not stop quicker?": what was asked of it beside the shot advised, then what it costs.
+
+    "Why would I not hit the sixty and have it stop?" is answered by what it costs, and by no yes.
+    """
     plan, club = in_play(known), desk.bag.club_called(heard.club or "")
+    if plan is not None and says_of("why", heard.heard):
+        return not_that_club(desk, known, heard)
     if plan is None or club is None or club.id == plan.chosen.club:
         return still(desk, known, heard)
     said = not_that_club(desk, known, heard)
@@ -65,7 +64,7 @@ def _beside_ours(other: Option, ours: Option, text: str, desk: Desk) -> str:
     if says_of("run", text):
         theirs, mine = (said(max(each.run_m, 0.0), desk.bag) for each in (other, ours))
         asks_more = says_of("more", text)
-        yes = other.run_m > ours.run_m if asks_more else other.run_m < ours.run_m
+        yes = theirs != mine and (other.run_m > ours.run_m if asks_more else other.run_m < ours.run_m)
         return f"{_yes(yes)}: it runs {_each(theirs, mine, ours, desk)}"
     if says_of("trouble", text):
         theirs, mine = (times_in_ten(each.in_trouble) for each in (other, ours))

@@ -27,7 +27,7 @@ from caddie.talk.comparison import AIMED_APART_M, compared_with, told
 from caddie.talk.planning import planned
 from caddie.talk.safe_shots import beside, with_risk
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
-from caddie.talk.why_so import not_that_club, of_the_other
+from caddie.talk.why_so import not_that_club, of_the_other, other_club_named
 from caddie.words import Understanding
 from caddie.words.rules import rule_of
 from caddie.words.sayings import compared
@@ -189,7 +189,10 @@ def _than_before(gap: float) -> str:
 
 
 def why(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """The reasons; "why that one" of a shot just compared is how it stands to the one advised."""
+    """The reasons; "why that one" of a shot just compared, or of a club that is named, is how it stands to ours."""
+    plan = in_play(known)
+    if plan is not None and other_club_named(heard, plan, desk.bag) is not None:
+        return not_that_club(desk, known, heard)
     compares = known.other is not None and known.supposed is None and in_play(known) is not None
     of_it = compares and _THAT in compared(heard.heard)
     return of_the_other(desk, known, heard) if of_it else reasons(desk, known, heard)

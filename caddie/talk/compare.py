@@ -14,13 +14,14 @@ from caddie.reply.phrases import (
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
-from caddie.talk.asked import in_play, same_club
+from caddie.talk.asked import chances, in_play, same_club, says_of
 from caddie.talk.comparison import compared_with, told
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
 from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
 from caddie.talk.wish import asked_for, is_chosen
 from caddie.words import Intent, Understanding, understand
+from caddie.words.echoes import asks_a_chance
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, begins, compared, plain, says_in_part
 
@@ -61,6 +62,9 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         return another(desk, known)
     if only == ANY:
         only = known.only
+    if known.plan.chosen.make is not None and not supposed and asks_a_chance(heard.heard):
+        # "I am a fifty percent putter?" asks for no club.
+        return chances(desk, known, heard)
     if situation.lie is Lie.GREEN and not supposed and not only.is_putting(desk.bag):
         return Said(known, lines.ON_THE_GREEN)
     try:
@@ -76,7 +80,8 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
     if not supposed and (same_club_alone or only == Only(family=mine.family)):
         option = mine
     may_i = not supposed and begins(heard.heard, "may_i_lead")
-    compared = told(option, known.plan, desk, supposed=supposed, there=other.situation, may_i=may_i)
+    asks_why, there = says_of("why", heard.heard), other.situation
+    compared = told(option, known.plan, desk, supposed=supposed, there=there, may_i=may_i, asks_why=asks_why)
     return replace(compared_with(known, compared, situation if supposed else None), settles=not supposed)
 
 

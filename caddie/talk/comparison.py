@@ -23,6 +23,7 @@ from caddie.reply.rivals import differences
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import costs_said, strokes_said, why_said
 from caddie.situation import Situation
+from caddie.talk.lines import YES_IT_IS
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import left_text
 
@@ -51,17 +52,19 @@ def told(
     there: Situation,
     verdict: str = "",
     may_i: bool = False,
+    asks_why: bool = False,
 ) -> Comparison:
     """The comparison in words; ``supposed`` when the situation differs, which ``there`` is.
 
-    ``verdict`` takes the place of the difference in strokes; ``may_i`` where it was asked whether it may be played.
+    ``verdict`` takes the place of the difference in strokes; ``may_i`` where it was asked whether it may be played,
+    ``asks_why`` where the reason was, which no yes answers.
     """
     advised, bag = plan.chosen, desk.bag
     aside = abs(other.aim_left_m - advised.aim_left_m) > AIMED_APART_M
     same = all(getattr(other, name) == getattr(advised, name) for name in _SHOT) and not (aside and verdict)
     if same and not supposed:
         # "The pitching wedge now?": what is asked back is why.
-        yes, reason = f"yes: {shot_said(other, bag)}", why_said(plan, bag)
+        yes, reason = f"{'' if asks_why else YES_IT_IS}{shot_said(other, bag)}", why_said(plan, bag)
         spoken = shortest([[yes, reason], [yes, f"{reason.partition('. ')[0]}"]])
         return Comparison(spoken, sentences([shot_said(other, bag)]), spoken, other, brief="")
     if other.line is not None:

@@ -4,6 +4,7 @@ What would help with the stroke, the plan included, is not worked out at all her
 into a reply.
 """
 
+from caddie.log.shot import Mode
 from caddie.reply.putt import putt_unit
 from caddie.reply.situation import distance_said
 from caddie.reply.spoken import sentences
@@ -66,3 +67,20 @@ def noted(desk: Desk, known: Known, heard: Understanding) -> Said:
         spoken,
         step=True,
     )
+
+
+def into_competition(known: Known) -> Said:
+    """Competition begun: of the shot, what is a fact or was written down is kept, and nothing advised."""
+    kept = Known(
+        day=known.day,
+        situation=known.situation,
+        sentence=known.sentence,
+        shot_logged=known.shot_logged,
+        result=known.result,
+    )
+    return Said(kept, lines.COMPETITION_ON, mode=Mode.COMPETITION)
+
+
+def asked_on_leaving(leaving: int) -> str | None:
+    """The question that stands while the player is leaving competition."""
+    return {1: lines.CONFIRM_LEAVE, 2: lines.CONFIRM_AGAIN}.get(leaving)

@@ -35,7 +35,7 @@ from caddie.talk.club_report import club_reported
 from caddie.talk.clubs_by_number import wedges_in_play
 from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
-from caddie.talk.competition import competition_turn
+from caddie.talk.competition import asked_on_leaving, competition_turn, into_competition
 from caddie.talk.denied import denied_of_the_shot
 from caddie.talk.earlier import with_its_club, without_earlier_shots, without_unhit
 from caddie.talk.fact_asked import fact_asked
@@ -61,12 +61,14 @@ from caddie.talk.played import (
 from caddie.talk.practice_asked import practice_asked
 from caddie.talk.put_right_later import put_right_later
 from caddie.talk.question import answer_to, in_context, side_answered
+from caddie.talk.read_back import before_a_read_back, first_said_back
 from caddie.talk.refused import refused
-from caddie.talk.said_back import answered, not_word_for_word, replied, said_back
+from caddie.talk.said_back import not_word_for_word, replied
 from caddie.talk.second_look import meant, second_look
 from caddie.talk.state import Desk, Handler, Known, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
+from caddie.talk.that_trouble import trouble_asked
 from caddie.talk.today import weights_of_cues
 from caddie.talk.turned_down import without
 from caddie.talk.was_it_hit import hit_after_all
@@ -212,7 +214,7 @@ class Conversation:
             # What was taken back in this turn is not come back to.
             self._past.append(back_at or before)
         asked = self.known.question
-        question = lines_question(self._leaving) or (asked.text if asked else None)
+        question = asked_on_leaving(self._leaving) or (asked.text if asked else None)
         return Turn(
             heard=heard,
             intent=said.intent or Intent.OUT_OF_SCOPE.value,
@@ -224,6 +226,7 @@ class Conversation:
             situation=self.known.situation,
             logged=said.logged,
             over=said.over,
+            things=said.things,
         )
 
     def _said_back(self, text: str, *, from_speech: bool) -> list[Said]:
@@ -237,14 +240,18 @@ class Conversation:
         if later is not None:
             self.known = later[0].known
             return [later[0], *(self._each(later[1], from_speech=from_speech) if later[1] else ())]
-        echo = said_back(text, self.known, self._desk.bag) if self.mode is not Mode.COMPETITION else None
-        if echo is None:
+        advises = self.mode is not Mode.COMPETITION
+        before, rest = before_a_read_back(self.known, text, self._desk.bag) if advises else ("", text)
+        first = first_said_back(self._desk, self.known, rest) if advises and not before else None
+        if not before and first is None:
             return self._each(text, from_speech=from_speech)
-        first = answered(echo, self.known)
-        if not echo.rest:
-            return [first]
         self.desk = replace(self.desk, opens=None)
-        return [first, *self._each(echo.rest, from_speech=from_speech)]
+        if first is not None:
+            told, rest = [first[0]], first[1]
+            self.known = first[0].known
+        else:
+            told = self._each(before, from_speech=from_speech)
+        return [*told, *(self._said_back(rest, from_speech=from_speech) if rest else ())]
 
     def _each(self, text: str, *, from_speech: bool, again: bool = False) -> list[Said]:
         """Every thing said in a turn, answered in order; ``again`` of a shot that was just brought back."""
@@ -341,7 +348,7 @@ class Conversation:
             return replace(result(desk, known, righted), intent=Intent.RESULT.value)
         heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
         heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
-        heard = asked_in_play(as_said(heard, known, desk.bag.player), known)
+        heard = asked_in_play(as_said(trouble_asked(heard, known), known, desk.bag.player), known)
         heard = plays_as_asked(heard, known)
         heard = counted_as_the_shot(heard, known, desk.bag.player)
         heard = putter_asked(putt_named(heard, known, desk.bag.player), known)
@@ -372,28 +379,16 @@ class Conversation:
             return Said(self.known, lines.ALREADY.format(mode=wanted.value))
         if wanted is Mode.PRACTICE:
             return self._leave(0)
-        kept = Known(
-            day=self.known.day,
-            situation=self.known.situation,
-            sentence=self.known.sentence,
-            shot_logged=self.known.shot_logged,
-            result=self.known.result,
-        )
-        return Said(kept, lines.COMPETITION_ON, mode=Mode.COMPETITION)
+        return into_competition(self.known)
 
     def _leave(self, answered: int) -> Said:
         """Out of competition only after two questions: advice once heard cannot be unheard."""
         if answered >= 2:
             return Said(self.known, lines.PRACTICE_ON, mode=Mode.PRACTICE)
         self._leaving = answered + 1
-        return Said(self.known, lines_question(self._leaving) or "")
+        return Said(self.known, asked_on_leaving(self._leaving) or "")
 
     def _enter(self, mode: Mode) -> None:
         """Nothing of one mode can be taken back to in the other."""
         self.desk = replace(self.desk, mode=mode)
         self._past.clear()
-
-
-def lines_question(leaving: int) -> str | None:
-    """The question that stands while the player is leaving competition."""
-    return {1: lines.CONFIRM_LEAVE, 2: lines.CONFIRM_AGAIN}.get(leaving)

@@ -1,11 +1,14 @@
 """Questions about the ground of the shot in play: the sand, and what the green is taken for."""
 
+from dataclasses import replace
+
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
 from caddie.reply.phrases import OPEN, face_said
+from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Lie, Sand
 from caddie.talk import lines
-from caddie.talk.asked import of_the_shot
+from caddie.talk.asked import in_play, of_the_shot
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import spoken_number
 from caddie.words import Understanding
@@ -13,14 +16,18 @@ from caddie.words.sayings import compared
 
 
 def ball_or_sand(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """What to hit first, where that is asked, and how much sand to take."""
-    asked = {"ball", "sand"} <= set(compared(heard.heard))
+    """What to hit first, where that is asked, and how much sand to take: in brief that alone."""
+    words = set(compared(heard.heard))
+    asked = words >= {"ball", "sand"} and "behind" not in words
 
     def told(plan: Plan, bag: Bag) -> list[str]:
         splashed = plan.situation.lie is Lie.PLUGGED or plan.chosen.family is Family.SPLASH
         return [*([lines.SAND_NOT_BALL] if asked and splashed else []), *sand(plan, bag)]
 
-    return of_the_shot(told)(desk, known, heard)
+    said, plan = of_the_shot(told)(desk, known, heard), in_play(known)
+    if plan is None:
+        return said
+    return replace(said, brief=sentences([sand(plan, desk.bag)[0].partition(". ")[0]]))
 
 
 def sand(plan: Plan, bag: Bag) -> list[str]:

@@ -7,7 +7,7 @@ from caddie.reply.phrases import small
 from caddie.reply.spoken import shortest
 from caddie.talk import lines
 from caddie.talk.denied import IS_COUNTED
-from caddie.talk.state import Said
+from caddie.talk.state import FACTS_READ_BACK, Said
 from caddie.words import Intent
 from caddie.words.golf_talk import golf_word
 
@@ -25,7 +25,11 @@ def not_followed(text: str) -> str:
 
 
 def as_one(replies: list[Said]) -> Said:
-    """Several replies to one turn as one, in thirty words: the earlier ones shorter when they are too many."""
+    """Several replies to one turn as one, in the words there are for several things.
+
+    The earlier ones go shorter when they are too many; a shot that is advised is said with where it goes before any of
+    the rest is said at length.
+    """
     told = _answered(replies)
     last = told[-1]
     if len(told) == 1:
@@ -50,7 +54,8 @@ def as_one(replies: list[Said]) -> Said:
         ways += [[*map(_first_of, all_answered[-1]), _first_of(new)]]
         ways += [[*map(_opening_of, all_answered[-1]), _opening_of(new)]]
     ways += [[*early, end] for end in final for early in some]
-    spoken = shortest([*map(_none_twice, [*_how_it_is_played(told), *ways]), [last.spoken]])
+    ways = [*_keeping_the_shot(told), *ways]
+    spoken = shortest([*map(_none_twice, ways), [last.spoken]], len(told))
     written = "\n".join(filter(None, _written(told)))
     return replace(
         last,
@@ -61,16 +66,49 @@ def as_one(replies: list[Said]) -> Said:
         over=any(said.over for said in told),
         step=any(said.step for said in told),
         intent=told[0].intent,
+        things=len(told),
     )
 
 
-def _how_it_is_played(told: list[Said]) -> list[list[str]]:
-    """ "Eighteen metres, fringe, how do I play it?": the shot and where it goes, then what there is room for of how."""
-    *before, last = told
-    advised = next((said for said in reversed(before) if said.shot), None)
-    if advised is None or not last.manner or any(said.logged for said in before):
+def _keeping_the_shot(told: list[Said]) -> list[list[str]]:
+    """A shot advised, with what was said before and behind it: these go shorter, and the shot its cue and its distance.
+
+    Every version holds club, swing and where the ball goes: nobody asks beside a shot to be told all but the shot.
+    """
+    at = next((at for at in reversed(range(len(told))) if told[at].shot), None)
+    if at is None or at == len(told) - 1:
         return []
-    return [[advised.shot, how] for how in (last.spoken, _first_of(last.spoken))]
+    advised, before, behind = told[at], told[:at], told[at + 1 :]
+    plain = " ".join(_without_cue(advised)) or _without_question(advised.spoken)
+    cue = small(advised.known.cue.say) if advised.known.cue is not None else ""
+    whole = plain if any(cue in small(said.spoken) for said in behind) else _without_question(advised.spoken)
+    far = _first_of(advised.spoken)
+    shot = f"{far} {advised.shot}" if far not in advised.shot else advised.shot
+    shots = [(whole, 0), (plain, 0), (shot, 0), (plain, 1), (shot, 1), (plain, 2), (shot, 2)]
+    shots += [(advised.shot, length) for length in range(TIMES_SHORTER + 1)]
+    *between, last = behind
+    return [
+        [
+            *(_without_question(_at_length(said, length)) for said in before),
+            shot,
+            *(_without_question(_at_length(said, length)) for said in between),
+            _at_length(last, length),
+        ]
+        for shot, length in shots
+    ]
+
+
+def _at_length(said: Said, length: int) -> str:
+    """A reply beside a shot, whole at 0 and ever shorter to 3."""
+    if length and said.brief is not None:
+        return said.brief
+    if length <= 1:
+        return _without_its_middle(said.spoken) or said.spoken if length and not said.logged else said.spoken
+    return _first_of(said.spoken) if length == TIMES_SHORTER - 1 else _opening_of(said.spoken)
+
+
+TIMES_SHORTER = 3
+"""How many times a reply beside a shot is made shorter."""
 
 
 def _none_twice(parts: list[str]) -> list[str]:
@@ -124,6 +162,12 @@ def _answered(told: list[Said]) -> list[Said]:
     if any(said.intent != Intent.HELP.value for said in followed):
         # What there is to say is plain by then.
         followed = [said for said in followed if said.intent != Intent.HELP.value or not _explains(said)]
+    if any(said.shot for said in followed):
+        # Who tells a shot and asks "what have you got" wants the shot, and no fact told back.
+        followed = [said for said in followed if said.intent != FACTS_READ_BACK]
+    if any(said.settles for said in followed):
+        # "I only want it out: what do I do?" asks for that shot, and for no other.
+        followed = [said for said in followed if said.intent != Intent.REPEAT.value]
     if any(said.over for said in followed):
         # Nobody is asked about a shot who is done with it.
         followed = [said for said in followed if _without_question(said.spoken)] or followed[-1:]
@@ -134,13 +178,13 @@ def _answered(told: list[Said]) -> list[Said]:
         if said.advice is None or not any(later.logged for later in followed[at + 1 :])
     ]
     followed = [
-        replace(said, spoken=_only_its_distance(said), brief=_only_its_distance(said))
+        replace(said, spoken=_only_its_distance(said), brief=_only_its_distance(said), shot="")
         if said.advice is not None and any(later.settles for later in followed[at + 1 :])
         else said
         for at, said in enumerate(followed)
     ]
     followed = [
-        replace(said, spoken=_only_its_news(said), brief=_only_its_news(said))
+        replace(said, spoken=_only_its_news(said), brief=_only_its_news(said), shot="")
         if _is_passed(said, followed[at + 1 :])
         else said
         for at, said in enumerate(followed)
@@ -225,10 +269,16 @@ def _not_said_yet(spoken: str, before: list[str]) -> str:
     """What is said without the sentences already said in this turn; all of it when nothing else is left."""
     already = [part for said in before for part in _SENTENCE.findall(said)]
     return " ".join(
-        part
-        for part in _SENTENCE.findall(spoken)
-        if not any(said == part or said.endswith(f", {small(part)}") for said in already)
+        part for part in _SENTENCE.findall(spoken) if not any(_is_in(part, said) for said in already)
     )
+
+
+def _is_in(part: str, said: str) -> bool:
+    """Whether a sentence was said, alone or as the beginning or end of another one; a landing by another mark, too."""
+    if said == part or said.endswith(f", {small(part)}"):
+        return True
+    begun = part.rstrip(".").removesuffix(" the flag").removesuffix(" of")
+    return said.startswith((f"{begun}, ", f"{begun}.", f"{part.rstrip('.')}, "))
 
 
 def _without_question(spoken: str) -> str:

@@ -37,7 +37,7 @@ from caddie.talk.either import either
 from caddie.talk.given import given, given_there
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, tells_commitment, told_as
-from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Handler, Known, Said
+from caddie.talk.state import ASKED_OF_THE_SHOT, FACTS_READ_BACK, Desk, Handler, Known, Said
 from caddie.talk.stock import begin
 from caddie.talk.was_it_hit import result_told
 from caddie.words import Intent, Understanding
@@ -249,7 +249,7 @@ BY_SAYING: dict[str, Kind] = {
     "another": Kind(another, WHAT_IF),
     "shot": Kind(about.the_shot, Intent.REPEAT.value),
     "shorter": Kind(about.shorter, Intent.SHORTER.value),
-    "known": Kind(about.known_so_far, "known"),
+    "known": Kind(about.known_so_far, FACTS_READ_BACK),
     _HIT_DONE: Kind(about.one_line(lines.WHERE_IS_IT), Intent.READY.value, _in_play, advises=False),
     "adopt": Kind(about.adopted, "adopt", _in_play),
     "adopt_other": Kind(about.adopted, "adopt", _compared),
@@ -307,7 +307,7 @@ BY_INTENT: dict[Intent, Handler] = {
 
 _FIRST = (
     *(_HIT_DONE, "missing", "leaves", "not_low", "either"),
-    *("short_of_it", "beside_it", "gentler", "surest"),
+    *("short_of_it", "beside_it", "gentler", "surest", "sideways"),
 )
 """Before "I'll hit it" goes "I hit it", and before "the fifty-six or the sixty" that neither is there."""
 

@@ -22,9 +22,14 @@ def safe_side(plan: Plan, bag: Bag, balls: MissedBalls | None = None) -> str:
     if not ruled:
         return NO_BAD_SIDE
     balls = balls or balls_of(plan, bag)
-    sides = [_cheaper(side, balls) for side in ruled]
+    lost = {each.side for each in plan.situation.hazards if each.kind in _LOST_IN}
+    sides = [side if _OPPOSITE[side] in lost else _cheaper(side, balls) for side in ruled]
     told = f"miss it {' and '.join(side.value for side in sides)}"
     return f"{told}: {reason}" if reason and sides == ruled else told
+
+
+_LOST_IN = (HazardKind.WATER, HazardKind.OUT_OF_BOUNDS)
+"""Nobody is told to miss toward it, however seldom a ball gets there."""
 
 
 def _cheaper(side: Side, balls: MissedBalls | None) -> Side:

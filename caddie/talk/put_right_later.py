@@ -20,6 +20,7 @@ from caddie.talk.new_shot import SAME_PUTT_M
 from caddie.talk.of_one_shot import joined
 from caddie.talk.result_said import acknowledgement
 from caddie.talk.state import Desk, Known, Said, ToldShot
+from caddie.talk.written_wrong import written_wrong
 from caddie.units import FOOT_M
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.numbers import is_number, read_number
@@ -53,6 +54,8 @@ class _News:
 
 def put_right_later(desk: Desk, known: Known, past: deque[Known], text: str) -> tuple[Said, str] | None:
     """The result of an earlier shot put right, with what else was said; None where the turn tells of none."""
+    if (corrected := written_wrong(desk, known, text)) is not None:
+        return corrected
     if known.plan is None or known.played or not known.told:
         return None
     just_told = bool(past) and past[-1].told != known.told

@@ -38,7 +38,7 @@ _COMMITMENT = {
 }
 
 
-_IN_HALVES = (0.5, 1.5, 2.5)
+_IN_HALVES = tuple(whole + 0.5 for whole in range(10))
 """Counts told with a half that is not to be rounded away."""
 _HALF_OF_ALL = 0.1
 
@@ -56,7 +56,7 @@ def left_said(length_m: float, unit: Unit) -> str:
     one = spoken_length(to_metres(1.0, unit), unit)
     if half < 1:
         return f"half {one}"
-    return f"{one} and a half" if half < 2 else f"two and a half {unit.value}"
+    return f"{one} and a half" if half < 2 else f"{spoken_number(int(half))} and a half {unit.value}"
 
 
 def with_club(said: str, heard: Understanding, desk: Desk) -> str:

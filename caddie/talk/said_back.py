@@ -48,7 +48,8 @@ def answered(echo: Echo, known: Known) -> Said:
         # A line that was only written is a list: what was asked about is one thing of it.
         told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
     told = f"yes, {small(told).removeprefix('yes, ')}"
-    parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and not known.played else [told]
+    flown = known.plan is not None and known.plan.chosen.make is None and not known.played
+    parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and flown else [told]
     return Said(known, sentences(parts), intent=ASKED_OF_THE_SHOT, brief="")
 
 

@@ -21,6 +21,8 @@ from caddie.words import Understanding
 
 ASKED_OF_THE_SHOT = "asked"
 """What a turn that asks about the shot in play is called on the wire."""
+FACTS_READ_BACK = "known"
+"""So is one that asks what is known of it so far."""
 _FALLS = ("fall", "fall_slope", "side_fall", "side_slope")
 
 
@@ -226,8 +228,8 @@ class Said:
     """Whether it names the shot to play in the place of one that was planned earlier in the same breath."""
     shot: str = ""
     """Of advice the shot alone and where it goes, which is said before how it is played."""
-    manner: bool = False
-    """Whether it tells how the shot is played: setup and motion."""
+    things: int = 1
+    """How many things it answers; more than one may take more words."""
 
 
 def no_shot(known: Known) -> Said:
@@ -258,6 +260,8 @@ class Turn(Frozen):
     """True only when the shot is safely on disk."""
     over: bool = False
     """The player ended the conversation."""
+    things: int = 1
+    """How many things said in the turn are answered, for which there are more words than for one."""
 
 
 def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -> Situation:

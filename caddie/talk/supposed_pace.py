@@ -12,7 +12,7 @@ from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
 from caddie.words import Expecting, understand
 from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import supposes_pace
-from caddie.words.sayings import compared
+from caddie.words.sayings import compared, sentences_of
 
 _PAST = ("past", "by", "beyond", "long")
 _MOST_WORDS = 5
@@ -22,9 +22,11 @@ _MOST_WORDS = 5
 def supposed_pace(desk: Desk, known: Known, text: str) -> Said | None:
     """The line for a putt that would run so far past, beside the one that was told; None where none is supposed."""
     plan, bag = in_play(known), desk.on(known.day).bag
-    if plan is None or plan.chosen.line is None or not supposes_pace(text):
+    if plan is None or plan.chosen.line is None:
         return None
-    past_m = _past_m(text, bag.player)
+    # "I rolled it two feet past. Should I be firm coming back?" supposes no length.
+    lengths = (_past_m(part, bag.player) for part in sentences_of(text) if supposes_pace(part))
+    past_m = next((length_m for length_m in lengths if length_m is not None), None)
     if past_m is None:
         return None
     unit = putt_unit(bag)

@@ -1,6 +1,8 @@
 """Why the shot in play does what it does: why it runs, stops, lands there, leaves so much, and why no more often."""
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 from math import degrees
 
 from caddie.bag import Bag, Club, Family
@@ -224,7 +226,7 @@ def not_that_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
-    named = desk.bag.club_called(heard.club or "") or _other_named(heard, plan, desk.bag)
+    named = desk.bag.club_called(heard.club or "") or other_club_named(heard, plan, desk.bag)
     # "Why the sixty now?" asks of the club that was advised before the facts changed.
     before = known.before.club if known.before is not None else ""
     club = named or desk.bag.club_called(before)
@@ -252,18 +254,32 @@ def of_the_other(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan, other = in_play(known), known.other
     if plan is None or other is None:
         return no_shot(known)
+    named = other_club_named(heard, plan, desk.bag)
+    if named is not None and named.id != other.club:
+        return not_that_club(desk, known, heard)
     found = differences(other, plan.chosen, plan.situation, desk.bag)
     if other.strokes - plan.chosen.strokes < AS_GOOD or not found:
         return _spoken(known, [costs(other, plan.chosen, plan.situation, desk.bag)])
-    named = f"the {club_said(other, desk.bag)}"
-    said = _spoken(known, [f"{named} {_listed(found[:3])}"])
+    said = _spoken(known, [f"the {club_said(other, desk.bag)} {_listed(found[:3])}"])
     return replace(said, known=said.known.changed(said_of_other=said.spoken))
 
 
-def _other_named(heard: Understanding, plan: Plan, bag: Bag) -> Club | None:
+def other_club_named(heard: Understanding, plan: Plan, bag: Bag) -> Club | None:
     """ "Why the sixty now, wasn't it the fifty-two?": the club named that is not the one in play."""
-    named = (bag.club_called(understand(clause).club or "") for clause in clauses(heard.heard))
-    return next((club for club in named if club is not None and club.id != plan.chosen.club), None)
+    for part in _clauses_and_pairs(heard.heard):
+        club = bag.club_called(understand(part).club or "")
+        if club is not None and club.id != plan.chosen.club:
+            return club
+    return None
+
+
+def _clauses_and_pairs(text: str) -> Iterator[str]:
+    """The clauses, then every two words: a question of another kind names its club in these alone."""
+    parts = clauses(text)
+    yield from parts
+    for part in parts:
+        words = part.split()
+        yield from map(" ".join, pairwise(words))
 
 
 def _comes_down(plan: Plan, bag: Bag) -> str:

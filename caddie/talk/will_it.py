@@ -10,8 +10,7 @@ from caddie.reply.phrases import HAZARD_SAID, landing_said, run_said, said, time
 from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, motion, of_the_shot
-from caddie.talk.beside import says_of
+from caddie.talk.asked import CATCHES, asked_about, motion, of_the_shot, says_of
 from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.own_carries import length_named_m
 from caddie.talk.state import Desk, Known, Said

@@ -101,8 +101,11 @@ def echo_in(text: str, reply: str, *, asked: bool, swung: bool) -> Echo | None:
     """
     first, *behind = _SENTENCE.split(text.strip())
     head, comma, tail = first.partition(",")
+    thought = ""
     if comma and _begins_to_think(tail):
-        first, behind = head, [tail.strip(), *behind]
+        # "Nine in ten, that is a comfort, but you have not told me which club": what is asked is no thought of it.
+        thought, but, more = _before_but(tail.strip())
+        first, behind = head, [thought, *([more] if but else []), *behind]
     doubted = first.rstrip().endswith("?")
     if begins(first, "puts_right") or ((asked or swung) and not doubted):
         return None
@@ -113,10 +116,21 @@ def echo_in(text: str, reply: str, *, asked: bool, swung: bool) -> Echo | None:
     if not _says_nothing_else(first, reply):
         return None
     marked = doubted or first.rstrip().endswith("!") or bool(_words("wonder") & set(compared(first)))
-    while behind and (_thinks_of_it(behind[0]) or (comma and behind[0] == tail.strip())):
+    while behind and (_thinks_of_it(behind[0]) or behind[0] == thought):
         marked = True
         behind.pop(0)
     return Echo(said[0], " ".join(behind)) if marked else None
+
+
+def asks_a_chance(text: str) -> bool:
+    """Whether a chance is named: "fifty percent", "one in ten"."""
+    return any(figure.unit == CHANCE for figure in figures_in(text))
+
+
+def _before_but(said: str) -> tuple[str, str, str]:
+    """What stands before the last "but" of a sentence, that word and the rest."""
+    before, but, more = said.rpartition(" but ")
+    return (before, but, more) if but else (said, "", "")
 
 
 def only_wonders(text: str) -> bool:

@@ -28,7 +28,7 @@ from caddie.words.then_told import Reader
 MOST_OF_LEAVE = 3
 LEAST_PUT_RIGHT = 1
 PUTS_RIGHT = "puts_right"
-MOST_WORDS = 60
+MOST_WORDS = 120
 """A longer turn is taken sentence by sentence, as many at once as have no more words; a longer sentence as one."""
 RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"

@@ -17,7 +17,7 @@ import caddie.talk.planning
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import read_notes
-from caddie.reply.spoken import MOST_WORDS
+from caddie.reply.spoken import most_words
 from caddie.talk.conversation import Conversation
 from caddie.talk.rules_told import RULE_ASKED
 from caddie.talk.state import Turn
@@ -54,7 +54,7 @@ Start = Callable[..., Conversation]
 
 def check(turn: Turn) -> None:
     assert turn.spoken.strip()
-    assert len(turn.spoken.split()) <= MOST_WORDS, turn.spoken
+    assert len(turn.spoken.split()) <= most_words(turn.things), turn.spoken
     assert turn.spoken.count("?") <= 1, turn.spoken
     assert turn.question is None or turn.question in turn.spoken
     assert turn.advice is None or turn.mode is not Mode.COMPETITION

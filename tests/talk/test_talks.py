@@ -16,6 +16,7 @@ import pytest
 
 from caddie.log.shot import Mode, Shot
 from caddie.log.store import Log
+from caddie.reply.spoken import most_words
 from caddie.situation import Situation
 from caddie.talk.state import Turn
 from caddie.units import FOOT_M, YARD_M
@@ -25,7 +26,6 @@ TURN_KEYS = {
     "say", "speech", "intent", "says", "never", "asks", "known", "unknown", "unchanged", "advice", "logged",
     "over", "mode", "writes",
 }  # fmt: skip
-MOST_WORDS = 30
 
 
 def talks() -> list[dict[str, Any]]:
@@ -78,7 +78,7 @@ def misses(wanted: dict[str, Any], turn: Turn, before: Situation) -> list[str]:
         asks.lower() not in (turn.question or "").lower() or bool(asks) != bool(turn.question)
     ):
         found.append(f"question: wanted {asks!r}, got {turn.question!r}")
-    if len(turn.spoken.split()) > MOST_WORDS:
+    if len(turn.spoken.split()) > most_words(turn.things):
         found.append(f"{len(turn.spoken.split())} words are spoken")
     return [f"{miss}  (spoken: {turn.spoken!r})" for miss in found]
 

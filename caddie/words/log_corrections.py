@@ -1,0 +1,88 @@
+"""What a player says was written down wrong: the side or the length that it was, and what it was not."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from caddie.words.echoes import CHANCE, Figure, figures_in
+from caddie.words.sayings import compared, sentences_of, talk_data
+
+SIDES = ("left", "right", "short", "past", "long")
+
+
+@dataclass(frozen=True)
+class LogCorrection:
+    """A sentence about what was written down, with the rest of the turn."""
+
+    was: tuple[str | Figure, ...]
+    was_not: tuple[str | Figure, ...]
+    asks_to: bool
+    """Whether it plainly says that something is written otherwise."""
+    may_ask_to: bool
+    """Whether it asks for something to be put right, which may be anything told last."""
+    rest: str
+
+
+def log_correction(text: str) -> LogCorrection | None:
+    """The first sentence that puts something written down right, or None.
+
+    >>> log_correction("Left, I said, not right, put that straight.").was_not
+    ('right',)
+    """
+    parts = sentences_of(text)
+    for at, part in enumerate(parts):
+        words = f" {' '.join(compared(part))} "
+        marks = [
+            kind for kind in ("fix", "vague", "said") if any(f" {way} " in words for way in _data()[kind])
+        ]
+        asks = part.rstrip().endswith("?")
+        if not marks or (asks and (marks == ["said"] or compared(part)[0] in _words("asks"))):
+            continue
+        # "You have it down as short. It was long."
+        for end in range(at + 1, min(at + MOST_SENTENCES, len(parts)) + 1):
+            was, was_not = _told(" ".join(parts[at:end]))
+            if was:
+                rest = " ".join((*parts[:at], *parts[end:]))
+                return LogCorrection(was, was_not, "fix" in marks, "vague" in marks, rest)
+    return None
+
+
+MOST_SENTENCES = 2
+
+
+def _told(sentence: str) -> tuple[tuple[str | Figure, ...], tuple[str | Figure, ...]]:
+    """Sides and lengths, those that were and those that were not."""
+    was: list[str | Figure] = []
+    was_not: list[str | Figure] = []
+    denied, begun = False, 0
+    for found in [*re.finditer(r"[^\s,;:.!?…]+", sentence), None]:
+        word = "".join(compared(found[0])) if found is not None else ""
+        turns = (
+            None
+            if found is None
+            else True
+            if word in _words("was_not")
+            else False
+            if word in _words("was")
+            else None
+        )
+        if found is not None and turns is None:
+            continue
+        stretch = sentence[begun : found.start() if found is not None else len(sentence)]
+        said = was_not if denied else was
+        said += [each for each in compared(stretch) if each in SIDES]
+        said += [each for each in figures_in(stretch) if each.unit != CHANCE]
+        if found is not None:
+            denied, begun = bool(turns), found.end()
+    return tuple(was), tuple(was_not)
+
+
+@cache
+def _words(kind: str) -> frozenset[str]:
+    return frozenset(_data()[kind].split())
+
+
+def _data() -> dict[str, Any]:
+    found: dict[str, Any] = talk_data()["written_wrong"]
+    return found
