@@ -16,7 +16,7 @@ from caddie.situation import Lie, Situation
 from caddie.talk.wish import asked_for
 from caddie.words import Understanding, understand
 from caddie.words.alternatives import alternatives, listed
-from caddie.words.gist import gists_of, within_a_length
+from caddie.words.gist import gists_of, within_a_measure
 
 EITHER = "either"
 MOST_CHOSEN_FROM = 3
@@ -107,7 +107,7 @@ def shots_named(parts: list[str], bag: Bag) -> list[Only]:
             " ".join(words[start : start + size])
             for size in range(_NAMED_WORDS, 0, -1)
             for start in range(max(len(words) - size + 1, 0))
-            if not within_a_length(tuple(words), start + size)
+            if not within_a_measure(tuple(words), start + size)
         )
         named = [each for each in (_named(span, bag) for span in spans) if each != ANY]
         if named:

@@ -14,7 +14,6 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
 from caddie.words.lexicon import known_words
 from caddie.words.numbers import NUMBER_WORDS, is_number
-from caddie.words.quantities import LENGTHS
 from caddie.words.sayings import (
     bare,
     begins,
@@ -323,14 +322,23 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
 
     def slot(name: str, found: Found) -> Iterator[Found]:
         ends = reached(part_named(name), found, word, slot)
-        return (end for end in ends if name != _CLUB or not within_a_length(words, end[0]))
+        return (end for end in ends if name != _CLUB or not within_a_measure(words, end[0]))
 
     return reached(node, (start, frozenset()), word, slot)
 
 
-def within_a_length(words: tuple[str, ...], at: int) -> bool:
-    """Whether a number stands before a place and its unit behind it: "sixty centimetres" names no sixty."""
-    return 0 < at < len(words) and is_number(words[at - 1]) and grammar().units.get((words[at],)) in LENGTHS
+def within_a_measure(words: tuple[str, ...], at: int) -> bool:
+    """Whether a number stands before a place and its unit behind it: "sixty centimetres" names no sixty.
+
+    A loft's degrees name a club.
+    """
+    if not 0 < at < len(words) or not is_number(words[at - 1]):
+        return False
+    unit = next((found for n in (3, 2, 1) if (found := grammar().units.get(words[at : at + n]))), None)
+    return unit is not None and unit != _OF_A_LOFT
+
+
+_OF_A_LOFT = "degrees"
 
 
 @cache
