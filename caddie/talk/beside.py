@@ -8,7 +8,7 @@ from caddie.reply.phrases import club_said, rolled_said, said, shot_said, times_
 from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.reply.spoken import shortest
 from caddie.talk.asked import in_play, says_of
-from caddie.talk.choices import still
+from caddie.talk.choices import still, why_not_that_one
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.why_so import not_that_club
 from caddie.units import FOOT_M
@@ -45,7 +45,7 @@ def would_club(desk: Desk, known: Known, heard: Understanding) -> Said:
     """
     plan, club = in_play(known), desk.bag.club_called(heard.club or "")
     if plan is not None and says_of("why", heard.heard):
-        return not_that_club(desk, known, heard)
+        return why_not_that_one(desk, known, heard)
     if plan is None or club is None or club.id == plan.chosen.club:
         return still(desk, known, heard)
     said = not_that_club(desk, known, heard)

@@ -21,7 +21,7 @@ from caddie.situation import PinPosition, Situation
 from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
-from caddie.talk.asked import in_play, odds, same_shot
+from caddie.talk.asked import in_play, odds, same_shot, says_of
 from caddie.talk.compare import another, what_if, wind_from_where
 from caddie.talk.comparison import AIMED_APART_M, compared_with, told
 from caddie.talk.planning import planned
@@ -188,11 +188,20 @@ def _than_before(gap: float) -> str:
     return f"{costs_said(gap)}{' than before' if gap > 0 else ''}"
 
 
+def why_not_that_one(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What a club that is named costs; "why the sixty now?" is told first which one it is."""
+    said, plan = not_that_club(desk, known, heard), in_play(known)
+    if plan is None or said.known.other is None or not says_of("now", heard.heard):
+        return said
+    spoken = shortest([[f"it is the {club_said(plan.chosen, desk.bag)}", said.spoken], [said.spoken]])
+    return replace(said, spoken=spoken, known=said.known.changed(spoken=spoken))
+
+
 def why(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The reasons; "why that one" of a shot just compared, or of a club that is named, is how it stands to ours."""
     plan = in_play(known)
     if plan is not None and other_club_named(heard, plan, desk.bag) is not None:
-        return not_that_club(desk, known, heard)
+        return why_not_that_one(desk, known, heard)
     compares = known.other is not None and known.supposed is None and in_play(known) is not None
     of_it = compares and _THAT in compared(heard.heard)
     return of_the_other(desk, known, heard) if of_it else reasons(desk, known, heard)

@@ -145,7 +145,7 @@ BY_SAYING: dict[str, Kind] = {
     "why_line": Kind(asked.of_the_shot(why_so.line), WHY),
     "why_pace": Kind(asked.of_the_shot(why_so.pace), WHY),
     "why_worse": Kind(why_so.of_the_other, WHY, _beside_here),
-    "why_not": Kind(why_so.not_that_club, WHAT_IF),
+    "why_not": Kind(choices.why_not_that_one, WHAT_IF),
     "will_over_back": Kind(asked.of_the_shot(will_it.over_back)),
     "will_hold": Kind(asked.of_the_shot(will_it.holds)),
     "will_climb": Kind(asked.of_the_shot(will_it.climbs)),
