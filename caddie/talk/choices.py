@@ -220,6 +220,24 @@ def by_loft(pick: Callable[..., Club]) -> Handler:
     return ask
 
 
+def club_beside(*, longer: bool) -> Handler:
+    """One club more or less than the shot in play: the next in loft, compared as if it were named."""
+
+    def ask(desk: Desk, known: Known, heard: Understanding) -> Said:
+        plan = in_play(known)
+        if plan is None:
+            return no_shot(known)
+        clubs = sorted((club for club in desk.bag.clubs if club.kind is not ClubKind.PUTTER), key=_loft_deg)
+        at = next((at for at, club in enumerate(clubs) if club.id == plan.chosen.club), None)
+        beside = None if at is None else at + (-1 if longer else 1)
+        if beside is None or not 0 <= beside < len(clubs):
+            return another(desk, known)
+        named = {"club": clubs[beside].id, "swing": None, "effort": None, "situation": Situation()}
+        return what_if(desk, known, heard.model_copy(update=named))
+
+    return ask
+
+
 def _loft_deg(club: Club) -> float:
     return club.loft_deg
 

@@ -242,6 +242,8 @@ BY_SAYING: dict[str, Kind] = {
     "high": Kind(choices.higher, WHAT_IF, _free),
     "most_loft": Kind(choices.by_loft(max), WHAT_IF, _in_play),
     "least_loft": Kind(choices.by_loft(min), WHAT_IF, _in_play),
+    "more_club": Kind(choices.club_beside(longer=True), WHAT_IF, _in_play),
+    "less_club": Kind(choices.club_beside(longer=False), WHAT_IF, _in_play),
     "either": Kind(either, WHAT_IF, _in_play),
     "worse": Kind(choices.worse),
     "best": Kind(choices.best),
@@ -307,7 +309,7 @@ BY_INTENT: dict[Intent, Handler] = {
 
 _FIRST = (
     *(_HIT_DONE, "missing", "leaves", "not_low", "either"),
-    *("short_of_it", "beside_it", "gentler", "surest", "sideways"),
+    *("short_of_it", "beside_it", "more_club", "less_club", "gentler", "surest", "sideways"),
 )
 """Before "I'll hit it" goes "I hit it", and before "the fifty-six or the sixty" that neither is there."""
 

@@ -16,7 +16,8 @@ from typing import Any, NamedTuple
 from caddie.places import shipped
 from caddie.words.templates import Node, firsts, needs, parse, reached, say, words_of
 
-_NUMBER_IS = re.compile(r"(?<=\d)['’]s\b")
+_SHORT_IS = re.compile(r"(?<=\d)['’]s\b|(?<=[a-z])['’]s(?= in\b)")
+"""An "is" that is no possessive: behind a number, and in "the short one's in"."""
 _NOT_SAID = re.compile(r"[^a-z0-9 ]+")
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
 _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
@@ -162,7 +163,7 @@ def sentences_of(text: str) -> list[str]:
 
 def plain(text: str) -> str:
     """Lower case, one space between words, nothing but letters and digits."""
-    joined = _NUMBER_IS.sub(" is", text.lower()).replace("'", "").replace("’", "")
+    joined = _SHORT_IS.sub(" is", text.lower()).replace("'", "").replace("’", "")
     return " ".join(_NOT_SAID.sub(" ", joined).split())
 
 
