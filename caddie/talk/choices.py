@@ -229,9 +229,12 @@ def club_beside(*, longer: bool) -> Handler:
             return no_shot(known)
         clubs = sorted((club for club in desk.bag.clubs if club.kind is not ClubKind.PUTTER), key=_loft_deg)
         at = next((at for at, club in enumerate(clubs) if club.id == plan.chosen.club), None)
-        beside = None if at is None else at + (-1 if longer else 1)
-        if beside is None or not 0 <= beside < len(clubs):
+        if at is None:
             return another(desk, known)
+        beside = at + (-1 if longer else 1)
+        if not 0 <= beside < len(clubs):
+            more = "less" if longer else "more"
+            return Said(known, lines.NO_CLUB_BESIDE.format(more=more, club=club_said(plan.chosen, desk.bag)))
         named = {"club": clubs[beside].id, "swing": None, "effort": None, "situation": Situation()}
         return what_if(desk, known, heard.model_copy(update=named))
 
