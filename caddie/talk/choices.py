@@ -28,7 +28,7 @@ from caddie.talk.planning import planned
 from caddie.talk.safe_shots import beside, with_risk
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.talk.why_so import not_that_club, of_the_other, other_club_named
-from caddie.words import Understanding
+from caddie.words import Intent, Understanding
 from caddie.words.rules import rule_of
 from caddie.words.sayings import compared
 
@@ -235,8 +235,8 @@ def club_beside(*, longer: bool) -> Handler:
         if not 0 <= beside < len(clubs):
             more = "less" if longer else "more"
             return Said(known, lines.NO_CLUB_BESIDE.format(more=more, club=club_said(plan.chosen, desk.bag)))
-        named = {"club": clubs[beside].id, "swing": None, "effort": None, "situation": Situation()}
-        return what_if(desk, known, heard.model_copy(update=named))
+        named = Understanding(heard=heard.heard, intent=Intent.WHAT_IF, club=clubs[beside].id)
+        return what_if(desk, known, named)
 
     return ask
 
