@@ -166,3 +166,4 @@ WATER_SIDE = "On which side is the water?"
 
 SAND_OR_GREEN = "Is it in the sand, or {left}?"
 NEVER_MIND = "All right."
+LEAVE_IT = "Then leave it"
