@@ -32,12 +32,17 @@ def distrust_in(known: Known, text: str, bag: Bag) -> tuple[str, str, str]:
     if plan is None or plan.chosen.line is not None:
         return "", "", text
     parts = _told_apart(text)
-    first = next((at for at, part in enumerate(parts) if _distrusts(part)), None)
+    names = [_only_names_a_club(part, bag) for part in parts]
+    told = (
+        at
+        for at, part in enumerate(parts)
+        if _distrusts(part) or (at > 0 and names[at - 1] and _distrusts(part, _GOES_ON))
+    )
+    first = next(told, None)
     if first is None or known.swung:
         return "", "", text
     end = next((at for at in range(first, len(parts)) if not _distrusts(parts[at], _GOES_ON)), len(parts))
-    named = first > 0 and _only_names_a_club(parts[first - 1], bag)
-    start = first - 1 if named else first
+    start = first - 1 if first > 0 and names[first - 1] else first
     if named_shots(" ".join(parts[end:]), bag):
         # "Would the fifty-six be daft, then?" asks of one in its place.
         return "", "", text
