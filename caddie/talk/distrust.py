@@ -99,7 +99,8 @@ def distrusted(desk: Desk, known: Known, heard: Understanding) -> Said:
     leave = f"{lines.LEAVE_IT}: {shot_said(other, desk.bag)}; {costs}"
     lands = "" if other.line is not None else landing_short(other, instead.situation, desk.bag)
     spoken = shortest([[leave, lands], [leave]])
-    figures = f"{other.strokes:.2f} strokes against {plan.chosen.strokes:.2f} with the {club_said(plan.chosen, desk.bag)}"
+    mine = f"{plan.chosen.strokes:.2f} with the {club_said(plan.chosen, desk.bag)}"
+    figures = f"{other.strokes:.2f} strokes against {mine}"
     after = known.changed(
         spoken=spoken,
         said_of_other=spoken,

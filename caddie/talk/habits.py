@@ -6,11 +6,13 @@ from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.choose import putt_at
 from caddie.plan.putt.read import PASTS_M
+from caddie.reply.aim import aim_said
 from caddie.reply.phrases import SQUARE, face_said, times_in_ten
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import IN_SAND
-from caddie.talk.asked import in_play
+from caddie.talk import lines
+from caddie.talk.asked import AT_THE_FLAG, in_play
 from caddie.talk.lore import remedy_for
 from caddie.talk.nerves import nervous
 from caddie.talk.other_pace import short_beside
@@ -37,8 +39,14 @@ def habit(desk: Desk, known: Known, heard: Understanding) -> Said:
     told = _remedy(fault, plan)
     if not told:
         return nervous(desk, known, heard)
-    spoken = sentences([told])
+    aimed = "" if fault not in _ASIDE or plan.chosen.line is not None else aim_said(plan.chosen, desk.bag)
+    at = aimed or (AT_THE_FLAG if fault in _ASIDE and plan.chosen.line is None else "")
+    spoken = shortest([[at, lines.AIM_OFF.format(side=_ASIDE[fault]) if at else "", told], [told]])
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+_ASIDE = {"left": "right", "right": "left"}
+"""Where one aims whose balls go to a side."""
 
 
 def _fault(text: str, plan: Plan) -> str:

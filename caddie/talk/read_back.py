@@ -174,4 +174,4 @@ def first_said_back(desk: Desk, known: Known, text: str) -> tuple[Said, str] | N
     if told and not before:
         return distrusted_first(desk, known, told), behind
     echo = said_back(text, known, desk.bag)
-    return (answered(echo, known), echo.rest) if echo is not None else None
+    return (answered(echo, known, desk.bag), echo.rest) if echo is not None else None
