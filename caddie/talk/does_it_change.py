@@ -8,7 +8,7 @@ from caddie.errors import CaddieError
 from caddie.plan.candidates import ANY
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import club_said, said, shot_said, swing_said
+from caddie.reply.phrases import club_said, flight_said, said, shot_said, swing_said
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
@@ -41,6 +41,7 @@ def with_the_change(desk: Desk, before: Known, told: list[Said], text: str) -> l
             spoken=spoken,
             written=f"{lead}\n{advised.written or advised.spoken}",
             brief=lead,
+            things=AS_TWO,
             known=advised.known.changed(spoken=spoken),
         ),
         *told[at + 1 :],
@@ -76,6 +77,8 @@ def _beside_before(was: Plan, now: Plan, bag: Bag) -> str:
             else f"another club: the {club_said(new, bag)}, not the {club_said(old, bag)}"
         )
     if (old.swing, old.flight, old.wide_open) != (new.swing, new.flight, new.wide_open):
+        if old.swing == new.swing:
+            return f"same club and swing, {flight_said(new) or lines.USUAL_HEIGHT} now"
         return f"same club, another swing: {_swung(new)}, not {_swung(old)}"
     if abs(old.carry_m - new.carry_m) < SAME_CARRY_M:
         return lines.NO_CHANGE
