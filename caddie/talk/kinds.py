@@ -29,12 +29,13 @@ from caddie.talk import (
     to_practise,
     today,
     turned_down,
+    two_ways_out,
     went_wrong,
     why_so,
     will_it,
 )
-from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, what_if, wind_from_where
-from caddie.talk.either import either
+from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, wind_from_where
+from caddie.talk.either import asked_or_either, either
 from caddie.talk.given import given, given_there
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, tells_commitment, told_as
@@ -153,6 +154,8 @@ BY_SAYING: dict[str, Kind] = {
     "will_reach": Kind(asked.of_the_shot(will_it.reaches)),
     "will_short": Kind(asked.of_the_shot(will_it.short)),
     "will_hole": Kind(asked.of_the_shot(will_it.holed)),
+    "up_and_down": Kind(asked.of_the_shot(will_it.up_and_down)),
+    "daft": Kind(two_ways_out.daft, when=_in_play),
     "will_close": Kind(asked.of_the_shot(will_it.close)),
     "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
     "three_putt_odds": Kind(asked.of_the_shot(will_it.three_putt_odds)),
@@ -292,7 +295,7 @@ BY_INTENT: dict[Intent, Handler] = {
     Intent.PUTT: describe,
     Intent.CORRECT: describe,
     Intent.RESULT: result_told,
-    Intent.WHAT_IF: what_if,
+    Intent.WHAT_IF: asked_or_either,
     Intent.WHY: choices.why,
     Intent.SHORTER: about.shorter,
     Intent.READY: about.ready,

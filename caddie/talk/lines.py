@@ -166,6 +166,7 @@ WATER_SIDE = "On which side is the water?"
 
 SAND_OR_GREEN = "Is it in the sand, or {left}?"
 NEVER_MIND = "All right."
+PLAY_IT = "I would play it"
 LEAVE_IT = "Then leave it"
 LEFT_IN_IT = "that is the ball left in the sand"
 SHORTER_COSTS = "one that lands shorter costs more than one that goes past"
