@@ -18,7 +18,7 @@ from caddie.words.gist import is_question
 from caddie.words.sayings import compared, sentences_of
 from caddie.words.topics import OF_A_SHOT, topic_of
 
-DISTRUST = "distrust"
+DISTRUST = "not_trusted"
 """The topic of a club that is not trusted."""
 _GOES_ON = (DISTRUST, "habit")
 """What may be told of it in the sentences behind: "I hit it thin one in four"."""

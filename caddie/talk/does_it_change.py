@@ -18,7 +18,7 @@ from caddie.words.gist import gists_of
 from caddie.words.sayings import sayings_of, sentences_of
 
 _SAME_CLUB = "same_club"
-SAME_CARRY_M = 0.5
+SAME_SWING_M = 0.5
 """A carry that differs by less is the same swing."""
 
 
@@ -80,7 +80,7 @@ def _beside_before(was: Plan, now: Plan, bag: Bag) -> str:
         if old.swing == new.swing:
             return f"same club and swing, {flight_said(new) or lines.USUAL_HEIGHT} now"
         return f"same club, another swing: {_swung(new)}, not {_swung(old)}"
-    if abs(old.carry_m - new.carry_m) < SAME_CARRY_M:
+    if abs(old.carry_m - new.carry_m) < SAME_SWING_M:
         return lines.NO_CHANGE
     carried = said(old.carry_m, bag).rpartition(" ")[0]
     return f"same club and swing: it carries {said(new.carry_m, bag)} now, not {carried}"

@@ -54,7 +54,10 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
     else:
         against = _cannot(out[0], desk) if out else ""
     opening = f"{_called(asked, desk)}, {against}" if rest else ""
-    shot = rolled_said(best, desk.bag) if best.family is Family.PUTT else shot_said(best, desk.bag)
+    shot = shot_said(best, desk.bag)
+    if best.family is Family.PUTT:
+        rolled = rolled_said(best, desk.bag)
+        shot = rolled if rest else f"{shot}, {rolled}"
     after_it = against if not rest else ""
     assert plan.situation.front_m is not None
     lands = "" if best.family is Family.PUTT else landing_short(best, plan.situation, desk.bag)

@@ -56,10 +56,10 @@ def daft(desk: Desk, known: Known, heard: Understanding) -> Said:
     if going.sideways or out is None:
         return safer(desk, known, heard)
     gap = out.strokes - going.strokes
-    answer = "no" if gap > AS_GOOD else "yes" if gap < -AS_GOOD else "not quite"
+    answer = "no" if gap > AS_GOOD else "yes" if gap < -AS_GOOD else "either way"
     fails = stays_in_said(going, plan.situation) or f"trouble {times_in_ten(going.in_trouble)}"
     spoken = sentences([f"{answer}: sideways {_more(out, going)}", fails])
-    return Said(known.changed(spoken=spoken, question=None, other=out, supposed=None), spoken)
+    return Said(known.changed(spoken=spoken, question=None), spoken)
 
 
 def _sideways(desk: Desk, known: Known) -> Option | None:

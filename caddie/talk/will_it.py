@@ -110,7 +110,7 @@ def up_and_down(plan: Plan, bag: Bag) -> list[str]:
         return [f"two putts or better {times_in_ten(two)}"]
     leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     share = chance_of_two(option, bag)
-    return [f"up and down about {times_in_ten(share)}", f"half end within {leave}"]
+    return [f"you get up and down {times_in_ten(share)}", f"half end within {leave}"]
 
 
 def three_putts(plan: Plan, bag: Bag) -> list[str]:
