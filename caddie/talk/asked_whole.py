@@ -5,6 +5,7 @@ from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said
 from caddie.talk.rules_told import told_of_the_rules
 from caddie.talk.state import Desk, Known, Said
 from caddie.talk.supposed_pace import supposed_pace
+from caddie.talk.two_ways_out import both_ways_out
 
 
 def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said | None:
@@ -13,6 +14,7 @@ def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said |
     if ruled is not None or not advises:
         return ruled
     said = told_what_to_leave(desk, known, text) or supposed_pace(desk, known, text)
+    said = said or both_ways_out(desk, known, text)
     return said or asked_by_topic(desk, known, text)
 
 

@@ -37,6 +37,7 @@ from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import asked_on_leaving, competition_turn, into_competition
 from caddie.talk.denied import denied_of_the_shot
+from caddie.talk.does_it_change import with_the_change
 from caddie.talk.earlier import with_its_club, without_earlier_shots, without_unhit
 from caddie.talk.fact_asked import fact_asked
 from caddie.talk.guessed import guessed_at_last
@@ -189,6 +190,7 @@ class Conversation:
                 if nothing_else
                 else self._said_back(rest, from_speech=from_speech)
             )
+            told = with_the_change(self._desk, before, told, rest)
             if handicap_told:
                 told[-1] = with_handicap(told[-1])
             if carry_told:

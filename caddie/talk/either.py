@@ -12,7 +12,7 @@ from caddie.reply.why import strokes_said
 from caddie.situation import Situation
 from caddie.talk import lines
 from caddie.talk.asked import in_play, same_shot
-from caddie.talk.compare import another
+from caddie.talk.compare import another, what_if
 from caddie.talk.of_two import MOST_CHOSEN_FROM, better_of, played_as_named, shots_named
 from caddie.talk.safe_shots import short_of_it, sideways
 from caddie.talk.state import Desk, Known, Said, no_shot
@@ -54,7 +54,10 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
     else:
         against = _cannot(out[0], desk) if out else ""
     opening = f"{_called(asked, desk)}, {against}" if rest else ""
-    shot = rolled_said(best, desk.bag) if best.family is Family.PUTT else shot_said(best, desk.bag)
+    shot = shot_said(best, desk.bag)
+    if best.family is Family.PUTT:
+        rolled = rolled_said(best, desk.bag)
+        shot = rolled if rest else f"{shot}, {rolled}"
     after_it = against if not rest else ""
     assert plan.situation.front_m is not None
     lands = "" if best.family is Family.PUTT else landing_short(best, plan.situation, desk.bag)
@@ -71,6 +74,16 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
         verdict=against,
     )
     return Said(after, spoken, written=written, settles=True, brief=sentences([opening or after_it, shot]))
+
+
+def asked_or_either(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """What if it were another club; with two of them named, "eight iron or the putter?", both against each other."""
+    plan = in_play(known)
+    new = heard.situation.model_copy(update={"lie": None}) != Situation()
+    if plan is None or plan.chosen.line is not None or new:
+        return what_if(desk, known, heard)
+    two = len(shots_named(alternatives(heard.heard), desk.bag)) > 1
+    return either(desk, known, heard) if two else what_if(desk, known, heard)
 
 
 def _against(best: Option, second: tuple[Only, Option], there: Situation, desk: Desk) -> str:

@@ -6,18 +6,20 @@ from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.choose import putt_at
 from caddie.plan.putt.read import PASTS_M
+from caddie.reply.aim import aim_said
 from caddie.reply.phrases import SQUARE, face_said, times_in_ten
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import IN_SAND
-from caddie.talk.asked import in_play
+from caddie.talk import lines
+from caddie.talk.asked import AT_THE_FLAG, in_play
 from caddie.talk.lore import remedy_for
 from caddie.talk.nerves import nervous
 from caddie.talk.other_pace import short_beside
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.went_wrong import GRASS, fault_named
 from caddie.words import Understanding
-from caddie.words.sayings import compared
+from caddie.words.sayings import compared, lore_data
 
 FIRM_ENOUGH_M = 0.25
 """A putt meant to stop so far past the hole is none that is left short by its pace."""
@@ -31,7 +33,9 @@ def habit(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
-    fault = _fault(heard.heard, plan)
+    fault, side = _fault(heard.heard, plan), _side_named(heard.heard)
+    if side and fault in ("", "pull", "push") and plan.chosen.line is None:
+        return _aimed_off(desk, known, plan, side)
     if plan.chosen.line is not None and fault == "short":
         return _firmer(desk, known, plan)
     told = _remedy(fault, plan)
@@ -39,6 +43,20 @@ def habit(desk: Desk, known: Known, heard: Understanding) -> Said:
         return nervous(desk, known, heard)
     spoken = sentences([told])
     return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _aimed_off(desk: Desk, known: Known, plan: Plan, side: str) -> Said:
+    """The aim of a shot for who sends them to a side, that they allow more for it, and what is taught against it."""
+    at = aim_said(plan.chosen, desk.bag) or AT_THE_FLAG
+    allow = lines.AIM_OFF.format(side="right" if side == "left" else "left")
+    spoken = shortest([[at, allow, _remedy(side, plan)], [at, allow]])
+    return Said(known.changed(spoken=spoken, question=None), spoken)
+
+
+def _side_named(text: str) -> str:
+    words = set(compared(text))
+    called = lore_data()["miss_words"]
+    return next((side for side in ("left", "right") if not words.isdisjoint(called[side].split())), "")
 
 
 def _fault(text: str, plan: Plan) -> str:

@@ -11,6 +11,7 @@ from caddie.talk import (
     beside,
     choices,
     clubs_today,
+    distrust,
     doubts,
     face,
     ground,
@@ -28,12 +29,13 @@ from caddie.talk import (
     to_practise,
     today,
     turned_down,
+    two_ways_out,
     went_wrong,
     why_so,
     will_it,
 )
-from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, what_if, wind_from_where
-from caddie.talk.either import either
+from caddie.talk.compare import CHANGED_BY_FT, another, green_speed, still_the_club, wind_from_where
+from caddie.talk.either import asked_or_either, either
 from caddie.talk.given import given, given_there
 from caddie.talk.planning import describe
 from caddie.talk.played import commit_told, tells_commitment, told_as
@@ -152,6 +154,8 @@ BY_SAYING: dict[str, Kind] = {
     "will_reach": Kind(asked.of_the_shot(will_it.reaches)),
     "will_short": Kind(asked.of_the_shot(will_it.short)),
     "will_hole": Kind(asked.of_the_shot(will_it.holed)),
+    "up_and_down": Kind(asked.of_the_shot(will_it.up_and_down)),
+    "go_for_it": Kind(two_ways_out.daft, when=_in_play),
     "will_close": Kind(asked.of_the_shot(will_it.close)),
     "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
     "three_putt_odds": Kind(asked.of_the_shot(will_it.three_putt_odds)),
@@ -184,6 +188,7 @@ BY_SAYING: dict[str, Kind] = {
     "doubt_able": Kind(doubts.not_able, when=_in_play),
     "doubt_safe": Kind(doubts.too_bold, when=_in_play),
     "habit": Kind(habits.habit),
+    "not_trusted": Kind(distrust.distrusted, when=_in_play),
     "nervous": Kind(nerves.nervous),
     "taken_in": Kind(nerves.taken_in),
     "how_to": Kind(nerves.how_to),
@@ -292,7 +297,7 @@ BY_INTENT: dict[Intent, Handler] = {
     Intent.PUTT: describe,
     Intent.CORRECT: describe,
     Intent.RESULT: result_told,
-    Intent.WHAT_IF: what_if,
+    Intent.WHAT_IF: asked_or_either,
     Intent.WHY: choices.why,
     Intent.SHORTER: about.shorter,
     Intent.READY: about.ready,

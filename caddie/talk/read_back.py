@@ -10,6 +10,7 @@ from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
 from caddie.talk.asked import AT_THE_FLAG, in_play
+from caddie.talk.distrust import distrust_in, distrusted_first
 from caddie.talk.planning import with_where_it_goes
 from caddie.talk.said_back import answered, said_back
 from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
@@ -154,6 +155,9 @@ def _in_yards(figure: Figure) -> Figure:
 def before_a_read_back(known: Known, text: str, bag: Bag) -> tuple[str, str]:
     """What a turn says before it says the shot back, which may change the shot, and the rest; ("", text) without."""
     plan, cut = in_play(known), read_back_in(text)
+    before, told, behind = distrust_in(known, text, bag)
+    if told and before:
+        return before, f"{told} {behind}".strip()
     if cut is None or not cut.before or plan is None:
         return "", text
     if not _says_a_shot_back(claimed(cut.sentence), plan, bag):
@@ -166,5 +170,8 @@ def first_said_back(desk: Desk, known: Known, text: str) -> tuple[Said, str] | N
     cut = read_back_in(text)
     if cut is not None and not cut.before and (said := read_back(desk, known, cut.sentence)) is not None:
         return said, cut.behind
+    before, told, behind = distrust_in(known, text, desk.bag)
+    if told and not before:
+        return distrusted_first(desk, known, told), behind
     echo = said_back(text, known, desk.bag)
-    return (answered(echo, known), echo.rest) if echo is not None else None
+    return (answered(echo, known, desk.bag), echo.rest) if echo is not None else None

@@ -3,10 +3,13 @@
 import re
 from dataclasses import replace
 
-from caddie.bag import Bag, ClubKind
-from caddie.reply.phrases import small
-from caddie.reply.spoken import sentences
-from caddie.talk import lines
+from caddie.bag import Bag, ClubKind, Family
+from caddie.plan.option import Plan
+from caddie.reply.aim import aim_said
+from caddie.reply.phrases import landing_said, landing_short, run_said, small, stays_in_said, times_in_ten
+from caddie.reply.putt import pace_said, putt_unit, start_said
+from caddie.reply.spoken import sentences, shortest
+from caddie.talk import lines, why_so
 from caddie.talk.by_topic import asks_by_topic
 from caddie.talk.question import HOW_FAR
 from caddie.talk.state import ASKED_OF_THE_SHOT, Known, Said
@@ -35,8 +38,8 @@ def _is_a_club(figure: Figure, bag: Bag) -> bool:
     return any(club.loft_deg == figure.value for club in bag.clubs if club.kind is not ClubKind.PUTTER)
 
 
-def answered(echo: Echo, known: Known) -> Said:
-    """The sentence that the figure stood in, once more."""
+def answered(echo: Echo, known: Known, bag: Bag) -> Said:
+    """The sentence that the figure stood in, once more, and its reason or what it counts."""
     spoken, _, written = known.replied.partition("\n")
     said = next(
         (part for part in (*_SENTENCE.findall(spoken), *written.splitlines()) if _holds(part, echo.figure)),
@@ -47,10 +50,57 @@ def answered(echo: Echo, known: Known) -> Said:
     if said not in spoken:
         # A line that was only written is a list: what was asked about is one thing of it.
         told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
-    told = f"yes, {small(told).removeprefix('yes, ')}"
+    told = small(told).removeprefix("yes, ")
     flown = known.plan is not None and known.plan.chosen.make is None and not known.played
-    parts = [told, lines.CHANCE_MEANS] if echo.figure.unit == CHANCE and flown else [told]
-    return Said(known, sentences(parts), intent=ASKED_OF_THE_SHOT, brief="")
+    if known.plan is None or known.played:
+        return Said(known, sentences([f"yes, {told}"]), intent=ASKED_OF_THE_SHOT, brief="")
+    why = _of_a_length(told, known.plan, bag)
+    if echo.figure.unit == CHANCE and not why:
+        meant = _of_a_chance(told, known.plan, bag) or ([lines.CHANCE_MEANS] if flown else [])
+        return Said(
+            known, shortest([[f"yes, {told}", *meant], [f"yes, {told}"]]), intent=ASKED_OF_THE_SHOT, brief=""
+        )
+    if not why:
+        return Said(known, sentences([f"yes, {told}"]), intent=ASKED_OF_THE_SHOT, brief="")
+    return Said(known, shortest([[told, *why], [told, *why[:1]], [told]]), intent=ASKED_OF_THE_SHOT)
+
+
+def _of_a_chance(told: str, plan: Plan, bag: Bag) -> list[str]:
+    """What balls a chance counts, and where others go: of a ball left in its sand, and of those on the green."""
+    option, there = plan.chosen, plan.situation
+    stays = stays_in_said(option, there)
+    if stays and stays in told:
+        over = f"over the back {times_in_ten(option.through_green)}"
+        return [lines.LEFT_IN_IT, over if option.through_green >= SEEN_OVER else ""]
+    return why_so.odds(plan, bag)[:1] if "finds the green" in told else []
+
+
+SEEN_OVER = 0.05
+"""A ball over the back that is seldomer is not told of beside those that stay in the sand."""
+
+
+def _of_a_length(told: str, plan: Plan, bag: Bag) -> list[str]:
+    """The reason of a length that was told of the shot: where it lands, how far it runs, its line or its pace."""
+    option, there = plan.chosen, plan.situation
+    if option.line is not None:
+        unit = putt_unit(bag)
+        if _begins_alike(told, start_said(option, unit)):
+            return why_so.line(plan, bag)[1:]
+        return why_so.pace(plan, bag)[:1] if _begins_alike(told, pace_said(option, there, unit)) else []
+    if option.family is Family.PUTT:
+        return why_so.pace(plan, bag)[:1]
+    if _begins_alike(told, landing_short(option, there, bag)) or _begins_alike(
+        told, landing_said(option, there, bag)
+    ):
+        why = why_so.land(plan, bag)
+        why = [each.removeprefix("and ") for each in why]
+        return why[1:] if run_said(option, bag) in told or ", runs" in told else why
+    aimed = aim_said(option, bag)
+    return why_so.line(plan, bag)[1:] if aimed and _begins_alike(told, aimed) else []
+
+
+def _begins_alike(told: str, own: str) -> bool:
+    return small(told).startswith(small(own).partition(",")[0])
 
 
 _LISTED = re.compile(r"[,;] ")

@@ -96,6 +96,8 @@ def land(plan: Plan, bag: Bag) -> list[str]:
         over = (
             f"and that is {said(margin_m, bag)} past the {HAZARD_SAID[hazard.kind]}" if margin_m > 0 else ""
         )
+    if option.land_short_of_pin_m < -LEAST_PAST_M:
+        return [lines.SHORTER_COSTS, over.removeprefix("and ")]
     flown = "flown to the flag it would run that far past" if option.run_m > 0 else ""
     return [f"because {run_said(option, bag)} after landing", flown or where, over]
 

@@ -6,6 +6,7 @@ from caddie.plan.scene import carry_needed_m
 from caddie.plan.shapes import comes_down, top_m
 from caddie.plan.strokes import strokes_to_hole_out
 from caddie.plan.trust import stays_in
+from caddie.plan.up_and_down import up_and_down as chance_of_two
 from caddie.reply.phrases import HAZARD_SAID, landing_said, run_said, said, times_in_ten, trouble_that_matters
 from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side
@@ -99,6 +100,17 @@ def close(plan: Plan, bag: Bag) -> list[str]:
     lead = "yes" if option.leave_m <= CLOSE_M else "near enough" if option.leave_m <= NEAR_M else "not often"
     leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     return [f"{lead}: half end within {leave}", f"on the green {times_in_ten(option.on_green)}"]
+
+
+def up_and_down(plan: Plan, bag: Bag) -> list[str]:
+    """How often it is down in two from there."""
+    option = plan.chosen
+    if option.line is not None:
+        two = 1.0 - (option.three_putt or 0.0)
+        return [f"two putts or better {times_in_ten(two)}"]
+    leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
+    share = chance_of_two(option, bag)
+    return [f"you get up and down {times_in_ten(share)}", f"half end within {leave}"]
 
 
 def three_putts(plan: Plan, bag: Bag) -> list[str]:

@@ -116,7 +116,7 @@ def echo_in(text: str, reply: str, *, asked: bool, swung: bool) -> Echo | None:
     if not _says_nothing_else(first, reply):
         return None
     marked = doubted or first.rstrip().endswith("!") or bool(_words("wonder") & set(compared(first)))
-    while behind and (_thinks_of_it(behind[0]) or behind[0] == thought):
+    while behind and (_thinks_of_it(behind[0]) or behind[0] == thought or _asks_the_same(behind[0], reply)):
         marked = True
         behind.pop(0)
     return Echo(said[0], " ".join(behind)) if marked else None
@@ -161,6 +161,21 @@ def _thinks_of_it(sentence: str) -> bool:
     if sentence.rstrip().endswith("?"):
         return False
     return _begins_to_think(sentence)
+
+
+def _asks_the_same(sentence: str, reply: str) -> bool:
+    """ "Stays in?" behind a figure: whether it is of that, in a word or two."""
+    words = compared(sentence)
+    if not sentence.rstrip().endswith("?") or len(words) > _MOST_OF_THE_SAME or words[:1] in _OPEN:
+        return False
+    return not figures_in(sentence) and set(words) <= _words("beside") | _words("wonder") | set(
+        compared(reply)
+    )
+
+
+_MOST_OF_THE_SAME = 3
+_OPEN = (("how",), ("what",), ("why",), ("where",), ("which",))
+"""Begin a question of its own."""
 
 
 def _begins_to_think(sentence: str) -> bool:
