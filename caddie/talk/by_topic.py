@@ -45,28 +45,31 @@ _SAME_M = 0.5
 
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
-    topic, bag = _topic(known, text, changing=False), desk.on(known.day).bag
+    topic, bag = _topic(known, text), desk.on(known.day).bag
     if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, bag):
         return None
-    if (begins(text, _PUTS_RIGHT) and not topic.plainly) or not _gives_way(text, known, topic, bag.player):
+    if (begins(text, _PUTS_RIGHT) and not (topic.plainly or _is_why(topic))) or not _gives_way(
+        text, known, topic, bag.player
+    ):
         return None
     return answered_by_topic(desk, known, text, topic)
 
 
 def topic_wished(known: Known, text: str) -> AskedTopic | None:
     """What words that are nothing else come to by their topic, be it a wish for another shot."""
-    return _topic(known, text, changing=True)
+    where = _where(known)
+    return topic_of(text, where, changing=True, refused=True) if where and not asks_meaning(text) else None
 
 
 def asks_by_topic(known: Known, text: str) -> bool:
     """Whether the words ask something of the shot, whatever figure of a reply they begin with."""
-    topic = _topic(known, text, changing=False)
+    topic = _topic(known, text)
     return topic is not None and not topic.plainly
 
 
-def _topic(known: Known, text: str, *, changing: bool) -> AskedTopic | None:
+def _topic(known: Known, text: str) -> AskedTopic | None:
     where = _where(known)
-    return topic_of(text, where, changing=changing) if where and not asks_meaning(text) else None
+    return topic_of(text, where, changing=False) if where and not asks_meaning(text) else None
 
 
 def _where(known: Known) -> frozenset[str]:
@@ -134,7 +137,7 @@ def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:
         return heard.asks[0] in loose_kinds() or (_is_why(topic) and not why_by_itself)
     if heard.intent is Intent.WHAT_IF and (heard.club or heard.family or heard.flight or heard.swing):
         return _is_why(topic) or topic.kind in _OF_A_CLUB
-    return heard.intent in _LOOSE or (heard.intent is Intent.STOP and is_question(heard.heard))
+    return heard.intent in _LOOSE or (heard.intent is Intent.STOP and not topic.plainly)
 
 
 def _is_why(topic: AskedTopic) -> bool:

@@ -82,6 +82,8 @@ _REWRITES = tuple(
         (r"(?:(?<=\s)|^)-\s*(?=\d)", " minus "),
         (r"(?<![\w'])(?:(i|o|on|to)')?t' ?(?=[a-z])", r" \1 the "),
         (r"\bo' ?(?=[a-z\s])(?!clock|er\b)", " of "),
+        (r"(?<![\w'])i' (?=[a-z])", " in "),
+        (r"(?<![\w'])'(?=(?:ole|igh|igher|ard|arder|alf|eavy|ill|undred|azard|ead|ands|ow|ere)s?\b)", "h"),
         (r"(?<=[a-z] )o (?=[a-z]{2})(?!clock|(?:one|two|three|four|five|six|seven|eight|nine)\b)", "of "),
         (r"(?<!')\bno'(?!\w)", " not"),
         (r"(?<=[a-z]{2}in)'(?!\w)", "g"),
