@@ -23,6 +23,7 @@ from caddie.words.topics import (
     OF_A_SHOT,
     OF_ANOTHER,
     AskedTopic,
+    asks_why,
     loose_kinds,
     topic_of,
 )
@@ -132,12 +133,14 @@ def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bo
 
 def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:
     """Whether a reading is of a kind that a topic tells more surely."""
+    if heard.intent is Intent.STOP:
+        return not topic.plainly
     if heard.asks:
         why_by_itself = heard.asks[0].startswith(_WHY)
         return heard.asks[0] in loose_kinds() or (_is_why(topic) and not why_by_itself)
     if heard.intent is Intent.WHAT_IF and (heard.club or heard.family or heard.flight or heard.swing):
         return _is_why(topic) or topic.kind in _OF_A_CLUB
-    return heard.intent in _LOOSE or (heard.intent is Intent.STOP and not topic.plainly)
+    return heard.intent in _LOOSE
 
 
 def _is_why(topic: AskedTopic) -> bool:
@@ -146,6 +149,8 @@ def _is_why(topic: AskedTopic) -> bool:
 
 def _asks(clause: str, known: Known, topic: AskedTopic) -> bool:
     """Whether a clause is what is asked, so that its words tell nothing."""
+    if _is_why(topic) and asks_why(clause):
+        return True
     found = topic_of(clause, _where(known), changing=True)
     return is_question(clause) or (found is not None and found.kind == topic.kind)
 

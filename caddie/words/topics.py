@@ -19,6 +19,8 @@ OF_A_SHOT, OF_A_PUTT, OF_ANOTHER, OF_A_RESULT, ANYWHERE = "shot", "putt", "other
 
 _ASKED = "asked"
 """The list of what makes a question of words that are none by their order."""
+_WHY = "why"
+"""The list of what asks for a reason."""
 
 
 @dataclass(frozen=True)
@@ -70,6 +72,11 @@ def topic_of(text: str, at: Collection[str], *, changing: bool, refused: bool = 
         if own > most and own >= _strange(text):
             likeliest, most = topic, own
     return likeliest
+
+
+def asks_why(text: str) -> bool:
+    """Whether a reason is asked, in whatever words: "how come", "what is that for"."""
+    return _WHY in _found(text)
 
 
 @cache
