@@ -85,7 +85,10 @@ _REWRITES = tuple(
         (r"(?<![\w'])(?:(i|o|on|to)')?t' ?(?=[a-z])", r" \1 the "),
         (r"\bo' ?(?=[a-z\s])(?!clock|er\b)", " of "),
         (r"(?<![\w'])i' (?=[a-z])", " in "),
-        (r"(?<![\w'])'(?=(?:ole|igh|igher|ard|arder|alf|alfway|eavy|ill|undred|azard|ead|ands|ow|ere)s?\b)", "h"),
+        (
+            r"(?<![\w'])'(?=(?:ole|igh|igher|ard|arder|alf|alfway|eavy|ill|undred|azard|ead|ands|ow|ere)s?\b)",
+            "h",
+        ),
         (r"(?<=[a-z] )o (?=[a-z]{2})(?!clock|(?:one|two|three|four|five|six|seven|eight|nine)\b)", "of "),
         (r"(?<!')\bno'(?!\w)", " not"),
         (r"(?<=[a-z]{2}in)'(?!\w)", "g"),
