@@ -23,6 +23,7 @@ from caddie.words.topics import (
     OF_A_SHOT,
     OF_ANOTHER,
     AskedTopic,
+    asks_why,
     loose_kinds,
     topic_of,
 )
@@ -45,28 +46,31 @@ _SAME_M = 0.5
 
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
-    topic, bag = _topic(known, text, changing=False), desk.on(known.day).bag
+    topic, bag = _topic(known, text), desk.on(known.day).bag
     if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, bag):
         return None
-    if (begins(text, _PUTS_RIGHT) and not topic.plainly) or not _gives_way(text, known, topic, bag.player):
+    if (begins(text, _PUTS_RIGHT) and not (topic.plainly or _is_why(topic))) or not _gives_way(
+        text, known, topic, bag.player
+    ):
         return None
     return answered_by_topic(desk, known, text, topic)
 
 
 def topic_wished(known: Known, text: str) -> AskedTopic | None:
     """What words that are nothing else come to by their topic, be it a wish for another shot."""
-    return _topic(known, text, changing=True)
+    where = _where(known)
+    return topic_of(text, where, changing=True, refused=True) if where and not asks_meaning(text) else None
 
 
 def asks_by_topic(known: Known, text: str) -> bool:
     """Whether the words ask something of the shot, whatever figure of a reply they begin with."""
-    topic = _topic(known, text, changing=False)
+    topic = _topic(known, text)
     return topic is not None and not topic.plainly
 
 
-def _topic(known: Known, text: str, *, changing: bool) -> AskedTopic | None:
+def _topic(known: Known, text: str) -> AskedTopic | None:
     where = _where(known)
-    return topic_of(text, where, changing=changing) if where and not asks_meaning(text) else None
+    return topic_of(text, where, changing=False) if where and not asks_meaning(text) else None
 
 
 def _where(known: Known) -> frozenset[str]:
@@ -129,12 +133,14 @@ def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bo
 
 def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:
     """Whether a reading is of a kind that a topic tells more surely."""
+    if heard.intent is Intent.STOP:
+        return not topic.plainly
     if heard.asks:
         why_by_itself = heard.asks[0].startswith(_WHY)
         return heard.asks[0] in loose_kinds() or (_is_why(topic) and not why_by_itself)
     if heard.intent is Intent.WHAT_IF and (heard.club or heard.family or heard.flight or heard.swing):
         return _is_why(topic) or topic.kind in _OF_A_CLUB
-    return heard.intent in _LOOSE or (heard.intent is Intent.STOP and is_question(heard.heard))
+    return heard.intent in _LOOSE
 
 
 def _is_why(topic: AskedTopic) -> bool:
@@ -143,6 +149,8 @@ def _is_why(topic: AskedTopic) -> bool:
 
 def _asks(clause: str, known: Known, topic: AskedTopic) -> bool:
     """Whether a clause is what is asked, so that its words tell nothing."""
+    if _is_why(topic) and asks_why(clause):
+        return True
     found = topic_of(clause, _where(known), changing=True)
     return is_question(clause) or (found is not None and found.kind == topic.kind)
 

@@ -16,6 +16,7 @@ from caddie.talk.kinds import BY_INTENT, BY_SAYING, intent_said, kind_said
 from caddie.talk.state import Desk, Known, Question, Said
 from caddie.words import Intent, Understanding, understand
 from caddie.words.golf_talk import is_beyond
+from caddie.words.reduction import plain_english
 from caddie.words.sayings import compared
 from caddie.words.second_opinion import second_opinion
 
@@ -32,6 +33,8 @@ def second_look(desk: Desk, known: Known, heard: Understanding) -> Said:
     if wished is not None and wished.kind in asks_back():
         return _asked_back(known, wished.kind)
     if wished and (said := answered_by_topic(desk, known, heard.heard, wished)) is not None:
+        return said
+    if (said := _in_plain_english(desk, known, heard)) is not None:
         return said
     opinion = None
     if known.plan is not None and not is_beyond(heard.heard):
@@ -56,6 +59,21 @@ def second_look(desk: Desk, known: Known, heard: Understanding) -> Said:
         said = replace(BY_INTENT[intent](desk, known, plain), intent=intent.value)
     taken = sentences([f"taken as: {plain.heard}"])
     return replace(said, written=f"{said.written or said.spoken}\n{taken}")
+
+
+def _in_plain_english(desk: Desk, known: Known, heard: Understanding) -> Said | None:
+    """The answer to a question that dialect hid, asked in plain words; None where it is none of the shot in play."""
+    words = plain_english(heard.heard)
+    if known.plan is None or compared(words) == compared(heard.heard):
+        return None
+    plain = understand(words, unit=desk.bag.player.distances_in, pace_m=desk.bag.player.pace_m)
+    names = [name for name in plain.asks if name in plainly() and name not in asks_back()]
+    if len(names) != len(plain.asks) or not names:
+        return None
+    if (kind := kind_said(plain, known)) is not None:
+        return replace(kind.handle(desk, known, plain), intent=kind.intent or plain.intent.value)
+    intent = intent_said(plain, known)
+    return replace(BY_INTENT[intent](desk, known, plain), intent=intent.value) if intent else None
 
 
 def meant(heard: Understanding, known: Known, player: Player) -> Understanding:

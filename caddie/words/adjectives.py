@@ -29,6 +29,12 @@ def of_the_ground(scene: Scene, mention: Mention) -> bool:
     return not any(_is_of_something_else(scene, at) for at in beside)
 
 
+def names_the_ground(scene: Scene, mention: Mention) -> bool:
+    """Whether a phrase says itself what it is of: "the ground's rock hard", "a firm green"."""
+    said = [piece.text for piece in scene.pieces[mention.start : mention.end]]
+    return "GREEN" in said or said[0] in _words("grounds")
+
+
 def spoken_of(scene: Scene, at: int) -> int | None:
     """What stands right before an adjective, or before "and it": what it may be of; None behind a pause alone."""
     before = at - 1

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from caddie.situation import Borrow, Fall, Firmness, Grain, Green, Hazard, Side
 from caddie.units import Unit
-from caddie.words.adjectives import of_the_ground, spoken_of
+from caddie.words.adjectives import names_the_ground, of_the_ground, spoken_of
 from caddie.words.borrow import read_borrow
 from caddie.words.breaks import two_ways
 from caddie.words.crests import is_of_the_far_part
@@ -370,7 +370,7 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
 def _of_the_lie(scene: Scene, mention: Mention) -> bool:
     """ "Soft powdery sand" and "hard bare ground" speak of the lie, "breaks hard" of how much."""
     texts = [piece.text for piece in scene.pieces]
-    if "GREEN" in texts[mention.start : mention.end]:
+    if names_the_ground(scene, mention):
         return False
     if "degree" in mention and any(
         scene.gap(mention, m.start, m.end) == 0 for m in scene.having("break", "fall")

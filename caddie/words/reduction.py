@@ -381,3 +381,12 @@ def reducer() -> Reducer:
     """The reducer of the shipped grammar."""
     words = grammar()
     return Reducer(words, kept("phrases", lambda: reduced(words)))
+
+
+def plain_english(text: str) -> str:
+    """A text with the spellings of dialect and haste put right, without its pauses.
+
+    >>> plain_english("whaur dae I land it?")
+    'where do i land it'
+    """
+    return " ".join(token.text for token in reducer().tokens(text))

@@ -19,6 +19,8 @@ OF_A_SHOT, OF_A_PUTT, OF_ANOTHER, OF_A_RESULT, ANYWHERE = "shot", "putt", "other
 
 _ASKED = "asked"
 """The list of what makes a question of words that are none by their order."""
+_WHY = "why"
+"""The list of what asks for a reason."""
 
 
 @dataclass(frozen=True)
@@ -39,18 +41,25 @@ class AskedTopic:
     """Whether a number beside it is no length of the shot, whatever it is."""
 
 
-def topic_of(text: str, at: Collection[str], *, changing: bool) -> AskedTopic | None:
+def topic_of(text: str, at: Collection[str], *, changing: bool, refused: bool = False) -> AskedTopic | None:
     """What the words ask there, the topic with the most of them first; None where they ask nothing of the kind.
 
     Parameters:
         at: where it is said.
         changing: whether wishes that change what is planned count, too.
+        refused: whether nothing else is made of the words, so that they ask without being a question: "got the
+            legs to get there".
 
     >>> topic_of("what pulls it up so sharp?", {OF_A_SHOT}, changing=False).kind
     'why_stops'
     """
     found = _found(text)
-    asking = _ASKED in found or is_question(text) or any(is_question(clause) for clause in clauses(text))
+    asking = (
+        refused
+        or _ASKED in found
+        or is_question(text)
+        or any(is_question(clause) for clause in clauses(text))
+    )
     likeliest, most = None, 0
     for topic in _topics():
         if (topic.at and topic.at not in at) or (topic.changes and not changing):
@@ -63,6 +72,11 @@ def topic_of(text: str, at: Collection[str], *, changing: bool) -> AskedTopic | 
         if own > most and own >= _strange(text):
             likeliest, most = topic, own
     return likeliest
+
+
+def asks_why(text: str) -> bool:
+    """Whether a reason is asked, in whatever words: "how come", "what is that for"."""
+    return _WHY in _found(text)
 
 
 @cache
