@@ -17,7 +17,7 @@ from caddie.talk.new_shot import SAME_SHOT_RATIO
 from caddie.talk.state import Known
 from caddie.units import MPH_M_S, SMALL_UNITS, Unit, from_metres, to_metres
 from caddie.words import Intent, Understanding, understand
-from caddie.words.echoes import CHANCE, Figure, figures_in
+from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import with_asks
 from caddie.words.golf_talk import doubts_a_line, gives_a_line, unit_said
 from caddie.words.green import HEIGHTS_M, NEAR_M
@@ -25,6 +25,7 @@ from caddie.words.log_corrections import says_it_was_said
 from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import (
     ages_said_so,
+    carries_said_so,
     denials_said_so,
     is_to_fly,
     names_the_green,
@@ -51,6 +52,7 @@ def said_as_meant(text: str, known: Known, bag: Bag) -> str:
     """The words with each number said as what it is, where they tell that it is no length."""
     if in_play(known) is None:
         return text
+    text = carries_said_so(text, bag.player.distances_in.value.removesuffix("s"))
     return clubs_by_number(ages_said_so(text, partial(_may_be_far, text, known, bag.player)), known, bag)
 
 
@@ -92,9 +94,6 @@ def of_the_flag(parts: tuple[Understanding, ...], known: Known, bag: Bag) -> tup
 
 def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     """One thing said, with its number taken for what it may be."""
-    if _is_of_the_odds(heard, known):
-        # "One in two stays in the sand" tells of no ball.
-        return with_asks(Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE))
     if _is_how_it_was(heard, known):
         return with_asks(Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE))
     heard = _without_what_is_said_back(_of_a_near_green(heard, known, bag.player), known)
@@ -102,7 +101,8 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     if heard.intent is Intent.CORRECT and now.pin_m is not None and _is_of_the_reply(heard, known, bag):
         return _without_its_length(heard, now)
     if _is_to_fly_so_far(heard, known):
-        return _without_its_length(heard, now)
+        tried = {"intent": Intent.WHAT_IF, "situation": Situation(), "corrected": (), "pin_range_m": None}
+        return heard.model_copy(update=tried)
     if heard.intent not in _TOLD or now.pin_m is None:
         return heard
     given = gives_a_line(heard.heard) and _is_short_of(now.pin_m, known) and now.green.borrow is None
@@ -166,14 +166,6 @@ def _is_to_fly_so_far(heard: Understanding, known: Known) -> bool:
         and is_to_fly(heard.heard)
         and not is_same_length(told_m or 0.0, pin_m or 0.0)
     )
-
-
-def _is_of_the_odds(heard: Understanding, known: Known) -> bool:
-    lie = heard.situation.lie
-    told = heard.intent in (*_TOLD, Intent.CORRECT) and heard.situation == Situation(lie=lie)
-    replied = [each for each in figures_in(known.replied) if each.unit == CHANCE]
-    said = (each for each in figures_in(heard.heard) if each.unit == CHANCE)
-    return told and lie is not None and any(each.is_of(other) for each in said for other in replied)
 
 
 def _of_a_near_green(heard: Understanding, known: Known, player: Player) -> Understanding:

@@ -106,6 +106,20 @@ def speaks_of_before(text: str) -> bool:
     return any(True for _ in marked(said, _ways("of_before", "say"), {}))
 
 
+def carries_said_so(text: str, unit: str) -> str:
+    """The words with "a 54 carry" said with what it is counted in.
+
+    >>> carries_said_so("the bunker's still a 54 carry", "yard")
+    "the bunker's still a 54 yard carry"
+    """
+    said = RoundNumbers(text)
+    places = {at for _, (_, filled) in marked(said, _ways("a_carry", "say"), _ANY) for _, at in filled}
+    for at in sorted(places, reverse=True):
+        end = said.places[at].end
+        text = f"{text[:end]} {unit}{text[end:]}"
+    return text
+
+
 def is_to_fly(text: str) -> bool:
     """Whether a number tells how far the ball is to fly: "fly a wedge 68"."""
     return any(True for _ in marked(RoundNumbers(text), _ways("to_fly", "say"), _ANY))
