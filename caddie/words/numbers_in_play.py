@@ -136,10 +136,10 @@ def speed_named(text: str) -> float | None:
         return None
     places = {at for _, (_, filled) in marked(said, _ways("speed", "say"), _ANY) for _, at in filled}
     values = (said.places[at].value or 0.0 for at in sorted(places))
-    return next((value for value in values if SLOWEST_FT <= value <= QUICKEST_FT), None)
+    return next((value for value in values if _LEAST_NAMED_FT <= value <= _MOST_NAMED_FT), None)
 
 
-SLOWEST_FT, QUICKEST_FT = 6.0, 15.0
+_LEAST_NAMED_FT, _MOST_NAMED_FT = 6.0, 15.0
 """Green speeds that are met, by the stimpmeter (common practice, no source)."""
 
 
