@@ -46,7 +46,7 @@ from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.notes import heed, with_day_kept, with_notes
 from caddie.talk.number_named import number_by_its_value
-from caddie.talk.numbers_in_play import of_the_flag, said_as_meant
+from caddie.talk.numbers_in_play import as_it_stays, denied_as_meant, of_the_flag, said_as_meant
 from caddie.talk.on_hole import next_hole, the_day
 from caddie.talk.own_carries import with_carry
 from caddie.talk.played import (
@@ -233,6 +233,8 @@ class Conversation:
 
     def _said_back(self, text: str, *, from_speech: bool) -> list[Said]:
         """Every thing said, behind a figure of the last reply that is said back."""
+        text = denied_as_meant(text, self.known)
+        self.known = as_it_stays(text, self.known, self._past, self._desk.bag)
         never = never_hit(self.desk, self.known, self._past, text)
         if never is not None:
             said, rest = never

@@ -4,6 +4,7 @@ A club of the bag by its loft is one, an age is one, a number beside a wind is h
 the shot where it is said of the flag, is near what was told, or comes with a lie, trouble or a length of its own.
 """
 
+from collections.abc import Sequence
 from functools import partial
 
 from caddie.bag import Bag, Player
@@ -20,10 +21,23 @@ from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import with_asks
 from caddie.words.golf_talk import doubts_a_line, gives_a_line, unit_said
 from caddie.words.green import HEIGHTS_M, NEAR_M
+from caddie.words.log_corrections import says_it_was_said
 from caddie.words.numbers import is_number
-from caddie.words.numbers_in_play import ages_said_so, names_the_green, says_how_far, says_so_plainly
-from caddie.words.sayings import compared
+from caddie.words.numbers_in_play import (
+    ages_said_so,
+    carries_said_so,
+    denials_said_so,
+    is_to_fly,
+    names_the_green,
+    numbers_that_stay,
+    says_how_far,
+    says_so_plainly,
+    speaks_of_before,
+    speed_named,
+)
+from caddie.words.sayings import begins, compared
 from caddie.words.told_as_made import is_wish
+from caddie.words.turns import PUTS_RIGHT
 from caddie.words.wind import LIKELY_MPH
 
 DOUBTED_LINE = "doubt_line"
@@ -38,7 +52,24 @@ def said_as_meant(text: str, known: Known, bag: Bag) -> str:
     """The words with each number said as what it is, where they tell that it is no length."""
     if in_play(known) is None:
         return text
+    text = carries_said_so(text, bag.player.distances_in.value.removesuffix("s"))
     return clubs_by_number(ages_said_so(text, partial(_may_be_far, text, known, bag.player)), known, bag)
+
+
+def denied_as_meant(text: str, known: Known) -> str:
+    """The words with "six feet, no three" as "not three", where the one or the other is what stood."""
+    lengths_m = [known.situation.pin_m, *(each.result.distance_m for each in known.told[:1])]
+    replied = {each.value for each in figures_in(known.replied.partition("\n")[0])}
+
+    def stands(number: float) -> bool:
+        return number in replied or any(
+            is_same_length(length_m, to_metres(number, unit))
+            for length_m in lengths_m
+            if length_m
+            for unit in Unit
+        )
+
+    return denials_said_so(text, stands, puts_right=begins(text, PUTS_RIGHT) or says_it_was_said(text))
 
 
 def _may_be_far(text: str, known: Known, player: Player, number: float) -> bool:
@@ -63,10 +94,15 @@ def of_the_flag(parts: tuple[Understanding, ...], known: Known, bag: Bag) -> tup
 
 def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     """One thing said, with its number taken for what it may be."""
+    if _is_how_it_was(heard, known):
+        return with_asks(Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE))
     heard = _without_what_is_said_back(_of_a_near_green(heard, known, bag.player), known)
     now = heard.situation
     if heard.intent is Intent.CORRECT and now.pin_m is not None and _is_of_the_reply(heard, known, bag):
         return _without_its_length(heard, now)
+    if _is_to_fly_so_far(heard, known):
+        tried = {"intent": Intent.WHAT_IF, "situation": Situation(), "corrected": (), "pin_range_m": None}
+        return heard.model_copy(update=tried)
     if heard.intent not in _TOLD or now.pin_m is None:
         return heard
     given = gives_a_line(heard.heard) and _is_short_of(now.pin_m, known) and now.green.borrow is None
@@ -82,10 +118,54 @@ def _as_meant(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     if _is_of_the_wind(heard, known, number):
         wind = now.wind.model_copy(update={"speed_m_s": number * MPH_M_S})
         return _without_its_length(heard, now.model_copy(update={"wind": wind}))
+    if speed_named(heard.heard) == number:
+        green = now.green.model_copy(update={"stimp_ft": number})
+        return _without_its_length(heard, now.model_copy(update={"green": green}))
     if not _is_alone(now) or _is_near(now.pin_m, known) or says_how_far(heard.heard):
         return heard
     stray = Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE)
     return with_asks(stray)
+
+
+def _is_how_it_was(heard: Understanding, known: Known) -> bool:
+    """ "First I had to land it from thirty-five as well": a distance put right since is spoken of, and not told."""
+    told_m, pin_m = heard.situation.pin_m, known.situation.pin_m
+    if heard.intent not in (*_TOLD, Intent.CORRECT) or told_m is None or pin_m is None:
+        return False
+    put_right = not is_same_length(told_m, pin_m) and any(
+        is_same_length(told_m, far_m) for far_m in known.pins_m
+    )
+    return put_right and speaks_of_before(heard.heard) and not begins(heard.heard, PUTS_RIGHT)
+
+
+def as_it_stays(text: str, known: Known, past: Sequence[Known], bag: Bag) -> Known:
+    """What is known, or what was known of this shot before its distance changed to another than it "still" is."""
+    pin_m, player = known.situation.pin_m, bag.player
+    stays_m = [to_metres(number, player.distances_in, player.pace_m) for number in numbers_that_stay(text)]
+    if in_play(known) is None or not stays_m or pin_m is None:
+        return known
+    if any(is_same_length(pin_m, far_m) for far_m in stays_m):
+        return known
+    for before in list(past)[-1 : -1 - _TURNS_BACK : -1]:
+        was_m = before.situation.pin_m
+        if in_play(before) is None or before.told != known.told or was_m is None:
+            break
+        if any(is_same_length(was_m, far_m) for far_m in stays_m):
+            return before.changed(replied=known.replied, day=known.day, pins_m=known.pins_m)
+    return known
+
+
+_TURNS_BACK = 3
+
+
+def _is_to_fly_so_far(heard: Understanding, known: Known) -> bool:
+    """ "Fly a wedge sixty-eight and go past": how far the ball is to fly, unless just that is how far the flag is."""
+    told_m, pin_m = heard.situation.pin_m, known.situation.pin_m
+    return (
+        None not in (told_m, pin_m)
+        and is_to_fly(heard.heard)
+        and not is_same_length(told_m or 0.0, pin_m or 0.0)
+    )
 
 
 def _of_a_near_green(heard: Understanding, known: Known, player: Player) -> Understanding:

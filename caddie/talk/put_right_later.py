@@ -23,6 +23,7 @@ from caddie.talk.state import Desk, Known, Said, ToldShot
 from caddie.talk.written_wrong import written_wrong
 from caddie.units import FOOT_M
 from caddie.words import Expecting, Intent, Understanding, understand
+from caddie.words.log_corrections import without_asking_to_fix
 from caddie.words.numbers import is_number, read_number
 from caddie.words.results import FINISH_OF_LIE
 from caddie.words.sayings import bare, begins, compared, talk_data
@@ -59,7 +60,7 @@ def put_right_later(desk: Desk, known: Known, past: deque[Known], text: str) -> 
     if known.plan is None or known.played or not known.told:
         return None
     just_told = bool(past) and past[-1].told != known.told
-    news = _news(text, known, desk.bag.player, just_told=just_told)
+    news = _news(without_asking_to_fix(text), known, desk.bag.player, just_told=just_told)
     if news is None:
         return None
     return _written(desk, known, news), news.rest
@@ -80,7 +81,8 @@ def _written(desk: Desk, known: Known, news: _News) -> Said:
             return Said(known, lines.NOT_LOGGED, written=f"{lines.NOT_LOGGED} ({error})")
     put = replace(shot, result=whole)
     kept = tuple(put if each is shot else each for each in known.told)
-    spoken = sentences([said, lines.PUT_RIGHT])
+    as_told = whole == shot.result and down_in is None
+    spoken = sentences([lines.AS_TOLD.format(told=said)] if as_told else [said, lines.PUT_RIGHT])
     return Said(
         known.changed(told=kept),
         spoken,
@@ -101,7 +103,7 @@ def _together(before: Result, told: Result) -> Result:
 
 def _news(text: str, known: Known, player: Player, *, just_told: bool) -> _News | None:
     """The first stretch of clauses that tells of an earlier shot; of several ways to end it, the longest."""
-    parts = [part for part in _CLAUSES.split(text.strip()) if part]
+    parts = [part for clause in _CLAUSES.split(text.strip()) for part in _by_shot(clause) if part]
     for first in range(len(parts)):
         found = None
         for last in range(first + 1, len(parts) + 1):
@@ -110,6 +112,10 @@ def _news(text: str, known: Known, player: Player, *, just_told: bool) -> _News 
                 break
             named = _named(said, known)
             if named is None and found is None and first + 1 < last and not _leads_only(parts[first]):
+                break
+            of_something_else = named is not None and _has_a_number(parts[first : last - 1])
+            if found is None and of_something_else and _named(parts[last - 1], known) is not None:
+                # "No. Six feet. My chip was short."
                 break
             read = _read(said, known, named, player, just_told=just_told or named is not None)
             rest = " ".join((*_without_leads(parts[:first]), *parts[last:]))
@@ -122,6 +128,17 @@ def _news(text: str, known: Known, player: Player, *, just_told: bool) -> _News 
         if found is not None:
             return found
     return None
+
+
+def _has_a_number(parts: list[str]) -> bool:
+    return any(is_number(word) for part in parts for word in compared(part))
+
+
+def _by_shot(clause: str) -> list[str]:
+    """ "The putt is six feet and my chip finished six short": what is told of each shot by itself."""
+    names = "|".join(sorted(_names(), key=len, reverse=True))
+    *before, last = re.split(rf",? and (?=(?:{names})\b)", clause, flags=re.IGNORECASE)
+    return [*(f"{part}." for part in before), last]
 
 
 def _goes_on(part: str) -> bool:

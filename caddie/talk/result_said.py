@@ -41,14 +41,21 @@ _COMMITMENT = {
 _IN_HALVES = tuple(whole + 0.5 for whole in range(10))
 """Counts told with a half that is not to be rounded away."""
 _HALF_OF_ALL = 0.1
+_HALF_M = 0.5
+_LEAST_IN_METRES_M = 0.95
+"""What is left is told in centimetres up to here (common practice, no source)."""
 
 
 def left_said(length_m: float, unit: Unit) -> str:
-    """A length as it was told, "a metre and a half" too.
+    """A length as it was told, "a metre and a half" too; less than a metre in centimetres.
 
-    >>> left_said(1.5, Unit.METRES), left_said(0.4572, Unit.YARDS), left_said(0.762, Unit.FEET)
-    ('a metre and a half', 'half a yard', 'two and a half feet')
+    >>> left_said(1.5, Unit.METRES), left_said(0.3, Unit.METRES)
+    ('a metre and a half', 'thirty centimetres')
+    >>> left_said(0.4572, Unit.YARDS), left_said(0.762, Unit.FEET)
+    ('half a yard', 'two and a half feet')
     """
+    if unit is Unit.METRES and length_m < _LEAST_IN_METRES_M and round(length_m, 2) != _HALF_M:
+        return spoken_length(length_m, Unit.CENTIMETRES)
     count = from_metres(length_m, unit)
     half = next((each for each in _IN_HALVES if abs(count - each) < _HALF_OF_ALL), None)
     if half is None or unit is Unit.INCHES:

@@ -13,7 +13,7 @@ from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.situation import Fall, Frozen, Green, Hazard, HazardKind, Result, Situation
+from caddie.situation import Fall, Frozen, Green, Hazard, HazardKind, Lie, Result, Situation
 from caddie.talk import lines
 from caddie.talk.memo import Memo
 from caddie.units import Unit
@@ -281,6 +281,9 @@ def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -
             said[name] = (*kept, *(_with_its_figures(new, before.hazards) for new in value))
         elif name != "green" and value not in (None, ()):
             said[name] = value
+    if (before.lie, now.lie) == (Lie.PLUGGED, Lie.BUNKER) and "lie" not in corrected:
+        # "It's in the bunker" of a ball that was told to be plugged there.
+        said["lie"] = Lie.PLUGGED
     if now.pin_m is not None and before.pin_m is not None and now.pin_m != before.pin_m:
         said = {**_lengths_kept(before, now), **said}
     return before.model_copy(update=said)

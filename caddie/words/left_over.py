@@ -25,7 +25,19 @@ def left_over(
     return tuple(
         piece.said
         for at, piece in enumerate(scene.pieces)
-        if piece.said and (at in lost or not _explained(scene, at, kinds, lies_at))
+        if piece.said
+        and (at in lost or not _explained(scene, at, kinds, lies_at))
+        and not _said_once_more(scene, at)
+    )
+
+
+def _said_once_more(scene: Scene, at: int) -> bool:
+    """ "It stays thirty-eight, thirty-eight to the flag": one of two is taken, and the other tells the same."""
+    quantity = scene.pieces[at].quantity
+    others = (each.quantity for other, each in enumerate(scene.pieces) if other in scene.used and other != at)
+    return quantity is not None and any(
+        each is not None and each.middle == quantity.middle and None in (each.unit, quantity.unit)
+        for each in others
     )
 
 

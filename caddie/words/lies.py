@@ -16,6 +16,7 @@ from caddie.situation import (
     Steepness,
 )
 from caddie.words.mentions import Mention
+from caddie.words.result_mentions import goes_on_from_there
 from caddie.words.roles import measures_room_on_the_green
 from caddie.words.sand import OUT_OF, bunker_lain_in, is_beside_the_sand, is_placed
 from caddie.words.scene import Scene
@@ -98,7 +99,7 @@ def read_lie(scene: Scene) -> LieSaid:
         if beside and lie in IN_SAND:
             mine |= _trouble_in(scene, mention)
             continue
-        if lie is not None and _is_of_the_ball(scene, mention):
+        if lie is not None and _is_of_the_ball(scene, mention) and not goes_on_from_there(scene, mention):
             if not (mention.get("guessed") and _told_besides(scene, mention)):
                 lies.append(_thickened(scene, mention, Lie(str(lie))))
             if "under" not in mention:

@@ -93,6 +93,11 @@ def _read_length(scene: Scene, lip: LipSaid, faces: list[int], at: int) -> None:
     texts = [piece.text for piece in scene.pieces]
     quantity = scene.pieces[at].quantity
     assert quantity is not None
+    end = _up_to_the_lip(texts, at + 1)
+    if end > at + 1:
+        lip.away_m = scene.length_m(quantity)
+        lip.at.update(range(at, end))
+        return
     end = _after_away(texts, at + 1)
     if end > at + 1 and _tells_of(scene, faces, at, end):
         metres = scene.length_m(quantity)
@@ -113,6 +118,16 @@ def _read_length(scene: Scene, lip: LipSaid, faces: list[int], at: int) -> None:
         lip.at.add(at)
         if at + 2 < len(texts) and texts[at + 1] == "of" and texts[at + 2] == "it":
             lip.at.update((at + 1, at + 2))
+
+
+def _up_to_the_lip(texts: list[str], at: int) -> int:
+    """Where a phrase ends that counts a length from the lip: "back from the lip", "short of the face"."""
+    end = at + 1 if texts[at : at + 1] and texts[at] in _BACK_FROM else at
+    joined = texts[end : end + 1] and texts[end] in ("from", "of", "to")
+    return end + 2 if joined and texts[end + 1 : end + 2] and texts[end + 1] in _FACE else at
+
+
+_BACK_FROM = frozenset({"back", "short", "away", "off", "shy", "out"})
 
 
 def _after_away(texts: list[str], at: int) -> int:

@@ -21,6 +21,7 @@ class LogCorrection:
     """Whether it plainly says that something is written otherwise."""
     may_ask_to: bool
     """Whether it asks for something to be put right, which may be anything told last."""
+    said: str
     rest: str
 
 
@@ -41,14 +42,31 @@ def log_correction(text: str) -> LogCorrection | None:
             continue
         # "You have it down as short. It was long."
         for end in range(at + 1, min(at + MOST_SENTENCES, len(parts)) + 1):
-            was, was_not = _told(" ".join(parts[at:end]))
+            said = without_asking_to_fix(" ".join(parts[at:end]))
+            was, was_not = _told(said)
             if was:
                 rest = " ".join((*parts[:at], *parts[end:]))
-                return LogCorrection(was, was_not, "fix" in marks, "vague" in marks, rest)
+                return LogCorrection(was, was_not, "fix" in marks, "vague" in marks, said, rest)
     return None
 
 
 MOST_SENTENCES = 2
+
+
+def without_asking_to_fix(text: str) -> str:
+    """The words without "put that right", in which no side is told.
+
+    >>> without_asking_to_fix("It ended ten short, put that right.")
+    'It ended ten short.'
+    """
+    ways = "|".join(way for way in _data()["vague"] if not set(way.split()).isdisjoint(SIDES))
+    return re.sub(rf",? *\b(?:{ways})\b", "", text, flags=re.IGNORECASE)
+
+
+def says_it_was_said(text: str) -> bool:
+    """Whether words tell that just this was told before: "it's nine feet, I said"."""
+    words = f" {' '.join(compared(text))} "
+    return any(f" {way} " in words for way in _data()["said"])
 
 
 def _told(sentence: str) -> tuple[tuple[str | Figure, ...], tuple[str | Figure, ...]]:

@@ -63,6 +63,86 @@ def ages_said_so(text: str, may_be_far: Callable[[float], bool]) -> str:
     return text
 
 
+def denials_said_so(text: str, stands: Callable[[float], bool], *, puts_right: bool) -> str:
+    """The words with "no three" behind another number said as "not three", where the three is what stood.
+
+    Parameters:
+        stands: whether a number is one that was told or said of the shot.
+        puts_right: whether the turn begins by putting something right; the number before may be what stands then.
+
+    >>> denials_said_so("it's six feet, no three", lambda number: number == 3.0, puts_right=False)
+    "it's six feet, not three"
+    """
+    said = RoundNumbers(text)
+    numbers = dict(said.numbers())
+    for at, (_, filled) in marked(said, _ways("denied", "say"), _ANY):
+        _, denied = next(iter(filled))
+        before = [value for place, value in numbers.items() if place < at]
+        stood = stands(numbers[denied]) or (puts_right and bool(before) and stands(before[-1]))
+        if before and before[-1] != numbers[denied] and stood and not said.places[denied].begins:
+            place = said.places[at]
+            return f"{text[: place.start]}not{text[place.end :]}"
+    return text
+
+
+def numbers_that_stay(text: str) -> tuple[float, ...]:
+    """Numbers that are said to be what they were.
+
+    >>> numbers_that_stay("no no, it stays thirty-eight"), numbers_that_stay("it's thirty-eight")
+    ((38.0,), ())
+    """
+    said = RoundNumbers(text)
+    places = {at for _, (_, filled) in marked(said, _ways("stays", "say"), _ANY) for _, at in filled}
+    return tuple(said.places[at].value or 0.0 for at in sorted(places))
+
+
+def speaks_of_before(text: str) -> bool:
+    """Whether a turn speaks of how it was before something was told otherwise.
+
+    >>> speaks_of_before("first I had to land it at thirty-five"), speaks_of_before("it's thirty-five")
+    (True, False)
+    """
+    said = RoundNumbers(text)
+    return any(True for _ in marked(said, _ways("of_before", "say"), {}))
+
+
+def carries_said_so(text: str, unit: str) -> str:
+    """The words with "a 54 carry" said with what it is counted in.
+
+    >>> carries_said_so("the bunker's still a 54 carry", "yard")
+    "the bunker's still a 54 yard carry"
+    """
+    said = RoundNumbers(text)
+    places = {at for _, (_, filled) in marked(said, _ways("a_carry", "say"), _ANY) for _, at in filled}
+    for at in sorted(places, reverse=True):
+        end = said.places[at].end
+        text = f"{text[:end]} {unit}{text[end:]}"
+    return text
+
+
+def is_to_fly(text: str) -> bool:
+    """Whether a number tells how far the ball is to fly: "fly a wedge 68"."""
+    return any(True for _ in marked(RoundNumbers(text), _ways("to_fly", "say"), _ANY))
+
+
+def speed_named(text: str) -> float | None:
+    """The number that a green's speed is given by, where the green is named and the number is one.
+
+    >>> speed_named("these are fast, I would call it an eleven"), speed_named("call it eleven")
+    (11.0, None)
+    """
+    said = RoundNumbers(text)
+    if not names_the_green(text):
+        return None
+    places = {at for _, (_, filled) in marked(said, _ways("speed", "say"), _ANY) for _, at in filled}
+    values = (said.places[at].value or 0.0 for at in sorted(places))
+    return next((value for value in values if _LEAST_NAMED_FT <= value <= _MOST_NAMED_FT), None)
+
+
+_LEAST_NAMED_FT, _MOST_NAMED_FT = 6.0, 15.0
+"""Green speeds that are met, by the stimpmeter (common practice, no source)."""
+
+
 def names_the_green(text: str) -> bool:
     """Whether the green or its speed is named beside a number.
 

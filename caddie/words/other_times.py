@@ -4,8 +4,8 @@
 """
 
 import re
-from collections.abc import Iterator
-from functools import cache
+from collections.abc import Iterator, Sequence
+from functools import cache, reduce
 
 from caddie.situation import Situation, Strike
 from caddie.words.facts import Intent, Understanding
@@ -15,13 +15,18 @@ from caddie.words.numbers import is_number
 from caddie.words.sayings import compared, first_words, template, turn_data
 from caddie.words.templates import Node, reached
 from caddie.words.then_told import Reader
-from caddie.words.told_as_made import read_evidence, tells_as_made, tells_of_such_a_stroke
+from caddie.words.told_as_made import (
+    read_evidence,
+    tells_as_made,
+    tells_of_such_a_stroke,
+    words_of,
+)
 
 HABIT = "habit"
 IF_MISSED = "if_missed"
 FEARED = "nervous"
 """What such a memory comes to when nothing else is said: what went wrong is feared to come again."""
-_PARTS = re.compile(r"(?<=[.;:!?…,])\s+|\s+(?=(?:but|so)\s)")
+_PARTS = re.compile(r"(?<=[.;:!?…,])\s+|\s+(?=(?:but|so(?! far))\s)")
 _LEAST = 2
 """Words that a memory has beside those that say when; with fewer they say it of what stands beside them."""
 _SELF = frozenset({"i", "we", "me", "my"})
@@ -31,7 +36,7 @@ def told_of_now(text: str, understood: Reader) -> str:
     """The words of a turn without what is remembered in it; all of them where nothing is."""
     if not _tells_of_other_strokes(text):
         return text
-    parts = _with_their_time(_PARTS.split(text))
+    parts = _with_their_time(_PARTS.split(text), understood)
     remembered_ones = _memories(parts, understood)
     kept = [part for part in parts if part not in remembered_ones]
     return text if not remembered_ones else " ".join(kept).strip(" ,;")
@@ -41,7 +46,7 @@ def habits_in(text: str, understood: Reader, *, alone: bool = False) -> tuple[Un
     """What is told of how it always goes, as the worry that it is; how earlier ones went is one ``alone``."""
     if not _tells_of_other_strokes(text):
         return ()
-    parts = _with_their_time(_PARTS.split(text))
+    parts = _with_their_time(_PARTS.split(text), understood)
     read = [understood(part.strip(" ,;")) for part in _memories(parts, understood)]
     read = [_as_a_worry(each) for each in read] if alone else read
     return tuple(each for each in read if each.asks[:1] == (HABIT,))
@@ -62,12 +67,29 @@ def _memories(parts: list[str], understood: Reader) -> list[str]:
     """Clauses of another time, and what goes on with them: "the last two I duffed, one of them into the sand"."""
     found: list[str] = []
     before = ""
+    listed = _several_strikes(parts)
     for part in parts:
         goes_on = bool(before) and not before.endswith(_ENDS) and _goes_on_with(before, part, understood)
-        before = part if goes_on or _is_memory(part, understood) else ""
+        before = part if goes_on or part in listed or _is_memory(part, understood) else ""
         if before:
             found.append(part)
     return found
+
+
+_ONE_BALL = 2
+"""Strikes named one after another that may still be of one ball, the second in place of the first."""
+
+
+def _several_strikes(parts: list[str]) -> list[str]:
+    """ "Fat, fat, thin": clauses that name nothing but a strike, where there are more than one ball may have had."""
+    named = [part for part in parts if _names_strikes_alone(_beside_when(part))]
+    return named if len(named) > _ONE_BALL else []
+
+
+def _names_strikes_alone(words: Sequence[str]) -> bool:
+    strikes = words_of("named") | words_of("like") | words_of("past")
+    left = [word for word in words if word not in words_of("lists_strikes")]
+    return bool(left) and all(word in strikes for word in left)
 
 
 _ENDS = (".", "!", "?", ";", "…")
@@ -84,6 +106,8 @@ def _goes_on_with(before: str, part: str, understood: Reader) -> bool:
     words = compared(part)
     if not words:
         return False
+    if _names_strikes_alone(words):
+        return True
     if tells_of_such_a_stroke(before) and len(words) <= _FEW and _OF_NOW.isdisjoint(words):
         return True
     if is_question(part):
@@ -95,7 +119,8 @@ def _goes_on_with(before: str, part: str, understood: Reader) -> bool:
 
 
 def _tells_of_other_strokes(text: str) -> bool:
-    return _says_when(text) or any(map(tells_of_such_a_stroke, _PARTS.split(text)))
+    parts = _PARTS.split(text)
+    return _says_when(text) or any(map(tells_of_such_a_stroke, parts)) or bool(_several_strikes(parts))
 
 
 def _of_earlier_ones(text: str) -> bool:
@@ -113,23 +138,30 @@ def remembered(text: str, understood: Reader) -> Understanding:
     return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(FEARED,))
 
 
-def _with_their_time(parts: list[str]) -> list[str]:
+def _with_their_time(parts: list[str], understood: Reader) -> list[str]:
     """ "Last week, I thinned it" is one thing told: the time belongs to what follows it."""
     joined: list[str] = []
     for part in parts:
-        if joined and _only_says_when(joined[-1], part):
+        if joined and _only_says_when(joined[-1], part, understood):
             joined[-1] = f"{joined[-1]} {part}"
         else:
             joined.append(part)
     return joined
 
 
-def _only_says_when(before: str, part: str) -> bool:
+def _only_says_when(before: str, part: str, understood: Reader) -> bool:
     """Whether a clause tells nothing by itself, but the time of the one behind it; a length there is of now."""
-    beside = len(_beside_when(before))
-    if _of_earlier_ones(before):
-        return beside <= _FEW and not tells_as_made(before) and not any(map(is_number, compared(part)))
-    return _says_when(before) and beside < _LEAST
+    beside = _beside_when(before)
+    if not _of_earlier_ones(before):
+        return _says_when(before) and len(beside) < _LEAST
+    if tells_as_made(before) or any(map(is_number, compared(part))) or _ends_in_a_strike(beside):
+        return False
+    return len(beside) <= _FEW and understood(before).intent is not Intent.RESULT
+
+
+def _ends_in_a_strike(words: list[str]) -> bool:
+    """ "My last three from here: fat"."""
+    return _names_strikes_alone(words[-1:])
 
 
 def _is_memory(part: str, understood: Reader) -> bool:
@@ -140,6 +172,8 @@ def _is_memory(part: str, understood: Reader) -> bool:
         return False
     beside = _beside_when(part)
     earlier = _of_earlier_ones(part)
+    if earlier and _ends_in_a_strike(beside):
+        return True
     if earlier and tells_as_made(part) and understood(" ".join(beside)).situation.pin_m is None:
         return True
     if not earlier and any(each in " ".join(compared(part)) for each in turn_data()["this_time"]):
@@ -186,7 +220,15 @@ def _earlier_ones_at(words: tuple[str, ...], at: int) -> int:
     ends = (end for node in _earlier_ones().get(words[at], ()) for end in _ends_at(node, words, at))
     last = max(ends, default=at)
     behind = words[last + 1 : last + 2] if words[last : last + 1] == ("of",) else words[last : last + 1]
-    return at if behind and behind in grammar().units else last
+    counted = (
+        words[last - 1 : last] != () and is_number(words[last - 1]) and not _no_count().isdisjoint(behind)
+    )
+    return at if counted or (behind and behind in grammar().units) else last
+
+
+@cache
+def _no_count() -> frozenset[str]:
+    return frozenset(read_evidence()["earlier_ones"]["no_count_before"].split())
 
 
 def _ends_at(node: Node, words: tuple[str, ...], at: int) -> Iterator[int]:
@@ -196,12 +238,18 @@ def _ends_at(node: Node, words: tuple[str, ...], at: int) -> Iterator[int]:
     return reached(node, at, word, lambda _, place: ())
 
 
+def _with_part(written: str, part: tuple[str, str]) -> str:
+    name, ways = part
+    return written.replace(f"{{{name}}}", ways)
+
+
 @cache
 def _earlier_ones() -> dict[str, list[Node]]:
     """The ways to name earlier strokes, by the words they may begin with."""
     found: dict[str, list[Node]] = {}
-    for written in read_evidence()["earlier_ones"]["say"]:
-        node = template(written)
+    data = read_evidence()["earlier_ones"]
+    for written in data["say"]:
+        node = template(reduce(_with_part, data["parts"].items(), written))
         for first in first_words(node):
             found.setdefault(first, []).append(node)
     return found

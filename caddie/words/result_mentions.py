@@ -1,6 +1,6 @@
 """What of an utterance tells where a ball ended: mentions of results that belong to no longer phrase."""
 
-from caddie.situation import Finish, Side
+from caddie.situation import Finish, Lie, Side
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
@@ -94,3 +94,15 @@ def is_no_side(scene: Scene, mention: Mention) -> bool:
         # "Right, well, I hit the nine" tells no side.
         return True
     return after.text in _AS_FAR_AS and not after.after_break
+
+
+_GOES_ON = 3
+"""Words between where a ball plugged and what it did then."""
+
+
+def goes_on_from_there(scene: Scene, lie: Mention) -> bool:
+    """ "Plugged a bit, then stopped four paces past": a ball that plugged and went on lies in no sand."""
+    if lie.get("lie") != Lie.PLUGGED.value:
+        return False
+    went_on = [m.start for m in own_mentions(scene) if "played" in m]
+    return any(lie.end <= at < lie.end + _GOES_ON for at in went_on)

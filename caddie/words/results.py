@@ -10,6 +10,7 @@ from caddie.words.mentions import Mention
 from caddie.words.result_mentions import (
     ends_there,
     goes_into,
+    goes_on_from_there,
     is_no_side,
     names_trouble,
     own_mentions,
@@ -371,7 +372,10 @@ def _finish(scene: Scene) -> Finish | None:
     lies = [
         Lie(str(m.get("lie")))
         for m in scene.having("lie")
-        if m.quantity is None and not _passed_by(scene, m.start) and not _is_strike(scene, m)
+        if m.quantity is None
+        and not _passed_by(scene, m.start)
+        and not _is_strike(scene, m)
+        and not goes_on_from_there(scene, m)
     ]
     found = next((FINISH_OF_LIE[lie] for lie in lies if lie in FINISH_OF_LIE), None)
     if found is not None:
