@@ -8,6 +8,8 @@ from caddie.words.quantities import COUNTS
 from caddie.words.scene import Scene
 
 _PRONOUNS = frozenset({"he", "she", "him", "his", "her", "hers"})
+_TIMES = frozenset({"yesterday", "tonight"})
+"""What spellings make of "this morning" and the like: of the shot they say nothing."""
 
 
 def left_over(
@@ -42,7 +44,7 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
         return True
     words = grammar()
     return (
-        piece.text in _PRONOUNS
+        piece.text in _PRONOUNS | _TIMES
         or piece.text in words.plain
         or piece.text in words.along
         or piece.text in words.skip
