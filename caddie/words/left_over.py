@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 
 from caddie.situation import Hazard
 from caddie.words.grammar import grammar
+from caddie.words.heads import KIND_OF_NOUN
 from caddie.words.quantities import COUNTS
 from caddie.words.scene import Scene
 
@@ -38,7 +39,7 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
     if at in scene.covered and at not in scene.aside:
         return True
     if scene.is_trouble(at):
-        name = "trees" if piece.text in ("SCRUB", "BUSH", "BRANCH", "TRUNK") else piece.text.lower()
+        name = str(KIND_OF_NOUN.get(piece.text, piece.text.lower()))
         return name in kinds or at in lies_at or (at in scene.denied and at not in scene.aside)
     if piece.text.isupper():
         return True
