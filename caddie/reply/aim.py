@@ -75,7 +75,7 @@ def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
 
 
 def _count_beside_the_aim(part_m: float, option: Option, bag: Bag) -> str:
-    """A part of the aim as a number alone, counted as the whole aim just was: "aim four paces left, one for the wind"."""
+    """A part of the aim as a number alone, counted as the whole aim just was: "four paces left, one for the wind"."""
     number = _aside_said(part_m, option, bag).rpartition(" ")[0]
     return "one" if number in ("a", "an") else number
 
