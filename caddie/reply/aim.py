@@ -27,19 +27,17 @@ def aim_said(option: Option, bag: Bag) -> str:
         return ""
     if option.family is Family.PUTT:
         return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
-    if not _is_near(option):
-        aside_m = abs(option.aim_left_m)
-        return "" if aside_m < LEAST_M else f"aim {_paces_said(aside_m, bag)} {_side(option).value}"
-    if round(abs(option.aim_left_m) / FOOT_M) < LEAST_CHIP_FEET:
+    aside_m = abs(option.aim_left_m)
+    if (round(aside_m / FOOT_M) < LEAST_CHIP_FEET) if _is_near(option) else aside_m < LEAST_M:
         return ""
-    in_metres = bag.player.distances_in is Unit.METRES
-    aside = said(option.aim_left_m, bag) if in_metres else spoken_length(option.aim_left_m, Unit.FEET)
-    return f"aim {aside} {_side(option).value}"
+    return f"aim {_aside_said(aside_m, option, bag)} {_side(option).value}"
 
 
-def _paces_said(aside_m: float, bag: Bag) -> str:
-    """A length at the flag as it is walked."""
-    return said(max(aside_m, YARD_M), bag)
+def _aside_said(aside_m: float, option: Option, bag: Bag) -> str:
+    """A length at the flag as it is walked; of a chip as it is seen, in feet, for who does not count in metres."""
+    if not _is_near(option):
+        return said(max(aside_m, YARD_M), bag)
+    return said(aside_m, bag) if bag.player.distances_in is Unit.METRES else spoken_length(aside_m, Unit.FEET)
 
 
 def _is_near(option: Option) -> bool:
@@ -58,17 +56,15 @@ def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
     side = _side(option)
     other = Side.RIGHT if side is Side.LEFT else Side.LEFT
     beside = [each for each in situation.hazards if each.side is other and each.kind in WORTH_NAMING]
+    wind = situation.wind
+    into_it = wind.speed_m_s and wind.from_ in (_FROM_LEFT if side is Side.LEFT else _FROM_RIGHT)
+    blown_m = abs(blown_left_m(option, situation, bag)) if into_it else 0.0
+    by_wind = f"{_count_beside_the_aim(blown_m, option, bag)} for the wind" if blown_m >= LEAST_M else ""
     if beside:
-        return f"away from {_named(beside[0].kind)}"
-    if situation.wind.speed_m_s and situation.wind.from_ in (
-        _FROM_LEFT if side is Side.LEFT else _FROM_RIGHT
-    ):
-        blown_m = abs(blown_left_m(option, situation, bag))
-        if blown_m >= BY_WIND * abs(option.aim_left_m):
-            return "for the wind"
-        return (
-            f"{said(blown_m, bag).rpartition(' ')[0]} for the wind" if blown_m >= LEAST_M else _TO_THE_MIDDLE
-        )
+        away = f"away from {_named(beside[0].kind)}"
+        return f"{away}, {by_wind}" if by_wind and blown_m < BY_WIND * abs(option.aim_left_m) else away
+    if into_it:
+        return "for the wind" if blown_m >= BY_WIND * abs(option.aim_left_m) else by_wind or _TO_THE_MIDDLE
     leans = {Stance.BALL_BELOW: Side.LEFT, Stance.BALL_ABOVE: Side.RIGHT}
     if any(stance in leans for stance in situation.stance):
         return "for the slope"
@@ -76,6 +72,12 @@ def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
     if side in (high.get(fall) for fall in (situation.green.fall, situation.green.side_fall) if fall):
         return "for the break"
     return _TO_THE_MIDDLE if toward_middle(option, situation) else ""
+
+
+def _count_beside_the_aim(part_m: float, option: Option, bag: Bag) -> str:
+    """A part of the aim as a number alone, counted as the whole aim just was: "four paces left, one for the wind"."""
+    number = _aside_said(part_m, option, bag).rpartition(" ")[0]
+    return "one" if number in ("a", "an") else number
 
 
 def answers_trouble(reason: str) -> bool:

@@ -308,6 +308,11 @@ def _greens(before: Green, now: Green) -> Green:
     if now.borrow is None and _reads_anew(before, now):
         update["borrow"] = None
     if now.fall is None and now.side_fall is None and now.fall_slope == 0:
+        if now.borrow is not None and now.borrow.aim_m == 0 and "along" in _falls(before):
+            # "Straight" is said of the sides: up or down stays.
+            fall, slope = _falls(before)["along"]
+            kept = {"fall": fall, "fall_slope": slope, "side_fall": None, "side_slope": None}
+            return before.model_copy(update=update | kept)
         # "Flat" takes every fall away.
         flat = {"fall": None, "fall_slope": 0.0, "side_fall": None, "side_slope": now.side_slope}
         return before.model_copy(update=update | flat)

@@ -29,16 +29,16 @@ class BorrowSaid:
     mention: Mention | None = None
 
 
-def read_borrow(scene: Scene, *, sideways: bool) -> BorrowSaid | None:
+def read_borrow(scene: Scene, *, falls_told: bool) -> BorrowSaid | None:
     """The line of a putt as the player reads it, or None.
 
     The last that was said counts, but an amount counts before "straight" and before a side alone.
 
     Parameters:
         scene: the utterance.
-        sideways: a break to a side was told, so that "straight" is no line.
+        falls_told: a break to a side was told, or that it is flat, so that "straight" is no line.
     """
-    found = [said for said in _told(scene) if not (sideways and _is_straight(said))]
+    found = [said for said in _told(scene) if not (falls_told and _is_straight(said))]
     if not any(said.borrow.amount for said in found):
         found += [
             _counted(scene, at)

@@ -21,7 +21,7 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
         if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
             continue
-        if not quantity.is_length or (role == "height" and quantity.unit in (Unit.PACES, Unit.YARDS)):
+        if not quantity.is_length or (role == "height" and _is_along_the_ground(scene, mention, quantity)):
             continue
         hazards = [head for head in heads if head.kind and not head.mine]
         head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
@@ -47,6 +47,12 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
             head.carry_m = metres
 
 
+def _is_along_the_ground(scene: Scene, mention: Mention, quantity: Quantity) -> bool:
+    """ "Twenty yards deep": a height in yards is told by "high" alone, as in "a tier a yard high"."""
+    told_high = any(piece.text in ("high", "tall") for piece in scene.pieces[mention.start : mention.end])
+    return quantity.unit in (Unit.PACES, Unit.YARDS) and not told_high
+
+
 def _only_tells_how_far(scene: Scene, mention: Mention) -> bool:
     """ "Bunker ninety yards out": a length and no word of carrying."""
     words = (piece.text for piece in scene.pieces[mention.start + 1 : mention.end] if piece.text != "#")
@@ -61,7 +67,7 @@ def read_apart(scene: Scene, heads: list[Head]) -> None:
         if head is None or quantity is None or at is None or at in scene.used or not quantity.is_length:
             continue
         ending = scene.pieces[mention.end - 1].text
-        if ending in _UPWARD and quantity.unit not in (Unit.PACES, Unit.YARDS):
+        if ending in _UPWARD and not _is_along_the_ground(scene, mention, quantity):
             head.height_m = _height(scene, quantity)
         elif ending in _FAR_OFF and mention.end - mention.start == 2 and _another_length(scene, at):
             head.carry_m = scene.length_m(quantity)

@@ -175,7 +175,8 @@ def _own_read(scene: Scene, said: GreenSaid, ways: _Ways) -> None:
         ways.side, ways.told_by["side"] = Fall(str(mention.get("last_break"))), mention
     if (twice := two_ways(scene)) is not None:
         ways.side, ways.twice = twice.last, True
-    told = read_borrow(scene, sideways=ways.side is not None)
+    flat = any("straight" not in mention for mention in scene.having("level"))
+    told = read_borrow(scene, falls_told=ways.side is not None or flat)
     if told is None:
         return
     said.borrow = told.borrow

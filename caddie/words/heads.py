@@ -6,8 +6,9 @@ from caddie.situation import Hazard, HazardKind, PinPosition, Side
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
 
-_KIND_OF = {
-    **dict.fromkeys(("SCRUB", "BUSH", "BRANCH", "TRUNK"), HazardKind.TREES),
+KIND_OF_NOUN = {
+    **dict.fromkeys(("BUSH", "BRANCH", "TRUNK"), HazardKind.TREES),
+    "SCRUB": HazardKind.ROUGH,
     "GRASS_BUNKER": HazardKind.SWALE,
 }
 
@@ -88,4 +89,4 @@ def head_at(heads: list[Head], at: int) -> Head | None:
 def kind_at(scene: Scene, at: int) -> HazardKind:
     """The kind of trouble that a piece names."""
     text = scene.pieces[at].text
-    return _KIND_OF.get(text) or HazardKind(text.lower())
+    return KIND_OF_NOUN.get(text) or HazardKind(text.lower())

@@ -4,10 +4,13 @@ from collections.abc import Collection, Iterable
 
 from caddie.situation import Hazard
 from caddie.words.grammar import grammar
+from caddie.words.heads import KIND_OF_NOUN
 from caddie.words.quantities import COUNTS
 from caddie.words.scene import Scene
 
 _PRONOUNS = frozenset({"he", "she", "him", "his", "her", "hers"})
+_TIMES = frozenset({"yesterday", "tonight"})
+"""What spellings make of "this morning" and the like: of the shot they say nothing."""
 
 
 def left_over(
@@ -48,13 +51,13 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
     if at in scene.covered and at not in scene.aside:
         return True
     if scene.is_trouble(at):
-        name = "trees" if piece.text in ("SCRUB", "BUSH", "BRANCH", "TRUNK") else piece.text.lower()
+        name = str(KIND_OF_NOUN.get(piece.text, piece.text.lower()))
         return name in kinds or at in lies_at or (at in scene.denied and at not in scene.aside)
     if piece.text.isupper():
         return True
     words = grammar()
     return (
-        piece.text in _PRONOUNS
+        piece.text in _PRONOUNS | _TIMES
         or piece.text in words.plain
         or piece.text in words.along
         or piece.text in words.skip

@@ -188,7 +188,8 @@ def _above_the_feet(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, .
 
 def _is_buried_in_grass(scene: Scene, lies: list[Lie]) -> bool:
     """ "In the rough, the ball is buried": deep down in the grass; plugged is said of sand and of soft ground."""
-    buried = any("buried" in _texts(scene, m) for m in scene.having("lie") if m.get("lie") == Lie.PLUGGED)
+    sunk = (_texts(scene, m) for m in scene.having("lie") if m.get("lie") == Lie.PLUGGED)
+    buried = any({"buried", "top"} & {*words} for words in sunk)
     in_grass = Lie.LIGHT_ROUGH in lies or Lie.HEAVY_ROUGH in lies
     return buried and in_grass and Lie.BUNKER not in lies
 

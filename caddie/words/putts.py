@@ -92,7 +92,8 @@ def tiers_told(scene: Scene, trouble: TroubleSaid) -> tuple[Hazard, ...]:
     if not said:
         return hazards
     side = Side.LONG if said[-1] == "down" else Side.SHORT
-    told = (tiers[0] if tiers else Hazard(kind=HazardKind.TIER)).model_copy(
+    # "Up a tier a yard high": no lip of sand is told of a putt.
+    told = (tiers[0] if tiers else Hazard(kind=HazardKind.TIER, height_m=trouble.lip_m)).model_copy(
         update={"side": side, "down": side is Side.LONG}
     )
     return (*(hazard for hazard in hazards if hazard.kind is not HazardKind.TIER), told)

@@ -223,7 +223,7 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
     putts = lie.lie is Lie.FRINGE
     green = read_green(scene, trouble.hazards, on_green=on_green, near=near, putts=putts)
     if on_green:
-        trouble.hazards = tiers_told(scene, trouble)
+        trouble.hazards, trouble.lip_m = tiers_told(scene, trouble), None
     trouble.hazards = set_on_the_way(scene, distances, trouble.hazards, on_green=on_green)
     if distances.front_m is None:
         distances.front_m = trouble.front_m

@@ -62,7 +62,7 @@ _FINISH_OF_TROUBLE = {
     "BUNKER": Finish.BUNKER,
     "WATER": Finish.WATER,
     "TREES": Finish.TREES,
-    "SCRUB": Finish.TREES,
+    "SCRUB": Finish.ROUGH,
     "BUSH": Finish.TREES,
     "BRANCH": Finish.TREES,
     "OUT_OF_BOUNDS": Finish.OUT_OF_BOUNDS,

@@ -10,6 +10,7 @@ _OFF_IT = (["off", "it"], ["short", "of", "it"], ["short", "of", "that"])
 _TARGETS = frozenset({"FLAG", "GREEN", "edge", "fringe", "front"})
 _BETWEEN_ME_AND = 4
 """Pieces back from the flag within which "between" begins what it ends."""
+_OF_THE_GREEN = ("room", "behind", "beyond")
 COUNTED = (Unit.METRES, Unit.YARDS)
 
 PLAYS, BARE, LOOSE, OUTRIGHT, TO_THE_FLAG = 1, 2, 3, 4, 5
@@ -36,12 +37,20 @@ def is_past_trouble(scene: Scene, mention: Mention) -> bool:
     if scene.pieces[mention.end - 1].text == "FLAG":
         return False
     texts = [piece.text for piece in scene.pieces[: mention.start]]
+    if _tells_of_the_flag(scene, mention):
+        texts.pop()
     for at in reversed(range(len(texts))):
         if scene.is_trouble(at):
             return True
         if texts[at] == "FLAG" and "between" not in texts[max(at - _BETWEEN_ME_AND, 0) : at]:
             return False
     return False
+
+
+def _tells_of_the_flag(scene: Scene, mention: Mention) -> bool:
+    """ "To a flag six paces behind it": said of the flag itself, so that it is behind something else."""
+    flagged = mention.start > 0 and scene.pieces[mention.start - 1].text == "FLAG"
+    return flagged and not scene.pieces[mention.start].after_break
 
 
 def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
@@ -82,7 +91,7 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return "pin" if sum(p.quantity is not None for p in scene.pieces) == 1 else "ignore"
     if role == "beside":
         return "pin" if _is_beside_the_flag(scene, mention) else "ignore"
-    if role == "room" and _is_over_trouble(mention) and _is_the_one_length(scene):
+    if role == "room" and _is_over_trouble(mention) and _is_the_way_to_the_flag(scene, mention):
         return "pin"
     if role == "pin" and measures_room_on_the_green(scene, mention):
         return "room"
@@ -100,9 +109,15 @@ def _is_over_trouble(mention: Mention) -> bool:
     return mention.trouble_at is not None and mention.quantity_at == mention.start
 
 
-def _is_the_one_length(scene: Scene) -> bool:
-    """Whether no other length is told, so that this is the way from the ball."""
-    return sum(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces) == 1
+def _is_the_way_to_the_flag(scene: Scene, mention: Mention) -> bool:
+    """Whether every other length told is a shorter one of the green, so that this is the way from the ball."""
+    of_green = {m.quantity_at for m in scene.having("distance") if m.get("distance") in _OF_THE_GREEN}
+    this = mention.quantity
+    return this is not None and all(
+        at == mention.quantity_at or (at in of_green and scene.length_m(other) < scene.length_m(this))
+        for at, other in enumerate(piece.quantity for piece in scene.pieces)
+        if other is not None and other.is_length
+    )
 
 
 def _words(scene: Scene, mention: Mention) -> list[str]:
