@@ -6,7 +6,7 @@ said must be plain English, so that talk of other things has none.
 
 from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from typing import TypeVar
 
 from caddie.situation import Result, Situation, Strike
@@ -221,25 +221,22 @@ class GistWay:
     """One way a gist is written."""
 
     node: Node
-    needed: tuple[frozenset[str], ...]
-    """Of each of these sets at least one word is said wherever it is found, in this order."""
+
+    @cached_property
+    def needed(self) -> tuple[frozenset[str], ...]:
+        """Of each of these sets at least one word is said wherever it is found, in this order."""
+        return tuple(words for words in needed_words(self.node) if GAP not in words)
 
 
 K = TypeVar("K", bound=Hashable)
 WaysByWord = dict[str, list[tuple[K, GistWay]]]
 
 
-def way_of(written: str) -> GistWay:
-    """A gist as it is written in the grammar."""
-    node = template(written)
-    return GistWay(node, tuple(words for words in needed_words(node) if GAP not in words))
-
-
 def by_first_word(written: Iterable[tuple[K, str]]) -> WaysByWord[K]:
     """Ways as they are written, each with what it tells, by the words it may begin with."""
     index: WaysByWord[K] = {}
     for told, each in written:
-        way = way_of(each)
+        way = GistWay(template(each))
         for word in first_words(way.node):
             index.setdefault(word, []).append((told, way))
     return index

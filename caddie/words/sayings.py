@@ -10,8 +10,8 @@ import re
 import tomllib
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
-from functools import cache, lru_cache
-from typing import Any, NamedTuple
+from functools import cache, cached_property, lru_cache
+from typing import Any
 
 from caddie.places import shipped
 from caddie.words.templates import Node, firsts, needs, parse, reached, say, words_of
@@ -37,12 +37,20 @@ class Heard:
     ends: frozenset[int]
 
 
-class IndexedSaying(NamedTuple):
-    """One template of a saying, and sets of words of each of which one must be there for it to be said."""
+@dataclass(frozen=True)
+class IndexedSaying:
+    """One template of a saying."""
 
     name: str
     node: Node
-    needs: tuple[frozenset[str], ...]
+
+    @cached_property
+    def needs(self) -> tuple[frozenset[str], ...]:
+        """Sets of words of each of which one must be there for it to be said, the smallest first.
+
+        Worked out for what begins like something that was said: few templates ever do.
+        """
+        return tuple(sorted(needed_words(self.node), key=len))
 
 
 def says(text: str, saying: str) -> bool:
@@ -317,7 +325,7 @@ def _index() -> dict[str, list[IndexedSaying]]:
     index: dict[str, list[IndexedSaying]] = {}
     for name, nodes in _nodes().items():
         for node in nodes:
-            way = IndexedSaying(name, node, tuple(sorted(needed_words(node), key=len)))
+            way = IndexedSaying(name, node)
             for word in first_words(node):
                 index.setdefault(word, []).append(way)
     return index
