@@ -43,7 +43,7 @@ def training() -> list[str]:
     from caddie.cli.notes_reading import note_sentences
     from caddie.words import sentences
     from caddie.words.kept import kept
-    from caddie.words.sayings import spoken
+    from caddie.words.sayings_taught import spoken
 
     return [*kept("expected", lambda: sentences(TRAINING_SENTENCES, seed=0)), *spoken(), *note_sentences()]
 

@@ -136,7 +136,7 @@ def _putt_left(scene: Scene) -> bool:
 
 
 def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
-    """ "Fat" alone, or "fat, ten yards short", is a strike; "heavy" before rough is not."""
+    """ "Fat" alone, "fat into the pond" or "fat, ten yards short" is a strike; "heavy" before rough is not."""
     if strike.end == len(scene.pieces):
         return strike.start == 0
     far = any("result_distance" in m or "result_side" in m for m in mentions)
@@ -144,7 +144,8 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
     if strike.end - strike.start > 1:
         # "Bit fat, short of the bunker"; a bare "heavy" may be the grass.
         far = far or any(scene.having("where", "side"))
-    return strike.start == 0 and scene.pieces[strike.end].after_break and far
+    into = scene.pieces[strike.end].text == "into" and _stopped_in(scene, strike)
+    return strike.start == 0 and (into or (scene.pieces[strike.end].after_break and far))
 
 
 def _stopped_in(scene: Scene, strike: Mention) -> bool:

@@ -5,7 +5,6 @@ A saying is matched word by word against its templates; what may stand around it
 changes nothing.
 """
 
-import random
 import re
 import tomllib
 from collections.abc import Collection, Iterator
@@ -14,7 +13,7 @@ from functools import cache, cached_property, lru_cache
 from typing import Any
 
 from caddie.places import shipped
-from caddie.words.templates import Node, firsts, needs, parse, reached, say, words_of
+from caddie.words.templates import Node, firsts, needs, parse, reached, words_of
 
 _SHORT_IS = re.compile(r"(?<=\d)['’]s\b|(?<=[a-z])['’]s(?= in\b)")
 """An "is" that is no possessive: behind a number, and in "the short one's in"."""
@@ -24,8 +23,6 @@ _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
 _WORD = re.compile(r"(?<![{a-z0-9_])[a-z0-9]+(?![}a-z0-9_])")
 _MOST_AROUND = 6
 """Most words of one thing that stands around a saying."""
-WAYS_TAUGHT = 6
-"""Ways of saying one template that a recogniser is taught."""
 
 
 @dataclass(frozen=True)
@@ -186,27 +183,6 @@ def compared(text: str) -> tuple[str, ...]:
     return tuple(word for each in plain(text).split() for word in same.get(each, each).split())
 
 
-def spoken() -> list[str]:
-    """Ways of saying every saying, for a recogniser to expect."""
-    return sorted({text for said in drawn(WAYS_TAUGHT).values() for text in said})
-
-
-def drawn(each: int, seed: int = 0) -> dict[str, list[str]]:
-    """Ways of saying every saying by its name: ``each`` draws of each of its templates, none twice."""
-    chance = random.Random(seed)
-    return {
-        name: sorted(
-            {
-                " ".join(say(node, chance, lambda part: _one_way(part, chance)).split())
-                for node in nodes
-                for _ in range(each)
-            }
-            - {""}
-        )
-        for name, nodes in _taught().items()
-    }
-
-
 def frames(field: str) -> tuple[str, ...]:
     """Sentences that a bare answer about ``field`` completes."""
     return tuple(talk_data()["frames"].get(field, ()))
@@ -270,10 +246,6 @@ def _firsts_of_part(name: str) -> tuple[frozenset[str], bool]:
     return firsts(part_named(name), _firsts_of_part)
 
 
-def _one_way(name: str, chance: random.Random) -> str:
-    return say(part_named(name), chance, lambda inner: _one_way(inner, chance))
-
-
 def template(written: str) -> Node:
     """A template in words as they are compared."""
     same = talk_data()["same"]
@@ -304,14 +276,15 @@ def _around() -> tuple[frozenset[tuple[str, ...]], frozenset[tuple[str, ...]]]:
 @cache
 def _nodes() -> dict[str, tuple[Node, ...]]:
     """The templates of every saying, the marks among them that no recogniser is taught."""
-    found = dict(_taught())
+    found = dict(taught())
     for name, written in talk_data()["marks"].items():
         found[name] = (*found.get(name, ()), *(template(each) for each in written))
     return found
 
 
 @cache
-def _taught() -> dict[str, tuple[Node, ...]]:
+def taught() -> dict[str, tuple[Node, ...]]:
+    """The templates of every saying that a recogniser is taught."""
     found: dict[str, tuple[Node, ...]] = {}
     for data in (talk_data(), asked_data()):
         for name, written in data["sayings"].items():

@@ -61,7 +61,7 @@ def topic_of(text: str, at: Collection[str], *, changing: bool, refused: bool = 
         or any(is_question(clause) for clause in clauses(text))
     )
     likeliest, most = None, 0
-    for topic in _topics():
+    for topic in asked_topics():
         if (topic.at and topic.at not in at) or (topic.changes and not changing):
             continue
         if not (asking or topic.plainly or topic.changes):
@@ -125,7 +125,8 @@ def _own_words() -> frozenset[str]:
 
 
 @cache
-def _topics() -> tuple[AskedTopic, ...]:
+def asked_topics() -> tuple[AskedTopic, ...]:
+    """Every kind of question or wish that the words of `topics.toml` make."""
     return tuple(_topic(**each) for each in _data()["asked"])
 
 

@@ -5,6 +5,7 @@ from caddie.log.store import Log
 SHOT = "seventy yards, fairway, flag in the middle"
 FIELDS = {
     "heard", "intent", "mode", "spoken", "written", "question", "advice", "situation", "logged", "over",
+    "things",
 }  # fmt: skip
 
 

@@ -21,8 +21,9 @@ import utterances
 
 from caddie.places import shipped
 from caddie.talk.second_look import asks_back, plainly
-from caddie.words import Intent, sayings, sentences, understand
-from caddie.words.sayings import compared
+from caddie.words import Intent, sentences, understand
+from caddie.words.sayings import compared, sayings_of
+from caddie.words.sayings_taught import drawn
 from caddie.words.second_opinion import (
     FOLDER,
     MADE_FROM,
@@ -132,7 +133,7 @@ def judge(model: Model, lines: Iterable[Line], sure: float = SURE) -> Judged:
     turns: Counter[str] = Counter()
     wrong, taken = [], []
     for text, kind in lines:
-        if understand(text).intent is not Intent.OUT_OF_SCOPE or sayings.sayings_of(text):
+        if understand(text).intent is not Intent.OUT_OF_SCOPE or sayings_of(text):
             continue
         opinion = model.opinion(compared(text))
         held = opinion.kind not in NO_KIND and opinion.score >= sure
@@ -187,7 +188,7 @@ def _sayings_drawn() -> list[Line]:
     known = plainly().keys() | asks_back().keys()
     return [
         (text, _CALLED.get(name, name if name in known else "told"))
-        for name, said in sorted(sayings.drawn(SAID_OF_EACH, SEED).items())
+        for name, said in sorted(drawn(SAID_OF_EACH, SEED).items())
         for text in said
     ]
 

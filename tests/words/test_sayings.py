@@ -7,7 +7,9 @@ from caddie.talk.kinds import BY_SAYING
 from caddie.talk.lore import meaning_of
 from caddie.units import Unit
 from caddie.words.golf_talk import unit_said
-from caddie.words.sayings import _nodes, gist_data, questions_data, saying_of, sayings_of, spoken
+from caddie.words.sayings import _nodes, gist_data, questions_data, saying_of, sayings_of
+from caddie.words.sayings_taught import spoken
+from caddie.words.topics import asked_topics
 
 ASKED = {
     "carry": ("how far does that carry", "what number do I have to fly", "how far in the air",
@@ -81,7 +83,8 @@ def test_a_shot_told_and_other_talk_are_no_saying(text: str) -> None:
 
 def test_every_kind_of_turn_has_ways_to_say_it() -> None:
     outright = {*questions_data()["asked"], *questions_data()["told"]}
-    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {*_nodes(), *gist_data()["gist"], *outright}
+    topics = {each.kind for each in asked_topics()}
+    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {*_nodes(), *gist_data()["gist"], *outright, *topics}
     assert outright <= set(BY_SAYING)
 
 
