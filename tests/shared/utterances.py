@@ -30,7 +30,7 @@ ORIGINS = (
     "trade", "odd", "course", "unseen", "families", "families 2", "families 3", "varied", "varied 2",
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
     "families 6", "families 7", "families 8", "fresh 5", "fresh 6", "fresh 7", "fresh 8", "fresh 9", "fresh 10",
-    "families 9", "fresh 13", "fresh 14", "fresh 15", "fresh 16", "fresh 17", "fresh 18",
+    "families 9", "fresh 13", "fresh 14", "fresh 15", "fresh 16", "fresh 17", "fresh 18", "fresh 19",
     "own read", "answers",
 )  # fmt: skip
 _HEIGHT = re.compile(r"h([0-9.]+)(ft|m)")
