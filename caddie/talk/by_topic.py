@@ -95,9 +95,9 @@ def _asks_more(text: str, known: Known, topic: AskedTopic) -> bool:
         each for each in sentences if len(sentences) > 1 and topic_of(each, where, changing=True) is None
     ]
     # "A full cup? Why so much?" asks one thing.
-    return any(
-        is_question(each.rstrip(" ?!.")) or understand(each).intent in _ENDS_IT for each in others
-    ) and not (_is_why(topic))
+    if _is_why(topic):
+        return any(each.endswith("?") and understand(each).asks for each in others)
+    return any(is_question(each.rstrip(" ?!.")) or understand(each).intent in _ENDS_IT for each in others)
 
 
 def _goes_with(other: AskedTopic, topic: AskedTopic) -> bool:

@@ -27,7 +27,7 @@ def ball_or_sand(desk: Desk, known: Known, heard: Understanding) -> Said:
     said, plan = of_the_shot(told)(desk, known, heard), in_play(known)
     if plan is None:
         return said
-    return replace(said, brief=sentences([sand(plan, desk.bag)[0].partition(". ")[0]]))
+    return replace(said, brief=sentences([told(plan, desk.bag)[0].partition(". ")[0]]))
 
 
 def sand(plan: Plan, bag: Bag) -> list[str]:

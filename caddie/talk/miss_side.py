@@ -1,6 +1,7 @@
 """The side where a miss costs least: by the trouble told, the flag's place and the fall, held against where balls end.
 
-A side that the balls of the shot say costs more than the other is never named: the other one is.
+A side that the balls of the shot say costs more than the other is never named: the other one is, unless a ball there
+is lost.
 """
 
 from caddie.bag import Bag
@@ -11,6 +12,7 @@ from caddie.situation import Fall, HazardKind, Side, Situation
 TELLS = 0.05
 """A difference in strokes, or a share of the balls, that is worth a word."""
 NO_BAD_SIDE = "no bad side that I know of"
+NO_GOOD_SIDE = "no good side to miss"
 _UPHILL = "that leaves the uphill putt"
 _UP_THE_STEP = "short of the tier leaves the putt up the step"
 _OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG, Side.LONG: Side.SHORT}
@@ -23,7 +25,9 @@ def safe_side(plan: Plan, bag: Bag, balls: MissedBalls | None = None) -> str:
         return NO_BAD_SIDE
     balls = balls or balls_of(plan, bag)
     lost = {each.side for each in plan.situation.hazards if each.kind in _LOST_IN}
-    sides = [side if _OPPOSITE[side] in lost else _cheaper(side, balls) for side in ruled]
+    sides = [side for side in (_cheaper(each, balls) for each in ruled) if side in ruled or side not in lost]
+    if not sides:
+        return NO_GOOD_SIDE
     told = f"miss it {' and '.join(side.value for side in sides)}"
     return f"{told}: {reason}" if reason and sides == ruled else told
 

@@ -135,7 +135,10 @@ def remembered(text: str, understood: Reader) -> Understanding:
         return habits[0]
     if tells_of_such_a_stroke(text):
         return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(IF_MISSED,))
-    return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(FEARED,))
+    read = understood(text)
+    # "It's gone half past four already" tells of no stroke, and fears none.
+    tells_golf = read.result is not None or read.situation != Situation() or read.asks
+    return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(FEARED,) if tells_golf else ())
 
 
 def _with_their_time(parts: list[str], understood: Reader) -> list[str]:

@@ -17,6 +17,8 @@ from caddie.words.templates import words_of
 OF_A_SHOT, OF_A_PUTT, OF_ANOTHER, OF_A_RESULT, ANYWHERE = "shot", "putt", "other", "told", ""
 """Where something may be asked: a shot or a putt in play, beside a shot that was compared, after a result."""
 
+_ASKING = "asking"
+"""The list of words that ask where they stand first, and elsewhere tell as well."""
 _ASKED = "asked"
 """The list of what makes a question of words that are none by their order."""
 _WHY = "why"
@@ -48,23 +50,18 @@ def topic_of(text: str, at: Collection[str], *, changing: bool, refused: bool = 
         at: where it is said.
         changing: whether wishes that change what is planned count, too.
         refused: whether nothing else is made of the words, so that they ask without being a question: "got the
-            legs to get there".
+            legs to get there"; no word that asks only where it stands first makes them one: "the train is late".
 
     >>> topic_of("what pulls it up so sharp?", {OF_A_SHOT}, changing=False).kind
     'why_stops'
     """
     found = _found(text)
-    asking = (
-        refused
-        or _ASKED in found
-        or is_question(text)
-        or any(is_question(clause) for clause in clauses(text))
-    )
+    asking = _ASKED in found or is_question(text) or any(is_question(clause) for clause in clauses(text))
     likeliest, most = None, 0
     for topic in asked_topics():
         if (topic.at and topic.at not in at) or (topic.changes and not changing):
             continue
-        if not (asking or topic.plainly or topic.changes):
+        if not (asking or topic.plainly or topic.changes or (refused and _ASKING not in topic.by)):
             continue
         if not all(name in found for name in topic.by) or any(name in found for name in topic.unless):
             continue
