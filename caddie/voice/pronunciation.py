@@ -21,6 +21,7 @@ ADDED = {
     "chuff": ["CH AH F"],
     "deceled": ["D IY S EH L D"],
     "ello": ["EH L OW"],
+    "gunge": ["G AH N JH"],
     "gunk": ["G AH NG K"],
     "howzit": ["HH AW Z IH T"],
     "salutations": ["S AE L Y UW T EY SH AH N Z"],
