@@ -84,11 +84,12 @@ def _is_about_to(heard: Understanding) -> bool:
 
 
 def _asks_of_a_result(heard: Understanding) -> bool:
-    """ "What's that, up and down or not?": a result asked about, and none told."""
+    """ "What's that, up and down or not?", "... or die it in the hole?": a result asked about, and none told."""
     told = heard.result is not None and heard.result.distance_m is not None
     if heard.intent is not Intent.RESULT or told or not heard.heard.rstrip().endswith("?"):
         return False
-    return is_question(heard.heard.rstrip(" ?")) or compared(heard.heard)[-2:] == _OR_NOT
+    words = compared(heard.heard)
+    return is_question(heard.heard.rstrip(" ?")) or words[-2:] == _OR_NOT or words[:1] == _OR_NOT[:1]
 
 
 _OR_NOT = ("or", "not")
