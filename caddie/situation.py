@@ -98,7 +98,7 @@ class InLine(StrEnum):
 
 USUAL_BRANCH_M = 2.4
 """A branch in the way of which no height is told hangs at a tall player's reach (common practice, no source)."""
-IN_SAND = (Lie.BUNKER, Lie.PLUGGED)
+IN_SAND = (Lie.BUNKER, Lie.PLUGGED)  # Lies in a bunker, however the ball lies in it.
 
 
 class Sitting(StrEnum):
@@ -339,7 +339,7 @@ class Situation(Frozen):
     sand_behind: bool | None = None
     """A club taken back low would meet sand or bank."""
     against: Against | None = None
-    unplayable: bool | None = None
+    unplayable: bool | None = None  # Said not to be playable as it lies.
     hampered: Hampered | None = None
     tall_grass: bool | None = None
     """Grass to the knee, or so deep that the ball is hardly seen: deeper than what is called thick rough."""

@@ -181,4 +181,4 @@ def answered_by_topic(desk: Desk, known: Known, text: str, topic: AskedTopic) ->
         return replace(BY_INTENT[intent](desk, known, asked), intent=intent.value)
     if not kind.when(known, text):
         return None
-    return replace(kind.handle(desk, known, heard), intent=kind.intent or heard.intent.value)
+    return kind.answer(desk, known, heard)

@@ -363,7 +363,7 @@ class Conversation:
         heard = side_answered(heard, known, desk.bag.player)
         kind = kind_said(heard, known)
         if kind is not None:
-            return replace(kind.handle(desk, known, heard), intent=kind.intent or heard.intent.value)
+            return kind.answer(desk, known, heard)
         said = without(desk, known, heard)
         if said is not None:
             return replace(said, intent=Intent.WHAT_IF.value)

@@ -29,20 +29,21 @@ _NAMED_WORDS = 5
 def distrust_in(known: Known, text: str, bag: Bag) -> tuple[str, str, str]:
     """What a turn says before a club is told not to be trusted, that, and the rest; ("", "", text) without."""
     plan = in_play(known)
-    if plan is None or plan.chosen.line is not None:
+    if plan is None or plan.chosen.line is not None or known.swung:
         return "", "", text
     parts = _told_apart(text)
-    names = [_only_names_a_club(part, bag) for part in parts]
+
+    def led(at: int) -> bool:
+        return at > 0 and _only_names_a_club(parts[at - 1], bag)
+
     told = (
-        at
-        for at, part in enumerate(parts)
-        if _distrusts(part) or (at > 0 and names[at - 1] and _distrusts(part, _GOES_ON))
+        at for at, part in enumerate(parts) if _distrusts(part) or (_distrusts(part, _GOES_ON) and led(at))
     )
     first = next(told, None)
-    if first is None or known.swung:
+    if first is None:
         return "", "", text
     end = next((at for at in range(first, len(parts)) if not _distrusts(parts[at], _GOES_ON)), len(parts))
-    start = first - 1 if first > 0 and names[first - 1] else first
+    start = first - 1 if led(first) else first
     if named_shots(" ".join(parts[end:]), bag):
         # "Would the fifty-six be daft, then?" asks of one in its place.
         return "", "", text

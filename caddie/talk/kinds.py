@@ -1,7 +1,7 @@
 """The kinds of turn: which saying or intent each is known by, and what answers it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from caddie.situation import Finish, Green, Lie, Result
 from caddie.talk import (
@@ -60,6 +60,10 @@ class Kind:
     """Whether the words mean this, by what is known."""
     advises: bool = True
     """Whether the answer helps with a stroke, which a competition forbids."""
+
+    def answer(self, desk: Desk, known: Known, heard: Understanding) -> Said:
+        """The answer, called by the kind's own intent, or else by what its words were read as."""
+        return replace(self.handle(desk, known, heard), intent=self.intent or heard.intent.value)
 
 
 def _in_play(known: Known, text: str) -> bool:

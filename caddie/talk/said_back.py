@@ -51,18 +51,14 @@ def answered(echo: Echo, known: Known, bag: Bag) -> Said:
         # A line that was only written is a list: what was asked about is one thing of it.
         told = next((part for part in _LISTED.split(told) if _holds(part, echo.figure)), told)
     told = small(told).removeprefix("yes, ")
-    flown = known.plan is not None and known.plan.chosen.make is None and not known.played
-    if known.plan is None or known.played:
-        return Said(known, sentences([f"yes, {told}"]), intent=ASKED_OF_THE_SHOT, brief="")
-    why = _of_a_length(told, known.plan, bag)
-    if echo.figure.unit == CHANCE and not why:
-        meant = _of_a_chance(told, known.plan, bag) or ([lines.CHANCE_MEANS] if flown else [])
-        return Said(
-            known, shortest([[f"yes, {told}", *meant], [f"yes, {told}"]]), intent=ASKED_OF_THE_SHOT, brief=""
-        )
-    if not why:
-        return Said(known, sentences([f"yes, {told}"]), intent=ASKED_OF_THE_SHOT, brief="")
-    return Said(known, shortest([[told, *why], [told, *why[:1]], [told]]), intent=ASKED_OF_THE_SHOT)
+    yes, meant = f"yes, {told}", list[str]()
+    if known.plan is not None and not known.played:
+        if why := _of_a_length(told, known.plan, bag):
+            return Said(known, shortest([[told, *why], [told, *why[:1]], [told]]), intent=ASKED_OF_THE_SHOT)
+        if echo.figure.unit == CHANCE:
+            flown = known.plan.chosen.make is None
+            meant = _of_a_chance(told, known.plan, bag) or ([lines.CHANCE_MEANS] if flown else [])
+    return Said(known, shortest([[yes, *meant], [yes]]), intent=ASKED_OF_THE_SHOT, brief="")
 
 
 def _of_a_chance(told: str, plan: Plan, bag: Bag) -> list[str]:

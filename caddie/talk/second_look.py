@@ -71,7 +71,7 @@ def _in_plain_english(desk: Desk, known: Known, heard: Understanding) -> Said | 
     if len(names) != len(plain.asks) or not names:
         return None
     if (kind := kind_said(plain, known)) is not None:
-        return replace(kind.handle(desk, known, plain), intent=kind.intent or plain.intent.value)
+        return kind.answer(desk, known, plain)
     intent = intent_said(plain, known)
     return replace(BY_INTENT[intent](desk, known, plain), intent=intent.value) if intent else None
 

@@ -39,9 +39,11 @@ class _Put:
 
 def written_wrong(desk: Desk, known: Known, text: str) -> tuple[Said, str] | None:
     """The last shot told of put right, with the rest of the turn; None where nothing written is said to be wrong."""
+    if not known.told:
+        return None
     player = desk.bag.player
     of_now = told_of_now(text, partial(understand, unit=player.distances_in, pace_m=player.pace_m))
-    found = log_correction(of_now) if known.told else None
+    found = log_correction(of_now)
     if found is None:
         return None
     shot, put = _of_which(known, found, player)

@@ -10,7 +10,7 @@ from caddie.words.grammar import grammar
 from caddie.words.numbers import is_number
 from caddie.words.sayings import bare, compared, saying_of, turn_data
 from caddie.words.then_told import STOPS, Reader
-from caddie.words.told_as_made import words_of
+from caddie.words.told_as_made import stroke_words
 
 MOST_CLAUSES = 8
 FULL_STOPS = ".!?;…"
@@ -82,7 +82,7 @@ def _to_its_end(tokens: list[str], at: int) -> str:
 
 def _names_more(tokens: list[str], start: int, at: int, understood: Reader) -> bool:
     """Whether the next words still belong to the shot that is named: "a chip and" is not "a chip and run"."""
-    if tokens[at - 1].lower() in words_of("tee_shots"):
+    if tokens[at - 1].lower() in stroke_words("tee_shots"):
         # "Drive and a four iron, 60 left".
         return True
     if saying_of(_to_its_end(tokens, at), turn_data()["results"]) is not None:

@@ -57,7 +57,8 @@ def _explained(scene: Scene, at: int, kinds: set[str], lies_at: frozenset[int]) 
         return True
     words = grammar()
     return (
-        piece.text in _PRONOUNS | _TIMES
+        piece.text in _PRONOUNS
+        or piece.text in _TIMES
         or piece.text in words.plain
         or piece.text in words.along
         or piece.text in words.skip

@@ -76,23 +76,14 @@ def _told(sentence: str) -> tuple[tuple[str | Figure, ...], tuple[str | Figure, 
     denied, begun = False, 0
     for found in [*re.finditer(r"[^\s,;:.!?…]+", sentence), None]:
         word = "".join(compared(found[0])) if found is not None else ""
-        turns = (
-            None
-            if found is None
-            else True
-            if word in _words("was_not")
-            else False
-            if word in _words("was")
-            else None
-        )
-        if found is not None and turns is None:
+        if found is not None and word not in _words("was_not") | _words("was"):
             continue
         stretch = sentence[begun : found.start() if found is not None else len(sentence)]
         said = was_not if denied else was
         said += [each for each in compared(stretch) if each in SIDES]
         said += [each for each in figures_in(stretch) if each.unit != CHANCE]
         if found is not None:
-            denied, begun = bool(turns), found.end()
+            denied, begun = word in _words("was_not"), found.end()
     return tuple(was), tuple(was_not)
 
 

@@ -85,6 +85,11 @@ def denials_said_so(text: str, stands: Callable[[float], bool], *, puts_right: b
     return text
 
 
+def _marked_numbers(said: RoundNumbers, kind: str) -> list[int]:
+    """Where the numbers of phrases of a kind stand, in order."""
+    return sorted({at for _, (_, filled) in marked(said, _ways(kind, "say"), _ANY) for _, at in filled})
+
+
 def numbers_that_stay(text: str) -> tuple[float, ...]:
     """Numbers that are said to be what they were.
 
@@ -92,8 +97,8 @@ def numbers_that_stay(text: str) -> tuple[float, ...]:
     ((38.0,), ())
     """
     said = RoundNumbers(text)
-    places = {at for _, (_, filled) in marked(said, _ways("stays", "say"), _ANY) for _, at in filled}
-    return tuple(said.places[at].value or 0.0 for at in sorted(places))
+    places = _marked_numbers(said, "stays")
+    return tuple(said.places[at].value or 0.0 for at in places)
 
 
 def speaks_of_before(text: str) -> bool:
@@ -113,8 +118,8 @@ def carries_said_so(text: str, unit: str) -> str:
     "the bunker's still a 54 yard carry"
     """
     said = RoundNumbers(text)
-    places = {at for _, (_, filled) in marked(said, _ways("a_carry", "say"), _ANY) for _, at in filled}
-    for at in sorted(places, reverse=True):
+    places = _marked_numbers(said, "a_carry")
+    for at in reversed(places):
         end = said.places[at].end
         text = f"{text[:end]} {unit}{text[end:]}"
     return text
@@ -134,8 +139,8 @@ def speed_named(text: str) -> float | None:
     said = RoundNumbers(text)
     if not names_the_green(text):
         return None
-    places = {at for _, (_, filled) in marked(said, _ways("speed", "say"), _ANY) for _, at in filled}
-    values = (said.places[at].value or 0.0 for at in sorted(places))
+    places = _marked_numbers(said, "speed")
+    values = (said.places[at].value or 0.0 for at in places)
     return next((value for value in values if _LEAST_NAMED_FT <= value <= _MOST_NAMED_FT), None)
 
 

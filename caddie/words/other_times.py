@@ -4,22 +4,21 @@
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import cache, reduce
 
 from caddie.situation import Situation, Strike
 from caddie.words.facts import Intent, Understanding
-from caddie.words.gist import is_question
+from caddie.words.gist import WaysByWord, by_first_word, is_question, own_words
 from caddie.words.grammar import grammar
 from caddie.words.numbers import is_number
-from caddie.words.sayings import compared, first_words, template, turn_data
-from caddie.words.templates import Node, reached
+from caddie.words.sayings import compared, turn_data
 from caddie.words.then_told import Reader
 from caddie.words.told_as_made import (
     read_evidence,
+    stroke_words,
     tells_as_made,
     tells_of_such_a_stroke,
-    words_of,
 )
 
 HABIT = "habit"
@@ -87,8 +86,8 @@ def _several_strikes(parts: list[str]) -> list[str]:
 
 
 def _names_strikes_alone(words: Sequence[str]) -> bool:
-    strikes = words_of("named") | words_of("like") | words_of("past")
-    left = [word for word in words if word not in words_of("lists_strikes")]
+    strikes = stroke_words("named") | stroke_words("like") | stroke_words("past")
+    left = [word for word in words if word not in stroke_words("lists_strikes")]
     return bool(left) and all(word in strikes for word in left)
 
 
@@ -220,8 +219,8 @@ def _earlier_ones_at(words: tuple[str, ...], at: int) -> int:
     likened = read_evidence()["earlier_ones"]["likened"].split()
     if not set(likened).isdisjoint(words[max(at - 2, 0) : at]):
         return at
-    ends = (end for node in _earlier_ones().get(words[at], ()) for end in _ends_at(node, words, at))
-    last = max(ends, default=at)
+    ways = _earlier_ones().get(words[at], ())
+    last = max((max(own) + 1 for _, way in ways for own in own_words(way, words, at) if own), default=at)
     behind = words[last + 1 : last + 2] if words[last : last + 1] == ("of",) else words[last : last + 1]
     counted = (
         words[last - 1 : last] != () and is_number(words[last - 1]) and not _no_count().isdisjoint(behind)
@@ -234,25 +233,13 @@ def _no_count() -> frozenset[str]:
     return frozenset(read_evidence()["earlier_ones"]["no_count_before"].split())
 
 
-def _ends_at(node: Node, words: tuple[str, ...], at: int) -> Iterator[int]:
-    def word(text: str, place: int) -> tuple[int, ...]:
-        return (place + 1,) if words[place : place + 1] == (text,) else ()
-
-    return reached(node, at, word, lambda _, place: ())
-
-
 def _with_part(written: str, part: tuple[str, str]) -> str:
     name, ways = part
     return written.replace(f"{{{name}}}", ways)
 
 
 @cache
-def _earlier_ones() -> dict[str, list[Node]]:
+def _earlier_ones() -> WaysByWord[None]:
     """The ways to name earlier strokes, by the words they may begin with."""
-    found: dict[str, list[Node]] = {}
     data = read_evidence()["earlier_ones"]
-    for written in data["say"]:
-        node = template(reduce(_with_part, data["parts"].items(), written))
-        for first in first_words(node):
-            found.setdefault(first, []).append(node)
-    return found
+    return by_first_word((None, reduce(_with_part, data["parts"].items(), each)) for each in data["say"])

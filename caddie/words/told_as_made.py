@@ -20,15 +20,14 @@ def only_spoken_of(text: str) -> bool:
     (True, False)
     """
     data = read_evidence()
-    clauses = [each for each in _CLAUSE.split(text) if each.strip()]
-    spoken_of = sum(data["only_spoken_of"][name] for name in set(_speaks_of(clauses)))
+    spoken_of = sum(data["only_spoken_of"][name] for name in set(_speaks_of(text)))
     made = data["told_as_made"]["past"] if tells_as_made(text) else 0.0
     return bool(spoken_of > made)
 
 
 def is_wish(text: str) -> bool:
     """Whether what is told is only wished for or meant to be: "I want to be three feet past"."""
-    found = set(_speaks_of([each for each in _CLAUSE.split(text) if each.strip()]))
+    found = set(_speaks_of(text))
     return not found.isdisjoint({"meant", "wished"}) and not tells_as_made(text)
 
 
@@ -41,8 +40,8 @@ def _told_in(text: str) -> Iterator[tuple[str, ...]]:
     """The words of each clause, without what is supposed in it."""
     for clause in _CLAUSE.split(text):
         words = compared(clause)
-        begins = _first(words, 0, words_of("supposing"))
-        ends = _first(words, begins, words_of("ends_supposing"))
+        begins = _first(words, 0, stroke_words("supposing"))
+        ends = _first(words, begins, stroke_words("ends_supposing"))
         yield (*words[:begins], *words[ends:])
 
 
@@ -50,13 +49,13 @@ def _first(words: tuple[str, ...], start: int, wanted: Collection[str]) -> int:
     return next((at for at in range(start, len(words)) if words[at] in wanted), len(words))
 
 
-def _speaks_of(clauses: list[str]) -> Iterator[str]:
+def _speaks_of(text: str) -> Iterator[str]:
     """Names of ``only_spoken_of`` in the grammar."""
-    for clause in clauses:
+    for clause in filter(str.strip, _CLAUSE.split(text)):
         words = compared(clause)
         if _tells_of_such(words):
             yield "such_a_stroke"
-        if not words_of("supposing").isdisjoint(words):
+        if not stroke_words("supposing").isdisjoint(words):
             yield "supposed"
         if _is_meant(words):
             yield "meant"
@@ -68,18 +67,18 @@ def _speaks_of(clauses: list[str]) -> Iterator[str]:
 
 def _is_meant(words: tuple[str, ...]) -> bool:
     """ "So land it two paces past": what is to be done."""
-    at = next((i for i, word in enumerate(words) if word not in words_of("before_meant")), len(words))
+    at = next((i for i, word in enumerate(words) if word not in stroke_words("before_meant")), len(words))
     return (
         words[at : at + 1] != ()
-        and words[at] in words_of("meant")
-        and (not words_of("meant_of").isdisjoint(words[at + 1 : at + 2]))
+        and words[at] in stroke_words("meant")
+        and (not stroke_words("meant_of").isdisjoint(words[at + 1 : at + 2]))
     )
 
 
 def _is_wished(words: tuple[str, ...], at: int) -> bool:
     """ "I want to be three feet past"; "just what I wanted" is no wish."""
-    wishes = words[at] in words_of("wishes") and words[at + 1] in words_of("wished_for")
-    return wishes and words_of("likened_to").isdisjoint(words[max(at - 2, 0) : at])
+    wishes = words[at] in stroke_words("wishes") and words[at + 1] in stroke_words("wished_for")
+    return wishes and stroke_words("likened_to").isdisjoint(words[max(at - 2, 0) : at])
 
 
 def tells_of_such_a_stroke(clause: str) -> bool:
@@ -88,38 +87,38 @@ def tells_of_such_a_stroke(clause: str) -> bool:
 
 
 def _tells_of_such(words: tuple[str, ...]) -> bool:
-    return any(words_of("does") & {words[end]} for end in _strokes_end(words) if end < len(words))
+    return any(words[end] in stroke_words("does") for end in _strokes_end(words) if end < len(words))
 
 
 def _strokes_end(words: tuple[str, ...]) -> Iterator[int]:
     """Where the name of a stroke by what it is like ends: "the thinned one", "a shank"."""
     for at in range(1, len(words)):
-        if words[at - 1] not in words_of("names_it"):
+        if words[at - 1] not in stroke_words("names_it"):
             continue
-        if words[at] in words_of("named"):
+        if words[at] in stroke_words("named"):
             yield at + 1
-        if words[at] in words_of("past") | words_of("like") and _is_stroke(words, at + 1):
+        if words[at] in stroke_words("past") | stroke_words("like") and _is_stroke(words, at + 1):
             yield at + 2
 
 
 def _past_at(words: tuple[str, ...], at: int) -> bool:
     before = words[max(at - _CLOSELY, 0) : at]
     if words[at] == "left":
-        return words[at + 1 : at + 2] != () and words[at + 1] in words_of("left_behind")
-    if words[at] in words_of("also_base"):
-        return words_of("makes_base").isdisjoint(before)
-    if words[at] not in words_of("past"):
+        return words[at + 1 : at + 2] != () and words[at + 1] in stroke_words("left_behind")
+    if words[at] in stroke_words("also_base"):
+        return stroke_words("makes_base").isdisjoint(before)
+    if words[at] not in stroke_words("past"):
         return False
-    names = before[-1:] != () and before[-1] in words_of("names_it")
+    names = before[-1:] != () and before[-1] in stroke_words("names_it")
     return not (names and _is_stroke(words, at + 1))
 
 
 def _is_stroke(words: tuple[str, ...], at: int) -> bool:
-    return at < len(words) and words[at] in words_of("strokes")
+    return at < len(words) and words[at] in stroke_words("strokes")
 
 
 @cache
-def words_of(name: str) -> frozenset[str]:
+def stroke_words(name: str) -> frozenset[str]:
     """Words that tell how a stroke is spoken of, by their name in the grammar."""
     return frozenset(read_evidence()["words_of_a_stroke"][name].split())
 
