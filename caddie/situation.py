@@ -1,7 +1,6 @@
 """What the player faces: lie, stance, distances, trouble, green and wind.
 
-Each is optional: ``None`` means "not said". The planner fills the gaps with named assumptions, so that a situation
-always shows what was heard (:mod:`caddie.plan.assume`).
+Each is optional: ``None`` means "not said". The planner fills the gaps by assumptions (:mod:`caddie.plan.assume`).
 """
 
 from enum import StrEnum
@@ -9,11 +8,12 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from caddie.units import SMALL_UNITS, to_metres
+
 FARTHEST_M = 110.0
 """Beyond this (120 yards) a shot is outside the short game and is not planned."""
 
 Distance = Annotated[float, Field(gt=0, le=FARTHEST_M)]
-Slope = Annotated[float, Field(ge=-0.6, le=0.6)]
 
 
 class Frozen(BaseModel):
@@ -55,6 +55,7 @@ class Against(StrEnum):
     TRUNK = "trunk"
     COLLAR = "collar"
     WATER = "water"
+    FENCE = "fence"
 
 
 class BallSide(StrEnum):
@@ -72,8 +73,7 @@ class Hampered(StrEnum):
     """Something behind or above the ball leaves room for a short backswing, or for a few inches."""
     FOLLOW_THROUGH = "follow_through"
     STANCE = "stance"
-    GROWTH = "growth"
-    """The ball lies in a bush: a club gets at it, and no more."""
+    GROWTH = "growth"  # The ball lies in a bush: a club gets at it, and no more.
     TO_CHEST = "to_chest"
     TO_HIP = "to_hip"
     """No longer swing than so."""
@@ -82,11 +82,14 @@ class Hampered(StrEnum):
 
 
 class Obstruction(StrEnum):
-    """What gives free relief under the ball or the player's feet: made and not to be moved, or water that goes."""
+    """What gives relief at ball or feet: made to stay, dug by an animal, water that goes, another green, rakes."""
 
     PATH = "path"
     SPRINKLER = "sprinkler"
     PUDDLE = "puddle"
+    ANIMAL_HOLE = "animal_hole"
+    WRONG_GREEN = "wrong_green"
+    RAKE = "rake"  # It may be lifted away.
 
 
 class InLine(StrEnum):
@@ -180,10 +183,12 @@ class Hazard(Frozen):
     not_over: bool | None = None
     round: Side | None = None
     """Trees: the side on which there is a way past them; ``not_over``, that there is none above them."""
-    gap_m: Annotated[float, Field(gt=0, le=30)] | None = None
-    """Trees: how wide the gap between them on the line is."""
-    down: bool | None = None
-    """A tier that the ball comes down."""
+    gap_m: Annotated[float, Field(gt=0, le=30)] | None = None  # Trees: the width of the gap on the line.
+    down: bool | None = None  # A tier that the ball comes down.
+    past_flag_m: Annotated[float, Field(gt=0, le=60)] | None = None  # Where it begins behind the flag.
+    beside: bool | None = None  # On one side, and which was not told.
+    corner: Side | None = None  # The other side that it is at, of one at a corner: "front left".
+    called: Annotated[str, Field(pattern="^[a-z][a-z ]{1,18}$")] | None = None  # A name it was given: "burn".
 
 
 class Fall(StrEnum):
@@ -234,18 +239,15 @@ class BorrowUnit(StrEnum):
 BORROW_UNIT_M = {
     BorrowUnit.CUPS: CUP_M,
     BorrowUnit.BALLS: BALL_ACROSS_M,
-    BorrowUnit.INCHES: 0.0254,
-    BorrowUnit.CENTIMETRES: 0.01,
-    BorrowUnit.FEET: 0.3048,
+    **{BorrowUnit(unit): to_metres(1.0, unit) for unit in SMALL_UNITS},
 }
 
 
 class Borrow(Frozen):
     """The player's own read: how far to the high side of the hole a putt is started.
 
-    The high side is the one that the green's sideways fall tells. Cups and balls are counted from the edge of
-    the hole, a length of break from its middle, as most players mean them (common practice, no source).
-
+    The high side is that of the sideways fall. Cups and balls are counted from the hole's edge, a length from its
+    middle, as most players mean them (common practice, no source).
     >>> round(Borrow(amount=1, unit=BorrowUnit.CUPS, outside=True).aim_m, 3)
     0.162
     """
@@ -274,6 +276,8 @@ class Green(Frozen):
     grain: Grain | None = None
     double_break: bool | None = None
     """Said to break one way and then the other; the fall is that of the last."""
+    break_part: Annotated[float, Field(gt=0, le=1)] | None = None
+    """Share of the way on which it falls to the side, where that was told of a part."""
     borrow: Borrow | None = None
 
     @property
@@ -323,21 +327,17 @@ class Situation(Frozen):
     room_m: Annotated[float, Field(gt=0, le=60)] | None = None
     behind_m: Annotated[float, Field(gt=0, le=60)] | None = None
     lie: Lie | None = None
+    lie_guessed: bool | None = None  # From where the ball lies, under trees: nobody told what it lies on.
     sitting: Sitting | None = None
     wet: bool | None = None
     dirty_grooves: bool | None = None
     mud_on_ball: bool | None = None
-    mud_side: BallSide | None = None
-    """Where on the ball it sticks: the ball flies away from it."""
+    mud_side: BallSide | None = None  # Where on the ball it sticks: the ball flies away from it.
     sand: Sand | None = None
-    lip_m: Annotated[float, Field(ge=0, le=8)] | None = None
-    """Height of the bunker's face before the ball, over the sand."""
-    lip_away_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
-    """From the ball to that face."""
-    under_lip: bool | None = None
-    """The ball lies right before that face."""
-    sand_behind: bool | None = None
-    """A club taken back low would meet sand or bank."""
+    lip_m: Annotated[float, Field(ge=0, le=8)] | None = None  # Height of the face before the ball.
+    lip_away_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None  # From the ball to that face.
+    under_lip: bool | None = None  # The ball lies right before that face.
+    sand_behind: bool | None = None  # A club taken back low would meet sand or bank.
     against: Against | None = None
     unplayable: bool | None = None  # Said not to be playable as it lies.
     hampered: Hampered | None = None

@@ -72,6 +72,33 @@ def from_metres(length_m: float, unit: Unit, pace_m: float = YARD_M) -> float:
     return length_m / (pace_m if unit is Unit.PACES else _LENGTH_M[unit])
 
 
+def in_feet(length_m: float) -> float:
+    """A length in feet.
+
+    >>> in_feet(3 * FOOT_M)
+    3.0
+    """
+    return length_m / FOOT_M
+
+
+def in_inches(length_m: float) -> float:
+    """A length in inches.
+
+    >>> in_inches(INCH_M)
+    1.0
+    """
+    return length_m / INCH_M
+
+
+def in_yards(length_m: float) -> float:
+    """A length in yards.
+
+    >>> in_yards(YARD_M)
+    1.0
+    """
+    return length_m / YARD_M
+
+
 def to_metres_per_second(value: float, unit: SpeedUnit) -> float:
     """Speed in m/s of ``value`` in ``unit``."""
     return value * _SPEED_M_S[unit]
@@ -110,7 +137,7 @@ def half_feet(length_m: float) -> int | None:
     >>> half_feet(4.5 * FOOT_M), half_feet(4.4 * FOOT_M), half_feet(20.5 * FOOT_M)
     (4, None, None)
     """
-    feet = abs(length_m) / FOOT_M
+    feet = in_feet(abs(length_m))
     return int(feet) if 1 < feet < HALVES_TO_FT and abs(feet % 1 - 0.5) < AS_TOLD_FT else None
 
 
@@ -148,24 +175,45 @@ def spoken_number(number: int) -> str:
     return f"{start} and {spoken_number(rest)}" if rest else start
 
 
-HALF_A_METRE_TO_M = 0.75
+HALF_A_METRE_TO_M, HALVES_TO_M = 0.75, 10.0
 
 
-def spoken_length(length_m: float, unit: Unit, pace_m: float = YARD_M) -> str:
-    """A length as it is said aloud, rounded to the whole unit, at least one; metres to half a one, where half is all.
+def spoken_length(length_m: float, unit: Unit, pace_m: float = YARD_M, *, halves: bool = True) -> str:
+    """A length as it is said aloud, rounded to the whole unit, at least one; metres to the half of one below ten.
+
+    Without ``halves`` metres are whole from where half of one would be all.
 
     Feet near the hole keep the half that they were told with.
 
     >>> spoken_length(0.9144, Unit.PACES), spoken_length(64, Unit.YARDS), spoken_length(0.5, Unit.METRES)
     ('a pace', 'seventy yards', 'half a metre')
+    >>> spoken_length(4.4, Unit.METRES), spoken_length(12.4, Unit.METRES)
+    ('four and a half metres', 'twelve metres')
     >>> spoken_length(4.5 * FOOT_M, Unit.FEET), spoken_length(4.4 * FOOT_M, Unit.FEET)
     ('four and a half feet', 'four feet')
     """
     if unit is Unit.METRES and abs(length_m) < HALF_A_METRE_TO_M:
         return "half a metre"
+    if (
+        halves
+        and unit is Unit.METRES
+        and abs(length_m) < HALVES_TO_M
+        and (half_m := round(2 * abs(length_m))) % 2
+    ):
+        return f"{spoken_number(half_m // 2)} and a half metres"
     if unit is Unit.FEET and (half := half_feet(length_m)) is not None:
         return f"{'a foot' if half == 1 else spoken_number(half)} and a half{'' if half == 1 else ' feet'}"
     count = max(round(from_metres(abs(length_m), unit, pace_m)), 1)
     if count == 1:
         return f"{'an' if unit is Unit.INCHES else 'a'} {_SINGULAR[unit]}"
     return f"{spoken_number(count)} {unit.value}"
+
+
+def without_unit(spoken: str) -> str:
+    """The number alone of a length as :func:`spoken_length` says it.
+
+    >>> without_unit("four and a half metres"), without_unit("half a metre"), without_unit("a foot and a half")
+    ('four and a half', 'half a', 'a foot and a half')
+    """
+    number, _, last = spoken.rpartition(" ")
+    return number if last != "half" else spoken

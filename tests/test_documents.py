@@ -17,6 +17,7 @@ import pytest
 import typer
 
 from caddie.cli import app, run
+from caddie.cli.demo import DEMO_ANSWERS
 
 ROOT = Path(__file__).parents[1]
 README = ROOT / "README.md"
@@ -68,7 +69,7 @@ def caddie_words(command: str) -> list[str]:
 
 
 def printed(command: str, typed: list[str], monkeypatch) -> str:
-    """Everything the command prints, as a terminal shows it."""
+    """Everything the command prints, as a terminal shows it, but for the line that the README tells of once."""
     monkeypatch.setattr(sys, "argv", ["caddie", *caddie_words(command)])
     monkeypatch.setattr(
         sys, "stdin", Keyboard("".join(f"{line}\n" for line in typed)) if typed else io.StringIO()
@@ -76,7 +77,7 @@ def printed(command: str, typed: list[str], monkeypatch) -> str:
     screen = io.StringIO()
     with contextlib.redirect_stdout(screen), contextlib.redirect_stderr(screen), pytest.raises(SystemExit):
         run()
-    return re.sub(r" +\n", "\n", screen.getvalue())
+    return re.sub(r" +\n", "\n", screen.getvalue().replace(f"{DEMO_ANSWERS}\n", ""))
 
 
 def turns_of(text: str) -> list[str]:

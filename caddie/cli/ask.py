@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 import typer
 
+from caddie.cli.demo import tell_demo
 from caddie.cli.notes_reading import notes_or_none
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, Yes, bag_at
 from caddie.cli.output import output
@@ -49,11 +50,15 @@ def ask(
 
             aloud = found.advice["spoken"] if found.advice else found.question or found.note or ""
             speak_reply(aloud, say, sound, settings(USUAL_RATE, None, 1.0))
-        lines = found.advice["written"] if found.advice else found.question or found.note or ""
+        lines = (
+            found.advice["written"] if found.advice else "\n".join(filter(None, (found.question, found.note)))
+        )
         spoken = f"\n{found.advice['spoken']}" if found.advice else ""
         return found.wire(), f"{lines}\n{spoken}".rstrip(), 1 if found.question else 0
 
-    raise typer.Exit(print_answers(text, as_json, reply))
+    code = print_answers(text, as_json, reply)
+    tell_demo(bag, as_json)
+    raise typer.Exit(code)
 
 
 def understand(text: Text, bag: BagFile = None, as_json: AsJson = False) -> None:

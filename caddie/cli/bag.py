@@ -8,6 +8,7 @@ import typer
 
 from caddie.cli.bag_tables import print_fit, print_table
 from caddie.cli.consent import agreed, answer_to
+from caddie.cli.demo import offer_demo_shots, tell_demo
 from caddie.cli.options import OneObject, Yes
 from caddie.cli.output import output, refuse_kept
 from caddie.errors import CaddieError
@@ -15,6 +16,7 @@ from caddie.units import SpeedUnit, Unit
 
 if TYPE_CHECKING:
     from caddie.bag.models import Conditions
+    from caddie.cli.bag_import import Kept
     from caddie.range.new_bag import BagQuestion
 
 app = typer.Typer(no_args_is_help=True, help="The bag: clubs, swing lengths and measured carries.")
@@ -179,7 +181,7 @@ def import_(
     elif as_json:
         _print_json(kept.result)
     else:
-        typer.echo(kept.told)
+        _kept_told(kept)
 
 
 @app.command()
@@ -249,7 +251,7 @@ def _readable(path: Path | None) -> Path:
 
     if found := path or kept_bag():
         return found
-    typer.echo("No bag of your own yet ('caddie bag new' makes one): this is the demo bag.", err=True)
+    tell_demo(None)
     return shipped(DEMO_BAG)
 
 
@@ -317,11 +319,19 @@ def _pairs(texts: list[str], option: str) -> dict[str, str]:
     return pairs
 
 
+def _kept_told(kept: "Kept") -> None:
+    typer.echo(kept.told)
+    if kept.result["bag_started"]:
+        offer_demo_shots()
+
+
 def _done(result: dict[str, Any], as_json: bool, path: Path, written: bool) -> None:
     if as_json:
         _print_json(result)
     else:
         typer.echo(f"Written: {path}" if written else "Nothing written.")
+        if written:
+            offer_demo_shots()
 
 
 def _print_json(result: dict[str, Any]) -> None:

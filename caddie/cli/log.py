@@ -1,6 +1,7 @@
 """``caddie log``: the shots played, and what they teach the bag."""
 
 import json
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -8,13 +9,15 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from caddie.cli.consent import agreed
+from caddie.cli.demo import offer_demo_shots
 from caddie.cli.log_reading import log_to_read
 from caddie.cli.options import AsJson, BagFile, Yes, bag_at
 from caddie.cli.output import output
 from caddie.errors import CaddieError
 
 if TYPE_CHECKING:
-    from caddie.log.store import Entry, Log
+    from caddie.log.store import Log
+    from caddie.units import Unit
 
 app = typer.Typer(name="log", help="The shots played, and what they teach the bag.", no_args_is_help=True)
 
@@ -46,8 +49,11 @@ def show(
         shots = [{"id": entry.id, **json.loads(line_of(entry.shot))} for entry in entries]
         typer.echo(json.dumps({"count": count, "shots": shots}, ensure_ascii=False))
         return
+    from caddie.log.line import shot_line
+
+    unit = _players_unit()
     for entry in entries:
-        typer.echo(shot_line(entry))
+        typer.echo(shot_line(entry, unit))
     typer.echo(f"{len(entries)} of {count} shots.")
 
 
@@ -86,7 +92,9 @@ def _to_take_out(log: "Log", player: str | None, shot: int | None) -> tuple[int,
     entries = log.entries(player, last=1 if shot is None else None)
     found = next((entry for entry in reversed(entries) if shot in (None, entry.id)), None)
     if found is not None:
-        return found.id, shot_line(found)
+        from caddie.log.line import shot_line
+
+        return found.id, shot_line(found, _players_unit())
     if shot is not None and shot in log.left_out:
         return shot, str(log.left_out[shot])
     raise CaddieError("there is no shot to take out" if shot is None else f"there is no shot {shot}")
@@ -165,6 +173,8 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
     }
     if not lesson.changes:
         _told(as_json, told, f"{owned.player.name}: no new shots that teach anything.")
+        if not len(table) and not as_json:
+            offer_demo_shots(log_file)
         return
     if not as_json:
         typer.echo(f"{len(table)} shots of {owned.player.name} since the last lesson:")
@@ -177,6 +187,45 @@ def teach(bag: BagFile = None, log_file: LogFile = None, yes: Yes = False, as_js
         save_bag(lesson.bag, path, seen)
         told["written"] = True
     _told(as_json, told, f"{path}: taught." if told["written"] else "Nothing written.")
+
+
+@app.command(name="take-over")
+def take_over(
+    giver: Annotated[
+        str | None,
+        typer.Option("--from", help="The name the shots are logged under; the demo bag's when left out."),
+    ] = None,
+    bag: BagFile = None,
+    log_file: LogFile = None,
+    yes: Yes = False,
+    as_json: AsJson = False,
+) -> None:
+    """Make shots logged under another name yours, such as those of the demo bag: caddie log take-over.
+
+    Their numbers and times, what was said and what was advised stay as they are.
+    """
+    from caddie.bag.file import kept_bag
+    from caddie.cli.demo import demo_player
+    from caddie.log.store import Log
+    from caddie.log.take_over import take_over as taken_over
+
+    if bag is None and kept_bag() is None:
+        raise CaddieError(
+            "you have no bag of your own whose player could take shots over: 'caddie bag new' makes one"
+        )
+    giver, taker = giver or demo_player(), bag_at(bag).player.name
+    with Log(log_file, read_only=True) as log:
+        path, count = log.path, log.count(giver)
+    if not count or giver == taker:
+        told = {"from": giver, "to": taker, "shots": 0, "done": False}
+        _told(as_json, told, f"{path}: no shots of {giver} for {taker} to take over.")
+        return
+    done = wanted(f"Make {count} shots of {giver} in {path} those of {taker}?", yes, as_json)
+    if done:
+        with Log(log_file) as log:
+            count = taken_over(log, giver, taker)
+    told = {"from": giver, "to": taker, "shots": count if done else 0, "done": done}
+    _told(as_json, told, f"{count} shots are {taker}'s now." if done else "Left as they are.")
 
 
 @app.command()
@@ -206,18 +255,13 @@ def forget(
     _told(as_json, {"forgotten": gone, "done": done}, f"{gone} shots erased." if done else "Nothing erased.")
 
 
-def shot_line(entry: "Entry") -> str:
-    """A shot on one line: when, what was said, what was played, where it ended."""
-    shot = entry.shot
-    played = " ".join(part for part in (shot.club, shot.swing, shot.family) if part)
-    result = shot.result
-    ended = [result.finish.value.replace("_", " ")] if result.finish else []
-    if result.distance_m is not None and not result.holed:
-        ended.append(f"{result.distance_m:.1f} m left {' '.join(result.side)}".strip())
-    ended += [str(part) for part in (result.strike, shot.commitment) if part]
-    when = shot.time.astimezone().strftime("%Y-%m-%d %H:%M")
-    parts = (f"{entry.id:5d}", when, shot.player, shot.sentence, played, ", ".join(ended))
-    return "  ".join(part for part in parts if part)
+def _players_unit() -> "Unit":
+    """The unit of the player's own bag; yards when it cannot be read, which no list of shots has to wait for."""
+    from caddie.units import Unit
+
+    with suppress(CaddieError):
+        return bag_at(None).player.distances_in
+    return Unit.YARDS
 
 
 def _told(as_json: bool, found: dict[str, Any], line: str) -> None:

@@ -23,7 +23,6 @@ app = typer.Typer(
 Course = Annotated[
     str | None, typer.Option("--course", help="The course as you call it; the one you play when left out.")
 ]
-MOST_FILE_BYTES = 1_000_000
 
 
 def opened(bag: Path | None = None) -> "Notebook":

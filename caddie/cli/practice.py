@@ -41,10 +41,11 @@ def what_next(
 ) -> None:
     """What twenty minutes would gain most: caddie practice next."""
     from caddie.practice.begin import ReadOn, how_to_begin
-    from caddie.practice.next import CLOSED, most_to_gain
+    from caddie.practice.next import CLOSED, FOR_EVERYBODY, most_to_gain, shots_counted, too_few
 
     owned = bag_at(bag)
-    gains = most_to_gain(_table(log_file, owned), owned.player.handicap, owned.player.distances_in, seed)[:5]
+    table = _table(log_file, owned)
+    gains = most_to_gain(table, owned.player.handicap, owned.player.distances_in, seed)[:5]
     if as_json:
         rows: list[dict[str, Any]] = [
             {
@@ -61,10 +62,14 @@ def what_next(
             }
             for gain in gains
         ]
-        typer.echo(json.dumps({"assumed_share_closed": CLOSED, "next": rows}, ensure_ascii=False))
+        known = {"shots": shots_counted(table), "enough": not too_few(table)}
+        typer.echo(json.dumps({"assumed_share_closed": CLOSED, **known, "next": rows}, ensure_ascii=False))
         return
-    if not any(gain.shots for gain in gains):
-        typer.echo("Nothing of this in the log yet: so far this is a typical player of your handicap.")
+    if few := too_few(table):
+        typer.echo(few)
+        for number, each in enumerate(FOR_EVERYBODY, start=1):
+            typer.echo(f"{number}. {each.sentence}.\n   {how_to_begin(each.drill, ReadOn.TERMINAL)}")
+        return
     for number, gain in enumerate(gains, start=1):
         typer.echo(
             f"{number}. {gain.sentence}.\n   Twenty minutes: {gain.strokes:.3f} strokes a round "
@@ -192,6 +197,6 @@ def _log_path(log_file: Path | None) -> Path:
 
 def _advised(situation: Any, owned: "Bag", seed: int) -> dict[str, Any]:
     from caddie.plan.choose import advise
-    from caddie.talk.answer import advice_of
+    from caddie.talk.advice import advice_of
 
     return advice_of(advise(situation, owned, seed=seed), owned)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from caddie.cli.demo import tell_demo
 from caddie.cli.notes_reading import notebook_or_none
 from caddie.cli.options import AsJson, BagFile, Competition, Seed, bag_at
 from caddie.cli.spoken import (
@@ -61,6 +62,7 @@ def talk(
 
     owned = bag_at(bag)
     log, problem = (None, None) if no_log else _opened(log_file)
+    tell_demo(bag, as_json or problem is not None)
     mode = Mode.COMPETITION if competition else Mode.PRACTICE
     notebook = None if no_log else notebook_or_none(owned, problem)
     conversation = Conversation(owned, mode=mode, seed=seed, log=log, log_problem=problem, notebook=notebook)
@@ -75,8 +77,7 @@ def talk(
         if voice or push:
             from caddie.cli.talk_aloud import Aloud, talk_aloud
 
-            usual = usual_rate(notebook) if rate == USUAL_RATE else None
-            how = settings(usual or rate, voice_name, volume)
+            how = settings((rate == USUAL_RATE and usual_rate(notebook)) or rate, voice_name, volume)
             word = None if push else address.strip().lower() or None
             talk_aloud(
                 conversation, Aloud(how, word, push, quiet, model, engine, microphone, loudspeaker), show

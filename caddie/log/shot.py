@@ -1,6 +1,6 @@
 """One played shot as data: what was faced, advised, played and said to have become of it."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from enum import StrEnum
 from typing import Annotated, Any, TypedDict
 
@@ -41,6 +41,11 @@ class Commitment(StrEnum):
 def now() -> datetime:
     """This moment in UTC."""
     return datetime.now(UTC)
+
+
+def local_day(moment: datetime) -> date:
+    """The calendar day on the player's own clock: what "today" and "a round" are counted by."""
+    return moment.astimezone().date()
 
 
 def within_years(moment: datetime) -> datetime:

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from caddie.arrays import Floats
 from caddie.bag.models import Family
-from caddie.log.shot import Commitment, Mode, Shot, within_years
+from caddie.log.shot import Commitment, Mode, Shot, local_day, within_years
 from caddie.log.store import Log
 from caddie.situation import FARTHEST_M, Finish, HazardKind, Lie, Side, Strike, Wind
 
@@ -85,6 +85,12 @@ class Table:
     def where(self, keep: Flags | Codes) -> "Table":
         """The shots picked by a mask or by positions."""
         return Table(**{name: getattr(self, name)[keep] for name in Table.__dataclass_fields__})
+
+    @property
+    def day(self) -> Codes:
+        """The calendar day of each shot on the player's own clock, as days since the year 1."""
+        days = (local_day(datetime.fromtimestamp(moment, UTC)).toordinal() for moment in self.time_s)
+        return np.fromiter(days, dtype=np.int64, count=len(self))
 
     def in_modes(self, *modes: Mode) -> "Table":
         """The shots in these modes."""

@@ -110,7 +110,7 @@ def _troubles(note: HoleNote, told: HoleNote) -> list[Contradiction]:
     for each in told.trouble:
         other = opposed(each, note)
         if other is not None:
-            bare = [Trouble(kind=one.kind, side=one.side) for one in (other, each)]
+            bare = [Trouble(kind=one.kind, side=one.side, called=one.called) for one in (other, each)]
             found.append(
                 Contradiction(before=trouble_told(bare[0]), now=trouble_told(bare[1]), field="trouble.side")
             )
@@ -125,7 +125,7 @@ def _troubles(note: HoleNote, told: HoleNote) -> list[Contradiction]:
             )
         if _apart(same.height_m, each.height_m):
             said = [
-                f"{trouble_told(Trouble(kind=one.kind, side=one.side))}, "
+                f"{trouble_told(Trouble(kind=one.kind, side=one.side, called=one.called))}, "
                 f"{length_told(one.height_m or 0.0, Unit.FEET)} high"
                 for one in (same, each)
             ]

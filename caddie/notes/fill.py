@@ -142,6 +142,7 @@ def _hazards(
                     side=each.side,
                     carry_m=_carry(each, known, update),
                     height_m=each.height_m,
+                    called=each.called,
                 )
             )
             taken.append(trouble_told(each))

@@ -204,6 +204,7 @@ def _trouble(hazard: Hazard, ends: Ends) -> Trouble:
         side=hazard.side,
         before_green_m=ends.get((hazard.kind, hazard.side)),
         height_m=hazard.height_m,
+        called=hazard.called,
     )
 
 

@@ -13,10 +13,10 @@ bunker short right, twenty-eight deep"):
 'hole 4 of Marram Links'
 """
 
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import Annotated
 
-from pydantic import Field, StringConstraints
+from pydantic import AwareDatetime, Field, StringConstraints
 
 from caddie.situation import Fall, Firmness, Frozen, HazardKind, Side
 from caddie.words.note_phrases import MOST_HOLES
@@ -50,6 +50,7 @@ class Trouble(Frozen):
     before_green_m: Annotated[float, Field(ge=0, le=MOST_BEFORE_M)] | None = None
     """From where it ends to the front edge of the green."""
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
+    called: str | None = None
 
 
 class HoleNote(Frozen):
@@ -128,13 +129,30 @@ class Usual(Frozen):
     """Words a minute of the voice."""
 
 
+HOLE_LASTS = timedelta(hours=2)
+"""A hole takes a quarter of an hour, and a meal at the turn is eaten in less (common practice, no source)."""
+
+
 class Today(Frozen):
     """What holds until the round ends, or the day does."""
 
     day: date
     course: OwnName | None = None
     hole: HoleNumber | None = None
+    hole_told: AwareDatetime | None = None
+    """When the player said to be on it: a later talk takes nobody to be there still after :data:`HOLE_LASTS`."""
     out: tuple[str, ...] = ()
     """Ids of clubs that are not there."""
     before_round: tuple[HoleNote, ...] = ()
     """Holes noted during a competition round, as their notes were before it: those alone may be read in it."""
+
+    def hole_at(self, moment: datetime) -> int | None:
+        """The hole that the player is still on at a moment, if they are on any."""
+        told = self.hole_told
+        return self.hole if told is None or moment - told <= HOLE_LASTS else None
+
+    def on_hole(self, hole: int | None, moment: datetime) -> "Today":
+        """The same day on a hole that was told of at that moment, or on the one it was, told of when it was."""
+        if hole == self.hole_at(moment):
+            return self
+        return self.model_copy(update={"hole": hole, "hole_told": None if hole is None else moment})

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble
 from caddie.notes.told import hole_facts, trouble_told
-from caddie.reply.phrases import HAZARD_SAID
+from caddie.plan.called import name_of
 from caddie.reply.svg import INK, PAPER, RULE, TURF, TURF_PALE, element, figure, line, polygon, words
 from caddie.situation import Fall, Side
 from caddie.units import Unit, from_metres, length_text
@@ -128,4 +128,4 @@ def _named(each: Trouble, half: float, place: int) -> str:
     x, y = _MIDDLE
     at = (x + 52 * across, y + (half + 16) * down + 13 * place * (down or 1) + 4)
     anchor = {-1: "end", 0: "middle", 1: "start"}[across]
-    return words(*at, HAZARD_SAID[each.kind], text_anchor=anchor, font_size=12)
+    return words(*at, name_of(each), text_anchor=anchor, font_size=12)

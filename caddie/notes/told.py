@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 
 from caddie.notes.models import HoleNote, Trouble, Usual
-from caddie.reply.phrases import HAZARD_SAID
+from caddie.plan.called import name_of
 from caddie.situation import Fall
 from caddie.units import Unit, spoken_length, spoken_number
 
@@ -51,7 +51,7 @@ def trouble_told(each: Trouble, unit: Unit = Unit.YARDS, length: Length = spoken
     ends = ""
     if each.before_green_m is not None:
         ends = f", {length(each.before_green_m, unit)} before the green"
-    return f"{HAZARD_SAID[each.kind]}{side}{ends}"
+    return f"{name_of(each)}{side}{ends}"
 
 
 def hole_facts(

@@ -22,6 +22,9 @@ from caddie.range.take_in import TakenIn, taken_in
 from caddie.units import Unit, from_metres, to_metres
 
 DEMO = "this is the demo bag: a table of your shots, dropped here, makes your own, which can be edited"
+DEMO_AT_TABLE = (
+    "The demo bag of an invented player answers. For your own, drop a table of your shots under Bag."
+)
 REJECTED_SHOWN = 10
 LONGEST_TABLE_NAME = 60
 _UNFIT_FOR_NAMES = re.compile(r"[^\w. -]+")
@@ -43,6 +46,10 @@ class BagView:
             CaddieError: if it cannot be read.
         """
         return load_bag(self._place.path)
+
+    def whose(self) -> str:
+        """What a player without a bag of their own is told before the first shot."""
+        return "" if self._place.path else DEMO_AT_TABLE
 
     def state(self) -> dict[str, Any]:
         """The table of carries, with what gapping finds."""

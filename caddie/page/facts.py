@@ -1,7 +1,7 @@
 """What was understood as facts that can be tapped: each with what it may be instead.
 
 A value on the wire is what the player reads: lengths in the player's unit (feet on the green and for heights),
-wind in miles an hour, words as :mod:`caddie.situation` spells them. Trouble is one fact for each piece,
+wind in the player's unit, words as :mod:`caddie.situation` spells them. Trouble is one fact for each piece,
 ``trouble.0`` and on, and ``trouble`` for one more.
 """
 
@@ -14,7 +14,8 @@ from pydantic import ValidationError
 from caddie.bag import Player
 from caddie.bag.file import explain
 from caddie.errors import CaddieError
-from caddie.reply.phrases import HAZARD_SAID
+from caddie.plan.called import HAZARD_SAID, name_of
+from caddie.reply.phrases import side_said
 from caddie.reply.situation import LIE_SAID
 from caddie.situation import (
     BorrowUnit,
@@ -32,10 +33,10 @@ from caddie.situation import (
     WindFrom,
 )
 from caddie.units import (
-    INCH_M,
     Unit,
     from_metres,
     from_metres_per_second,
+    in_inches,
     to_metres,
     to_metres_per_second,
 )
@@ -55,9 +56,6 @@ class FactChoice(Frozen):
 
     value: str
     shown: str
-
-
-CM_IN_INCH = 2.54
 
 
 class ShownFact(Frozen):
@@ -143,7 +141,7 @@ def with_fact(situation: Situation, name: str, value: float | str | None, player
             place |= {"fall_slope": None, "side_fall": None, "side_slope": None, "borrow": None}
         if name == "green.borrow" and value is not None:
             inches = isinstance(value, int | float) and player.putt_unit is Unit.METRES
-            amount = round(float(value) / CM_IN_INCH, 2) if inches else value
+            amount = round(in_inches(to_metres(float(value), Unit.CENTIMETRES)), 2) if inches else value
             place[inside] = {"amount": amount, "unit": BorrowUnit.INCHES}
     try:
         return Situation.model_validate(content)
@@ -188,7 +186,7 @@ def _borrow(situation: Situation, player: Player) -> ShownFact:
     """Where the player starts a putt, from the hole's middle to its high side, in inches or centimetres."""
     borrow, metric = situation.green.borrow, player.putt_unit is Unit.METRES
     unit = "centimetres" if metric else "inches"
-    each_m = INCH_M / CM_IN_INCH if metric else INCH_M
+    each_m = to_metres(1.0, Unit.CENTIMETRES if metric else Unit.INCHES)
     amount = None if borrow is None else round(borrow.aim_m / each_m, 0 if metric else 1)
     told = None if amount is None else f"borrow {amount:g} {unit}" if amount else "straight"
     return ShownFact(name="green.borrow", label="Borrow", shown=told, value=amount, unit=unit)
@@ -252,7 +250,7 @@ def _trouble(hazards: Sequence[Hazard]) -> list[ShownFact]:
         ShownFact(
             name=f"trouble.{number}",
             label="Trouble",
-            shown=f"{HAZARD_SAID[hazard.kind]} {hazard.side.value if hazard.side else 'on the way'}",
+            shown=f"{name_of(hazard)} {side_said(hazard)}",
             value=f"{hazard.kind.value}.{hazard.side.value if hazard.side else ''}",
             choices=choices,
         )

@@ -14,7 +14,7 @@ from caddie.practice.begin import ReadOn, how_to_begin
 from caddie.practice.drills import LAYOUTS, layout
 from caddie.practice.games import RULES, start
 from caddie.practice.measuring import Measuring
-from caddie.practice.next import CLOSED, most_to_gain
+from caddie.practice.next import CLOSED, FOR_EVERYBODY, most_to_gain, too_few
 from caddie.practice.rehearse import RehearsalOrder, plan_rehearsal
 from caddie.practice.under_way import Expected, Playing, Practising, Putting, Rehearsing
 from caddie.range.bucket import Order, plan_range
@@ -110,8 +110,18 @@ class PracticeView:
         table = read_table(self._log, bag.player.name) if self._log else table_of([])
         player = bag.player
         gains = most_to_gain(table, player.handicap, player.distances_in, seed)[:GAINS_SHOWN]
+        few = too_few(table)
         return {
-            "known": any(gain.shots for gain in gains),
+            "too_few": few,
+            "for_everybody": [
+                {
+                    "sentence": each.sentence,
+                    "practise": how_to_begin(each.drill, ReadOn.PAGE),
+                    "drill": each.drill,
+                }
+                for each in FOR_EVERYBODY
+                if few
+            ],
             "closed": CLOSED,
             "gains": [
                 {
@@ -123,6 +133,7 @@ class PracticeView:
                     "high": round(gain.high, 3),
                 }
                 for gain in gains
+                if not few
             ],
         }
 

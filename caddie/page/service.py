@@ -70,7 +70,7 @@ class Views:
         talk = Conversation(
             owned, mode=mode, seed=wanted.seed, log=self.log, log_problem=problem, notebook=notebook
         )
-        self.talk = TalkView(talk)
+        self.talk = TalkView(talk, self.bag.whose)
         self.shots = ShotsView(self.log, problem, place)
         self.practice = PracticeView(self.log, place)
         self.card = CardPaper()

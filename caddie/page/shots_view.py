@@ -4,13 +4,13 @@ from typing import Any
 
 from caddie.bag.file import Seen, load_bag, save_bag
 from caddie.errors import CaddieError
-from caddie.log.change import family_said
 from caddie.log.lessons import note_lesson, taught
+from caddie.log.line import ended_said, played_said
 from caddie.log.store import Entry, Log
 from caddie.log.table import Table, read_table
 from caddie.log.teach import Lesson, teach
 from caddie.page.bag_place import BagPlace
-from caddie.units import FOOT_M, Unit
+from caddie.units import Unit
 
 SHOTS_SHOWN = 60
 KEEPS_NO_LOG = "this page keeps no log"
@@ -94,20 +94,12 @@ class ShotsView:
 def _row(entry: Entry, unit: Unit) -> dict[str, Any]:
     """A shot in the words of the list."""
     shot = entry.shot
-    result = shot.result
-    family = family_said(shot.family) if shot.family else None
-    ended = [result.finish.value.replace("_", " ")] if result.finish else []
-    if result.distance_m is not None and not result.holed:
-        metric = unit is Unit.METRES
-        left = f"{result.distance_m:.1f} m" if metric else f"{result.distance_m / FOOT_M:.0f} ft"
-        ended.append(f"{left} {' '.join(result.side)}".strip())
-    ended += [str(part) for part in (result.strike, shot.commitment) if part]
     return {
         "id": entry.id,
         "when": shot.time.astimezone().strftime("%d %b %Y, %H:%M"),
         "mode": shot.mode.value,
         "player": shot.player,
         "sentence": shot.sentence,
-        "played": " ".join(part for part in (shot.club, shot.swing, family) if part),
-        "ended": ", ".join(ended),
+        "played": played_said(shot),
+        "ended": ended_said(shot, unit),
     }

@@ -18,7 +18,7 @@ from caddie.situation import Finish, Result, Side, Strike
 from caddie.talk.conversation import Conversation
 from caddie.talk.spoken_talk import SpokenTalk
 from caddie.talk.state import Turn
-from caddie.units import FOOT_M, Unit, length_text, to_metres
+from caddie.units import Unit, in_feet, length_text, to_metres
 from caddie.words.endings import Endings
 
 TURNS_KEPT = 200
@@ -29,9 +29,10 @@ FARTHEST_LEFT_FT = 150
 class TalkView:
     """One conversation, shown to every tab alike; used from one thread."""
 
-    def __init__(self, talk: Conversation) -> None:
-        """Begin with nothing said."""
+    def __init__(self, talk: Conversation, whose_bag: Callable[[], str] = str) -> None:
+        """Begin with nothing said; ``whose_bag`` is what has to be told of the bag, if anything."""
         self._conversation = talk
+        self._whose_bag = whose_bag
         self._turns: deque[dict[str, Any]] = deque(maxlen=TURNS_KEPT)
         self._plans: OrderedDict[int, Plan] = OrderedDict()
         self._done = DoneRequests()
@@ -106,6 +107,7 @@ class TalkView:
             "count": self._count,
             "mode": self.mode.value,
             "player": player.name,
+            "whose_bag": self._whose_bag(),
             "turns": list(self._turns),
             "facts": [fact.model_dump(mode="json") for fact in facts_of(known.situation, player)],
             "played": known.played,
@@ -187,7 +189,7 @@ def option_shown(option: Option, bag: Bag) -> dict[str, Any]:
     shown_as: dict[str, Any] = {
         "name": _name(option, bag),
         "strokes": round(option.strokes, 2),
-        "leave_ft": max(round(option.leave_m / FOOT_M), 1),
+        "leave_ft": max(round(in_feet(option.leave_m)), 1),
         "trusted": option.trusted,
     }
     if option.make is not None:

@@ -3,6 +3,8 @@
 from typing import Any
 
 from caddie.errors import CaddieError
+from caddie.plan.assume_trouble import trouble_filled
+from caddie.plan.lip import before_a_lip, face_of
 from caddie.situation import (
     FARTHEST_M,
     IN_SAND,
@@ -10,17 +12,15 @@ from caddie.situation import (
     Firmness,
     Grain,
     Green,
-    Hazard,
     HazardKind,
     Lie,
     PinPosition,
-    Side,
     Sitting,
     Situation,
     Wind,
     WindKnownBy,
 )
-from caddie.units import YARD_M
+from caddie.units import YARD_M, in_yards
 
 GREEN_DEPTH_M = 25 * YARD_M
 """Depth of the green when nothing says otherwise (common practice, no source)."""
@@ -28,12 +28,6 @@ EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
 FALSE_FRONT_M = 4.0
 """Length of a false front along the line, on which no hole is cut (common practice, no source)."""
-TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 5.0
-"""Height of trees to fly and of one whose branches are played under, and how far off a branch is in the way, when
-nothing says so (common practice, no source)."""
-GONE_ROUND_M = 20.0
-"""Height of a tree of which a way round was told and no height, or that it cannot be gone over: nobody goes round what
-can be flown (common practice, no source)."""
 MOST_ROOM_M = 60.0
 """No green has more before the flag."""
 GREENSIDE_M = 2 * YARD_M
@@ -41,6 +35,8 @@ GREENSIDE_M = 2 * YARD_M
 OFF_GREEN_M = {Lie.FRINGE: 0.5, Lie.BUNKER: 4.5, Lie.PLUGGED: 4.5}
 """From ball to green by lie where it is not greenside rough: the sand, its face and a collar lie between
 (common practice, no source)."""
+LONG_FRINGE_M = 1.8
+"""The same of a fringe in which a ball sits down (common practice, no source)."""
 GUESSED_NEAR_M, GUESSED_M = 12 * YARD_M, 30 * YARD_M
 """From beside the green, and from farther."""
 LIP_INCLUDED_M, FACE = 0.6, 0.5
@@ -64,6 +60,9 @@ GRAIN = {Grain.WITH: 1.125, Grain.AGAINST: 0.875}
 source)."""
 BLADES = {Grain.WITH: 0.85, Grain.AGAINST: 1.6}
 """What the grain makes of the resistance of the longer grass round the green (common practice, no source)."""
+HARD_BLADES, WET_BLADES, DOWN_BLADES = 0.8, 1.25, 1.8
+"""The same of baked or frozen ground, of wet, and of a fringe so long that a ball sits down in it (common practice, no
+source)."""
 SLOWEST_FT = 3.0
 """No green is slower."""
 
@@ -77,16 +76,6 @@ _ROOM_M = {
     PinPosition.MIDDLE: GREEN_DEPTH_M / 2,
     PinPosition.BACK: GREEN_DEPTH_M - EDGE_ROOM_M,
 }
-
-
-_STEPS = (HazardKind.RIDGE, HazardKind.TIER, HazardKind.SWALE)
-_BEHIND = (
-    HazardKind.BUNKER,
-    HazardKind.WATER,
-    HazardKind.OUT_OF_BOUNDS,
-    HazardKind.TREES,
-    HazardKind.UNNAMED,
-)
 
 
 def depth_of(position: PinPosition) -> PinPosition:
@@ -145,7 +134,9 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
     if question := question_for(situation):
         raise CaddieError(f"the distance is not known: {question}")
     taken: dict[str, Any] = {}
-    lie = situation.lie or taken.setdefault("lie", usual_lie(situation))
+    lie = situation.lie or usual_lie(situation)
+    if situation.lie is None or situation.lie_guessed:
+        taken["lie"] = lie
     position = situation.pin_position or taken.setdefault("pin_position", _position(situation))
     pin_m, front_m, room_m = _distances(situation, position, lie, taken)
     green = situation.green
@@ -157,6 +148,8 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
         or taken.setdefault("green.firmness", Firmness.SOFT if situation.wet else Firmness.MEDIUM),
     }
     wind = _wind(situation.wind, taken)
+    if before_a_lip(situation) and situation.lip_m is None:
+        taken["lip_m"] = face_of(situation)[0]
     elevation_m = situation.elevation_m
     if elevation_m is None:
         elevation_m = 0.0 if _told_by_fall(situation, lie) else taken.setdefault("elevation_m", 0.0)
@@ -170,7 +163,7 @@ def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
             "green": green.model_copy(update=surface),
             "wind": wind,
             "elevation_m": elevation_m,
-            "hazards": _grown(_placed(_stepped(situation), lie, pin_m), front_m, taken),
+            "hazards": trouble_filled(situation, lie, pin_m, front_m, position, taken),
         }
     )
     return done, taken
@@ -185,6 +178,23 @@ def rolling_ft(green: Green) -> float:
     """The green's speed on the way that a ball rolls: with the grain it is quicker, into it slower."""
     speed_ft = green.stimp_ft or 0.0
     return max(speed_ft * GRAIN[green.grain], SLOWEST_FT) if green.grain and speed_ft else speed_ft
+
+
+def is_shaggy(lie: Lie | None, sitting: Sitting | None) -> bool:
+    """Whether the ball sits down in a fringe too long to roll through."""
+    return lie is Lie.FRINGE and sitting is Sitting.DOWN
+
+
+def blades_of(situation: Situation) -> float:
+    """How many times as much as usual the mown grass off the green takes from a rolling ball."""
+    blades = BLADES[situation.green.grain] if situation.green.grain else 1.0
+    if situation.green.firmness in (Firmness.FIRM, Firmness.FROZEN):
+        blades *= HARD_BLADES
+    if situation.wet:
+        blades *= WET_BLADES
+    if is_shaggy(situation.lie, situation.sitting):
+        blades *= DOWN_BLADES
+    return blades
 
 
 def _told_by_fall(situation: Situation, lie: Lie) -> bool:
@@ -208,58 +218,6 @@ def _wind(wind: Wind, taken: dict[str, Any]) -> Wind:
     elif wind.speed_m_s and wind.known_by is None:
         taken["wind.known_by"] = WindKnownBy.FORECAST
     return wind.model_copy(update={"known_by": wind.known_by or WindKnownBy.FORECAST})
-
-
-def _stepped(situation: Situation) -> tuple[Hazard, ...]:
-    """The trouble with the step on the way of a putt put in its place: what was told of the green is past it."""
-    shapes = [each for each in situation.hazards if each.kind in _STEPS and not each.carry_m]
-    room_m, pin_m = situation.room_m, situation.pin_m
-    if situation.lie is not Lie.GREEN or not shapes or not room_m or not pin_m or room_m >= pin_m:
-        return situation.hazards
-    return tuple(
-        each.model_copy(update={"carry_m": pin_m - room_m}) if each is shapes[-1] else each
-        for each in situation.hazards
-    )
-
-
-def _placed(hazards: tuple[Hazard, ...], lie: Lie, pin_m: float) -> tuple[Hazard, ...]:
-    """The trouble without the bunker that the ball lies in, which is named with neither side nor carry.
-
-    What is said to be farther than the flag and on no side lies behind it.
-    """
-    in_sand = lie in IN_SAND
-    placed = []
-    for hazard in hazards:
-        if in_sand and hazard.kind is HazardKind.BUNKER and hazard.side is None and not hazard.carry_m:
-            continue
-        beyond = hazard.kind in _BEHIND and hazard.side is None and (hazard.carry_m or 0.0) > pin_m
-        placed.append(hazard.model_copy(update={"side": Side.LONG}) if beyond else hazard)
-    return tuple(placed)
-
-
-def usual_tree_m(hazard: Hazard) -> float:
-    """Height of a tree of which nothing was said."""
-    if hazard.round is not None or hazard.not_over:
-        return GONE_ROUND_M
-    return OVERHANGING_M if hazard.clear_m else TREE_M
-
-
-def _grown(hazards: tuple[Hazard, ...], front_m: float, taken: dict[str, Any]) -> tuple[Hazard, ...]:
-    """The trouble with the height and the place of trees in the way filled."""
-    grown = []
-    for hazard in hazards:
-        if hazard.kind is HazardKind.TREES and hazard.side in (Side.SHORT, None):
-            away_m, height_m = hazard.carry_m, hazard.height_m
-            if away_m is None:
-                half_m = front_m / 2
-                away_m = taken["tree_m"] = min(BRANCH_M, half_m) if hazard.clear_m else half_m
-            if height_m is None or hazard.not_over:
-                height_m = max(height_m or 0.0, usual_tree_m(hazard))
-                if not (hazard.clear_m or hazard.not_over):
-                    taken["tree_height_m"] = height_m
-            hazard = hazard.model_copy(update={"carry_m": away_m, "height_m": height_m})
-        grown.append(hazard)
-    return tuple(grown)
 
 
 def _speed_ft(situation: Situation, lie: Lie) -> float:
@@ -334,7 +292,7 @@ def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> 
         pin_m = greenside_m
     if pin_m > FARTHEST_M:
         raise CaddieError(
-            f"the flag would be {pin_m / YARD_M:.0f} yards away; the short game ends at 120 yards"
+            f"the flag would be {in_yards(pin_m):.0f} yards away; the short game ends at 120 yards"
         )
     return float(taken.setdefault("pin_m", pin_m))
 
@@ -351,6 +309,8 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
     A ball on the fringe lies at the green's edge: all before the flag is green.
     """
     off_green_m = OFF_GREEN_M.get(lie, GREENSIDE_M)
+    if is_shaggy(lie, situation.sitting):
+        off_green_m = LONG_FRINGE_M
     if lie in IN_SAND:
         off_green_m += max((situation.lip_m or 0.0) - LIP_INCLUDED_M, 0.0) / FACE
     room_m = max(pin_m - off_green_m, 0.4 * pin_m)

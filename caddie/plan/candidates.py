@@ -1,5 +1,6 @@
 """Which shots to try: every club and flight, carried to landing points the player can reach."""
 
+from collections.abc import Iterable
 from enum import StrEnum
 
 import numpy as np
@@ -214,16 +215,18 @@ def _running_loft_deg(rows: Rows) -> float:
     return max(RUNNING_LOFT_DEG, min(curve.club.loft_deg for curve in rows.curves))
 
 
-def coarse(scene: Scene, rows: Rows, bag: Bag, only: Only = ANY) -> Candidates:
+def coarse(
+    scene: Scene, rows: Rows, bag: Bag, only: Only = ANY, tried: Iterable[int] | None = None
+) -> Candidates:
     """Landing points spread from well short of the green to past the flag, and every measured swing.
 
-    A swing that was asked for is tried however far it goes.
+    A swing that was asked for is tried however far it goes; of the rows all, or those to be ``tried``.
 
     Each is aimed so that it comes down on the line to the flag.
     """
     row, carry = [], []
     ahead_m = trouble_ahead_m(scene)
-    for i in range(len(rows)):
+    for i in range(len(rows)) if tried is None else tried:
         longest = longest_carry(scene, rows, i)
         shortest = _carry_of(rows, i, np.array([SHORTEST_SHARE]))[0]
         near = max(shortest, min(0.25 * scene.pin_m, scene.front_m - 6.0))

@@ -16,7 +16,7 @@ from caddie.plan.finish import Candidates, finish
 from caddie.plan.launches import Rows
 from caddie.plan.lay_up import lays_up
 from caddie.plan.option import Option, Plan
-from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, putter_of, putts_onto_green
+from caddie.plan.putt.off_green import PAST_HOLE_M, can_putt, no_putter_because, putter_of, putts_onto_green
 from caddie.plan.reasons import reasons_for
 from caddie.plan.safe_side import on_the_safe_side
 from caddie.plan.scene import Scene, lay_out
@@ -25,6 +25,7 @@ from caddie.plan.strokes import hole_out_table
 from caddie.plan.trust import chosen_of, practised, trust_in
 from caddie.plan.unplayable import (
     after_drop,
+    as_splashed,
     before_the_drop,
     drop_where_it_costs_less,
     is_awash,
@@ -54,9 +55,11 @@ def advise(situation: Situation, bag: Bag, seed: int = 1, only: Only = ANY) -> P
             played from there.
     """
     if is_dropped(situation) and situation.lie is not Lie.GREEN:
-        return before_the_drop(advise(after_drop(situation), bag, seed, only), situation, bag)
+        return before_the_drop(_as_it_lies(after_drop(situation), bag, seed, only), situation, bag)
     if is_awash(situation):
         splash = _as_it_lies(splashed_out(situation), bag, seed, only)
+        if only.family is Family.SPLASH:
+            return as_splashed(splash, situation)
         return splash_or_drop(
             splash, advise(situation.model_copy(update={"unplayable": True}), bag, seed, only)
         )
@@ -111,7 +114,10 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
     if way_out is not None:
         options.append(way_out)
     if not options:
-        raise CaddieError("the putter does not play from there: ask about another club")
+        because = no_putter_because(scene, asked=only.is_putting(bag))
+        raise CaddieError(
+            f"the putter does not play from there{because and ', '}{because}: ask about another club"
+        )
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered
 
 
@@ -120,6 +126,12 @@ def way_out(situation: Situation, bag: Bag) -> Option | None:
     there = complete(situation)[0]
     in_sand = there.lie in IN_SAND
     return sideways(lay_out(there, bag), bag, asked=in_sand)
+
+
+def aside_of(plan: Plan, bag: Bag) -> Option | None:
+    """The way out sideways of a plan: among its options, or from where it is played; None where there is none."""
+    among = next((option for option in plan.options if option.sideways), None)
+    return among or way_out(plan.situation, bag)
 
 
 def _putt_option(scene: Scene, bag: Bag, putter: Club, seed: int) -> Option:
@@ -171,7 +183,8 @@ def _option(
     row = int(shots.row[i])
     curve = rows.curve_of(row)
     clean = finishes.clean[i]
-    run_m = median(finishes.x_m[i][clean] - finishes.land_x_m[i][clean])
+    # A ball that a branch knocks down has no run to be told.
+    run_m = median(finishes.free_x_m[i][clean] - finishes.land_x_m[i][clean])
     family = family_of(scene, rows, row, float(shots.carry_m[i]))
     owned = bool(shots.owned[i])
     trust = trust_in(family, bag, practised(family, rows, row, float(shots.share[i]), bag))

@@ -102,6 +102,8 @@ class Finishes:
     land_x_m: Floats
     """Where it first met the ground."""
     clean: Bools
+    free_x_m: Floats
+    """Where it would have come to rest with no trees or lip to meet on its way."""
 
 
 def simulate(scene: Scene, rows: Rows, shots: Candidates, draws: Draws, bag: Bag) -> Finishes:
@@ -141,6 +143,7 @@ def finish(
         holed=rest.holed.reshape(shape),
         land_x_m=rest.first_bounce_x_m.reshape(shape),
         clean=np.ones(shape, dtype=bool),
+        free_x_m=rest.x_m.reshape(shape),
     )
     bias = rows.run_bias_m(row, speed_m_s)
     if bias is not None:
@@ -156,7 +159,7 @@ def _run_on(finishes: Finishes, scene: Scene, azimuth_rad: Floats, bias_m: Float
     x_m = finishes.x_m + np.where(rolled, bias_m * np.cos(azimuth_rad), 0.0)
     y_m = finishes.y_m + np.where(rolled, bias_m * np.sin(azimuth_rad), 0.0)
     surface = np.where(rolled, scene.ground.surface_at(x_m, y_m), finishes.surface)
-    return replace(finishes, x_m=x_m, y_m=y_m, surface=surface)
+    return replace(finishes, x_m=x_m, y_m=y_m, surface=surface, free_x_m=x_m)
 
 
 def _kicked(landing: Landing, scene: Scene, kick: Floats) -> Landing:
@@ -261,4 +264,5 @@ def _caught(
         holed=finishes.holed & ~caught,
         land_x_m=finishes.land_x_m,
         clean=finishes.clean,
+        free_x_m=finishes.free_x_m,
     )

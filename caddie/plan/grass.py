@@ -9,6 +9,8 @@ from caddie.situation import Against, Grain, Lie, Sitting, Situation
 TALL_HOLDS, WET_HOLDS, AGAINST_HOLDS, PERCHED_HOLDS = 1.7, 1.35, 1.4, 0.8
 """How much more than thick rough grass holds that is taller, wet, or grows against the swing; and less under a ball
 that sits up in it."""
+DOWN_HOLDS = 1.5
+"""Thick rough holds a club so much more where the ball is down at its bottom."""
 HIDDEN_HOLDS = 1.7
 """Taller grass at the bottom of which the ball is hardly seen holds so much more again."""
 WATER_HOLDS = 1.5
@@ -34,6 +36,8 @@ def hold_of(situation: Situation) -> float:
     hold = TALL_HOLDS if is_tall(situation) else 1.0
     if is_tall(situation) and situation.sitting is Sitting.DOWN:
         hold *= HIDDEN_HOLDS
+    elif situation.sitting in (Sitting.DOWN, Sitting.EMBEDDED):
+        hold *= DOWN_HOLDS
     if situation.wet:
         hold *= WET_HOLDS
     if situation.green.grain is Grain.AGAINST:
@@ -49,6 +53,11 @@ def keeps(situation: Situation) -> float:
 def holds_firmly(situation: Situation) -> bool:
     """Whether it wants loft and a swing that gets through."""
     return hold_of(situation) >= FIRMLY
+
+
+def shuts_a_face(situation: Situation) -> bool:
+    """Whether grass turns a face laid open: a ball that is merely down in it is still lifted out softly."""
+    return hold_of(situation) > DOWN_HOLDS
 
 
 def digs(situation: Situation) -> float:

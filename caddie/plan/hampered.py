@@ -78,6 +78,20 @@ OBSTRUCTED = {
         "Temporary water is an abnormal course condition: free relief within a club-length of the nearest point clear "
         "of it for ball, stance and swing, no nearer the hole (Rule 16.1b). The shot is that of the ball dropped."
     ),
+    Obstruction.ANIMAL_HOLE: (
+        "A hole that an animal dug, and what it threw out, is an abnormal course condition: free relief within a "
+        "club-length of the nearest point clear of it for ball, stance and swing, no nearer the hole (Rule 16.1b). The "
+        "shot is that of the ball dropped."
+    ),
+    Obstruction.WRONG_GREEN: (
+        "No ball is played from a green of another hole, nor with the feet on it: free relief, and it must be taken, "
+        "within a club-length of the nearest point off that green, no nearer the hole (Rule 13.1f). The shot is that "
+        "of the ball dropped."
+    ),
+    Obstruction.RAKE: (
+        "A rake is a movable obstruction: lift it away, in sand too; a ball that moves with it is put back where it "
+        "lay, without penalty (Rule 15.2a)."
+    ),
     Obstruction.SPRINKLER: (
         "A sprinkler head under ball or feet is an immovable obstruction: free relief within a club-length of the "
         "nearest point clear of it, no nearer the hole (Rule 16.1), if local rules do not say otherwise."

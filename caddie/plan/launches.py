@@ -14,9 +14,9 @@ from caddie.ball.lie import CONTACT, Contact, in_sand, modified, on_slope
 from caddie.ball.sphere import RADIUS_M
 from caddie.ball.table import FlightTable, tabulate
 from caddie.errors import CaddieError
-from caddie.plan.grass import LOFTED_DEG, holds_firmly
+from caddie.plan.grass import LOFTED_DEG, holds_firmly, shuts_a_face
 from caddie.plan.hampered import is_tall, square_only, strike_lie
-from caddie.plan.lip import before_a_lip, is_high_face
+from caddie.plan.lip import before_a_lip, face_of, is_high_face
 from caddie.plan.scene import Scene
 from caddie.plan.swings import SwingCurve
 from caddie.plan.wind_error import WindError, wind_error
@@ -52,6 +52,8 @@ TREE_POINTS = 32
 """Points of a flight between which its height over trees is read: 3 cm at most."""
 WAYS_BEYOND_M = 1.0
 """Ground that lies farther above or below the landing level is met by the way there, not by the landing alone."""
+LANDS_PAST_M = 8.0
+"""No shot is meant to land farther past the flag."""
 LEAST_ANGLE_RAD = 0.03
 """A ball struck down into a slope skids off at a grazing angle: the ground turns it up (common practice)."""
 MUD_TURN_RAD = 0.04
@@ -214,7 +216,7 @@ def tabulate_launches(
             low_asked=low_asked,
             sand=scene.situation.sand or (Sand.FIRM if is_firm(scene.situation) else None),
             splashed=_splashed(scene),
-            square_only=square_only(scene.situation) or holds_firmly(scene.situation),
+            square_only=square_only(scene.situation) or shuts_a_face(scene.situation),
             steep=before_a_lip(scene.situation) and is_high_face(scene.situation),
             least_loft_deg=LOFTED_DEG if holds_firmly(scene.situation) else 0.0,
         ),
@@ -237,7 +239,11 @@ def _splashed(scene: Scene) -> bool:
 
 def _relief_m(scene: Scene) -> float:
     """How far the ground lies above or below the landing level."""
-    return float(np.max(np.abs(scene.ground.base_m - scene.landing_height_m)))
+    level_m, ahead = scene.landing_height_m, scene.ground.start_m <= scene.pin_m + LANDS_PAST_M
+    if scene.situation.lie in IN_SAND and not before_a_lip(scene.situation):
+        # The usual face, of which nobody spoke, is no wall: the green beyond it is what counts.
+        level_m += face_of(scene.situation)[0]
+    return float(np.max(np.abs(scene.ground.base_m[ahead] - level_m)))
 
 
 @lru_cache(maxsize=8)

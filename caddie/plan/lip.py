@@ -29,9 +29,26 @@ def face_of(situation: Situation) -> tuple[float, float]:
     level_m = UNDER_LIP_M if situation.under_lip else FAIRWAY_SAND_M if far else SAND_M
     if situation.lip_away_m is not None:
         level_m = max(situation.lip_away_m, NEAREST_LIP_M)
+    elif not situation.under_lip and (situation.lip_m or 0.0) >= HIGH_FACE_M:
+        # A steep face is that of a small bunker, however far the flag.
+        level_m = SAND_M
     if situation.lip_m is not None:
         return situation.lip_m, level_m
     return HIGH_LIP_M if situation.under_lip else usual_m, level_m
+
+
+def is_lip_unsaid(situation: Situation) -> bool:
+    """Whether nothing was told of the face before a ball in a bunker far from the flag, which decides the club."""
+    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
+    told = (situation.lip_m, situation.lip_away_m, situation.under_lip) != (None, None, None)
+    return situation.lie is Lie.BUNKER and far and not told
+
+
+def is_lip_unplaced(situation: Situation) -> bool:
+    """Whether a high face stands before a ball in such a bunker, and how far off was not told."""
+    far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
+    placed = situation.lip_away_m is not None or bool(situation.under_lip)
+    return situation.lie is Lie.BUNKER and far and not placed and (situation.lip_m or 0.0) >= HIGH_FACE_M
 
 
 def is_high_face(situation: Situation) -> bool:

@@ -5,10 +5,19 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from caddie.bag import Family
+from caddie.ball.ground import Surface
 from caddie.ball.launch import Flight
-from caddie.situation import Borrow, Frozen, Situation
+from caddie.situation import Borrow, Frozen, HazardKind, Situation
 
 Chance = Annotated[float, Field(ge=0, le=1)]
+CAUGHT_ON = {
+    HazardKind.BUNKER: Surface.SAND,
+    HazardKind.WATER: Surface.WATER,
+    HazardKind.TREES: Surface.TREES,
+    HazardKind.OUT_OF_BOUNDS: Surface.OUT_OF_BOUNDS,
+    HazardKind.UNNAMED: Surface.TREES,
+}
+"""What a ball lies on once trouble has caught it; other kinds, such as a ridge, catch none."""
 
 
 class PuttLine(Frozen):
@@ -73,6 +82,9 @@ class Option(Frozen):
     strokes: float
     """Expected strokes to hole out, this one included."""
     strokes_se: float
+    """The most by which the draw of the simulated balls may have moved ``strokes``: as if they were drawn at random,
+    while they are spread evenly, so that it is less. How far the model is from the golfer is no part of it, and more.
+    """
     bad_tail: float
     """Mean strokes of the worst tenth of outcomes."""
     on_green: Chance
@@ -97,6 +109,10 @@ class Option(Frozen):
     make: Chance | None = None
     three_putt: Chance | None = None
     line: PuttLine | None = None
+
+    def caught_by(self, kind: HazardKind) -> float:
+        """How often trouble of that kind catches the ball; 0 for kinds that catch none."""
+        return self.trouble.get(CAUGHT_ON[kind].name.lower(), 0.0) if kind in CAUGHT_ON else 0.0
 
 
 class Plan(Frozen):

@@ -7,10 +7,12 @@ numbers gives way to a shot that is the better for them (common practice, no sou
 
 from caddie.bag import Family
 from caddie.ball.launch import Flight
+from caddie.plan.assume import is_shaggy
 from caddie.plan.hampered import is_iron_hard
 from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.option import Option
-from caddie.plan.scene import Scene, carry_needed_m, green_height
+from caddie.plan.patches import carry_needed_m
+from caddie.plan.scene import Scene, green_height
 from caddie.plan.shapes import face_m, lies_before_flag, top_m
 from caddie.situation import (
     IN_SAND,
@@ -41,6 +43,8 @@ LONGEST_IN_HAND = 0.9
 FULL_SWING, FULL_INTO_WIND = 0.03, 0.12
 """A swing longer than that share of a full one: nothing is left in hand; into a strong wind it climbs as well."""
 HARD_WIND_M_S = 20 * MPH_M_S
+LOFTED_IN_A_GALE, GALE_M_S, LOFTED_CARRY_M = 0.04, 30 * MPH_M_S, 25.0
+"""A ball that far through a gale from ahead or the side is kept under it: low, with less loft and a shorter swing."""
 UNKNOWN_A_METRE, UNKNOWN_MOST = 0.008, 0.05
 PITCH_CARRY_M = 35.0
 """A pitch that lands short of the green lands on ground that nobody looked at: for every metre of it."""
@@ -54,6 +58,8 @@ AT_THE_CREST, PAST_CREST_M = 0.08, 1.5 * YARD_M
 ON_THE_FACE = 0.06
 """So does one that lands on the face of a ridge or a tier, or no farther past its top: it is run up, or flown well
 past."""
+IN_A_HOLLOW = 0.04
+"""And what lands before a swale, or in it, comes out of it with a pace that nobody knows."""
 UNDER_THE_FACE, OFF_HARD_SAND, HARD_SAND_DEG = 0.006, 0.006, 56.0
 """A high face before the ball wants all the loft there is, for every degree less than a lob wedge's; packed sand wants
 less than that, for every degree more than a sand wedge's: the ball comes out low anyway, and the blade skids."""
@@ -62,12 +68,17 @@ OFF_IRON_GROUND, IRON_GROUND_DEG = 0.012, 41.0
 PAST_FALLING = 0.15
 AT_FLAG_M = YARD_M
 """A ball that lands at the flag or past it on a green that falls away, or with trouble close behind, goes on."""
+PAST_BEFORE_TROUBLE, RUN_BEFORE_TROUBLE = 0.02, 0.006
+"""A pitch with trouble behind: for every metre that it stops past the flag as meant, and that it runs."""
 JUST_PAST, JUST_PAST_THIN, WELL_PAST_M = 0.06, 0.1, 3.5 * YARD_M
 """A ball that lands no farther past trouble that it must carry is in it when it is struck a little heavy or thin, which
 from a lie without a cushion happens the more."""
 INTO = 0.05
 """Or that lands before its far edge, and is not laid up short of it."""
-SHORT_SPLASH, SPLASH_SHARE, SPLASHED_PAST_M = 0.6, 0.35, 7.0 * YARD_M
+SURELY_OUT, PAST_FLAG_TO_GET_OUT_M = 2.3, 2.0
+"""A splash that carries so many times the way to the green gets out though the sand takes half of it; to a flag cut
+near by it lands as far past it for that."""
+SHORT_SPLASH, SPLASH_SHARE, SPLASHED_PAST_M = 0.8, 0.35, 7.0 * YARD_M
 """A shorter swing in sand is quit on: the longer one with the face open gets out, and to so near a flag lands at it.
 For every share of a full swing."""
 LONG_SPLASH, FAR_SPLASH_M = 0.08, 27.0
@@ -111,8 +122,12 @@ def liked_landings(scene: Scene) -> tuple[float, float]:
     past_m = max((carry_needed_m(each, situation) for each in _to_carry(situation)), default=0.0)
     if situation.lie in IN_SAND and scene.pin_m <= SPLASHED_PAST_M:
         past_m = scene.pin_m
-    most_m = scene.pin_m - AT_FLAG_M if runs_away(situation) else float("inf")
-    return (min(past_m + WELL_PAST_M, scene.pin_m) if past_m else 0.0), most_m
+    least_m = min(past_m + WELL_PAST_M, scene.pin_m) if past_m else 0.0
+    if runs_away(situation):
+        return least_m, scene.pin_m - AT_FLAG_M
+    if situation.lie in IN_SAND:
+        least_m = max(least_m, min(SURELY_OUT * scene.front_m, scene.pin_m + PAST_FLAG_TO_GET_OUT_M))
+    return least_m, float("inf")
 
 
 def _to_carry(situation: Situation) -> list[Hazard]:
@@ -126,15 +141,22 @@ def liked_less(option: Option, situation: Situation) -> float:
         return 0.0
     if option.family is Family.PUTT:
         return _through_grass(situation)
-    off_fringe = CHIPPED_FROM_FRINGE if situation.lie is Lie.FRINGE else 0.0
+    rolls = situation.lie is Lie.FRINGE and not is_shaggy(situation.lie, situation.sitting)
+    off_fringe = CHIPPED_FROM_FRINGE if rolls else 0.0
     return off_fringe + _by_swing(option, situation) + _by_landing(option, situation)
 
 
 def runs_away(situation: Situation) -> bool:
     """Whether a ball that lands at the flag goes on from there: downhill, or to trouble close behind."""
-    green = situation.green
-    behind = any(each.side is Side.LONG and each.kind in _DANGEROUS for each in situation.hazards)
-    return Fall.AWAY in (green.fall, green.side_fall) or behind
+    return _falls_away(situation) or _trouble_behind(situation)
+
+
+def _falls_away(situation: Situation) -> bool:
+    return Fall.AWAY in (situation.green.fall, situation.green.side_fall)
+
+
+def _trouble_behind(situation: Situation) -> bool:
+    return any(each.side is Side.LONG and each.kind in _DANGEROUS for each in situation.hazards)
 
 
 def blows_against(situation: Situation) -> bool:
@@ -159,6 +181,13 @@ def _by_swing(option: Option, situation: Situation) -> float:
         return (
             dislike + far + _by_sand(option, situation) + SHORT_SPLASH * max(SPLASH_SHARE - option.share, 0.0)
         )
+    lofted = option.flight is not Flight.LOW and option.carry_m > LOFTED_CARRY_M
+    if (
+        lofted
+        and (situation.wind.speed_m_s or 0.0) >= GALE_M_S
+        and situation.wind.from_ is not WindFrom.BEHIND
+    ):
+        dislike += LOFTED_IN_A_GALE
     if is_iron_hard(situation):
         dislike += OFF_IRON_GROUND * max(option.loft_deg - IRON_GROUND_DEG, 0.0)
     if any(each.clear_m for each in situation.hazards):
@@ -192,6 +221,15 @@ def _on_a_face(option: Option, situation: Situation) -> bool:
     return False
 
 
+def lands_in_a_hollow(option: Option, situation: Situation) -> bool:
+    """Whether a ball that is flown comes down before the far edge of a swale on its way."""
+    return any(
+        option.carry_m < top_m(each, situation) + face_m(each)
+        for each in situation.hazards
+        if each.kind is HazardKind.SWALE and lies_before_flag(each, situation)
+    )
+
+
 def beside_m(option: Option, situation: Situation) -> float:
     """How far before or past the flag a shot finishes as meant [m].
 
@@ -221,6 +259,8 @@ def _by_landing(option: Option, situation: Situation) -> float:
         dislike += AT_THE_CREST
     if _on_a_face(option, situation):
         dislike += ON_THE_FACE
+    if lands_in_a_hollow(option, situation):
+        dislike += IN_A_HOLLOW
     putted = situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M
     if _up_a_bank(situation) and putted and green_height(situation) <= HIGH_BANK_M:
         dislike += UP_A_TIGHT_BANK
@@ -230,13 +270,26 @@ def _by_landing(option: Option, situation: Situation) -> float:
             dislike += (JUST_PAST_THIN if situation.lie in _NO_CUSHION else JUST_PAST) + (
                 INTO if past_m <= 0.0 else 0.0
             )
-    if runs_away(situation) and option.land_short_of_pin_m < AT_FLAG_M:
-        dislike += PAST_FALLING
-    return dislike
+    return dislike + _goes_on(option, situation)
+
+
+def _goes_on(option: Option, situation: Situation) -> float:
+    """What a ball that does not stop near the flag is liked less, on a green that falls away or before trouble.
+
+    A pitch to a green that does not fall away is judged by where it stops and by its run, so that trouble behind never
+    speaks for the one that runs the farther.
+    """
+    pitched = option.carry_m > PITCH_CARRY_M
+    if pitched and _trouble_behind(situation) and not _falls_away(situation):
+        past_m = max(option.run_m - option.land_short_of_pin_m, 0.0)
+        return PAST_BEFORE_TROUBLE * past_m + RUN_BEFORE_TROUBLE * max(option.run_m, 0.0)
+    return PAST_FALLING if runs_away(situation) and option.land_short_of_pin_m < AT_FLAG_M else 0.0
 
 
 def _through_grass(situation: Situation) -> float:
     assert situation.front_m is not None
+    if is_shaggy(situation.lie, situation.sitting):
+        return MUCH_GRASS + SOFT_GRASS
     if situation.green.grain is Grain.AGAINST and situation.front_m > INTO_GRAIN_M:
         return MUCH_GRASS + INTO_GRAIN_A_METRE * (situation.front_m - INTO_GRAIN_M)
     if situation.lie is Lie.FRINGE or situation.front_m <= PUTTED_GRASS_M:
@@ -263,6 +316,8 @@ def liked_for(chosen: Option, other: Option, situation: Situation) -> str:
         return "so far from sand it is picked clean"
     if other.family is Family.SPLASH and other.share < min(SPLASH_SHARE, chosen.share):
         return "this one is a swing long enough to commit to"
+    if lands_in_a_hollow(other, situation) and not lands_in_a_hollow(chosen, situation):
+        return "this one flies the swale"
     swing, its = _by_swing(other, situation), _by_swing(chosen, situation)
     if other.share > LONGEST_IN_HAND >= chosen.share:
         return "this one leaves something in hand"

@@ -8,6 +8,7 @@ from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.ball.turf import steepest_hold
 from caddie.plan.assume import USUAL_STIMP_FT
+from caddie.plan.called import CATCHES, caught_by, name_of, names_of, with_the
 from caddie.plan.escape import dropped_strokes, is_steep_down, out_alone
 from caddie.plan.hampered import cautions
 from caddie.plan.lip import is_stuck_in_sand, is_under_a_wall
@@ -56,22 +57,6 @@ AGAINST_THE_COLLAR = (
     "Against the collar, strike the middle of the ball with the leading edge of a wedge held like a putter, or with "
     "the putter: nothing but the ball is to be met."
 )
-_NAMED = {
-    HazardKind.BUNKER: "the bunker",
-    HazardKind.WATER: "the water",
-    HazardKind.TREES: "the trees",
-    HazardKind.OUT_OF_BOUNDS: "out of bounds",
-    HazardKind.ROUGH: "the rough",
-    HazardKind.UNNAMED: "the trouble",
-}
-_CAUGHT = {
-    HazardKind.BUNKER: ("sand", "The bunker catches it"),
-    HazardKind.WATER: ("water", "The water catches it"),
-    HazardKind.TREES: ("trees", "The trees catch it"),
-    HazardKind.OUT_OF_BOUNDS: ("out_of_bounds", "It goes out of bounds"),
-    HazardKind.UNNAMED: ("trees", "The trouble catches it"),
-}
-"""The surface a ball lies on then, and how that is said."""
 _FLIGHT = {Flight.LOW: "a lower flight", Flight.STOCK: "the plain flight", Flight.HIGH: "an opener face"}
 
 
@@ -246,16 +231,19 @@ def _troubles(chosen: Option, situation: Situation) -> Iterator[str]:
     sand = stays_in(chosen)
     if in_sand and sand >= LEAST_CHANCE:
         yield f"It stays in the {'water' if situation.against is Against.WATER else 'sand'} {share_text(sand)}."
-    for kind, (surface, said) in _CAUGHT.items():
+    for kind in CATCHES:
         there = any(hazard.kind is kind for hazard in situation.hazards)
         if there and not (in_sand and kind is HazardKind.BUNKER):
-            yield f"{said} {share_text(chosen.trouble.get(surface, 0.0))}."
+            said = caught_by(names_of(kind, situation.hazards))
+            yield f"{_capital(said)} {share_text(chosen.caught_by(kind))}."
 
 
 def _aimed_off(chosen: Option, situation: Situation, bag: Bag) -> str:
     side, other = (Side.LEFT, Side.RIGHT) if chosen.aim_left_m > 0 else (Side.RIGHT, Side.LEFT)
     shunned = [
-        _NAMED[hazard.kind] for hazard in situation.hazards if hazard.side is other and hazard.kind in _NAMED
+        with_the(name_of(hazard))
+        for hazard in situation.hazards
+        if hazard.side is other and hazard.kind in (*CATCHES, HazardKind.ROUGH)
     ]
     away = f", away from {shunned[0]}," if shunned else ""
     aside_m = abs(chosen.aim_left_m)
@@ -284,14 +272,7 @@ def _is_estimate(chosen: Option, bag: Bag) -> bool:
 
 def _trusted_over(chosen: Option, best: Option, bag: Bag) -> str:
     """Why the trusted shot is played, beside the best on paper."""
-    name = f"the {club_name(chosen, bag)}"
-    if chosen.family is not best.family:
-        why = f"you trust a {family_name(chosen)} more"
-    elif chosen.owned:
-        verb = "know" if _is_estimate(chosen, bag) else "have measured"
-        why = f"you {verb} {name} {swing_words(chosen)}"
-    else:
-        why = f"{name} {swing_words(chosen)} is nearer to a swing of yours"
+    why = why_trusted(chosen, best, bag, f"the {club_name(chosen, bag)}")
     other = f"the {club_name(best, bag)}" if best.club != chosen.club else f"a {family_name(best)}"
     if best.club == chosen.club and best.family is chosen.family:
         same_flight = (best.flight, best.wide_open) == (chosen.flight, chosen.wide_open)
@@ -300,6 +281,27 @@ def _trusted_over(chosen: Option, best: Option, bag: Bag) -> str:
     if gap < AS_GOOD:
         return f"{_capital(other)} is as good by numbers; {why}."
     return f"{_capital(why)}; {other} is better by only {gap:.2f} strokes on paper."
+
+
+def why_trusted(chosen: Option, best: Option, bag: Bag, club: str) -> str:
+    """What makes the trusted shot the player's: the kind of shot, a swing they measured, or one near to that.
+
+    Args:
+        chosen: the trusted shot.
+        best: the best by numbers.
+        bag: the player's.
+        club: the club as it is called there, with its article.
+    """
+    if chosen.family is not best.family:
+        return f"you trust a {family_name(chosen)} more"
+    if chosen.owned:
+        return f"you {'know' if _is_estimate(chosen, bag) else 'have measured'} {club} {swing_words(chosen)}"
+    return f"{club} {swing_words(chosen)} is nearer to a swing of yours"
+
+
+def strokes_apart(gap: float) -> str:
+    """How many strokes more or fewer one shot costs than another, as it is written."""
+    return f"{abs(gap):.2f} strokes {'more' if gap >= 0 else 'fewer'}"
 
 
 def _capital(text: str) -> str:
@@ -334,7 +336,7 @@ def _against(chosen: Option, rival: Option, bag: Bag) -> str:
         where.append(f"leaves {left_text(rival.leave_m, bag.player.putt_unit)}")
     name = f"The {club_name(rival, bag)}"
     if gap < AS_GOOD:
-        return f"{name} is as good by numbers ({rival.strokes:.2f} strokes)."
+        return f"{name} is as good by numbers ({strokes_apart(gap)})."
     because = f": it {' and '.join(where[:2])}" if where else ""
     return f"{name} costs {gap:.2f} strokes more{because}."
 

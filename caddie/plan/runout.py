@@ -139,16 +139,18 @@ class RunOut:
         return (1.0 - heavy - thin) * _cells(drawn), heavy * _cells(fallen), thin * _cells(skulled)
 
 
-def run_out(scene: Scene, rows: Rows, table: HoleOutTable) -> RunOut:
-    """Settle the coarse grids of all launches."""
-    clean = np.arange(len(rows))
-    struck_thin = distinct(rows.thin_row)
+def run_out(scene: Scene, rows: Rows, table: HoleOutTable, only: Ints | None = None) -> RunOut:
+    """Settle the coarse grids of all launches, or ``only`` of these rows."""
+    clean = np.arange(len(rows)) if only is None else only
+    struck_thin = distinct(rows.thin_row[clean])
     azimuth_edge = np.arctan(_both_sides(FAN) * (0.5 / scene.pin_m + 0.05))
     farthest = scene.pin_m * (1.0 + PAST_SHARE) + RUN_PAST_M
     share = np.linspace(0.0, 1.0, CARRIES + 1)
-    reach = np.minimum(rows.carry_m[:, -1], farthest)[:, None]
+    reach = np.minimum(rows.carry_m[clean, -1], farthest)[:, None]
     carry = NEAREST_CARRY_M + (reach - NEAREST_CARRY_M) * share
-    speed = np.stack([np.interp(carry[i], rows.carry_m[i], rows.speed_m_s[i]) for i in clean])
+    speed = np.stack(
+        [np.interp(each, rows.carry_m[i], rows.speed_m_s[i]) for i, each in zip(clean, carry, strict=True)]
+    )
     fast = rows.launch.speed_m_s[struck_thin]
     thin_speed = fast[:, :1] + (fast[:, -1:] - fast[:, :1]) * np.linspace(0.0, 1.0, THIN_SPEEDS + 1)
     grid = _settled(scene, rows, table, clean, speed, np.tile(azimuth_edge, (len(clean), 1)))

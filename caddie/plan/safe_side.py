@@ -11,7 +11,8 @@ from caddie.plan.candidates import Only, same_swing
 from caddie.plan.dispersion import draw
 from caddie.plan.expected import expected_of
 from caddie.plan.option import Option
-from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M, Scene
+from caddie.plan.patches import HALF_WIDTH_M, NEAR_SIDE_M
+from caddie.plan.scene import Scene
 from caddie.plan.search import BALLS, launch_rows, play
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.value import rank_scores

@@ -1,5 +1,6 @@
 """The situation laid out for the ball: strips along the line, patches of trouble, the hole and the air."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,15 +10,17 @@ from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
+from caddie.ball.turf import ABSORBS
 from caddie.errors import CaddieError
-from caddie.plan.assume import BLADES, BRANCH_M, GREEN_DEPTH_M, depth_of, rolling_ft, usual_tree_m
+from caddie.plan.assume import GREEN_DEPTH_M, blades_of, depth_of, rolling_ft
+from caddie.plan.assume_trouble import usual_tree_m
 from caddie.plan.lip import FACE_SLOPE, LIP_LEAN, LIP_M, before_a_lip, face_of
+from caddie.plan.patches import FRINGE_M, carry_needed_m, half_widths, patches_of
 from caddie.plan.shapes import breaking_where_told, worked_in
 from caddie.situation import (
     Against,
     Fall,
     Firmness,
-    Hazard,
     HazardKind,
     Lie,
     PinPosition,
@@ -32,11 +35,8 @@ PENALTIES = (Surface.WATER, Surface.OUT_OF_BOUNDS)
 """Ground that is worth stopping short of."""
 NEAREST_TROUBLE_M = 12 * YARD_M
 """Nearer trouble leaves no room for a lay-up (common practice, no source)."""
-HALF_WIDTH_M = 11.0
-"""Half the green's width when the flag is in its middle."""
-NEAR_SIDE_M = 5.0
-"""From the flag to the near side when it is cut left or right."""
-FRINGE_M = 1.5
+UNSPOKEN_FACE_SLOPE = 0.35
+"""A face that nobody spoke of lies back so far that no ball flies into it (common practice, no source)."""
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
 STEEPEST_BANK = 0.5
@@ -73,18 +73,6 @@ _BEYOND = {
 }
 """How far water at its edge, a bare spot, pine straw or a belt of thick rough reaches in front of the ball, and
 what lies between it and the green (common practice, no source)."""
-_PATCH = {
-    HazardKind.BUNKER: (Surface.SAND, 6.0),
-    HazardKind.WATER: (Surface.WATER, 15.0),
-    HazardKind.TREES: (Surface.TREES, 10.0),
-    HazardKind.OUT_OF_BOUNDS: (Surface.OUT_OF_BOUNDS, 40.0),
-    HazardKind.ROUGH: (Surface.HEAVY_ROUGH, 6.0),
-    HazardKind.UNNAMED: (Surface.TREES, 10.0),
-}
-"""Surface and size along the line."""
-ROUND_M, ROUND_WATER_M = 12.0, 60.0
-"""How far trouble across the line reaches to either side: water in front of a green is not gone round (common
-practice, no source)."""
 _WIND = {
     WindFrom.AHEAD: (-1.0, 0.0),
     WindFrom.BEHIND: (1.0, 0.0),
@@ -168,14 +156,14 @@ def lay_out(situation: Situation, bag: Bag) -> Scene:
     pin_m, front_m = situation.pin_m, situation.front_m
     back_m = pin_m + room_behind(situation)
     today = bag.today or bag.measured_in
-    along, across = _wind(situation)
+    along, across = wind_of(situation)
     return Scene(
         situation=situation,
         ground=Ground.of_strips(
             _strips(situation, front_m, back_m),
-            patches=_patches(situation, front_m, back_m),
+            patches=patches_of(situation, front_m, back_m),
             stimp_ft=rolling_ft(situation.green),
-            blades=BLADES[situation.green.grain] if situation.green.grain else 1.0,
+            blades=blades_of(situation),
         ),
         air=air(today.temperature_c, today.altitude_m, wind_along_m_s=along, wind_across_m_s=across),
         measured_air=air(bag.measured_in.temperature_c, bag.measured_in.altitude_m),
@@ -207,14 +195,13 @@ def _barrier(situation: Situation) -> Barrier | None:
     return None
 
 
-def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
-    """Flight [m] that clears trouble between ball and green: as said, else trees half way, the rest up to it."""
-    assert situation.front_m is not None
-    if hazard.carry_m:
-        return hazard.carry_m
-    if hazard.kind is HazardKind.TREES:
-        return min(BRANCH_M, situation.front_m / 2) if hazard.clear_m else situation.front_m / 2
-    return max(situation.front_m - FRINGE_M, 0.7 * situation.front_m)
+def holding_patches(scene: Scene) -> list[Patch]:
+    """What lies across the line before the flag and holds a ball that rolls into it."""
+    return [
+        patch
+        for patch in scene.ground.patches
+        if ABSORBS[patch.surface] and patch.y0_m < 0.0 < patch.y1_m and patch.x0_m < scene.pin_m
+    ]
 
 
 def trouble_ahead_m(scene: Scene) -> float | None:
@@ -229,16 +216,22 @@ def trouble_ahead_m(scene: Scene) -> float | None:
 
 def room_behind(situation: Situation) -> float:
     """Green beyond the flag [m]."""
-    assert situation.pin_position is not None and situation.room_m is not None
     if situation.behind_m is not None:
         return situation.behind_m
+    begins_m = min((h.past_flag_m for h in situation.hazards if h.past_flag_m), default=math.inf)
+    return min(_usual_room_behind(situation), begins_m)
+
+
+def _usual_room_behind(situation: Situation) -> float:
+    """Green beyond the flag [m] where nobody told of it."""
+    assert situation.pin_position is not None and situation.room_m is not None
     depth = depth_of(situation.pin_position)
     if depth is PinPosition.BACK:
         return 4.5
     return max(GREEN_DEPTH_M - situation.room_m, 8.0 if depth is PinPosition.MIDDLE else 14.0)
 
 
-def _wind(situation: Situation) -> tuple[float, float]:
+def wind_of(situation: Situation) -> tuple[float, float]:
     """The wind along and across [m/s] at the height of forecasts."""
     wind = situation.wind
     if wind.from_ is None or not wind.speed_m_s:
@@ -250,7 +243,11 @@ def _wind(situation: Situation) -> tuple[float, float]:
 
 
 def _green_slopes(situation: Situation) -> tuple[float, float]:
-    """Rise per metre toward the flag, and rise per metre to the player's left."""
+    """Rise per metre toward the flag, and rise per metre to the player's left, as if spread over the whole way.
+
+    A ball that slows evenly is turned by a slope on a share of its way, be it the first or the last, by just that
+    share of what the slope on the whole way turns it: the time it takes and what it carries on make up for one another.
+    """
     green = situation.green
     along = across = 0.0
     for fall, slope in ((green.fall, green.fall_slope), (green.side_fall, green.side_slope)):
@@ -262,7 +259,7 @@ def _green_slopes(situation: Situation) -> tuple[float, float]:
             across += slope or 0.0
         elif fall is Fall.RIGHT_TO_LEFT:
             across -= slope or 0.0
-    return along + _rest_of_the_rise(situation), across
+    return along + _rest_of_the_rise(situation), across * (green.break_part or 1.0)
 
 
 def _rest_of_the_rise(situation: Situation) -> float:
@@ -273,24 +270,13 @@ def _rest_of_the_rise(situation: Situation) -> float:
     return float(np.clip(rest_m / situation.room_m, -MOST_OF_THE_RISE, MOST_OF_THE_RISE))
 
 
-def _half_widths(situation: Situation) -> tuple[float, float]:
-    """Green left and right of the flag's line [m]."""
-    position = situation.pin_position.value if situation.pin_position else ""
-    far_m = 2 * HALF_WIDTH_M - NEAR_SIDE_M
-    if position.endswith("left"):
-        return NEAR_SIDE_M, far_m
-    if position.endswith("right"):
-        return far_m, NEAR_SIDE_M
-    return HALF_WIDTH_M, HALF_WIDTH_M
-
-
 def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
     """Approach, fringe, green, and what lies behind, with every shape on the way."""
     assert situation.lie is not None and situation.pin_m is not None
     under = Surface.WATER if situation.against is Against.WATER else _UNDER[situation.lie]
     firmness = FIRMNESS[situation.green.firmness or Firmness.MEDIUM]
     along, across = _green_slopes(situation)
-    left_m, right_m = _half_widths(situation)
+    left_m, right_m = half_widths(situation)
     reach_m, approach = _BEYOND.get(under, (0.0, under))
     fringe_m = max(front_m - FRINGE_M, 0.6 * front_m)
 
@@ -314,6 +300,8 @@ def _strips(situation: Situation, front_m: float, back_m: float) -> list[Strip]:
             face_m = min(level_m, fringe_m / 3)
             slope = STEEPEST_SLOPE if height_m > LIP_M else FACE_SLOPE
             lip_m = min(face_m + height_m / slope, 0.8 * fringe_m)
+            if not before_a_lip(situation):
+                slope = UNSPOKEN_FACE_SLOPE
             if height_m > 0:
                 strips.append(Strip(face_m, Surface.SAND, slope=slope, firmness=firmness))
             strips.append(Strip(lip_m, approach, firmness=firmness))
@@ -354,24 +342,3 @@ def _bank(rise_m: float, front_m: float, fringe_m: float, behind_m: float) -> tu
         return fringe_m, 0.0
     start_m = max(fringe_m - abs(rise_m) / BANK, behind_m + 0.05 * front_m)
     return start_m, float(np.clip(rise_m / (front_m - start_m), -STEEPEST_SLOPE, STEEPEST_SLOPE))
-
-
-def _patches(situation: Situation, front_m: float, back_m: float) -> tuple[Patch, ...]:
-    left_m, right_m = _half_widths(situation)
-    patches = []
-    for hazard in situation.hazards:
-        if hazard.kind not in _PATCH or hazard.clear_m or hazard.round or hazard.gap_m:
-            continue
-        surface, size_m = _PATCH[hazard.kind]
-        if hazard.side in (Side.SHORT, None):
-            end_m = carry_needed_m(hazard, situation)
-            beside_m = ROUND_WATER_M if surface is Surface.WATER else ROUND_M
-            patches.append(Patch(max(end_m - size_m, 0.3 * end_m), end_m, -beside_m, beside_m, surface))
-        elif hazard.side is Side.LONG:
-            start_m = max(back_m + FRINGE_M, hazard.carry_m or 0.0)
-            patches.append(Patch(start_m, start_m + size_m, -25.0, 25.0, surface))
-        elif hazard.side is Side.LEFT:
-            patches.append(Patch(front_m - 3.0, back_m, left_m + 1.0, left_m + 1.0 + size_m, surface))
-        else:
-            patches.append(Patch(front_m - 3.0, back_m, -right_m - 1.0 - size_m, -right_m - 1.0, surface))
-    return tuple(patches)

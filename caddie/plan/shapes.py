@@ -57,7 +57,8 @@ def top_m(hazard: Hazard, situation: Situation, back_m: float = 0.0) -> float:
     if hazard.kind is HazardKind.UPSLOPE and hazard.side is Side.LONG:
         return pin_m + BEHIND_FLAG_M + face_m(hazard)
     if hazard.kind is HazardKind.SWALE:
-        return front_m + 0.4 * room_m
+        before_green = hazard.side is Side.SHORT and situation.lie is not Lie.GREEN
+        return max(front_m - face_m(hazard), front_m / 2) if before_green else front_m + 0.4 * room_m
     if hazard.kind is HazardKind.FALSE_FRONT:
         return front_m + min(FALSE_FRONT_M, max(room_m - PAST_FALSE_FRONT_M, room_m / 2))
     return back_m + RUN_OFF_M if hazard.kind is HazardKind.RUN_OFF else front_m

@@ -60,12 +60,12 @@ STAYS_OFTEN = 0.2
 """A ball that stays in the sand so often makes one look for a surer way."""
 STAYS_MOSTLY, MOST_FOR_OUT = 0.24, 0.15
 """One that stays there one time in four is given up for a surer way that costs up to so many strokes."""
-CLEARLY_SURER = 0.08
+CLEARLY_SURER = 0.06
 """How much oftener a surer way gets out, and stays out of all trouble."""
 # A shot that finds trouble about as often as not is given up for a safe one that costs little (common practice, no
 # source).
-AS_LIKELY_AS_NOT, MOST_FOR_SAFE = 0.45, 0.35
-OFFERED = 0.4
+AS_LIKELY_AS_NOT, MOST_FOR_SAFE = 0.45, 0.45
+OFFERED = 0.5
 """Strokes: a safe way that costs more is not spoken of beside the shot."""
 OUT_WORTH = 0.8
 """Strokes that a chance of getting out is worth beyond what the numbers say."""

@@ -10,12 +10,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
 from caddie.bag import Bag
-from caddie.plan.candidates import Only
-from caddie.plan.launches import Rows
 from caddie.plan.option import Plan
-from caddie.plan.regret import regret
-from caddie.plan.scene import lay_out
-from caddie.plan.search import launch_rows
+from caddie.plan.regret import Shared, regret, regret_and_launches
 from caddie.situation import Fall, Firmness, HazardKind, Lie, PinPosition, Situation, WindKnownBy
 
 WORTH_ASKING = 0.05
@@ -104,12 +100,11 @@ def most_telling(said: Situation, plan: Plan, bag: Bag, asked: Collection[str] =
     gaps = [gap for gap in UNKNOWNS if gap.field not in asked and _is_open(gap.field, said, plan)]
     if not gaps or plan.situation.lie is Lie.GREEN or plan.chosen.sideways:
         return None
-    rows = launch_rows(lay_out(plan.situation, bag), bag, Only(flight=plan.chosen.flight))
-    today = regret(said, plan.chosen, bag, plan.seed, rows)
+    today, shared = regret_and_launches(said, plan.chosen, bag, plan.seed)
     telling: list[tuple[float, Unknown]] = []
     for gap in gaps:
         # The launches of the assumed lie and wind serve every answer that leaves those alone.
-        weight = _weight(gap, said, plan, bag, today, None if gap.field in FLOWN_ANEW else rows)
+        weight = _weight(gap, said, plan, bag, today, None if gap.field in FLOWN_ANEW else shared)
         if gap.field == "lie" and weight >= LIE_WORTH_ASKING:
             return gap
         if weight >= (WIND_WORTH_ASKING if gap.field == "wind.known_by" else WORTH_ASKING):
@@ -126,11 +121,15 @@ def _is_open(field: str, said: Situation, plan: Plan) -> bool:
     return field in plan.assumed
 
 
-def _weight(gap: Unknown, said: Situation, plan: Plan, bag: Bag, today: float, rows: Rows | None) -> float:
+def _weight(
+    gap: Unknown, said: Situation, plan: Plan, bag: Bag, today: float, shared: Shared | None
+) -> float:
     """Expected regret of not asking; a lie's is only counted until it is enough to ask."""
     weight = 0.0
     for share, answer in gap.answers:
-        weight += share * max(regret(answer(said), plan.chosen, bag, plan.seed, rows) - max(today, 0.0), 0.0)
-        if rows is None and weight >= LIE_WORTH_ASKING:
+        weight += share * max(
+            regret(answer(said), plan.chosen, bag, plan.seed, shared) - max(today, 0.0), 0.0
+        )
+        if shared is None and weight >= LIE_WORTH_ASKING:
             break
     return weight

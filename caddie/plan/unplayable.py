@@ -27,8 +27,15 @@ source)."""
 DROP_SAVES = 0.05
 """Strokes that a drop must save against the shot as it lies: what the next lie will be is not known either (common
 practice, no source)."""
-HARD = (Against.ROOT, Against.ROCK, Against.WALL, Against.TRUNK)
+HARD = (Against.ROOT, Against.ROCK, Against.WALL, Against.FENCE, Against.TRUNK)
 """What a club must not meet."""
+MADE = (Against.WALL, Against.FENCE)
+"""Of that, what was built: it hampers nobody for a stroke where it marks no boundary."""
+FREE_OF_WHAT_IS_MADE = (
+    "A {thing} that marks no boundary is an immovable obstruction: relief is free (Rule 16.1b), within a club-length "
+    "of the nearest point clear of it for ball, stance and swing, no nearer the hole, where no local rule makes it "
+    "part of the course. From a boundary there is none."
+)
 OPTIONS = (
     "Unplayable (Rule 19.2), one stroke: drop within two club-lengths no nearer the hole, back on the line from the "
     "hole through the ball, or where you last played from."
@@ -68,6 +75,14 @@ def splashed_out(situation: Situation) -> Situation:
     """The situation of a ball splashed out of shallow water, which holds a club more than sand (common practice)."""
     changes = {"lie": Lie.PLUGGED, "lip_m": 0.0, "sitting": None, "sand": None, "wet": None}
     return situation.model_copy(update=changes)
+
+
+def as_splashed(splash: Plan, situation: Situation) -> Plan:
+    """The splash out of water that was asked for, with what to mind before it, where the ball lies as told."""
+    lies = splash.situation.model_copy(update={"against": situation.against})
+    return splash.model_copy(
+        update={"situation": lies, "reasons": (OPTIONS_IN_WATER, MIND_THE_FOOTING, *splash.reasons)}
+    )
 
 
 def splash_or_drop(splash: Plan, dropped: Plan) -> Plan:
@@ -142,20 +157,37 @@ def freed(situation: Situation) -> Situation:
     return situation.model_copy(update={"hampered": None, "against": None, "sitting": None})
 
 
+def rules_of_a_drop(situation: Situation) -> list[str]:
+    """What the Rules offer of a ball that is dropped, or may be out of water, a sentence each; else nothing."""
+    if is_embedded(situation) and not is_unplayable(situation):
+        return [DROPPED_FREE]
+    if situation.against is Against.WATER:
+        return [OPTIONS_IN_WATER]
+    if not is_unplayable(situation):
+        return []
+    offered = [OPTIONS_IN_SAND if situation.lie in IN_SAND else OPTIONS]
+    if situation.against in MADE:
+        offered.insert(0, FREE_OF_WHAT_IS_MADE.format(thing=situation.against.value))
+    if situation.against in HARD:
+        offered.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))
+    return offered
+
+
+def before_the_distance(situation: Situation) -> list[str]:
+    """What the Rules offer of the ball as it lies and what to mind there, however far the flag is."""
+    return [*rules_of_a_drop(situation), *cautions(situation)]
+
+
 def before_the_drop(plan: Plan, situation: Situation, bag: Bag) -> Plan:
     """The plan of the shot after the drop with what the Rules ask for it, and what they offer said first."""
     told = plan.situation.model_copy(
         update={name: getattr(situation, name) for name in ("against", "unplayable", "sitting", "hampered")}
     )
+    first = rules_of_a_drop(situation)
     if not is_unplayable(situation):
-        return plan.model_copy(update={"situation": told, "reasons": (DROPPED_FREE, *plan.reasons)})
-    in_sand = situation.lie in IN_SAND
-    first = [OPTIONS_IN_SAND if in_sand else OPTIONS]
+        return plan.model_copy(update={"situation": told, "reasons": (*first, *plan.reasons)})
     if situation.against is Against.WATER:
         told = told.model_copy(update={"unplayable": True})
-        first = [OPTIONS_IN_WATER]
-    if situation.against in HARD:
-        first.insert(0, SPARE_THE_WRISTS.format(thing=situation.against.value))
     options = tuple(_with_penalty(option) for option in plan.options)
     chosen = _with_penalty(plan.chosen)
     reasons = (*first, *reasons_for(chosen, options[0], options, plan.situation, bag))

@@ -26,7 +26,7 @@ class LieGroup(StrEnum):
 GROUP_LIES = {
     LieGroup.SHORT_GRASS: (Lie.FAIRWAY, Lie.BARE, Lie.DIVOT),
     LieGroup.FRINGE: (Lie.FRINGE,),
-    LieGroup.ROUGH: (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH, Lie.PINE_STRAW),
+    LieGroup.ROUGH: (Lie.LIGHT_ROUGH, Lie.FIRST_CUT, Lie.HEAVY_ROUGH, Lie.PINE_STRAW),
     LieGroup.SAND: (Lie.BUNKER, Lie.PLUGGED),
     LieGroup.GREEN: (Lie.GREEN,),
 }
@@ -94,11 +94,10 @@ def on_ground(table: Table, ground: LieGroup) -> Flags:
 
 
 def round_of(table: Table) -> tuple[Codes, int]:
-    """The round of each shot, numbered from 0 by player and calendar day, and how many there are."""
+    """The round of each shot, numbered from 0 by player and their calendar day, and how many there are."""
     if not len(table):
         return np.empty(0, dtype=np.int64), 0
-    day = np.floor(table.time_s / 86400).astype(np.int64)
-    change: NDArray[np.bool_] = (np.diff(day) != 0) | (table.player[1:] != table.player[:-1])
+    change: NDArray[np.bool_] = (np.diff(table.day) != 0) | (table.player[1:] != table.player[:-1])
     number = np.concatenate([[0], np.cumsum(change)])
     return number, int(number[-1]) + 1
 

@@ -27,6 +27,12 @@ CLOSED = 0.05
 COST_PRIOR_SHOTS = 20.0
 PRIOR_ROUNDS = 2.0
 DRAWS = 4000
+FEWEST_TO_RANK = 20
+"""With fewer shots than the typical player's word counts for, a list would be the typical player's."""
+TOO_FEW = (
+    "{kept} in the log: about {needed} are needed before it can tell what gains you most. Tell the talk how they end. "
+    "Till then, what everybody practises first:"
+)
 LOWEST_HANDICAP = -5.0
 
 _TYPICAL = {
@@ -45,6 +51,22 @@ one, and one wasted shot in ten, come to; of a putt sqrt(p (1 - p)) at the band'
 
 _DRILLS = (("ring", 0.0), ("gate", 1.0), ("pace", 4.5))
 """Putting drills, each from a length on [m]: short ones hang on holing out, then on the line, then on pace."""
+
+
+class ForEverybody(NamedTuple):
+    """What any player practises first, whose own shots tell nothing yet."""
+
+    sentence: str
+    drill: str
+    """The drill for it; empty where a rehearsal is."""
+
+
+FOR_EVERYBODY = (
+    ForEverybody("Short putts, a step or two long: they come on every hole", "ring"),
+    ForEverybody("Long putts for their pace: dead at the hole, and no three putts", "pace"),
+    ForEverybody("Chips and pitches from many spots, each ball another shot, as on the course", ""),
+)
+"""Common practice, no source."""
 
 
 class Gain(NamedTuple):
@@ -107,6 +129,18 @@ def most_to_gain(table: Table, handicap: float, unit: Unit = Unit.YARDS, seed: i
         for i, (row, gain) in enumerate(zip(rows, gains, strict=True))
     ]
     return sorted(found, key=lambda gain: -gain.strokes)
+
+
+def shots_counted(table: Table) -> int:
+    """How many shots there are that :func:`most_to_gain` learns from."""
+    return len(table.in_modes(*ROUNDS, Mode.REHEARSAL, Mode.GAME))
+
+
+def too_few(table: Table) -> str:
+    """What is told in place of a list that would not be the player's own; empty where there are shots enough."""
+    count = shots_counted(table)
+    kept = "One shot is" if count == 1 else f"{count or 'No'} shots are"
+    return "" if count >= FEWEST_TO_RANK else TOO_FEW.format(kept=kept, needed=FEWEST_TO_RANK)
 
 
 def _typical() -> list[tuple[float, float]]:

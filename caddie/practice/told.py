@@ -1,6 +1,7 @@
 """What is said in a drill: answers that a recogniser listens for, and situations and results as a caddie says them."""
 
 from caddie.bag.models import Bag
+from caddie.plan.called import name_of
 from caddie.situation import Finish, Result, Situation
 from caddie.units import Unit, spoken_length
 from caddie.words import sentences
@@ -42,7 +43,7 @@ def situation_said(situation: Situation, bag: Bag) -> str:
         parts.append(f"sitting {situation.sitting.value}")
     parts += [stance.value.replace("_", " ") for stance in situation.stance]
     parts += [
-        f"{hazard.kind.value.replace('_', ' ')} {hazard.side.value if hazard.side else 'in the way'}"
+        f"{name_of(hazard)} {hazard.side.value if hazard.side else 'in the way'}"
         for hazard in situation.hazards
     ]
     if situation.pin_position:

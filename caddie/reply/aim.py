@@ -1,12 +1,14 @@
 """Which side of the flag to aim, and why: what is planned beside the flag is said, with its reason."""
 
 from caddie.bag import Bag, Family
+from caddie.plan.called import name_of, with_the
 from caddie.plan.in_the_air import blown_left_m
 from caddie.plan.option import Option
-from caddie.reply.phrases import HAZARD_SAID, WORTH_NAMING, said
+from caddie.plan.patches import HALF_WIDTH_M
+from caddie.reply.phrases import WORTH_NAMING, said
 from caddie.reply.putt import line_said
-from caddie.situation import Fall, HazardKind, Side, Situation, Stance, WindFrom
-from caddie.units import FOOT_M, YARD_M, Unit, spoken_length
+from caddie.situation import Fall, Side, Situation, Stance, WindFrom
+from caddie.units import YARD_M, Unit, in_feet, spoken_length, spoken_number
 
 STRAIGHT_M = 0.04
 """A putt from off the green is no finer than this."""
@@ -16,6 +18,8 @@ of more green: less is nothing beside how far it scatters (common practice, no s
 BY_WIND = 0.75
 """Share of an aim that the wind has to be for the aim to be the wind's."""
 CHIP_M = 25 * YARD_M
+GREEN_WIDE_M = 2 * HALF_WIDTH_M
+"""An aim as wide as a green is told in greens: nobody paces so much out with the eye."""
 _TO_THE_MIDDLE = "toward the middle of the green"
 _FROM_LEFT = (WindFrom.LEFT, WindFrom.AHEAD_LEFT, WindFrom.BEHIND_LEFT)
 _FROM_RIGHT = (WindFrom.RIGHT, WindFrom.AHEAD_RIGHT, WindFrom.BEHIND_RIGHT)
@@ -28,7 +32,9 @@ def aim_said(option: Option, bag: Bag) -> str:
     if option.family is Family.PUTT:
         return "" if abs(option.aim_left_m) < STRAIGHT_M else line_said(option.aim_left_m)
     aside_m = abs(option.aim_left_m)
-    if (round(aside_m / FOOT_M) < LEAST_CHIP_FEET) if _is_near(option) else aside_m < LEAST_M:
+    if aside_m >= GREEN_WIDE_M:
+        return f"aim {_greens_said(aside_m)} {_side(option).value}"
+    if (round(in_feet(aside_m)) < LEAST_CHIP_FEET) if _is_near(option) else aside_m < LEAST_M:
         return ""
     return f"aim {_aside_said(aside_m, option, bag)} {_side(option).value}"
 
@@ -38,6 +44,19 @@ def _aside_said(aside_m: float, option: Option, bag: Bag) -> str:
     if not _is_near(option):
         return said(max(aside_m, YARD_M), bag)
     return said(aside_m, bag) if bag.player.distances_in is Unit.METRES else spoken_length(aside_m, Unit.FEET)
+
+
+def _greens_said(aside_m: float) -> str:
+    """A wide aim in greens' widths to the half.
+
+    >>> _greens_said(24.0), _greens_said(33.0), _greens_said(46.0)
+    ("a green's width", 'a green and a half', "two greens' widths")
+    """
+    halves = max(round(2 * aside_m / GREEN_WIDE_M), 2)
+    whole, half = divmod(halves, 2)
+    if half:
+        return "a green and a half" if whole == 1 else f"{spoken_number(whole)} and a half greens"
+    return "a green's width" if whole == 1 else f"{spoken_number(whole)} greens' widths"
 
 
 def _is_near(option: Option) -> bool:
@@ -61,10 +80,15 @@ def aim_reason(option: Option, situation: Situation, bag: Bag) -> str:
     blown_m = abs(blown_left_m(option, situation, bag)) if into_it else 0.0
     by_wind = f"{_count_beside_the_aim(blown_m, option, bag)} for the wind" if blown_m >= LEAST_M else ""
     if beside:
-        away = f"away from {_named(beside[0].kind)}"
+        away = f"away from {with_the(name_of(beside[0]))}"
         return f"{away}, {by_wind}" if by_wind and blown_m < BY_WIND * abs(option.aim_left_m) else away
     if into_it:
-        return "for the wind" if blown_m >= BY_WIND * abs(option.aim_left_m) else by_wind or _TO_THE_MIDDLE
+        wide = abs(option.aim_left_m) >= GREEN_WIDE_M
+        return (
+            "for the wind"
+            if wide or blown_m >= BY_WIND * abs(option.aim_left_m)
+            else by_wind or _TO_THE_MIDDLE
+        )
     leans = {Stance.BALL_BELOW: Side.LEFT, Stance.BALL_ABOVE: Side.RIGHT}
     if any(stance in leans for stance in situation.stance):
         return "for the slope"
@@ -93,8 +117,3 @@ def toward_middle(option: Option, situation: Situation) -> bool:
 
 def _side(option: Option) -> Side:
     return Side.LEFT if option.aim_left_m > 0 else Side.RIGHT
-
-
-def _named(kind: HazardKind) -> str:
-    name = HAZARD_SAID[kind]
-    return name if kind is HazardKind.OUT_OF_BOUNDS else f"the {name}"

@@ -13,10 +13,10 @@ from caddie.plan.option import Option, Plan
 from caddie.plan.unplayable import freed
 from caddie.reply.obstacles import is_of_the_dropped
 from caddie.reply.phrases import OPEN, SQUARE, face_said
-from caddie.situation import Against, HazardKind, Lie, Sand, Side, Sitting, Situation
+from caddie.situation import Against, Hampered, HazardKind, Lie, Sand, Side, Sitting, Situation
 from caddie.units import MPH_M_S
 
-STRONG_WIND_M_S = 8 * MPH_M_S
+STRONG_WIND_M_S, LULL_M_S = 8 * MPH_M_S, 25 * MPH_M_S
 SHORT_ROOM_M = 6.0
 THIN_CUT_M = 20.0
 """A splash that flies farther takes less sand (common practice, no source)."""
@@ -38,10 +38,14 @@ _WEIGHT = {
     "length": 3.5,
     "miss": 2.5,
     "player": 1.5,
+    "told": 0.0,
 }
 """How much a met trait counts, by kind: a plugged ball, a divot or a slope wants a strike of its own whoever plays
 it, a fairway asks for nothing."""
+_STANDS_UP = (Lie.HEAVY_ROUGH, Lie.LIGHT_ROUGH)
 _OWN_STRIKE = (Lie.PLUGGED, Lie.DIVOT, Lie.PINE_STRAW, Lie.BARE)
+_CANNOT = {Hampered.STANCE: ("no_stance",), Hampered.FOLLOW_THROUGH: ("no_finish",)}
+"""What a player so hampered cannot do."""
 _FAMILIES = frozenset(family.value for family in Family)
 _FACES = frozenset({OPEN, SQUARE})
 _SHAPES = {
@@ -62,6 +66,8 @@ class Cue(BaseModel):
     id: str
     say: str
     suits: frozenset[str] = Field(alias="for")
+    never: frozenset[str] = frozenset()
+    """Traits of a shot with which it cannot be done."""
 
 
 @cache
@@ -86,14 +92,18 @@ def cue_for(plan: Plan, bag: Bag, weights: Mapping[str, float] | None = None) ->
 def best_cue(traits: Iterable[tuple[str, str]], weights: Mapping[str, float] | None = None) -> Cue:
     """The cue that meets most of the traits, (kind, word) pairs of which one is the family.
 
-    A family's cue is never said for another family, and one of a face for no other face.
+    A family's cue is never said for another family, one of a face for no other face, and none that what was told
+    forbids.
     """
     traits = tuple(traits)
+    words = {word for _, word in traits}
     family = next(word for kind, word in traits if kind == "family")
     face = next((word for kind, word in traits if kind == "face"), None)
     weights = weights or {}
 
     def score(cue: Cue) -> float:
+        if not cue.never.isdisjoint(words):
+            return 0.0
         families = cue.suits & _FAMILIES
         if families and family not in families:
             return 0.0
@@ -116,9 +126,15 @@ def traits_of(option: Option, situation: Situation, bag: Bag) -> list[tuple[str,
         traits.append((lie_kind(lie, option.family), lie.value))
     if situation.sitting is Sitting.DOWN:
         traits.append(("own_strike", "sitting_down"))
+    if situation.sitting is Sitting.UP and situation.lie in _STANDS_UP and option.family is not Family.PUTT:
+        traits = [each for each in traits if each[0] != "deep"] + [("own_strike", "sitting_up")]
+    windy_m_s = (situation.wind.speed_m_s or 0.0) if situation.wind.from_ else 0.0
+    if option.line is not None and windy_m_s >= LULL_M_S:
+        traits.append(("stance", "gale"))
     traits += [("stance", stance.value) for stance in situation.stance]
     if situation.hampered:
         traits.append(("cramped", "cramped"))
+        traits += [("told", word) for word in _CANNOT.get(situation.hampered, ())]
     if situation.against is Against.COLLAR:
         traits.append(("cramped", "collar"))
     if option.family is Family.SPLASH and option.carry_m > THIN_CUT_M:

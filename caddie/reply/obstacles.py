@@ -1,9 +1,10 @@
 """What is said before the shot where something stands in the way of swing, stance or ball."""
 
+from caddie.plan.escape import out_alone
 from caddie.plan.hampered import is_tall
 from caddie.plan.lip import is_stuck_in_sand, is_under_a_wall
 from caddie.plan.option import Option, Plan
-from caddie.plan.unplayable import HARD, is_embedded, is_unplayable
+from caddie.plan.unplayable import HARD, MADE, is_embedded, is_unplayable
 from caddie.situation import IN_SAND, Against, Firmness, Hampered, InLine, Lie, Obstruction, Situation
 
 _HAMPERED = {
@@ -27,6 +28,12 @@ def first_said(situation: Situation) -> str:
     return drop_said(situation) or _minded(situation)
 
 
+def before_the_distance_said(situation: Situation) -> str:
+    """What the Rules offer of the ball as it lies, which no distance changes: a drop, free or for a stroke."""
+    offers = situation.obstruction is not None or out_alone(situation)
+    return drop_said(situation) or (_minded(situation) if offers else "")
+
+
 def better_dropped_said(situation: Situation) -> str:
     """What is said first of a ball that costs less dropped than played as it lies."""
     if situation.hampered is Hampered.GROWTH:
@@ -38,6 +45,8 @@ def better_dropped_said(situation: Situation) -> str:
 
 def drop_said(situation: Situation) -> str:
     """What is done before the stroke when the ball is not played as it lies."""
+    if situation.against in MADE and is_unplayable(situation):
+        return f"{situation.against.value}: free drop, or one stroke if it is the boundary"
     if situation.against in HARD and is_unplayable(situation):
         return f"spare your wrists: play away from the {situation.against.value}, or drop, one stroke"
     if situation.against is Against.WATER:
@@ -78,6 +87,12 @@ def _minded(situation: Situation) -> str:
     if situation.obstruction is Obstruction.PUDDLE:
         outside = ", or outside it, one stroke" if situation.lie in IN_SAND else ""
         return f"in a puddle: free drop{' in the sand' if outside else ''}{outside}"
+    if situation.obstruction is Obstruction.ANIMAL_HOLE:
+        return "an animal's hole: free drop, one club-length, no nearer"
+    if situation.obstruction is Obstruction.RAKE:
+        return "lift the rake away; a ball that moves is put back"
+    if situation.obstruction is Obstruction.WRONG_GREEN:
+        return "wrong green: drop off it, free, one club-length, no nearer"
     if situation.obstruction:
         return f"on a {situation.obstruction.value}: free drop, unless local rules say no"
     if situation.hampered:

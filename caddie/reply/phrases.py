@@ -3,11 +3,14 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.assume import is_only_to_get_out
+from caddie.plan.called import name_of
 from caddie.plan.lip import before_a_lip, face_of
 from caddie.plan.option import Option
-from caddie.plan.scene import CROWN_M, carry_needed_m
+from caddie.plan.patches import carry_needed_m
+from caddie.plan.scene import CROWN_M
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.trust import stays_in
+from caddie.reply.rolled import rolled_said
 from caddie.situation import (
     IN_SAND,
     USUAL_BRANCH_M,
@@ -18,7 +21,7 @@ from caddie.situation import (
     Side,
     Situation,
 )
-from caddie.units import FOOT_M, YARD_M, Unit, spoken_length, spoken_number
+from caddie.units import YARD_M, Unit, spoken_length, spoken_number, without_unit
 
 OPEN, SQUARE = "open", "square"
 
@@ -45,20 +48,6 @@ WARN_CAUGHT = 0.145
 WARN_STAYS_IN = 0.25
 """A ball that stays in the sand so often is warned of."""
 
-HAZARD_SAID = {
-    HazardKind.BUNKER: "bunker",
-    HazardKind.WATER: "water",
-    HazardKind.TREES: "trees",
-    HazardKind.OUT_OF_BOUNDS: "out of bounds",
-    HazardKind.ROUGH: "rough",
-    HazardKind.UNNAMED: "trouble",
-    HazardKind.RIDGE: "ridge",
-    HazardKind.TIER: "tier",
-    HazardKind.SWALE: "swale",
-    HazardKind.UPSLOPE: "upslope",
-    HazardKind.FALSE_FRONT: "false front",
-    HazardKind.RUN_OFF: "run-off",
-}
 WORTH_NAMING = (
     HazardKind.BUNKER,
     HazardKind.WATER,
@@ -138,9 +127,14 @@ def distance_unit(length_m: float, bag: Bag) -> Unit:
 
 
 def said(length_m: float, bag: Bag, beside_m: float = 0.0) -> str:
-    """A length in words in the unit that suits it, and the one ``beside_m`` it in the same sentence."""
+    """A length on the ground in words in the unit that suits it, and the one ``beside_m`` it in the same sentence."""
     unit = distance_unit(max(abs(length_m), abs(beside_m)), bag)
-    return spoken_length(length_m, unit, bag.player.pace_m)
+    return spoken_length(length_m, unit, bag.player.pace_m, halves=False)
+
+
+def flag_said(length_m: float, bag: Bag) -> str:
+    """A length to the flag in the unit that the player counts in: nobody who says yards is told paces."""
+    return spoken_length(length_m, bag.player.distances_in, bag.player.pace_m)
 
 
 def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
@@ -150,34 +144,16 @@ def ball_said(option: Option, situation: Situation, bag: Bag) -> str:
     if option.lay_up:
         return lay_up_said(option, bag)
     if option.turned:
-        return f"toe down, just out, leave {said(option.leave_m, bag)}"
+        return f"toe down, just out, leave {flag_said(option.leave_m, bag)}"
     if option.sideways:
-        return f"out sideways to the grass, leave {said(option.leave_m, bag)}"
+        return f"out sideways to the grass, leave {flag_said(option.leave_m, bag)}"
     return ", ".join(landing_and_run_said(option, situation, bag))
 
 
 def lay_up_said(option: Option, bag: Bag) -> str:
     """How far a lay-up carries and what it leaves."""
-    carry, left = said(option.carry_m, bag, option.leave_m), said(option.leave_m, bag, option.carry_m)
+    carry, left = flag_said(option.carry_m, bag), flag_said(option.leave_m, bag)
     return f"lay up: carry it {carry}, leave {left}"
-
-
-def rolled_said(option: Option, bag: Bag, verb: str = "roll it") -> str:
-    """The pace of a putt from off the green: as long a flat putt, or else by where it would stop."""
-    if option.roll_m is not None and bag.player.putt_unit is Unit.METRES:
-        length = spoken_number(max(round(option.roll_m), 1))
-        return f"{verb} as {'an' if length.startswith(('eight', 'eleven')) else 'a'} {length}-metre putt"
-    if option.roll_m is not None:
-        feet = 5 * max(round(option.roll_m / FOOT_M / 5), 1)
-        length = spoken_number(feet).removeprefix("a ")
-        return f"{verb} as {'an' if length.startswith('eight') else 'a'} {length}-footer"
-    past_m = option.run_m - option.land_short_of_pin_m
-    past_ft = round(past_m / FOOT_M)
-    if past_ft <= 0:
-        return f"{verb} to die at the hole"
-    if bag.player.putt_unit is Unit.METRES:
-        return f"{verb} {spoken_length(past_m, Unit.METRES)} past the hole"
-    return f"{verb} {'a foot' if past_ft == 1 else f'{spoken_number(past_ft)} feet'} past the hole"
 
 
 def landing_and_run_said(option: Option, situation: Situation, bag: Bag) -> tuple[str, str]:
@@ -216,9 +192,9 @@ def landing_said(option: Option, situation: Situation, bag: Bag) -> str:
 def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
     """Where it lands and what it does then, in as few words as make sense."""
     if option.turned:
-        return f"just out, leave {said(option.leave_m, bag)}"
+        return f"just out, leave {flag_said(option.leave_m, bag)}"
     if option.lay_up or option.sideways:
-        return f"{'lay up' if option.lay_up else 'out sideways'}, leave {said(option.leave_m, bag)}"
+        return f"{'lay up' if option.lay_up else 'out sideways'}, leave {flag_said(option.leave_m, bag)}"
     where = landing_said(option, situation, bag)
     if where.endswith(("short of the flag", "past the flag")):
         where = where.removesuffix(" the flag").removesuffix(" of")
@@ -226,7 +202,7 @@ def landing_short(option: Option, situation: Situation, bag: Bag) -> str:
         return where
     run = said(option.run_m, bag, _mark(option, situation)[0])
     if not run.startswith("a"):
-        run = run.rpartition(" ")[0]
+        run = without_unit(run)
     return f"{where}, {'runs' if option.run_m > 0 else 'comes back'} {run}"
 
 
@@ -272,9 +248,16 @@ def trouble_that_matters(situation: Situation) -> Hazard | None:
     return min(real, key=lambda hazard: order[hazard.side], default=None) or next(shaped, None)
 
 
+def side_said(hazard: Hazard) -> str:
+    """Where a piece of trouble was told to be."""
+    if hazard.beside:
+        return "on one side"
+    return hazard.side.value if hazard.side else "on the way"
+
+
 def shape_said(hazard: Hazard, option: Option, situation: Situation) -> str:
     """What the ball does with a tier, a bank, a swale, a false front or a run-off on its way."""
-    name = HAZARD_SAID[hazard.kind]
+    name = name_of(hazard)
     if hazard.kind is HazardKind.RUN_OFF:
         where = {Side.LEFT: "left", Side.RIGHT: "right", Side.SHORT: "in front"}
         return f"falls off {where.get(hazard.side, 'behind') if hazard.side else 'behind'}"
@@ -294,7 +277,7 @@ def shape_said(hazard: Hazard, option: Option, situation: Situation) -> str:
 
 def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag) -> str:
     """One trouble in a few words, with the flight's margin over it when its carry is known."""
-    name = HAZARD_SAID[hazard.kind]
+    name = name_of(hazard)
     if hazard.kind not in WORTH_NAMING:
         return shape_said(hazard, option, situation)
     if option.sideways:
@@ -316,30 +299,31 @@ def trouble_said(hazard: Hazard, option: Option, situation: Situation, bag: Bag)
         if margin_m <= 0.0:
             return f"stays short of the {name}"
         if hazard.kind is HazardKind.TREES:
-            return "over the trees"
+            return f"over the {name}"
         if hazard.carry_m and margin_m > 0.5:
             return f"clears the {name} by {said(margin_m, bag)}"
         return f"flies the {name}"
     odds = caught_said(hazard, option, situation)
     if hazard.side is Side.LONG:
-        return f"{name} behind {odds}".strip()
+        short = ", miss short" if misses_short(situation) else ""
+        return f"{name} behind {odds}".strip() + short
+    if hazard.beside:
+        return f"{name} {side_said(hazard)}"
     other = Side.RIGHT if hazard.side is Side.LEFT else Side.LEFT
     if any(each.side is other and each.kind in WORTH_NAMING for each in situation.hazards):
         return "trouble on both sides"
     return f"{name} {hazard.side.value}, miss {other.value}"
 
 
-_CATCHES = {
-    HazardKind.BUNKER: "sand",
-    HazardKind.WATER: "water",
-    HazardKind.TREES: "trees",
-    HazardKind.OUT_OF_BOUNDS: "out_of_bounds",
-}
+def misses_short(situation: Situation) -> bool:
+    """Whether short is where a ball does no harm: off grass, with nothing in the way that would catch it."""
+    before = (each for each in situation.hazards if each.side in (Side.SHORT, None))
+    return situation.lie not in IN_SAND and not any(each.kind in WORTH_NAMING for each in before)
 
 
 def caught_said(hazard: Hazard, option: Option, situation: Situation) -> str:
     """How often trouble that the ball does not lie in catches it, where that is often enough to be told aloud."""
-    share = option.trouble.get(_CATCHES.get(hazard.kind, ""), 0.0)
+    share = option.caught_by(hazard.kind)
     in_it = situation.lie in IN_SAND and hazard.kind is HazardKind.BUNKER
     return one_in(share) if share >= WARN_CAUGHT and not in_it else ""
 

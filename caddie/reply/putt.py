@@ -7,8 +7,9 @@ from caddie.plan.putt.borrow import lacks_last_break, lacks_side, told_aim_left_
 from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shapes import comes_down, lies_before_flag
 from caddie.reply.cue import Cue
+from caddie.reply.rolled import rolled_as
 from caddie.situation import Borrow, BorrowUnit, Grain, Hazard, HazardKind, Situation
-from caddie.units import FOOT_M, INCH_M, Unit, left_text, spoken_length, spoken_number
+from caddie.units import INCH_M, Unit, in_feet, in_inches, left_text, spoken_length, spoken_number
 
 HOLE_M = 2 * HOLE_RADIUS_M
 """Diameter of the hole, a cup's width."""
@@ -16,13 +17,10 @@ MOST_CUPS = 4
 """Beyond so many cups outside the hole feet say it better."""
 SAME_PACE = 0.06
 """A pace closer than this share to the length is that of the flat putt itself."""
-EXACT_TO_FT = 30
-"""A longer pace is said to the nearest five feet."""
 RUNS_OFF_M = 15.0
 TWO_BREAKS = "Two breaks: the last counts most"
 OVER_THE_CREST, OVER_THE_EDGE = "See it well over the crest", "Just over the edge, then it runs"
 _GRAIN_SAID = {Grain.WITH: "down grain", Grain.AGAINST: "into the grain"}
-_VOWELS = ("eight", "eleven", "a hundred")
 
 
 def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
@@ -44,8 +42,11 @@ def putt_versions(plan: Plan, bag: Bag, cue: Cue) -> list[list[str]]:
 
 
 def line_told(plan: Plan, unit: Unit) -> str:
-    """The start of a putt, or nothing where two breaks were told and no way."""
-    return "" if lacks_last_break(plan.situation) else start_said(plan.chosen, unit)
+    """The start of a putt, or nothing where a break was told and no way."""
+    no_way = lacks_last_break(plan.situation) or (
+        lacks_side(plan.situation) and plan.situation.green.borrow is None
+    )
+    return "" if no_way else start_said(plan.chosen, unit)
 
 
 def _warning(plan: Plan, line: PuttLine, unit: Unit) -> str:
@@ -82,7 +83,9 @@ def minded_said(situation: Situation) -> str:
 def side_lacking_said(situation: Situation) -> str:
     """A break of which the amount alone was told: "two cups of break"; else nothing."""
     borrow = situation.green.borrow
-    return f"{_count_said(borrow.amount, borrow.unit)} of break" if borrow and lacks_side(situation) else ""
+    if not lacks_side(situation):
+        return ""
+    return f"{_count_said(borrow.amount, borrow.unit)} of break" if borrow else "It breaks"
 
 
 def putt_lines(plan: Plan, bag: Bag) -> list[str]:
@@ -96,7 +99,7 @@ def putt_lines(plan: Plan, bag: Bag) -> list[str]:
         f"Spot:  {_spot(line, bag)}",
         f"Pace:  {pace_said(option, situation, unit)}",
         f"Odds:  holed {option.make or 0:.0%}, three putts {option.three_putt or 0:.0%}; "
-        f"{option.strokes:.2f} putts (± {option.strokes_se:.2f})"
+        f"{option.strokes:.1f} putts"
         f"{'' if line.holds else ', if the slope is even'}",
         f"Miss:  {_miss(option, line, unit)}",
         *_range(line, unit),
@@ -223,12 +226,12 @@ def putt_unit(bag: Bag) -> Unit:
 def pace_said(option: Option, situation: Situation, unit: Unit = Unit.FEET) -> str:
     """The flat putt of the same pace, or its own when the green hardly changes it."""
     assert situation.pin_m is not None and option.pace_m is not None and option.line is not None
-    if abs(option.pace_m - situation.pin_m) < 0.12 + SAME_PACE * situation.pin_m and option.line.holds:
+    near = abs(option.pace_m - situation.pin_m) < 0.12 + SAME_PACE * situation.pin_m
+    if near and option.line.holds and not _is_paced(situation):
+        return f"Flat pace, {_past_said(option.line, unit)}"
+    if option.line.holds and rolled_as(option.pace_m, unit) == rolled_as(situation.pin_m, unit):
         harder = option.pace_m > situation.pin_m
-        if not _is_paced(situation):
-            return f"Flat pace, {_past_said(option.line, unit)}"
-        if _rolled_as(option.pace_m, unit) == _rolled_as(situation.pin_m, unit):
-            return f"A touch {'firmer' if harder else 'softer'} than flat, {_past_said(option.line, unit)}"
+        return f"A touch {'firmer' if harder else 'softer'} than flat, {_past_said(option.line, unit)}"
     return _rolled_as(option.pace_m, unit)
 
 
@@ -238,7 +241,7 @@ def _is_paced(situation: Situation) -> bool:
 
 
 def _past_said(line: PuttLine, unit: Unit) -> str:
-    past_ft = round(line.past_m / FOOT_M)
+    past_ft = round(in_feet(line.past_m))
     if past_ft == 0:
         return "to die at the hole"
     if unit is Unit.METRES:
@@ -248,19 +251,8 @@ def _past_said(line: PuttLine, unit: Unit) -> str:
 
 def _rolled_as(pace_m: float, unit: Unit) -> str:
     """The pace as the length of a flat putt."""
-    if unit is Unit.METRES:
-        return f"Roll it as {_article(length := spoken_number(max(round(pace_m), 1)))} {length}-metre putt"
-    feet = max(round(pace_m / FOOT_M), 1)
-    if feet > EXACT_TO_FT:
-        feet = 5 * round(feet / 5)
-    if feet == 1:
-        return "Just set it rolling"
-    said = spoken_number(feet).replace("a hundred", "hundred")
-    return f"Roll it as {_article(said)} {said}-footer"
-
-
-def _article(number: str) -> str:
-    return "an" if number.startswith(_VOWELS) else "a"
+    flat = rolled_as(pace_m, unit)
+    return f"Roll it as {flat}" if flat else "Just set it rolling"
 
 
 def _putt(plan: Plan) -> tuple[Option, PuttLine]:
@@ -277,7 +269,7 @@ def _centimetres_said(length_m: float) -> str:
     """An aim as who counts in metres says it: tens of centimetres below two metres.
 
     >>> _centimetres_said(0.83), _centimetres_said(1.5), _centimetres_said(2.6)
-    ('eighty centimetres', 'a metre and fifty', 'three metres')
+    ('eighty centimetres', 'a metre and fifty', 'two and a half metres')
     """
     tens = max(round(10 * abs(length_m)), 1) * 10
     if tens < 100:
@@ -288,7 +280,7 @@ def _centimetres_said(length_m: float) -> str:
 
 
 def _feet_said(length_m: float) -> str:
-    halves = round(2 * length_m / FOOT_M)
+    halves = round(2 * in_feet(length_m))
     if halves % 2 == 0 or halves > 8:
         return spoken_length(length_m, Unit.FEET)
     return f"{spoken_number(halves // 2)} and a half feet" if halves > 1 else "half a foot"
@@ -300,14 +292,14 @@ def _inches(left_m: float, unit: Unit = Unit.FEET) -> str:
     >>> _inches(0.254), _inches(-2.0)
     ('10 inches left', '6.6 feet right')
     """
-    inches = round(abs(left_m) / INCH_M)
+    inches = round(in_inches(abs(left_m)))
     if inches == 0:
         return "the middle"
     side = "left" if left_m > 0 else "right"
     if unit is Unit.METRES:
         return f"{abs(left_m) * 100:.0f} cm {side}"
     if inches > 36:
-        return f"{abs(left_m) / FOOT_M:.1f} feet {side}"
+        return f"{in_feet(abs(left_m)):.1f} feet {side}"
     return f"{inches} inch{'es' if inches > 1 else ''} {side}"
 
 
@@ -329,7 +321,7 @@ def aim_apart_said(apart_m: float, unit: Unit) -> str:
     if unit is Unit.METRES:
         centimetres = max(round(abs(apart_m) * 100), 1)
         return f"{spoken_number(centimetres)} centimetre{'s' * (centimetres > 1)}"
-    inches = max(round(abs(apart_m) / INCH_M), 1)
+    inches = max(round(in_inches(abs(apart_m))), 1)
     if inches >= 24:
         return near_said(apart_m, unit)
     return "an inch" if inches == 1 else f"{spoken_number(inches)} inches"
@@ -338,7 +330,7 @@ def aim_apart_said(apart_m: float, unit: Unit) -> str:
 def _inches_of(length_m: float, unit: Unit) -> str:
     if unit is Unit.METRES:
         return f"{length_m * 100:.0f} cm"
-    return f"{round(length_m / INCH_M)} inches"
+    return f"{round(in_inches(length_m))} inches"
 
 
 def _measured(aim_left_m: float, unit: Unit) -> str:
@@ -349,7 +341,7 @@ def _measured(aim_left_m: float, unit: Unit) -> str:
 def _miss(option: Option, line: PuttLine, unit: Unit) -> str:
     if not line.holds:
         return _runs(line, unit)
-    left = f"{option.leave_m:.1f} metres" if unit is Unit.METRES else f"{option.leave_m / FOOT_M:.1f} feet"
+    left = f"{option.leave_m:.1f} metres" if unit is Unit.METRES else f"{in_feet(option.leave_m):.1f} feet"
     return f"leaves {left} as often as not"
 
 

@@ -1,10 +1,11 @@
 """How another shot stands to the one advised, and why, in a few words."""
 
 from caddie.bag import Bag, Family
+from caddie.plan.called import name_of
 from caddie.plan.option import Option
 from caddie.plan.shapes import comes_down, lies_before_flag, top_m
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import HAZARD_SAID, STOPS_M, club_said, said, times_in_ten
+from caddie.reply.phrases import STOPS_M, club_said, said, times_in_ten
 from caddie.reply.why import strokes_said
 from caddie.situation import HazardKind, Situation
 
@@ -42,7 +43,7 @@ def differences(other: Option, chosen: Option, situation: Situation, bag: Bag) -
         "short": other.short_of_green - chosen.short_of_green,
     }
     told = {
-        "trouble": f"finds trouble {trouble}, not {before}" if trouble != before else "",
+        "trouble": _more_trouble(trouble, before),
         "mishit": "is mishit more",
         "through": "runs through the green more" if other.run_m > chosen.run_m else "goes long more",
         "short": "stays short more",
@@ -51,6 +52,12 @@ def differences(other: Option, chosen: Option, situation: Situation, bag: Bag) -
     found = [told[name] for name in by_weight if more[name] >= TELLS_APART]
     bank = _bank_climbed(other, chosen, situation) if chosen.strokes <= other.strokes else ""
     return [each for each in (bank, *found, *_of_the_ball(other, chosen, bag)) if each]
+
+
+def _more_trouble(often: str, before: str) -> str:
+    """Two chances of trouble side by side, the smaller where there is one to speak of."""
+    beside = "" if before == times_in_ten(0.0) else f", not {before}"
+    return f"finds trouble {often}{beside}" if often != before else ""
 
 
 def _of_the_ball(other: Option, chosen: Option, bag: Bag) -> list[str]:
@@ -74,7 +81,7 @@ def _bank_climbed(other: Option, chosen: Option, situation: Situation) -> str:
         if not climbs or comes_down(hazard, situation) or situation.front_m is None:
             continue
         if other.carry_m < top_m(hazard, situation) <= chosen.carry_m:
-            return f"has to climb the {_BANK.get(hazard.kind, HAZARD_SAID[hazard.kind])}"
+            return f"has to climb the {_BANK.get(hazard.kind, name_of(hazard))}"
     return ""
 
 

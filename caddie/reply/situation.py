@@ -1,8 +1,9 @@
 """A situation in a few words, as a caddie repeats it: distance, lie, flag, trouble, green, wind."""
 
 from caddie.bag import Bag
+from caddie.plan.called import name_of
 from caddie.plan.unplayable import is_awash
-from caddie.reply.phrases import HAZARD_SAID, said
+from caddie.reply.phrases import flag_said, said, side_said
 from caddie.reply.putt import amount_said, putt_unit
 from caddie.situation import Against, Fall, Hazard, HazardKind, Lie, Situation, Stance, Wind, WindFrom
 from caddie.units import SpeedUnit, from_metres_per_second, spoken_length, spoken_number
@@ -62,16 +63,15 @@ def distance_said(length_m: float, situation: Situation, bag: Bag) -> str:
     """A distance to the hole in words: feet or metres for a putt, else the unit that suits it."""
     if situation.lie is Lie.GREEN:
         return spoken_length(length_m, putt_unit(bag))
-    return said(length_m, bag)
+    return flag_said(length_m, bag)
 
 
 def hazard_said(hazard: Hazard, bag: Bag) -> str:
     """One piece of trouble with its side, and its carry when that was said; a tier by the way over it."""
     if hazard.kind is HazardKind.TIER and hazard.down is not None and not hazard.carry_m:
         return "down a tier" if hazard.down else "up a tier"
-    side = hazard.side.value if hazard.side else "on the way"
     carry = f", {said(hazard.carry_m, bag)} to carry" if hazard.carry_m else ""
-    return f"{HAZARD_SAID[hazard.kind]} {side}{carry}"
+    return f"{name_of(hazard)} {side_said(hazard)}{carry}"
 
 
 def _parts(situation: Situation, bag: Bag) -> list[str]:
@@ -93,6 +93,8 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
     parts += [hazard_said(hazard, bag) for hazard in situation.hazards]
     parts += [_STANCE[stance] for stance in situation.stance]
     parts += [_FALL[fall] for fall in (green.fall, green.side_fall) if fall]
+    if green.break_part is not None:
+        parts.append(f"over {green.break_part:.0%} of the way")
     if green.borrow is not None:
         parts.append(amount_said(green.borrow))
     if green.firmness is not None:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
 from caddie.plan.assume import is_only_to_get_out
+from caddie.plan.called import name_of
+from caddie.plan.lip import is_under_a_wall
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.green import fall_words
 from caddie.plan.trust import is_offered, stays_in
@@ -11,17 +13,17 @@ from caddie.reply.aim import aim_reason, aim_said, answers_trouble, is_worth_say
 from caddie.reply.cue import Cue
 from caddie.reply.obstacles import after_the_drop_said, better_dropped_said, first_said, stuck_said
 from caddie.reply.phrases import (
-    HAZARD_SAID,
+    WARN_CAUGHT,
     ball_said,
     caught_said,
     club_said,
+    flag_said,
     flight_said,
     landing_said,
     landing_short,
     lip_said,
     mud_said,
     picked_said,
-    rolled_said,
     said,
     shot_said,
     small,
@@ -40,6 +42,7 @@ from caddie.reply.putt import (
     side_lacking_said,
     slope_said,
 )
+from caddie.reply.rolled import rolled_said
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit, spoken_length, spoken_number
 
@@ -71,7 +74,7 @@ def speak(
 
     Args:
         distance: said instead of the plan's distance, as when its digits are spelt out.
-        question: asked at the end, or what is told there of another shot.
+        question: asked at the end, or what is told there of another shot, which may be cut at its colon.
         left_out: numbers as said that were not followed; said before the end while there are words left for it.
     """
     option, situation = plan.chosen, plan.situation
@@ -87,8 +90,8 @@ def speak(
     if option.family is Family.PUTT:
         start = _then(f"{start}{_way_said(plan)}", first)
         return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
-    before = cue.say if question and not first else ""
-    versions = _flown(plan, bag, _then(start, first), end, before=before, whole=bool(question))
+    before = cue.say if question else ""
+    versions = _flown(plan, bag, _then(start, first), end, before=before, whole=question.endswith("?"))
     return _shortest_with(left, _rather_than_the_cue(versions) if first and not question else versions)
 
 
@@ -98,7 +101,7 @@ def _start(plan: Plan, bag: Bag) -> str:
     assert situation.pin_m is not None
     if "pin_m" in plan.assumed and is_only_to_get_out(situation):
         return "forget the flag"
-    return said(situation.pin_m, bag)
+    return flag_said(situation.pin_m, bag)
 
 
 def _then(start: str, first: str) -> str:
@@ -122,7 +125,7 @@ def opening(situation: Situation, bag: Bag, distance: str = "") -> str:
         return sentences(
             [f"{distance or spoken_length(situation.pin_m, putt_unit(bag))}{slope_said(situation)}"]
         )
-    return sentences([distance or said(situation.pin_m, bag)])
+    return sentences([distance or flag_said(situation.pin_m, bag)])
 
 
 def _way_said(plan: Plan) -> str:
@@ -161,7 +164,7 @@ def _aims(option: Option, situation: Situation, bag: Bag) -> tuple[str, str, boo
 def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bool) -> list[list[str]]:
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
-    hazard = trouble_that_matters(situation)
+    hazard = _trouble_of(option, situation)
     dropped = after_the_drop_said(plan)
     bare = f"{dropped}{option.club}"
     club, named = f"{dropped}{shot_said(option, bag)}", f"{dropped}{club_said(option, bag)}"
@@ -219,6 +222,16 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     ]
 
 
+def _trouble_of(option: Option, situation: Situation) -> Hazard | None:
+    """The one trouble to name of a shot: what catches it oftenest where that is often, or what matters on the way."""
+    usual = trouble_that_matters(situation)
+    often = {name: share for name, share in option.trouble.items() if share >= WARN_CAUGHT}
+    caught = [each for each in situation.hazards if caught_said(each, option, situation)]
+    if not caught or (usual in caught and option.caught_by(usual.kind) >= max(often.values())):
+        return usual
+    return max(caught, key=lambda each: option.caught_by(each.kind))
+
+
 def on_its_way_said(option: Option, situation: Situation, bag: Bag) -> str:
     """What a shot that is not to reach the green leaves to the flag; nothing of one that is laid up, or reaches it."""
     assert situation.front_m is not None and situation.pin_m is not None
@@ -250,7 +263,7 @@ def _going_said(plan: Plan, hazard: Hazard) -> str:
     """What going for it finds in place of a lay-up, where it finds it often."""
     going = next((option for option in plan.options if not (option.lay_up or option.sideways)), None)
     odds = caught_said(hazard, going, plan.situation) if going is not None else ""
-    return f"going for it, {HAZARD_SAID[hazard.kind]} {odds}" if odds else ""
+    return f"going for it, {name_of(hazard)} {odds}" if odds else ""
 
 
 def _is_run_up(hazard: Hazard, option: Option, trouble: str) -> bool:
@@ -264,9 +277,11 @@ def _stays_in(plan: Plan) -> str:
     warned = stays_in_said(option, situation)
     if not warned:
         return ""
+    if is_under_a_wall(situation):
+        warned = f"{warned} and may come back at you"
     behind = trouble_that_matters(situation)
     if behind is not None and behind.side is Side.LONG:
-        return f"{warned}, {HAZARD_SAID[behind.kind]} behind"
+        warned = f"{warned}, {name_of(behind)} behind"
     aside = stays_in(option) >= OFTEN and _aside_is_near(plan)
     return f"{warned}; or out sideways" if aside else warned
 

@@ -4,6 +4,7 @@ from caddie.bag import Bag
 from caddie.plan.option import Option, Plan
 from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.putt.reasons import GENTLE
+from caddie.plan.reasons import why_trusted
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import club_said, times_in_ten, trouble_that_matters
 from caddie.reply.putt import near_said, putt_unit
@@ -25,7 +26,9 @@ def why_said(plan: Plan, bag: Bag) -> str:
     trouble = f"trouble {times_in_ten(option.in_trouble)}" if hazard and option.in_trouble >= 0.02 else ""
     rival = next((other for other in plan.options if other.club != option.club), None)
     against = _against(option, rival, bag) if rival else ""
-    trusted = "you trust it more than the best on paper" if option.trusted else ""
+    trusted = ""
+    if option.trusted:
+        trusted = why_trusted(option, plan.options[0], bag, f"the {club_said(option, bag)}")
     first = f"{green}, {leave}"
     return shortest(
         [

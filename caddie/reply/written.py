@@ -5,17 +5,20 @@ from collections.abc import Sequence
 from caddie.bag import Bag, Family
 from caddie.plan.lip import before_a_lip, face_of
 from caddie.plan.option import Option, Plan
+from caddie.plan.reasons import strokes_apart
 from caddie.plan.unplayable import is_awash
 from caddie.reply.aim import aim_said
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import STOPS_M, club_written, flight_said, rolled_said, small, swing_said
+from caddie.reply.phrases import STOPS_M, club_written, flight_said, small, swing_said
 from caddie.reply.putt import putt_lines
-from caddie.situation import Lie, Situation
+from caddie.reply.rolled import rolled_said
+from caddie.situation import Lie
 from caddie.units import (
     FOOT_M,
-    INCH_M,
     Unit,
     from_metres,
+    in_feet,
+    in_inches,
     length_text,
     speed_text,
 )
@@ -53,8 +56,7 @@ def _shot_lines(plan: Plan, bag: Bag) -> list[str]:
         f"Shot:  {shot_line(option, bag)}",
         f"Ball:  {_ball_line(option, bag)}",
         f"Odds:  on the green {_chance(option.on_green)}, in trouble {option.in_trouble:.0%}, half within "
-        f"{_left(option.leave_m, bag)}; {option.strokes:.2f} strokes to hole out "
-        f"(± {option.strokes_se:.2f})",
+        f"{_left(option.leave_m, bag)}; {option.strokes:.1f} strokes to hole out",
         *(f"Why:   {reason}" for reason in plan.reasons),
         *_others(plan, bag),
     ]
@@ -64,7 +66,7 @@ def _left(length_m: float, bag: Bag) -> str:
     """What is left to the hole: "7 ft", or "2.1 m" to who counts in metres."""
     if bag.player.putt_unit is Unit.METRES:
         return f"{max(length_m, FOOT_M):.1f} m"
-    return f"{max(length_m / FOOT_M, 1):.0f} ft"
+    return f"{max(in_feet(length_m), 1):.0f} ft"
 
 
 def _chance(share: float) -> str:
@@ -93,17 +95,24 @@ def _heading(plan: Plan, bag: Bag) -> str:
     lies = _LIES.get(situation.lie, _on(situation.lie))
     if is_awash(situation):
         lies = "partly in water"
-    return f"Flag {pin}, green from {max(front, 1):.0f}, ball {lies}{_lip(situation, bag)}"
+    return f"Flag {pin}, green from {max(front, 1):.0f}, ball {lies}{_lip(plan, bag)}"
 
 
-def _lip(situation: Situation, bag: Bag) -> str:
-    """The lip that was spoken of, as high and as far as it is taken for."""
-    if not before_a_lip(situation):
+def _lip(plan: Plan, bag: Bag) -> str:
+    """The lip that was spoken of, as far as it is taken for, and as high as it was told to be."""
+    if not before_a_lip(plan.situation):
         return ""
-    height_m, away_m = face_of(situation)
+    height_m, away_m = face_of(plan.situation)
+    high = "" if "lip_m" in plan.assumed else f" {_lip_high(height_m, bag)} high"
+    if not high and plan.situation.under_lip:
+        return ", under the lip"
     unit = bag.player.distances_in
-    high = f"{height_m:.1f} metres" if unit is Unit.METRES else length_text(height_m, Unit.FEET)
-    return f", lip {high} high {max(from_metres(away_m, unit, bag.player.pace_m), 1):.0f} ahead"
+    return f", lip{high} {max(from_metres(away_m, unit, bag.player.pace_m), 1):.0f} ahead"
+
+
+def _lip_high(height_m: float, bag: Bag) -> str:
+    metric = bag.player.distances_in is Unit.METRES
+    return f"{height_m:.1f} metres" if metric else length_text(height_m, Unit.FEET)
 
 
 def _on(lie: Lie) -> str:
@@ -131,29 +140,28 @@ def _ball_line(option: Option, bag: Bag) -> str:
 
 
 def _others(plan: Plan, bag: Bag) -> list[str]:
+    """Other choices, each of another club or another kind of shot, and the safe way where there is one."""
     lines: list[str] = []
-    shown: set[tuple[object, ...]] = set()
+    shown = {(plan.chosen.club, plan.chosen.family)}
     safe = next((option for option in plan.options if option.lay_up or option.sideways), None)
     for option in plan.options:
         if option.lay_up or option.sideways:
             continue
-        same = (option.club, option.flight, option.family) == (
-            plan.chosen.club,
-            plan.chosen.flight,
-            plan.chosen.family,
-        )
         # Beside the way out, a shot that hardly leaves the spot is no other way.
         stays = plan.chosen.sideways and option.carry_m + option.run_m < LEAVES * option.land_short_of_pin_m
-        kind = (option.club, option.swing, option.flight, option.wide_open, option.family)
-        if not same and not stays and kind not in shown and len(lines) < SHOWN:
-            shown.add(kind)
-            lines.append(
-                f"Also:  {shot_line(option, bag)}: {_ball_line(option, bag)}; {option.strokes:.2f} strokes"
-            )
+        if not stays and (option.club, option.family) not in shown and len(lines) < SHOWN:
+            shown.add((option.club, option.family))
+            lines.append(f"Also:  {_beside(option, plan, bag)}")
     if safe is not None and not (plan.chosen.lay_up or plan.chosen.sideways):
         way = "Or lay up" if safe.lay_up else "Or sideways"
-        lines.append(f"{way}:  {shot_line(safe, bag)}: {_ball_line(safe, bag)}; {safe.strokes:.2f} strokes")
+        lines.append(f"{way}:  {_beside(safe, plan, bag)}")
     return lines
+
+
+def _beside(option: Option, plan: Plan, bag: Bag) -> str:
+    """Another shot, and what it costs beside the one that is advised."""
+    costs = strokes_apart(option.strokes - plan.chosen.strokes)
+    return f"{shot_line(option, bag)}: {_ball_line(option, bag)}; {costs}"
 
 
 def _field(name: str) -> str:
@@ -175,6 +183,8 @@ def _field(name: str) -> str:
         "elevation_m": "height difference",
         "tree_m": "trees",
         "tree_height_m": "trees high",
+        "lip_m": "lip high",
+        "trouble_side": "trouble on one side",
     }.get(name, name)
 
 
@@ -182,11 +192,13 @@ def _value(name: str, value: object, bag: Bag) -> str:
     if name == "elevation_m" and not value:
         return "none"
     if name == "wind.known_by":
-        return "as a forecast has it 10 metres up"
+        return "as a forecast tells it (more than blows near the ground)"
     if isinstance(value, int | float):
+        if name == "lip_m":
+            return _lip_high(value, bag)
         if name.startswith("hazards."):
             metric = bag.player.distances_in is Unit.METRES
-            return f"{value * 100:.0f} cm" if metric else f"{value / INCH_M:.0f} inches"
+            return f"{value * 100:.0f} cm" if metric else f"{in_inches(value):.0f} inches"
         if name.endswith("slope"):
             return f"{value:.0%}"
         if name.endswith("stimp_ft"):

@@ -14,6 +14,7 @@ from caddie.talk.compare import another
 from caddie.talk.planning import planned, short_of, with_where_it_goes
 from caddie.talk.routine import COUNT, PACE, routine
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
+from caddie.talk.wish import of_the_club, with_club
 from caddie.words import Intent, Understanding
 from caddie.words.golf_talk import golf_word, is_beyond, is_golf, is_of_the_game
 from caddie.words.sayings import says
@@ -69,7 +70,10 @@ def adopted(desk: Desk, known: Known, heard: Understanding) -> Said:
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     short = short_of(plan, desk.bag, cue.say)
     spoken = shortest([[with_where_it_goes(plan, desk.bag), cue.say], [short]])
-    after = known.changed(plan=plan, cue=cue, other=None, spoken=spoken, short=short, question=None)
+    only = known.only if known.other.lay_up or known.other.sideways else with_club(known.only, known.other)
+    after = known.changed(
+        plan=plan, cue=cue, only=only, other=None, spoken=spoken, short=short, question=None
+    )
     return Said(after, spoken, step=True, brief=short_of(plan, desk.bag, ""))
 
 
@@ -83,9 +87,11 @@ def kept_to(lead: str) -> Handler:
         plan = known.plan.model_copy(update={"chosen": option})
         cue = cue_for(plan, desk.bag, desk.cue_weights)
         short = short_of(plan, desk.bag, cue.say)
+        named = bool(heard.club)
         after = known.changed(
             plan=plan,
             cue=cue,
+            only=with_club(known.only, option) if named else of_the_club(known.only, option, desk.bag),
             other=None,
             supposed=None,
             verdict="",

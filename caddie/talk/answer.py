@@ -10,17 +10,27 @@ from caddie.bag import Bag, Player
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY
-from caddie.plan.option import Option, Plan
-from caddie.reply import speak, write
+from caddie.plan.option import Plan
+from caddie.plan.unplayable import before_the_distance
+from caddie.reply import speak
 from caddie.reply.cue import Cue, cue_for
+from caddie.reply.obstacles import before_the_distance_said
 from caddie.reply.spoken import sentences
 from caddie.situation import Frozen, Situation
+from caddie.talk.advice import advice_of, option_fields
+from caddie.talk.as_counted import counted_as_told
 from caddie.talk.as_wished import Wished, as_wished, is_a_kind, not_from_there, wish_of
+from caddie.talk.asked_with_the_shot import asked_beside, played_after
+from caddie.talk.height_asked import height_question, height_unsaid
+from caddie.talk.how_to import how_to
 from caddie.talk.leave_asked import leave_asked, leave_said
-from caddie.talk.lip_asked import lip_unsaid
-from caddie.talk.told_in_feet import counted_as_told
+from caddie.talk.told_beside import (
+    answered_beside,
+    with_answers,
+    without_what_is_answered,
+)
 from caddie.words import Intent, Understanding, understand
-from caddie.words.rules import rule_asked
+from caddie.words.rules import RuleOfGolf, rule_asked
 
 if TYPE_CHECKING:
     from caddie.notes.notebook import Notes
@@ -78,26 +88,31 @@ def answer(
     started = time.perf_counter()
     heard, taken = read(text, bag.player, notes, from_speech=from_speech)
     words_ms = _since(started)
-    if (rule := rule_asked(text)) is not None:
-        return _without_advice(heard, note=f"{rule.say}\n{rule.rule}", timing={"words": words_ms})
-    if leave_asked(text) and not competition:
-        return _without_advice(heard, note=leave_said(bag)[1], timing={"words": words_ms})
+    rule = rule_asked(text)
+    after = None if rule is None or competition else played_after(rule, heard, bag)
+    if after is None and (note := _told_alone(text, rule, bag, competition=competition)) is not None:
+        return _without_advice(heard, note=note, timing={"words": words_ms})
+    heard = after or heard
     check_situation(heard)
     if competition:
         return _without_advice(heard, note=COMPETITION_NOTE, timing={"words": words_ms})
     question = question_for(heard.situation)
     if question:
-        return _without_advice(heard, question=question, timing={"words": words_ms})
+        offered = before_the_distance_said(heard.situation)
+        rules = "\n".join(before_the_distance(heard.situation)) if offered else None
+        question = sentences([rule.say if rule else offered, question])
+        return _without_advice(heard, question=question, note=rules, timing={"words": words_ms})
     started = time.perf_counter()
     wished, lead = _planned(heard, bag, seed)
+    lead = f"{rule.say} {lead}" if rule else lead
     plan, plan_ms = wished.plan, _since(started)
     started = time.perf_counter()
     cue = cue_for(plan, bag, cue_weights)
-    left_out, distance = heard.numbers_left_over, counted_as_told(heard, plan.situation, bag)
-    asked = wished.told or lip_unsaid(heard, plan.situation)
-    spoken = lead + speak(plan, bag, cue, distance=distance, question=asked, left_out=left_out)
-    advice = advice_of(plan, bag, cue, spoken, heard)
-    advice["written"] = "\n".join(filter(None, (lead.strip(), advice["written"], wished.written)))
+    asking = asked_beside(heard, bag)
+    answered = answered_beside(heard, asking, plan, cue, bag) if asking else {}
+    heard = without_what_is_answered(heard, answered)
+    advice = _advised(heard, wished, lead, bag, cue)
+    advice = with_answers(advice, answered, plan, bag) if answered else advice
     if taken:
         advice["written"] = f"{advice['written']}\nNotes: {', '.join(taken)}"
     return Answer(
@@ -114,15 +129,39 @@ def answer(
     )
 
 
+def _told_alone(text: str, rule: RuleOfGolf | None, bag: Bag, *, competition: bool) -> str | None:
+    """What is told without any shot: a rule, and where advice is allowed what to leave and how a shot is played."""
+    if rule is not None:
+        return f"{rule.say}\n{rule.rule}"
+    if competition:
+        return None
+    return leave_said(bag)[1] if leave_asked(text) else how_to(text)
+
+
+def _advised(heard: Understanding, wished: Wished, lead: str, bag: Bag, cue: Cue) -> dict[str, Any]:
+    """The advice as it is said and shown, with what is named first and what a wish costs."""
+    plan = wished.plan
+    left_out, distance = heard.numbers_left_over, counted_as_told(heard, plan.situation, bag)
+    unsaid = height_unsaid(heard, heard.situation)
+    asked = wished.told or (height_question(unsaid, heard.situation) if unsaid else "")
+    spoken = lead + speak(plan, bag, cue, distance=distance, question=asked, left_out=left_out)
+    advice = advice_of(plan, bag, cue, spoken, heard)
+    advice["written"] = "\n".join(filter(None, (lead.strip(), advice["written"], wished.written)))
+    return advice
+
+
 def _planned(heard: Understanding, bag: Bag, seed: int) -> tuple[Wished, str]:
     """The shot as it is wished; a kind of shot that does not go from there is named first, and another advised."""
     only = wish_of(heard, heard.situation, bag)
     try:
-        return as_wished(heard, heard.situation, only, bag, seed), ""
+        wished = as_wished(heard, heard.situation, only, bag, seed)
+        return wished, f"{sentences([wished.first])} " if wished.first else ""
     except CaddieError:
         if not is_a_kind(only, bag):
             raise
-        return as_wished(heard, heard.situation, ANY, bag, seed), f"{sentences([not_from_there(only)])} "
+        return as_wished(
+            heard, heard.situation, ANY, bag, seed
+        ), f"{sentences([not_from_there(only, heard.situation)])} "
 
 
 def read(
@@ -134,31 +173,6 @@ def read(
     from caddie.talk.answer_notes import read_with_notes
 
     return read_with_notes(text, player, notes, from_speech=from_speech)
-
-
-def advice_of(
-    plan: Plan,
-    bag: Bag,
-    cue: Cue | None = None,
-    spoken: str | None = None,
-    heard: Understanding | None = None,
-) -> dict[str, Any]:
-    """The chosen option's fields with its cue, its spoken and written reply and its reasons."""
-    cue = cue or cue_for(plan, bag)
-    return {
-        **option_fields(plan.chosen),
-        "cue": cue.say,
-        "spoken": spoken or speak(plan, bag, cue, left_out=heard.numbers_left_over if heard else ()),
-        "written": write(plan, bag, cue, heard.left_over if heard else ()),
-        "reasons": list(plan.reasons),
-    }
-
-
-def option_fields(option: Option) -> dict[str, Any]:
-    """An option as it goes on the wire; putts carry a pace instead of carry and run."""
-    absent = {"carry_m", "run_m", "land_short_of_pin_m"} if option.pace_m is not None else set()
-    putting = {"pace_m", "make", "three_putt", "line"} if option.pace_m is None else set()
-    return option.model_dump(mode="json", exclude=absent | putting)
 
 
 def check_situation(heard: Understanding) -> None:
@@ -175,7 +189,7 @@ def check_situation(heard: Understanding) -> None:
         raise CaddieError(f"that is no shot I can plan: {SAY_WHAT}")
 
 
-def _without_advice(heard: Understanding, timing: dict[str, float], **fields: str) -> Answer:
+def _without_advice(heard: Understanding, timing: dict[str, float], **fields: str | None) -> Answer:
     return Answer(
         heard=heard.heard,
         intent=heard.intent.value,

@@ -7,7 +7,7 @@ from caddie.notes.fill import filled
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notes, day_of_today
 from caddie.notes.own_words import in_trade_words
-from caddie.talk.state import merged
+from caddie.talk.laid_over import merged
 from caddie.units import Unit
 from caddie.words import Intent, Understanding, understand
 from caddie.words.told_note import read_note

@@ -5,18 +5,19 @@ import re
 from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
-from caddie.situation import Finish, Lie, Result, Situation, Strike
+from caddie.situation import IN_SAND, Finish, Lie, Result, Situation, Strike
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.ended import brought_back, ended_there, on_its_tier
+from caddie.talk.laid_over import merged
 from caddie.talk.result_said import LONGEST_IN_FEET_M
-from caddie.talk.state import Known, merged
-from caddie.units import FOOT_M, Unit, from_metres, to_metres
+from caddie.talk.state import Known
+from caddie.units import FOOT_M, Unit, from_metres, in_feet, to_metres
 from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.club_numbers import IRON_NUMBERS, WEDGE_LOFTS
 from caddie.words.gist import gists_of, is_question, quotes, supposes
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, begins, compared, ends, says_in_part
+from caddie.words.sayings import bare, begins, compared, ends, says_in_part, sentences_of
 from caddie.words.told_as_made import only_spoken_of
 
 IRON_IS_NO_LENGTH = 3.0
@@ -37,7 +38,7 @@ _NOT_CHOSEN = re.compile(
 
 def counting_as_said(known: Known, heard: Understanding) -> Known:
     """What is known, with the unit just spoken for lengths of that kind: of putts, or of shots."""
-    unit = unit_said(heard.heard)
+    unit = heard.pin_unit or unit_said(heard.heard)
     left_in_feet = heard.result is not None and unit is Unit.FEET
     near = heard.result is not None and (heard.result.distance_m or FARTHEST_PUTT_M) <= LONGEST_IN_FEET_M
     left_in_feet = left_in_feet or (near and unit is Unit.METRES)
@@ -203,7 +204,7 @@ def counted_as_the_shot(heard: Understanding, known: Known, player: Player) -> U
     if not any(is_number(word) for word in compared(heard.heard)):
         # How far it is was told with the next shot.
         return heard
-    far_m = to_metres(round(told.distance_m / FOOT_M, 2), player.distances_in, player.pace_m)
+    far_m = to_metres(round(in_feet(told.distance_m), 2), player.distances_in, player.pace_m)
     if plan.situation.pin_m is None or far_m > plan.situation.pin_m:
         return heard
     return heard.model_copy(update={"result": told.model_copy(update={"distance_m": far_m})})
@@ -270,6 +271,21 @@ def putter_asked(heard: Understanding, known: Known) -> Understanding:
 _PUTTER_NAMED = frozenset({"putt", "putting", "putter"})
 
 
+_INTO_IT = frozenset({"in", "from", "into", "out", "found"})
+
+
+def sand_told(heard: Understanding, known: Known) -> Understanding:
+    """ "The sand's wet", of a ball on grass: how the sand by it is, and no ball in it."""
+    now = heard.situation
+    on_grass = known.situation.lie not in (None, *IN_SAND) and not known.played
+    bare = now.model_copy(update={"lie": None, "wet": None, "hazards": ()})
+    if not on_grass or now.lie is not Lie.BUNKER or now.wet is None or bare != Situation():
+        return heard
+    if not _INTO_IT.isdisjoint(compared(heard.heard)):
+        return heard
+    return heard.model_copy(update={"situation": now.model_copy(update={"lie": None, "wet": None})})
+
+
 def where_it_lies(heard: Understanding, known: Known) -> Understanding:
     """ "Six metres, flat": a length just told as what was left, with no other lie named, is the putt."""
     heard = brought_back(heard, known)
@@ -319,14 +335,16 @@ def aim_told(heard: Understanding, known: Known) -> Understanding:
         return heard
     ended = heard.result is not None and bool(heard.result.side)
     near = now.pin_m is not None and now.pin_m <= NEARER * (plan.situation.pin_m or 0.0)
-    if not (ended or near or now.green.borrow is not None) or now.hazards:
+    aside = now.pin_m is None and not _SIDES.isdisjoint(compared(heard.heard))
+    told = any(each.side is not None for each in now.hazards)
+    if not (ended or near or aside or now.green.borrow is not None) or told:
         return heard
     return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=("why_line",))
 
 
 def as_said(heard: Understanding, known: Known, player: Player) -> Understanding:
     """ "Five feet, below the hole" right after the swing: where the ball ended, though it reads as the next putt."""
-    heard = ended_there(heard, known, player)
+    heard = ended_there(_line_asked(heard, known), known, player)
     now, plan = heard.situation, known.plan
     if plan is None or known.played or now.lie not in _WHERE_IT_STOPS or heard.intent not in _NEXT_SHOT:
         return heard
@@ -350,7 +368,8 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     if told is None or told.distance_m is None:
         return heard
     at_rest = plan.situation.lie is not Lie.GREEN and says_in_part(heard.heard, "at_rest")
-    plain = told.strike is not None or (now.pin_m is not None and (bool(told.side) or known.swung or at_rest))
+    hit = known.swung or at_rest or (known.day.several and plan.situation.lie is not Lie.GREEN)
+    plain = told.strike is not None or (now.pin_m is not None and (bool(told.side) or hit))
     if not plain:
         return heard
     if at_rest and told.finish is None:
@@ -358,5 +377,16 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
     return Understanding(heard=heard.heard, intent=Intent.RESULT, result=told, commitment=reply.commitment)
 
 
+def _line_asked(heard: Understanding, known: Known) -> Understanding:
+    """ "Four feet, uphill. In the cup?" of a putt that is not hit: where to start it, and none that is holed."""
+    holed = heard.result is not None and heard.result.holed
+    asked = heard.heard.rstrip().endswith("?") and len(sentences_of(heard.heard)) == 1
+    if not (holed and asked) or known.played or known.swung:
+        return heard
+    putt = known.situation.lie is Lie.GREEN
+    return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=("aim",)) if putt else heard
+
+
+_SIDES = frozenset({"left", "right"})
 _WHERE_IT_STOPS = (None, Lie.GREEN, Lie.FRINGE)
 _NEXT_SHOT = (Intent.SITUATION, Intent.PUTT, Intent.OUT_OF_SCOPE)

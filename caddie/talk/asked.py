@@ -7,17 +7,17 @@ saying it answers.
 from collections.abc import Callable
 
 from caddie.bag import Bag, Family
+from caddie.plan.called import HAZARD_SAID, caught_by, name_of
 from caddie.plan.choose import advise
-from caddie.plan.option import Option, Plan
-from caddie.plan.scene import carry_needed_m
+from caddie.plan.option import CAUGHT_ON, Option, Plan
+from caddie.plan.patches import carry_needed_m
 from caddie.reply.aim import aim_reason, aim_said
 from caddie.reply.cue import traits_of
 from caddie.reply.phrases import (
-    HAZARD_SAID,
     club_said,
+    flag_said,
     landing_and_run_said,
     landing_said,
-    rolled_said,
     run_said,
     said,
     shot_said,
@@ -28,6 +28,7 @@ from caddie.reply.phrases import (
     trouble_that_matters,
 )
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
+from caddie.reply.rolled import rolled_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Hazard, HazardKind, Lie, Side, Situation, Stance
 from caddie.talk import lines
@@ -37,28 +38,13 @@ from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_number, to_metres
 from caddie.words import Understanding
-from caddie.words.gist import supposes
-from caddie.words.sayings import compared, lore_data
+from caddie.words.gist import supposes, word_asked_about
+from caddie.words.sayings import compared
+from caddie.words.talk_files import lore_data
+from caddie.words.trouble_named import troubles_named
 
 Answer = Callable[[Plan, Bag], list[str]]
 
-_CALLED = {
-    HazardKind.BUNKER: "bunker bunkers sand trap traps lip",
-    HazardKind.WATER: "water pond lake creek burn ditch stream loch dam donga barranca hazard",
-    HazardKind.TREES: "tree trees",
-    HazardKind.ROUGH: "rough",
-    HazardKind.RIDGE: "ridge hill bank",
-    HazardKind.TIER: "tier tiers ridge step shelf",
-}
-"""Words that a piece of trouble is asked about by."""
-_NAMES = frozenset(word for called in _CALLED.values() for word in called.split())
-CATCHES = {
-    HazardKind.BUNKER: "sand",
-    HazardKind.WATER: "water",
-    HazardKind.TREES: "trees",
-    HazardKind.UNNAMED: "trees",
-}
-"""What an option calls the trouble that catches it."""
 GOES_STRAIGHT_M = 0.05
 """Aimed off by less, a ball goes straight as far as anyone sees."""
 NEAREST_SPLASH_M = 6.0
@@ -178,7 +164,7 @@ def swing(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     if option.family is Family.PUTT:
         return [*how(plan, bag), "back and through the same length"]
-    meant = meaning_of(option.swing.split()[-1]) or ""
+    meant = meaning_of(swing_said(option)) or ""
     return [swing_said(option), meant.partition(": ")[2]]
 
 
@@ -187,7 +173,7 @@ def leaves(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     left = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     if option.sideways or option.lay_up:
-        return [f"it leaves {said(option.leave_m, bag)} to the flag"]
+        return [f"it leaves {flag_said(option.leave_m, bag)} to the flag"]
     return [f"half end within {left} of the hole"]
 
 
@@ -238,15 +224,17 @@ def chances(desk: Desk, known: Known, heard: Understanding) -> Said:
     """How often it comes off, the trouble first when it is named; and what a ball in it leaves."""
 
     def told(plan: Plan, bag: Bag) -> list[str]:
-        hazard = asked_about(plan.situation, heard.heard)[0] if names_trouble(heard.heard) else None
+        hazard = asked_about(plan.situation, heard.heard)[0] if troubles_named(heard.heard) else None
         if hazard is None:
             return odds(plan, bag)
         option = plan.chosen
-        share = option.trouble.get(CATCHES.get(hazard.kind, ""), 0.0)
-        parts = [f"the {HAZARD_SAID[hazard.kind]} {times_in_ten(share)}"]
-        if supposes(heard.heard) and hazard.kind in CATCHES and hazard.kind is not HazardKind.TREES:
-            in_sand = hazard.kind is HazardKind.BUNKER
-            parts.append(_from_the_sand(desk.on(known.day), plan, hazard) if in_sand else lines.AFTER_WATER)
+        if hazard.kind not in CAUGHT_ON:
+            return [trouble_said(hazard, option, plan.situation, bag), *odds(plan, bag)]
+        parts = [f"{caught_by(name_of(hazard))} {times_in_ten(option.caught_by(hazard.kind))}"]
+        if supposes(heard.heard) and hazard.kind is HazardKind.BUNKER:
+            parts.append(_from_the_sand(desk.on(known.day), plan, hazard))
+        if supposes(heard.heard) and hazard.kind is HazardKind.WATER:
+            parts.append(lines.AFTER_WATER)
         return [*parts, f"it finds the green {times_in_ten(option.on_green)}"]
 
     return of_the_shot(told)(desk, known, heard)
@@ -263,11 +251,6 @@ def _from_the_sand(desk: Desk, plan: Plan, hazard: Hazard) -> str:
     return f"from there a splash, {shot_said(splash, desk.bag)}"
 
 
-def names_trouble(text: str) -> bool:
-    """Whether a piece of trouble is named."""
-    return not _NAMES.isdisjoint(compared(text))
-
-
 def says_of(group: str, text: str) -> bool:
     """Whether a word of the group is said: what is asked about another shot."""
     return not set(lore_data()["asked_beside"][group].split()).isdisjoint(compared(text))
@@ -275,17 +258,12 @@ def says_of(group: str, text: str) -> bool:
 
 def asked_about(situation: Situation, text: str) -> tuple[Hazard | None, str]:
     """The trouble named in ``text``, or what is in the way when none is, and its name."""
-    words, missed = set(compared(text)), ""
-    for kind, called in _CALLED.items():
-        named = words & set(called.split())
-        if named:
-            found = next((hazard for hazard in situation.hazards if hazard.kind is kind), None)
-            if found is not None:
-                return found, HAZARD_SAID[kind]
-            missed = missed or HAZARD_SAID[kind]
-    if missed:
-        return None, missed
-    if words & {"edge", "front"}:
+    named = troubles_named(text)
+    if named:
+        found = (hazard for kind in named for hazard in situation.hazards if hazard.kind is kind)
+        hazard = next(found, None)
+        return hazard, name_of(hazard) if hazard else HAZARD_SAID[named[0]]
+    if not {"edge", "front"}.isdisjoint(compared(text)):
         return None, "edge"
     return trouble_that_matters(situation), "trouble"
 
@@ -321,7 +299,7 @@ def thought(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def meaning(desk: Desk, known: Known, heard: Understanding) -> Said:
     """What a word of the game means."""
-    return Said(known, meaning_of(heard.heard) or lines.NO_MEANING)
+    return Said(known, meaning_of(word_asked_about(heard.heard)) or lines.NO_MEANING)
 
 
 def same_shot(one: Option, other: Option) -> bool:

@@ -4,9 +4,11 @@ from dataclasses import replace
 
 from caddie.bag import Family
 from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import club_said, rolled_said, said, shot_said, times_in_ten
+from caddie.reply.phrases import club_said, said, shot_said, times_in_ten
 from caddie.reply.putt import near_said, pace_said, putt_unit
-from caddie.reply.spoken import shortest
+from caddie.reply.rolled import rolled_said
+from caddie.reply.spoken import sentences, shortest
+from caddie.talk import lines
 from caddie.talk.asked import in_play, says_of
 from caddie.talk.choices import still, why_not_that_one
 from caddie.talk.state import Desk, Known, Said, no_shot
@@ -15,6 +17,13 @@ from caddie.units import FOOT_M
 from caddie.words import Understanding
 
 LEAST_NEARER_M = 0.3
+
+
+def than_what(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Closer than what?": the shot that another was put beside; with none compared, the last reply once more."""
+    if known.other is None or known.advised is None or in_play(known) is None:
+        return Said(known, known.spoken or lines.NOTHING_SAID)
+    return Said(known, sentences([lines.THAN_ADVISED.format(shot=shot_said(known.advised, desk.bag))]))
 
 
 def how_much_harder(desk: Desk, known: Known, heard: Understanding) -> Said:

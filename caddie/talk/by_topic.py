@@ -3,15 +3,15 @@
 from dataclasses import replace
 
 from caddie.bag import Bag, Player
-from caddie.situation import Situation
 from caddie.talk.as_said import wedge_named
 from caddie.talk.asked import in_play
 from caddie.talk.kinds import BY_INTENT, BY_SAYING
-from caddie.talk.lasts import facts_of, news_of
+from caddie.talk.lasts import has_news
 from caddie.talk.question import answer_to
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import Unit, to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
+from caddie.words.asked_of_facts import tells_in_asking
 from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import asks_meaning, intent_of, is_question
 from caddie.words.numbers_in_play import says_so_plainly
@@ -30,8 +30,13 @@ from caddie.words.topics import (
 
 _ENDS_IT = (Intent.NEXT_HOLE, Intent.STOP, Intent.READY, Intent.UNDO)
 """What a sentence beside a question may be that is not passed over for it."""
-_OF_A_CLUB = ("leaves", "worse")
-"""Topics that a club is named with: "how much am I giving up with the fifty-two", "how long is my putt after this"."""
+SWING = "swing"
+_OF_A_CLUB = ("leaves", "worse", "mishits", SWING)
+"""Topics that a club or a swing is named with: "how much am I giving up with the fifty-two", "is that waist high"."""
+_ASKED_OF_CLUBS = {"either": _OF_A_CLUB, "more_club": ("must_be_harder",)}
+"""What clubs are named or counted in, and the topics that tell more surely what is asked of them.
+
+"Chance I thin the sixty versus the fifty-two", "more club because of the rough"."""
 _PUTS_RIGHT = "puts_right"
 _WHY = "why"
 """Begins the names of what is asked by "why"."""
@@ -47,7 +52,12 @@ _SAME_M = 0.5
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
     topic, bag = _topic(known, text), desk.on(known.day).bag
-    if topic is None or _asks_more(text, known, topic) or _tells_news(text, known, topic, bag):
+    if (
+        topic is None
+        or tells_in_asking(text, understand)
+        or _asks_more(text, known, topic)
+        or _tells_news(text, known, topic, bag)
+    ):
         return None
     if (begins(text, _PUTS_RIGHT) and not (topic.plainly or _is_why(topic))) or not _gives_way(
         text, known, topic, bag.player
@@ -66,6 +76,12 @@ def asks_by_topic(known: Known, text: str) -> bool:
     """Whether the words ask something of the shot, whatever figure of a reply they begin with."""
     topic = _topic(known, text)
     return topic is not None and not topic.plainly
+
+
+def asks_of_a_swing(known: Known, text: str) -> bool:
+    """Whether it is asked how far back the swing goes, by what the player pictures it by."""
+    topic = _topic(known, text)
+    return topic is not None and topic.kind == SWING
 
 
 def _topic(known: Known, text: str) -> AskedTopic | None:
@@ -113,7 +129,7 @@ def _tells_news(text: str, known: Known, topic: AskedTopic, bag: Bag) -> bool:
     if any(_is_new(figure, text, known, topic, bag) for figure in figures_in(text)):
         return True
     return any(
-        _has_news(understand(each).situation, known)
+        has_news(understand(each).situation, known.situation)
         for each in clauses(text)
         if topic.tells or not _asks(each, known, topic)
     )
@@ -126,7 +142,7 @@ def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bo
     )
     if len(parts) > 1 and not _is_why(topic):
         return False
-    if topic.tells and any(_has_news(part.situation, known) for part in parts):
+    if topic.tells and any(has_news(part.situation, known.situation) for part in parts):
         return False
     return all(_is_loose(part, topic) for part in parts)
 
@@ -137,6 +153,8 @@ def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:
         return not topic.plainly
     if heard.asks:
         why_by_itself = heard.asks[0].startswith(_WHY)
+        if heard.asks[0] in _ASKED_OF_CLUBS:
+            return topic.kind in _ASKED_OF_CLUBS[heard.asks[0]]
         return heard.asks[0] in loose_kinds() or (_is_why(topic) and not why_by_itself)
     if heard.intent is Intent.WHAT_IF and (heard.club or heard.family or heard.flight or heard.swing):
         return _is_why(topic) or topic.kind in _OF_A_CLUB
@@ -153,11 +171,6 @@ def _asks(clause: str, known: Known, topic: AskedTopic) -> bool:
         return True
     found = topic_of(clause, _where(known), changing=True)
     return is_question(clause) or (found is not None and found.kind == topic.kind)
-
-
-def _has_news(told: Situation, known: Known) -> bool:
-    """Whether facts are told that were not known, whatever length stands with them."""
-    return facts_of(news_of(told.model_copy(update={"pin_m": None}), known.situation)) != ()
 
 
 def _is_new(figure: Figure, text: str, known: Known, topic: AskedTopic, bag: Bag) -> bool:

@@ -10,10 +10,11 @@ from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option
-from caddie.plan.scene import HALF_WIDTH_M, NEAR_SIDE_M
+from caddie.plan.patches import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.obstacles import first_said
-from caddie.reply.phrases import club_said, said, shot_said, times_in_ten
+from caddie.reply.phrases import club_said, said, shot_said, small, times_in_ten
+from caddie.reply.rivals import differences
 from caddie.reply.situation import wind_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import costs_said, strokes_said
@@ -22,10 +23,10 @@ from caddie.talk import lines
 from caddie.talk.about import the_shot
 from caddie.talk.about import why as reasons
 from caddie.talk.asked import in_play, odds, same_shot, says_of
-from caddie.talk.compare import another, what_if, wind_from_where
+from caddie.talk.compare import another, names_another, what_if, wind_from_where
 from caddie.talk.comparison import AIMED_APART_M, compared_with, told
 from caddie.talk.planning import planned
-from caddie.talk.safe_shots import beside, with_risk
+from caddie.talk.safe_shots import beside, gentler, with_risk
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.talk.why_so import not_that_club, of_the_other, other_club_named
 from caddie.words import Intent, Understanding
@@ -140,6 +141,14 @@ def higher(desk: Desk, known: Known, heard: Understanding) -> Said:
     return _in_one_of(desk, known, (Only(family=Family.LOB), Only(flight=Flight.HIGH)))
 
 
+def gentler_or_named(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "Is the sixty any use with less of a swing?": that club, square unless told; with none a gentler shot."""
+    if heard.club is None or not names_another(desk, known, heard):
+        return gentler(desk, known, heard)
+    asked = {"intent": Intent.WHAT_IF, "asks": (), "situation": Situation(), "face": heard.face or "square"}
+    return what_if(desk, known, heard.model_copy(update={**asked, "swing": None}))
+
+
 def worse(desk: Desk, known: Known, heard: Understanding) -> Said:
     """How much the shot last compared costs; with none, what the next best would."""
     plan = in_play(known)
@@ -157,7 +166,17 @@ def worse(desk: Desk, known: Known, heard: Understanding) -> Said:
     verdict = "as good by numbers" if abs(gap) < AS_GOOD else _gap(known.other, plan.chosen)
     ours, theirs = (times_in_ten(option.on_green) for option in (plan.chosen, known.other))
     green = f"it finds the green {theirs}, mine {ours}" if ours != theirs else f"the green {ours} both ways"
-    spoken = sentences([verdict, green] if plan.chosen.line is None else [verdict])
+    green = "" if plan.chosen.line is not None else green
+    before = known.spoken.lower()
+    just_told = small(verdict) in before
+    apart = differences(known.other, plan.chosen, plan.situation, desk.bag) if just_told else []
+    if apart:
+        # What it costs was just told: a figure is told once, and then its reason.
+        told = "" if theirs in before and ours in before else green
+        reason = f"the {club_said(known.other, desk.bag)} {' and '.join(apart[:2])}"
+        spoken = sentences([told, reason])
+    else:
+        spoken = sentences([verdict, green])
     return Said(known.changed(spoken=spoken, question=None), spoken)
 
 

@@ -1,6 +1,6 @@
 """A number that is a club, by the bag and by the talk: with a shot in play "the fifty-six" is a wedge."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from caddie.bag import Bag, Club, ClubKind
 from caddie.situation import Situation
@@ -29,18 +29,25 @@ def wedges_in_play(known: Known, bag: Bag) -> frozenset[int]:
 
 def _wedges(bag: Bag) -> dict[int, Club]:
     """The clubs of the bag that wedges' numbers call."""
-    return {number: club for number in WEDGE_LOFTS if (club := bag.club_called(str(number))) is not None}
+    return _called(bag, WEDGE_LOFTS, "{}")
+
+
+def _called(bag: Bag, numbers: Iterable[int], name: str) -> dict[int, Club]:
+    """The clubs of the bag by their numbers, each called by its number in this name."""
+    return {number: club for number in numbers if (club := bag.club_called(name.format(number))) is not None}
 
 
 def _what_numbers_may_be(text: str, known: Known, bag: Bag) -> ClubsKnown:
-    wedges = _wedges(bag)
+    wedges, irons = _wedges(bag), _called(bag, IRON_NUMBERS, "{} iron")
+    just_named = _clubs_named(known, bag)
+    named = frozenset(number for number, club in (wedges | irons).items() if club.id in just_named)
     return ClubsKnown(
         lofts=frozenset(wedges),
-        irons=frozenset(number for number in IRON_NUMBERS if bag.club_called(f"{number} iron") is not None),
+        irons=frozenset(irons),
         lengths=frozenset(_lengths_told(known, bag)),
-        named=frozenset(number for number, club in wedges.items() if club.id in _clubs_named(known, bag)),
+        named=named,
         in_play=in_play(known) is not None,
-        agreeable=_has_one_of(wedges, text) and _tells_no_shot(text, bag),
+        agreeable=_has_one_of({*wedges, *named}, text) and _tells_no_shot(text, bag),
         names={number: club.name for number, club in wedges.items() if _goes_by_its_name(club)},
     )
 

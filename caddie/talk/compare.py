@@ -4,6 +4,7 @@ from contextlib import suppress
 from dataclasses import replace
 
 from caddie.bag import Bag, Family, Player
+from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.assume import question_for
 from caddie.plan.candidates import ANY, Only
@@ -16,10 +17,11 @@ from caddie.situation import Green, Lie, Situation, Wind
 from caddie.talk import lines
 from caddie.talk.asked import chances, in_play, same_club, says_of
 from caddie.talk.comparison import compared_with, told
+from caddie.talk.laid_over import merged
 from caddie.talk.planning import planned, taken_in
 from caddie.talk.question import framed, part_of
-from caddie.talk.state import Desk, Handler, Known, Question, Said, merged, no_shot
-from caddie.talk.wish import asked_for, is_chosen
+from caddie.talk.state import Desk, Handler, Known, Question, Said, no_shot
+from caddie.talk.wish import asked_for, is_chosen, still_refused
 from caddie.words import Intent, Understanding, understand
 from caddie.words.echoes import asks_a_chance
 from caddie.words.numbers import is_number
@@ -51,6 +53,7 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         return no_shot(known)
     only = _of_the_club_in_hand(asked_for(heard), known)
     if only != ANY and is_chosen(heard.heard):
+        only = still_refused(only, known.only, desk.bag)
         return planned(desk, known.changed(only=only, question=None), heard)
     there = heard.situation
     if only.is_putting(desk.bag) and there == Situation(lie=Lie.GREEN):
@@ -97,17 +100,25 @@ def _of_the_club_in_hand(only: Only, known: Known) -> Only:
 def _instead(desk: Desk, known: Known, only: Only, reason: str) -> Said:
     """Why a shot cannot be played, and one that can: for the putter one along the ground, else the next best."""
     assert known.plan is not None
-    offered = another(desk, known)
-    if only.is_putting(desk.bag):
+    offered, first = another(desk, known), _measured(only, desk.bag) or reason.partition(":")[0]
+    likest = _likest(only, desk.bag)
+    if likest is not None:
         with suppress(CaddieError):
-            low = advise(known.situation, desk.bag, seed=desk.seed, only=Only(family=Family.BUMP_AND_RUN))
-            compared = told(low.chosen, known.plan, desk, supposed=False, there=low.situation)
+            there = advise(known.situation, desk.bag, seed=desk.seed, only=likest)
+            compared = told(there.chosen, known.plan, desk, supposed=False, there=there.situation)
             offered = compared_with(known, compared)
-    first = _measured(only, desk.bag) or reason.partition(":")[0]
+            first = lines.ITS_OWN_HEIGHT if likest.club else first
     spoken = shortest([[first, offered.spoken], [first, offered.known.short], [first]])
     return replace(
         offered, spoken=spoken, written=f"{sentences([reason])}\n{offered.written or offered.spoken}"
     )
+
+
+def _likest(only: Only, bag: Bag) -> Only | None:
+    """What comes nearest to a shot that does not go: a runner for a putt, the club at its own height for a high one."""
+    if only.is_putting(bag):
+        return Only(family=Family.BUMP_AND_RUN)
+    return only.model_copy(update={"flight": None}) if only.club and only.flight is Flight.HIGH else None
 
 
 def _measured(only: Only, bag: Bag) -> str:

@@ -12,7 +12,6 @@ from caddie.reply.phrases import (
     ball_said,
     club_said,
     landing_short,
-    rolled_said,
     shot_said,
     small,
     swing_said,
@@ -20,6 +19,8 @@ from caddie.reply.phrases import (
 )
 from caddie.reply.putt import pace_said, putt_unit, start_said
 from caddie.reply.rivals import differences
+from caddie.reply.rolled import rolled_said
+from caddie.reply.situation import distance_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import costs_said, strokes_said, why_said
 from caddie.situation import Situation
@@ -72,10 +73,7 @@ def told(
     figured = not (supposed or verdict or other.lay_up or other.sideways)
     green = _green_lost(other, advised) if figured else ""
     verdict = verdict or _verdict(other, advised, supposed)
-    if supposed and same:
-        shot = "the same shot then"
-    else:
-        shot = f"then {shot_said(other, bag)}" if supposed else shot_said(other, bag)
+    shot = _shot_named(other, plan, there, bag, supposed=supposed, same=same)
     shot = f"{_may_be_played(other, advised)}: {shot}" if may_i else shot
     aim = aim_said(other, bag) if aside else ""
     rolled, unit = other.family is Family.PUTT, putt_unit(bag)
@@ -86,6 +84,8 @@ def told(
     reasoned = f"{beside}: it {why[0]}" if why else ""
     reasons = [[shot, ball, aim, reasoned], *([[shot, lands, reasoned], [shot, reasoned]] if may_i else [])]
     plainly = _versions(shot, (ball, lands), aim, green, (beside, verdict))
+    if other.sideways or other.lay_up:
+        plainly = [[shot, ball, beside], [shot, lands, beside], *plainly]
     spoken = shortest([*(reasons if reasoned else []), *plainly, [other.club, verdict]])
     written = (
         f"{spoken}\n{other.strokes:.2f} strokes against {advised.strokes:.2f}: "
@@ -98,6 +98,16 @@ def told(
         costs = costs_said(other.strokes - advised.strokes)
         brief = sentences([f"{_may_be_played(other, advised)}: {club_said(other, bag)}, but {costs}"])
     return Comparison(spoken, brief, written, other, verdict)
+
+
+def _shot_named(other: Option, plan: Plan, there: Situation, bag: Bag, *, supposed: bool, same: bool) -> str:
+    """The shot compared; from another length that length is said back, so that one misheard is noticed."""
+    if not supposed:
+        return shot_said(other, bag)
+    named = "the same shot" if same else shot_said(other, bag)
+    if there.pin_m is not None and there.pin_m != plan.situation.pin_m:
+        return f"from {distance_said(there.pin_m, there, bag)}, {named}"
+    return f"{named} then" if same else f"then {named}"
 
 
 def _versions(

@@ -11,9 +11,10 @@ from caddie.reply.spoken import sentences
 from caddie.situation import Lie
 from caddie.talk import lines
 from caddie.talk.digits import digits, is_twin, twin_of
+from caddie.talk.earlier import in_clauses
 from caddie.talk.kinds import kind_said
 from caddie.talk.planning import taken_in
-from caddie.talk.played import in_clauses, result
+from caddie.talk.played import result
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Intent, Understanding
 

@@ -12,25 +12,9 @@ from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
 from caddie.talk import lines
 from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
-from caddie.talk.as_said import (
-    aim_told,
-    as_said,
-    asked_in_play,
-    chosen_again,
-    club_asked,
-    club_missed,
-    counted_as_the_shot,
-    counting_as_said,
-    goes_on_supposing,
-    handed_as_said,
-    plays_as_asked,
-    putt_named,
-    putter_asked,
-    putts_in_feet,
-    wedge_named,
-    where_it_lies,
-)
+from caddie.talk.as_said import aim_told, counting_as_said, handed_as_said, putts_in_feet, wedge_named
 from caddie.talk.asked_whole import asked_whole
+from caddie.talk.by_what_is_known import by_what_is_known
 from caddie.talk.club_report import club_reported
 from caddie.talk.clubs_by_number import wedges_in_play
 from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
@@ -38,12 +22,15 @@ from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import asked_on_leaving, competition_turn, into_competition
 from caddie.talk.denied import denied_of_the_shot
 from caddie.talk.does_it_change import with_the_change
-from caddie.talk.earlier import with_its_club, without_earlier_shots, without_unhit
+from caddie.talk.earlier import in_clauses, with_its_club, without_earlier_shots, without_unhit
 from caddie.talk.fact_asked import fact_asked
 from caddie.talk.guessed import guessed_at_last
 from caddie.talk.handicap_told import with_handicap, without_handicap
+from caddie.talk.hindsight import remarked
 from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
+from caddie.talk.never_twice import not_word_for_word
+from caddie.talk.new_shot import on_another
 from caddie.talk.notes import heed, with_day_kept, with_notes
 from caddie.talk.number_named import number_by_its_value
 from caddie.talk.numbers_in_play import as_it_stays, denied_as_meant, of_the_flag, said_as_meant
@@ -51,8 +38,6 @@ from caddie.talk.on_hole import next_hole, the_day
 from caddie.talk.own_carries import with_carry
 from caddie.talk.played import (
     corrected_result,
-    goes_on_from,
-    in_clauses,
     in_passing,
     next_up,
     played_by_another,
@@ -64,14 +49,17 @@ from caddie.talk.put_right_later import put_right_later
 from caddie.talk.question import answer_to, in_context, side_answered
 from caddie.talk.read_back import before_a_read_back, first_said_back
 from caddie.talk.refused import refused
-from caddie.talk.said_back import not_word_for_word, replied
+from caddie.talk.right_after import right_after_the_swing
+from caddie.talk.rules_told import RULE_ASKED
+from caddie.talk.said_back import replied
+from caddie.talk.same_place import from_the_same_place
 from caddie.talk.second_look import meant, second_look
-from caddie.talk.state import Desk, Handler, Known, Said, Turn
+from caddie.talk.several_balls import result_of_another, several_told
+from caddie.talk.state import Desk, Handler, Known, LastAnswer, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
-from caddie.talk.that_trouble import trouble_asked
 from caddie.talk.today import weights_of_cues
-from caddie.talk.turned_down import without
+from caddie.talk.turned_down import club_refused, without
 from caddie.talk.was_it_hit import hit_after_all
 from caddie.talk.which_sand import sand_answered
 from caddie.talk.wind_placed import wind_placed
@@ -209,8 +197,12 @@ class Conversation:
 
     def _taken(self, before: Known, heard: str, said: Said) -> Turn:
         """What the turn came to is what is known from now on."""
-        said = not_word_for_word(guessed_at_last(self._desk, said), before)
-        self.known = said.known.changed(replied=replied(said, before))
+        worked_out = guessed_at_last(self._desk, said)
+        # The rules' own words stay as they are, however often they are said.
+        advises = self.mode is not Mode.COMPETITION
+        said = not_word_for_word(worked_out, before, heard) if advises else worked_out
+        answered = LastAnswer(heard=heard, spoken=worked_out.spoken, given=said.spoken)
+        self.known = said.known.changed(replied=replied(said, before), answered=answered)
         back_at, self._back_at = self._back_at, None
         if said.step:
             # What was taken back in this turn is not come back to.
@@ -276,6 +268,11 @@ class Conversation:
         parts = tuple(putts_in_feet(part, player) for part in parts)
         parts = with_its_club(without_earlier_shots(without_unhit(parts), self.known))
         parts = of_the_flag(practice_asked(text, club_reported(parts)), self.known, self._desk.bag)
+        if advises:
+            parts = from_the_same_place(text, parts, self.known)
+        self.known = several_told(self.known, text)
+        parts, self.known = result_of_another(text, parts, self.known, player)
+        parts = right_after_the_swing(text, parts, self.known, player)
         if again:
             parts = of_the_same_shot(parts)
         if self.known.plan is not None and not self.known.played:
@@ -288,6 +285,8 @@ class Conversation:
             beside = len(parts) > 1 and self.mode is not Mode.COMPETITION
             if beside and said.intent == Intent.OUT_OF_SCOPE.value:
                 said = replace(said, spoken=not_followed(part.heard), brief=None, intent=UNKNOWN_QUESTION)
+            if beside and said.spoken == lines.GREETING:
+                said = replace(said, spoken=lines.GREETING_BESIDE)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)
@@ -301,7 +300,7 @@ class Conversation:
 
     def _one(self, heard: Understanding) -> Said:
         """One thing said."""
-        self.known = handed_as_said(counting_as_said(self.known, heard), heard)
+        self.known = handed_as_said(counting_as_said(on_another(self.known, heard), heard), heard)
         leaving, self._leaving = self._leaving, 0
         try:
             said = self._answer(heard, leaving)
@@ -330,8 +329,12 @@ class Conversation:
                 return self._undo(heard)
             case Intent.NEXT_HOLE:
                 return next_hole(self._desk, known)
+        remark = remarked(self._desk, known, heard, advises=self.mode is not Mode.COMPETITION)
+        if remark is not None:
+            return remark
         if self.mode is Mode.COMPETITION and heard.intent is not Intent.STOP:
-            return replace(competition_turn(self._desk, known, heard), intent=heard.intent.value)
+            told = competition_turn(self._desk, known, heard)
+            return told if told.intent == RULE_ASKED else replace(told, intent=heard.intent.value)
         said = self._practice(heard)
         return replace(said, known=said.known.changed(swung=said.intent == Intent.READY.value))
 
@@ -350,16 +353,10 @@ class Conversation:
         righted = corrected_result(desk, known, heard)
         if righted is not None:
             return replace(result(desk, known, righted), intent=Intent.RESULT.value)
-        heard = club_missed(club_asked(heard, desk.bag, known), known, desk.bag)
-        heard = chosen_again(goes_on_supposing(heard, known), known, desk.bag)
-        heard = asked_in_play(as_said(trouble_asked(heard, known), known, desk.bag.player), known)
-        heard = plays_as_asked(heard, known)
-        heard = counted_as_the_shot(heard, known, desk.bag.player)
-        heard = putter_asked(putt_named(heard, known, desk.bag.player), known)
-        heard = goes_on_from(where_it_lies(heard, known), known)
-        said = plays_on(desk, known, heard)
+        heard = by_what_is_known(heard, known, desk.bag)
+        said = plays_on(desk, known, heard) or club_refused(desk, known, heard)
         if said is not None:
-            return said
+            return replace(said, intent=said.intent or Intent.WHAT_IF.value)
         heard = side_answered(heard, known, desk.bag.player)
         kind = kind_said(heard, known)
         if kind is not None:

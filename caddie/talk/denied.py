@@ -1,7 +1,7 @@
 """Facts said not to be so, and facts said again: the first are taken out and stay out, both are said back."""
 
 from caddie.bag import Bag
-from caddie.reply.phrases import HAZARD_SAID
+from caddie.plan.called import names_of
 from caddie.reply.situation import LIE_SAID, situation_said
 from caddie.situation import IN_SAND, Against, Green, HazardKind, Lie, Sitting, Situation
 from caddie.talk.lasts import facts_of, news_of
@@ -33,6 +33,9 @@ def taken_out(before: Situation, heard: Understanding) -> Situation:
         update["hazards"] = kept
     if before.against is Against.WATER and HazardKind.WATER in heard.gone:
         update |= {"against": None, "unplayable": None}
+    stance = () if heard.level_stance else tuple(s for s in before.stance if s.value not in heard.not_lying)
+    if stance != before.stance:
+        update.update(stance=stance, steepness=before.steepness if stance else None)
     if green := _green_left(before.green, heard.not_green):
         update["green"] = green
     lie = _lie_left(before, heard, any_bunker=kept != before.hazards)
@@ -122,10 +125,12 @@ def _said_out(heard: Understanding, before: Situation) -> list[str]:
     known = {hazard.kind for hazard in before.hazards}
     if before.against is not after.against:
         known.add(HazardKind.WATER)
-    said = [f"no {HAZARD_SAID[kind]}" for kind in heard.gone if alone or kind in known]
+    said = [f"no {names_of(kind, before.hazards)}" for kind in heard.gone if alone or kind in known]
     if before.lie is not after.lie and heard.situation.lie is None and before.lie is not None:
         sand = "not plugged" if after.lie in IN_SAND else "not in the sand"
         said.append(sand if before.lie in IN_SAND else f"no {LIE_SAID[before.lie]}")
+    if before.stance and not after.stance:
+        said.append("no slope under your feet")
     if before.green.firmness is not None and after.green.firmness is None:
         said.append(f"green not {before.green.firmness.value}")
     return said

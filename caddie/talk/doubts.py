@@ -8,8 +8,9 @@ from collections.abc import Callable
 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import rolled_said, said, small, swing_said
+from caddie.reply.phrases import said, small, swing_said
 from caddie.reply.rivals import costs
+from caddie.reply.rolled import rolled_said
 from caddie.reply.situation import situation_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import why_said

@@ -2,9 +2,11 @@
 
 import re
 
+from caddie.bag import Bag
 from caddie.talk.state import Known
-from caddie.words import Intent, Understanding
-from caddie.words.sayings import bare, compared, turn_data
+from caddie.words import Intent, Understanding, understand
+from caddie.words.sayings import bare, clauses, compared
+from caddie.words.talk_files import turn_data
 
 TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
 """What tells a shot to be played."""
@@ -55,6 +57,23 @@ def _club_played(before: Understanding) -> str | None:
         return None
     last = compared(bare(_CLAUSE.split(before.heard.rstrip(" ,.;"))[-1]))
     return None if set(turn_data()["hit_with"]).isdisjoint(last[:2]) else before.club
+
+
+def in_clauses(heard: Understanding, bag: Bag) -> Understanding:
+    """ "Hit the 52 instead, finished ten feet short": a result, though it begins like a question."""
+    led = heard.intent is Intent.SITUATION and heard.club and _tells_with_which(heard.heard)
+    if not (heard.intent is Intent.WHAT_IF or led) or "?" in heard.heard or len(clauses(heard.heard)) < 2:
+        return heard
+    player = bag.player
+    last = understand(clauses(heard.heard)[-1], unit=player.distances_in, pace_m=player.pace_m)
+    if last.intent is not Intent.RESULT:
+        return heard
+    return last.model_copy(update={"heard": heard.heard, "club": heard.club})
+
+
+def _tells_with_which(text: str) -> bool:
+    """ "Hit the 52": the club that a ball was hit with, first of all."""
+    return not set(turn_data()["hit_with"]).isdisjoint(compared(bare(text))[:2])
 
 
 def without_unhit(parts: tuple[Understanding, ...]) -> tuple[Understanding, ...]:

@@ -5,8 +5,9 @@ from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import club_said, landing_short, rolled_said, shot_said
+from caddie.reply.phrases import club_said, landing_short, shot_said
 from caddie.reply.rivals import differences
+from caddie.reply.rolled import rolled_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import Situation

@@ -4,7 +4,8 @@ import re
 
 from caddie.bag import Player
 from caddie.situation import IN_SAND, Finish, Hazard, HazardKind, Lie, Result, Side, Situation
-from caddie.talk.state import Known, merged
+from caddie.talk.laid_over import merged
+from caddie.talk.state import Known
 from caddie.words import Expecting, Intent, Understanding, understand, understand_turn
 from caddie.words.sayings import compared, says_in_part
 
@@ -27,7 +28,7 @@ def ended_there(heard: Understanding, known: Known, player: Player) -> Understan
         return heard
     if now.lie is None or now.green != Situation().green or heard.club:
         return heard
-    if _is_the_one_told(heard, known):
+    if _is_the_one_told(heard, known) or _is_in_it_still(heard, known):
         return _as_result(heard, Result(finish=Finish.BUNKER))
     if not says_in_part(heard.heard, "went_aside"):
         return heard
@@ -45,6 +46,16 @@ def _is_the_one_told(heard: Understanding, known: Known) -> bool:
     return (
         there and elsewhere and alone and heard.situation.lie in IN_SAND and "that" in compared(heard.heard)
     )
+
+
+def _is_in_it_still(heard: Understanding, known: Known) -> bool:
+    """ "Rolled back into the same bunker", "still in the sand" of a ball that was played from it."""
+    alone = heard.situation == Situation(lie=heard.situation.lie)
+    in_sand = known.situation.lie in IN_SAND and heard.situation.lie in IN_SAND
+    return in_sand and alone and not _STAYED.isdisjoint(compared(heard.heard))
+
+
+_STAYED = frozenset({"still", "again", "back", "same", "left", "stayed", "another"})
 
 
 def _as_result(heard: Understanding, told: Result) -> Understanding:
@@ -65,7 +76,8 @@ def brought_back(heard: Understanding, known: Known) -> Understanding:
     if told is None or now.lie is not Lie.BUNKER or now.pin_m is None or _IN_IT.search(heard.heard.lower()):
         return heard
     words = compared(heard.heard)
-    if _AGAIN.isdisjoint(words) or known.situation.lie in IN_SAND:
+    went_in = known.result is not None and known.result.finish is Finish.BUNKER
+    if _AGAIN.isdisjoint(words) or known.situation.lie in IN_SAND or went_in:
         return heard
     there = now.model_copy(update={"lie": None, "hazards": (*now.hazards, told)})
     return heard.model_copy(update={"situation": there})

@@ -28,6 +28,9 @@ def fact_asked(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     text = heard.heard.rstrip()
     if plan is None or not text.endswith("?") or heard.intent not in _READS_AS_A_FACT or supposes(text):
         return None
+    if known.supposed is not None and compared(text)[:1] == ("and",):
+        # "And downhill?" after a what-if supposes more.
+        return None
     if not 0 < len(compared(bare(text))) <= MOST_WORDS or heard.club or heard.gone:
         return None
     fact = None if sayings_of(text) else _fact_of(heard, known, desk.bag)

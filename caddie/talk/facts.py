@@ -1,6 +1,8 @@
 """The facts of a situation as plain lines, for the eye."""
 
 from caddie.bag import Player
+from caddie.plan.called import name_of
+from caddie.reply.phrases import side_said
 from caddie.reply.putt import amount_said
 from caddie.situation import Hazard, Situation
 from caddie.units import SpeedUnit, Unit, from_metres, speed_text
@@ -84,7 +86,7 @@ def height_text(height_m: float, unit: Unit) -> str:
 
 
 def _hazard(hazard: Hazard, carry: str | None, unit: Unit) -> str:
-    parts = [hazard.kind.value.replace("_", " "), hazard.side.value if hazard.side else "on the way"]
+    parts = [name_of(hazard), side_said(hazard)]
     if carry:
         parts.append(f"{carry} to carry")
     if hazard.height_m:

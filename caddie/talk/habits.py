@@ -13,13 +13,14 @@ from caddie.reply.spoken import sentences, shortest
 from caddie.situation import IN_SAND
 from caddie.talk import lines
 from caddie.talk.asked import AT_THE_FLAG, in_play
-from caddie.talk.lore import remedy_for
+from caddie.talk.lore import cause_of, remedy_for
 from caddie.talk.nerves import nervous
 from caddie.talk.other_pace import short_beside
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.went_wrong import GRASS, fault_named
 from caddie.words import Understanding
-from caddie.words.sayings import compared, lore_data
+from caddie.words.sayings import compared
+from caddie.words.talk_files import lore_data
 
 FIRM_ENOUGH_M = 0.25
 """A putt meant to stop so far past the hole is none that is left short by its pace."""
@@ -32,7 +33,11 @@ def habit(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "I usually stub it", "I always leave these short": what to do so that it does not happen now."""
     plan = in_play(known)
     if plan is None:
-        return no_shot(known)
+        named = fault_named(heard.heard)
+        if not named:
+            return no_shot(known)
+        spoken = sentences([cause_of(named)])
+        return Said(known.changed(spoken=spoken), spoken)
     fault, side = _fault(heard.heard, plan), _side_named(heard.heard)
     if side and fault in ("", "pull", "push") and plan.chosen.line is None:
         return _aimed_off(desk, known, plan, side)

@@ -6,7 +6,7 @@ from functools import cache
 
 from caddie.talk import lines
 from caddie.talk.state import Said
-from caddie.words.sayings import talk_data
+from caddie.words.talk_files import talk_data
 
 _UNITS = r"feet|foot|ft|yards?|yds?|metres?|meters?|m|paces?|steps?|inch|inches|percent|degrees?|mph"
 _MEASURED = rf"(?!\s*(?:{_UNITS})\b)(?!\d|\.\d|%)"

@@ -6,7 +6,7 @@ from caddie.bag import Bag, Family
 from caddie.plan.in_the_air import blown_left_m, flown
 from caddie.plan.option import Plan
 from caddie.reply.aim import aim_said
-from caddie.reply.phrases import run_said, said
+from caddie.reply.phrases import flag_said, run_said, said
 from caddie.talk import lines
 from caddie.talk.asked import how
 
@@ -52,11 +52,11 @@ def plays_like(plan: Plan, bag: Bag) -> list[str]:
     by_height_m = (situation.elevation_m or 0.0) / float(np.tan(flight.angle_rad))
     more_m = by_air_m + by_height_m
     if abs(more_m) < PLAYS_AS_MEASURED_M:
-        return [f"flown like this it plays the same, {said(situation.pin_m, bag)}"]
+        return [f"flown like this it plays the same, {flag_said(situation.pin_m, bag)}"]
     longer = "longer" if more_m > 0 else "shorter"
     causes = {"the wind": by_air_m, "the height": by_height_m}
     told = [cause for cause, by_m in causes.items() if abs(by_m) >= PLAYS_AS_MEASURED_M / 2]
-    plays = f"it plays about {said(situation.pin_m + more_m, bag)}"
+    plays = f"it plays about {flag_said(situation.pin_m + more_m, bag)}"
     return [f"{plays}, {said(abs(more_m), bag)} {longer}", f"{' and '.join(told)}: the shot has it in"]
 
 

@@ -1,14 +1,14 @@
 """What keeps trouble under a chance that is named, and what that costs; or that nothing does, and the least."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
+from caddie.plan.called import name_of
 from caddie.plan.careful import keeping_under
 from caddie.plan.option import Option, Plan
-from caddie.reply.phrases import HAZARD_SAID, landing_short, one_in, shot_said
+from caddie.reply.phrases import landing_short, one_in, shot_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, in_play, same_shot
+from caddie.talk.asked import asked_about, in_play, same_shot
 from caddie.talk.comparison import what_it_costs
 from caddie.talk.safe_shots import SAME_CARRY_M, beside
 from caddie.talk.state import Desk, Known, Said, no_shot
@@ -17,7 +17,6 @@ from caddie.words.echoes import CHANCE, figures_in
 
 LESS = 0.5
 """Where no chance is named, half as often as now is asked for (common practice, no source)."""
-CaughtAs = Callable[[Option], float]
 
 
 def kept_under(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -30,7 +29,11 @@ def kept_under(desk: Desk, known: Known, heard: Understanding) -> Said:
     hazard, name = asked_about(plan.situation, heard.heard)
     if hazard is None:
         return Said(known, sentences([lines.NO_TROUBLE.format(trouble=name)]))
-    named, share = HAZARD_SAID[hazard.kind], _caught_in(CATCHES.get(hazard.kind, ""))
+    kind, named = hazard.kind, name_of(hazard)
+
+    def share(option: Option) -> float:
+        return option.caught_by(kind)
+
     most = _named_chance(heard.heard) or LESS * share(plan.chosen)
     tried = [*plan.options, *keeping_under(plan, desk.bag, most)]
     under = [option for option in tried if share(option) < most]
@@ -59,10 +62,6 @@ def _told(desk: Desk, known: Known, plan: Plan, best: Option, told: str) -> Said
     )
     after = shown.known.changed(spoken=spoken, said_of_other=spoken)
     return replace(shown, known=after, spoken=spoken, written=f"{spoken}\n{shown.written or ''}")
-
-
-def _caught_in(what: str) -> CaughtAs:
-    return lambda option: option.trouble.get(what, 0.0)
 
 
 def _named_chance(text: str) -> float:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from caddie.situation import Finish, Green, Lie, Result
+from caddie.situation import Finish, Green, Result
 from caddie.talk import (
     about,
     anew,
@@ -14,23 +14,33 @@ from caddie.talk import (
     distrust,
     doubts,
     face,
+    go_or_not,
     ground,
     habits,
+    harder,
+    hindsight,
     how_hard,
     in_the_air,
     kept_under,
+    length_asked,
+    line_judged,
     lines,
+    mishits,
     missed,
     nerves,
+    off_the_green,
     other_pace,
     own_carries,
+    rules_told,
     safe_shots,
+    same_place,
     scored,
+    swing_asked,
     to_practise,
     today,
     turned_down,
-    two_ways_out,
     went_wrong,
+    when,
     why_so,
     will_it,
 )
@@ -66,65 +76,6 @@ class Kind:
         return replace(self.handle(desk, known, heard), intent=self.intent or heard.intent.value)
 
 
-def _in_play(known: Known, text: str) -> bool:
-    return known.plan is not None and not known.played
-
-
-def _not_in_play(known: Known, text: str) -> bool:
-    return not _in_play(known, text)
-
-
-_ANSWERED_ALIKE = ("green.firmness", "lie", "water")
-"""Questions that "high" or "the middle" is no answer to."""
-
-
-def _free(known: Known, text: str) -> bool:
-    """In play, and nothing asked that a word or two like these may answer."""
-    asked = known.question
-    return _in_play(known, text) and (asked is None or asked.field in _ANSWERED_ALIKE)
-
-
-def _putting(known: Known, text: str) -> bool:
-    """A putt is being played, or was: "missed it" is then no "I did not hear"."""
-    putt = known.plan is not None and known.plan.chosen.pace_m is not None
-    return putt or known.played
-
-
-def _on_the_green(known: Known, text: str) -> bool:
-    """A putt is in play, and not just hit."""
-    return _in_play(known, text) and known.plan is not None and known.plan.chosen.line is not None
-
-
-def _begun(known: Known, text: str) -> bool:
-    return known.played or known.plan is not None
-
-
-def _compared(known: Known, text: str) -> bool:
-    return known.other is not None and _in_play(known, text)
-
-
-def _beside_here(known: Known, text: str) -> bool:
-    """Another shot was compared, from where the ball lies."""
-    return _compared(known, text) and known.supposed is None
-
-
-def _putter_in_play(known: Known, text: str) -> bool:
-    """Whether a putter off the green is the shot."""
-    return _in_play(known, text) and known.situation.lie is not Lie.GREEN
-
-
-def _stuck(known: Known, text: str) -> bool:
-    """Whether something at the ball makes a drop a thing to think of."""
-    shot = known.situation
-    return _in_play(known, text) and bool(
-        shot.unplayable or shot.against or shot.obstruction or shot.hampered
-    )
-
-
-def _waits(known: Known, text: str) -> bool:
-    return known.question is not None
-
-
 _NOT_HIT = "not_hit"
 _HIT_DONE = "hit_done"
 RESULT = Intent.RESULT.value
@@ -150,7 +101,8 @@ BY_SAYING: dict[str, Kind] = {
     "why_low": Kind(asked.of_the_shot(why_so.low), WHY),
     "why_line": Kind(asked.of_the_shot(why_so.line), WHY),
     "why_pace": Kind(asked.of_the_shot(why_so.pace), WHY),
-    "why_worse": Kind(why_so.of_the_other, WHY, _beside_here),
+    "why_worse": Kind(why_so.of_the_other, WHY, when.beside_here),
+    why_so.DOUBT_COST: Kind(why_so.of_the_other, WHY, when.beside_here),
     "why_not": Kind(choices.why_not_that_one, WHAT_IF),
     "will_over_back": Kind(asked.of_the_shot(will_it.over_back)),
     "will_hold": Kind(asked.of_the_shot(will_it.holds)),
@@ -159,40 +111,47 @@ BY_SAYING: dict[str, Kind] = {
     "will_short": Kind(asked.of_the_shot(will_it.short)),
     "will_hole": Kind(asked.of_the_shot(will_it.holed)),
     "up_and_down": Kind(asked.of_the_shot(will_it.up_and_down)),
-    "go_for_it": Kind(two_ways_out.daft, when=_in_play),
+    "go_for_it": Kind(go_or_not.go_for_it, when=when.in_play),
     "will_close": Kind(asked.of_the_shot(will_it.close)),
     "will_three_putt": Kind(asked.of_the_shot(will_it.three_putts)),
     "three_putt_odds": Kind(asked.of_the_shot(will_it.three_putt_odds)),
     "will_past": Kind(asked.of_the_shot(will_it.past)),
     "gets_to": Kind(will_it.gets_to),
-    "on_it_there": Kind(will_it.on_it_there, when=_in_play),
-    "die_pace": Kind(other_pace.dying, when=_on_the_green),
-    "firm_pace": Kind(other_pace.firm, when=_on_the_green),
+    "on_it_there": Kind(will_it.on_it_there, when=when.in_play),
+    "die_pace": Kind(other_pace.dying, when=when.on_the_green),
+    "firm_pace": Kind(other_pace.firm, when=when.on_the_green),
     "pace_judged": Kind(asked.of_the_shot(why_so.pace_judged)),
     "leaves": Kind(asked.of_the_shot(asked.leaves)),
     "harder": Kind(beside.how_much_harder),
-    "would_club": Kind(beside.would_club, WHAT_IF, _in_play),
+    "than_what": Kind(beside.than_what),
+    "must_be_harder": Kind(harder.harder),
+    "mishits": Kind(mishits.mishits, when=when.in_play),
+    "length_asked": Kind(length_asked.length_asked, when=length_asked.names_the_length),
+    "in_that_unit": Kind(length_asked.in_that_unit, when=length_asked.asks_in_a_unit),
+    "line_judged": Kind(line_judged.line_judged, when=line_judged.names_an_amount),
+    "would_club": Kind(beside.would_club, WHAT_IF, when.in_play),
     "past_by": Kind(asked.of_the_shot(will_it.past_by)),
     "will_clear": Kind(will_it.clears),
     "will_be_caught": Kind(will_it.caught),
-    "no_putter": Kind(turned_down.without_the_putter, WHAT_IF, _putter_in_play),
+    "off_green": Kind(off_the_green.off_the_green, Intent.CORRECT.value, when.on_the_green),
+    "no_putter": Kind(turned_down.without_the_putter, WHAT_IF, when.putter_in_play),
     "danger": Kind(asked.of_the_shot(will_it.danger)),
     "judged": Kind(judged, advises=False),
-    "doubt": Kind(doubts.doubted, when=_begun),
-    "doubt_wrong": Kind(doubts.wrong, when=_in_play),
-    "doubt_far": Kind(doubts.too_far, when=_in_play),
-    "doubt_short": Kind(doubts.too_short, when=_in_play),
-    "doubt_small": Kind(doubts.too_small, when=_in_play),
-    "doubt_stop": Kind(doubts.no_stop, when=_in_play),
-    "doubt_run": Kind(doubts.no_run, when=_in_play),
-    "doubt_line": Kind(doubts.no_break, when=_in_play),
-    "doubt_grab": Kind(doubts.no_way_through, when=_in_play),
-    "doubt_hole": Kind(doubts.no_hole, when=_in_play),
-    "doubt_carry": Kind(doubts.no_carry, when=_in_play),
-    "doubt_able": Kind(doubts.not_able, when=_in_play),
-    "doubt_safe": Kind(doubts.too_bold, when=_in_play),
+    "doubt": Kind(doubts.doubted, when=when.begun),
+    "doubt_wrong": Kind(doubts.wrong, when=when.in_play),
+    "doubt_far": Kind(doubts.too_far, when=when.in_play),
+    "doubt_short": Kind(doubts.too_short, when=when.in_play),
+    "doubt_small": Kind(doubts.too_small, when=when.in_play),
+    "doubt_stop": Kind(doubts.no_stop, when=when.in_play),
+    "doubt_run": Kind(doubts.no_run, when=when.in_play),
+    "doubt_line": Kind(doubts.no_break, when=when.in_play),
+    "doubt_grab": Kind(doubts.no_way_through, when=when.in_play),
+    "doubt_hole": Kind(doubts.no_hole, when=when.in_play),
+    "doubt_carry": Kind(doubts.no_carry, when=when.in_play),
+    "doubt_able": Kind(doubts.not_able, when=when.in_play),
+    "doubt_safe": Kind(doubts.too_bold, when=when.in_play),
     "habit": Kind(habits.habit),
-    "not_trusted": Kind(distrust.distrusted, when=_in_play),
+    "not_trusted": Kind(distrust.distrusted, when=when.in_play),
     "nervous": Kind(nerves.nervous),
     "taken_in": Kind(nerves.taken_in),
     "how_to": Kind(nerves.how_to),
@@ -200,7 +159,9 @@ BY_SAYING: dict[str, Kind] = {
     "which_now": Kind(choices.which_now),
     "which_goes": Kind(own_carries.which_goes),
     "my_carries": Kind(own_carries.every_club),
-    "went_wrong": Kind(went_wrong.went_wrong),
+    "hindsight": Kind(hindsight.in_hindsight, WHY),
+    same_place.SAME_PLACE: Kind(same_place.again, Intent.SITUATION.value, same_place.is_known),
+    "went_wrong": Kind(hindsight.went_wrong_or_club),
     "went_right": Kind(went_wrong.went_right),
     "score": Kind(scored.scored, RESULT, advises=False),
     "score_asked": Kind(scored.score_asked, advises=False),
@@ -209,7 +170,7 @@ BY_SAYING: dict[str, Kind] = {
     "land": Kind(asked.of_the_shot(asked.land)),
     "aim": Kind(asked.of_the_shot(asked.aim)),
     "how": Kind(how_hard.how_hard),
-    "swing": Kind(asked.of_the_shot(asked.swing)),
+    "swing": Kind(swing_asked.swing_asked),
     "run": Kind(asked.of_the_shot(asked.run)),
     "motion": Kind(how_hard.how_with),
     "sand": Kind(ground.ball_or_sand),
@@ -220,58 +181,59 @@ BY_SAYING: dict[str, Kind] = {
     "grip_down": Kind(asked.of_the_shot(asked.grip_down)),
     "face_how": Kind(face.how_to_open),
     "face_why": Kind(asked.of_the_shot(face.face_why, whatever_the_club=True)),
-    "based": Kind(about.one_line(lines.BASED_ON), Intent.WHY.value, _in_play),
-    "slower_green": Kind(green_speed(-CHANGED_BY_FT), WHAT_IF, _in_play),
-    "quicker_green": Kind(green_speed(CHANGED_BY_FT), WHAT_IF, _in_play),
+    "based": Kind(about.one_line(lines.BASED_ON), Intent.WHY.value, when.in_play),
+    "slower_green": Kind(green_speed(-CHANGED_BY_FT), WHAT_IF, when.in_play),
+    "quicker_green": Kind(green_speed(CHANGED_BY_FT), WHAT_IF, when.in_play),
     "loft": Kind(asked.of_the_shot(asked.loft)),
     "face": Kind(asked.of_the_shot(face.face)),
     "curve": Kind(asked.of_the_shot(asked.curve)),
-    "edge": Kind(asked.of_the_shot(asked.aim), when=_on_the_green),
+    "edge": Kind(asked.of_the_shot(asked.aim), when=when.on_the_green),
     "miss": Kind(missed.better_miss),
     "if_missed": Kind(missed.if_missed),
+    "over_lip": Kind(asked.of_the_shot(will_it.over_lip), when=when.in_play),
     "cover": Kind(will_it.covered),
     "same_club": Kind(still_the_club),
     "thought": Kind(asked.thought),
     "meaning": Kind(asked.meaning),
-    "kept_under": Kind(kept_under.kept_under, when=_in_play),
+    "kept_under": Kind(kept_under.kept_under, when=when.in_play),
     "safer": Kind(safe_shots.safer),
-    "short_of_it": Kind(safe_shots.short_of_it, when=_in_play),
-    "beside_it": Kind(safe_shots.short_of_it, when=_in_play),
-    "gentler": Kind(safe_shots.gentler, when=_free),
-    "surest": Kind(safe_shots.surest, when=_in_play),
-    "bolder": Kind(choices.bolder, when=_free),
-    "middle": Kind(choices.middle, when=_free),
-    "sideways": Kind(safe_shots.sideways, when=_in_play),
+    "short_of_it": Kind(safe_shots.short_of_it, when=when.in_play),
+    "beside_it": Kind(safe_shots.short_of_it, when=when.in_play),
+    "gentler": Kind(choices.gentler_or_named, when=when.free),
+    "surest": Kind(safe_shots.surest, when=when.in_play),
+    "bolder": Kind(choices.bolder, when=when.free),
+    "middle": Kind(choices.middle, when=when.free),
+    "sideways": Kind(safe_shots.sideways, when=when.in_play),
     "green_taken": Kind(asked.of_the_shot(ground.green_taken, whatever_the_club=True)),
-    "last_leave": Kind(today.last_leave, when=_not_in_play, advises=False),
-    "relief_options": Kind(choices.relief, when=_stuck),
-    "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=_in_play),
-    "not_low": Kind(choices.not_low, WHAT_IF, _in_play),
-    "low": Kind(choices.lower, WHAT_IF, _free),
-    "high": Kind(choices.higher, WHAT_IF, _free),
-    "most_loft": Kind(choices.by_loft(max), WHAT_IF, _in_play),
-    "least_loft": Kind(choices.by_loft(min), WHAT_IF, _in_play),
-    "more_club": Kind(choices.club_beside(longer=True), WHAT_IF, _in_play),
-    "less_club": Kind(choices.club_beside(longer=False), WHAT_IF, _in_play),
-    "either": Kind(either, WHAT_IF, _in_play),
+    "last_leave": Kind(today.last_leave, when=when.not_in_play, advises=False),
+    "relief_options": Kind(choices.relief, when=when.stuck),
+    "drop_asked": Kind(choices.a_stroke_spent(lines.DROP), when=when.in_play),
+    "not_low": Kind(choices.not_low, WHAT_IF, when.in_play),
+    "low": Kind(choices.lower, WHAT_IF, when.free),
+    "high": Kind(choices.higher, WHAT_IF, when.free),
+    "most_loft": Kind(choices.by_loft(max), WHAT_IF, when.in_play),
+    "least_loft": Kind(choices.by_loft(min), WHAT_IF, when.in_play),
+    "more_club": Kind(choices.club_beside(longer=True), WHAT_IF, when.in_play),
+    "less_club": Kind(choices.club_beside(longer=False), WHAT_IF, when.in_play),
+    "either": Kind(either, WHAT_IF, when.in_play),
     "worse": Kind(choices.worse),
     "best": Kind(choices.best),
-    "blows": Kind(wind_from_where, WHAT_IF, _in_play),
+    "blows": Kind(wind_from_where, WHAT_IF, when.in_play),
     "another": Kind(another, WHAT_IF),
     "shot": Kind(about.the_shot, Intent.REPEAT.value),
     "shorter": Kind(about.shorter, Intent.SHORTER.value),
     "known": Kind(about.known_so_far, FACTS_READ_BACK),
-    _HIT_DONE: Kind(about.one_line(lines.WHERE_IS_IT), Intent.READY.value, _in_play, advises=False),
-    "adopt": Kind(about.adopted, "adopt", _in_play),
-    "adopt_other": Kind(about.adopted, "adopt", _compared),
-    "stick": Kind(about.kept_to(lines.STICKS), "adopt", _in_play),
-    "not_hit": Kind(about.not_hit, Intent.READY.value, _in_play, advises=False),
-    "back": Kind(anew.as_it_was, "adopt", _begun),
+    _HIT_DONE: Kind(about.one_line(lines.WHERE_IS_IT), Intent.READY.value, when.in_play, advises=False),
+    "adopt": Kind(about.adopted, "adopt", when.in_play),
+    "adopt_other": Kind(about.adopted, "adopt", when.compared),
+    "stick": Kind(about.kept_to(lines.STICKS), "adopt", when.in_play),
+    "not_hit": Kind(about.not_hit, Intent.READY.value, when.in_play, advises=False),
+    "back": Kind(anew.as_it_was, "adopt", when.begun),
     "anew": Kind(anew.anew, "anew", advises=False),
-    "think_again": Kind(anew.reopened, WHAT_IF, _in_play),
+    "think_again": Kind(anew.reopened, WHAT_IF, when.in_play),
     "never_mind": Kind(about.never_mind, "adopt"),
-    "pass": Kind(about.passed, "", _waits),
-    "none": Kind(about.passed, "", _waits),
+    "pass": Kind(about.passed, "", when.waits),
+    "none": Kind(about.passed, "", when.waits),
     "taking_stock": Kind(begin, "taking_stock"),
     "missing": Kind(clubs_today.missing, "clubs"),
     "only_have": Kind(clubs_today.only_have, "clubs"),
@@ -285,13 +247,16 @@ BY_SAYING: dict[str, Kind] = {
     "quit": _COMMITMENT,
     "rush": _COMMITMENT,
     "rules": Kind(about.one_line(lines.RULES_ASKED), Intent.HELP.value, advises=False),
-    "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, _begun, advises=False),
-    "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, _begun, advises=False),
+    "glad": Kind(about.one_line(lines.GLAD), Intent.GREETING.value, when.begun, advises=False),
+    "the_drop": Kind(
+        rules_told.after_the_penalty, rules_told.RULE_ASKED, rules_told.ended_under_a_rule, advises=False
+    ),
+    "sore": Kind(about.one_line(lines.SORE), Intent.GREETING.value, when.begun, advises=False),
     "given": Kind(given, RESULT, given_there, advises=False),
-    "sunk": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
-    "in_it": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, _putting, advises=False),
+    "sunk": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, when.putting, advises=False),
+    "in_it": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, when.putting, advises=False),
     "holed": Kind(told_as(Result(finish=Finish.HOLED)), RESULT, advises=False),
-    "missed": Kind(told_as(Result()), RESULT, _putting, advises=False),
+    "missed": Kind(told_as(Result()), RESULT, when.putting, advises=False),
     "two_putts": Kind(told_as(Result(), down_in=2), RESULT, advises=False),
 }
 """The whole of what was said is one of the ways to say it."""
@@ -317,7 +282,7 @@ BY_INTENT: dict[Intent, Handler] = {
 
 
 _FIRST = (
-    *(_HIT_DONE, "missing", "leaves", "not_low", "either"),
+    *(same_place.SAME_PLACE, _HIT_DONE, "the_drop", "missing", "leaves", "not_low", "either"),
     *("short_of_it", "beside_it", "more_club", "less_club", "gentler", "surest", "sideways"),
 )
 """Before "I'll hit it" goes "I hit it", and before "the fifty-six or the sixty" that neither is there."""
@@ -329,8 +294,8 @@ def kind_said(heard: Understanding, known: Known) -> Kind | None:
         return BY_SAYING["adopt"]
     if _tells_the_break(heard):
         return None
-    if _is_yes_asked(heard) and not _waits(known, heard.heard):
-        return BY_SAYING["doubt"] if _begun(known, heard.heard) else None
+    if _is_yes_asked(heard) and not when.waits(known, heard.heard):
+        return BY_SAYING["doubt"] if when.begun(known, heard.heard) else None
     for name in sorted(heard.asks, key=_rank):
         kind = BY_SAYING.get(name)
         if kind is not None and kind.when(known, heard.heard):
@@ -365,7 +330,7 @@ def _adopts(heard: Understanding, known: Known) -> bool:
     """ "I'm going to hit it" takes the shot that was just compared, and is else the word that one is ready."""
     if _HIT_DONE in heard.asks:
         return False
-    return not {"adopt", "adopt_other"}.isdisjoint(heard.asks) and _compared(known, heard.heard)
+    return not {"adopt", "adopt_other"}.isdisjoint(heard.asks) and when.compared(known, heard.heard)
 
 
 def intent_said(heard: Understanding, known: Known) -> Intent | None:
@@ -375,7 +340,7 @@ def intent_said(heard: Understanding, known: Known) -> Intent | None:
     if kind_said(heard, known) is not None:
         return None
     intents = [intent for name in heard.asks if (intent := intent_of(name)) is not None]
-    if Intent.READY in intents and _in_play(known, heard.heard):
+    if Intent.READY in intents and when.in_play(known, heard.heard):
         # "Off we go" over the ball is no next hole.
         return Intent.READY
     intent = intents[0] if intents else None

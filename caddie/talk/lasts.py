@@ -78,6 +78,7 @@ _ROWS: dict[str, tuple[Of, tuple[Fate, ...]]] = {
     "green.side_slope": (Of.HOLE, _READ),
     "green.grain": (Of.HOLE, _READ),
     "green.double_break": (Of.HOLE, _READ),
+    "green.break_part": (Of.HOLE, _READ),
     "green.borrow": (Of.HOLE, _READ),
     "green.stimp_ft": (Of.DAY, _DAY),
     "green.firmness": (Of.DAY, _DAY),
@@ -181,7 +182,7 @@ def _turned(value: Any) -> Any:
     """Seen from beyond the flag: a wind behind is ahead, a bunker passed lies behind the flag, the left is right."""
     if isinstance(value, tuple):
         around = (h for h in value if h.kind in _AROUND_THE_GREEN and h.side not in (None, Side.LONG))
-        return tuple(Hazard(kind=h.kind, side=Side(_TURNED[h.side.value])) for h in around)
+        return tuple(Hazard(kind=h.kind, side=Side(_TURNED[h.side.value]), called=h.called) for h in around)
     words = [_TURNED.get(word, word) for word in value.value.split("_")]
     return type(value)("_".join(words))
 
@@ -203,6 +204,11 @@ def _not_passed(hazards: tuple[Hazard, ...], before: Situation, now: Situation) 
             continue
         ahead.append(hazard.model_copy(update={"carry_m": left_m}))
     return tuple(ahead)
+
+
+def has_news(told: Situation, before: Situation) -> bool:
+    """Whether facts are told that were not known, whatever length stands with them."""
+    return facts_of(news_of(told.model_copy(update={"pin_m": None}), before)) != ()
 
 
 def news_of(now: Situation, before: Situation) -> Situation:

@@ -1,14 +1,11 @@
 """How far from the flag to lay up: a length that the player owns, asked while the green is out of reach."""
 
-from functools import cache
-
 from caddie.bag import Bag, Carry, Club
 from caddie.reply.phrases import said
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
+from caddie.talk.lore import asks_for
 from caddie.units import YARD_M
-from caddie.words.gist import WaysByWord, by_first_word, strengths
-from caddie.words.sayings import compared, lore_data
 
 LEAVE_ASKED = "leave_asked"
 NEAREST_LEFT_M, FARTHEST_LEFT_M = 60 * YARD_M, 110 * YARD_M
@@ -21,7 +18,7 @@ def leave_asked(text: str) -> bool:
     >>> leave_asked("what distance should I leave for my third"), leave_asked("what will that leave me")
     (True, False)
     """
-    return bool(strengths(_index(), compared(text)))
+    return asks_for(text, LEAVE_ASKED)
 
 
 def leave_said(bag: Bag) -> tuple[str, str]:
@@ -51,8 +48,3 @@ def _owned(bag: Bag) -> list[tuple[Club, Carry]]:
 def _swung(club: Club, cell: Carry) -> str:
     swing = "with a full swing" if cell.swing == "full" else f"to the {cell.swing}"
     return f"{club.name} {swing}"
-
-
-@cache
-def _index() -> WaysByWord[str]:
-    return by_first_word((LEAVE_ASKED, each) for each in lore_data()[LEAVE_ASKED])

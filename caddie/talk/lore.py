@@ -1,8 +1,11 @@
 """What the caddie can tell of the game: what a word means, how a kind of shot is swung, what to practise."""
 
 from collections.abc import Collection
+from functools import cache
 
-from caddie.words.sayings import compared, glossary_data, lore_data, talk_data
+from caddie.words.gist import WaysByWord, by_first_word, strengths
+from caddie.words.sayings import compared
+from caddie.words.talk_files import glossary_data, lore_data, talk_data
 
 
 def walk() -> dict[str, str]:
@@ -20,6 +23,16 @@ def meaning_of(text: str) -> str | None:
         if f" {said} " in words
     ]
     return max(named)[1] if named else None
+
+
+def asks_for(text: str, name: str) -> bool:
+    """Whether a text asks for what ``lore.toml`` has ways to ask for by this name, written as in ``gist.toml``."""
+    return bool(strengths(_ways_of_asking(name), compared(text)))
+
+
+@cache
+def _ways_of_asking(name: str) -> WaysByWord[str]:
+    return by_first_word(name, ((name, each) for each in lore_data()[name]))
 
 
 def technique(traits: Collection[str]) -> str:

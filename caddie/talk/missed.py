@@ -2,32 +2,25 @@
 
 from caddie.bag import Bag
 from caddie.ball.ground import Surface
+from caddie.plan.called import found
 from caddie.plan.misses import Missed, MissedBalls, MissKind, balls_of
-from caddie.plan.option import Plan
+from caddie.plan.option import CAUGHT_ON, Plan
 from caddie.reply.phrases import said, times_in_ten
 from caddie.reply.putt import near_said, putt_unit
 from caddie.reply.why import costs_said, strokes_said
-from caddie.situation import Fall, HazardKind
+from caddie.situation import Fall
 from caddie.talk import lines
-from caddie.talk.asked import asked_about, in_play, names_trouble, of_the_shot
+from caddie.talk.asked import asked_about, in_play, of_the_shot
 from caddie.talk.miss_side import NO_BAD_SIDE, TELLS, safe_side
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.talk.will_it import danger, yes_or_no
 from caddie.words import Understanding
-from caddie.words.sayings import compared, lore_data
+from caddie.words.sayings import compared
+from caddie.words.talk_files import lore_data
+from caddie.words.trouble_named import troubles_named
 
 OFTEN_M = 1.0
-_PLACES = {
-    Surface.SAND: "in the sand",
-    Surface.WATER: "in the water",
-    Surface.TREES: "in the trees",
-    Surface.OUT_OF_BOUNDS: "out of bounds",
-}
-_CAUGHT_ON = {
-    HazardKind.BUNKER: Surface.SAND,
-    HazardKind.WATER: Surface.WATER,
-    HazardKind.TREES: Surface.TREES,
-}
+_TROUBLE = frozenset(CAUGHT_ON.values())
 _CALLED = {
     Missed.HEAVY: "a heavy one",
     Missed.THIN: "a thin one",
@@ -69,13 +62,13 @@ def miss_named(text: str) -> str:
 
 def _caught(plan: Plan, kind: MissKind, named: str, text: str) -> list[str]:
     """Yes or no first, where the trouble is named: "does it go in the bunker?"."""
-    if not names_trouble(text):
+    if not troubles_named(text):
         return []
     hazard, name = asked_about(plan.situation, text)
-    if hazard is None or hazard.kind not in _CAUGHT_ON:
+    if hazard is None or hazard.kind not in CAUGHT_ON:
         return [] if hazard is not None else [lines.NO_TROUBLE.format(trouble=name)]
-    share = kind.places.get(_CAUGHT_ON[hazard.kind], 0.0)
-    return [f"{yes_or_no(share)} {_CALLED[Missed(named)]} is {_PLACES[_CAUGHT_ON[hazard.kind]]}"]
+    share = kind.places.get(CAUGHT_ON[hazard.kind], 0.0)
+    return [f"{yes_or_no(share)} {_CALLED[Missed(named)]} is {_in(CAUGHT_ON[hazard.kind], plan)}"]
 
 
 def _ends(plan: Plan, kind: MissKind, missed: Missed, bag: Bag) -> list[str]:
@@ -86,20 +79,25 @@ def _ends(plan: Plan, kind: MissKind, missed: Missed, bag: Bag) -> list[str]:
     side = "past" if kind.past_m > 0 else "short of"
     goes = f"{_CALLED[missed]} goes about {said(kind.gone_m, bag)}" if missed is Missed.HEAVY else ""
     goes = goes or f"{_CALLED[missed]} ends about {far} {side} the {'hole' if putting else 'flag'}"
-    where = "" if putting else _lies(kind)
+    where = "" if putting else _lies(kind, plan)
     cost = costs_said(kind.costs) if abs(kind.costs) >= TELLS else "it costs next to nothing"
     often = f"it comes {times_in_ten(kind.share)}" if missed in _STRUCK else ""
     return [f"{goes}, {where}" if where else goes, cost, often]
 
 
-def _lies(kind: MissKind) -> str:
+def _lies(kind: MissKind, plan: Plan) -> str:
     """What such balls lie on: the trouble that takes many of them, else whether the green holds them."""
-    trouble = {surface: share for surface, share in kind.places.items() if surface in _PLACES}
+    trouble = {surface: share for surface, share in kind.places.items() if surface in _TROUBLE}
     worst = max(trouble, key=lambda surface: trouble[surface], default=None)
     if worst is not None and trouble[worst] >= TELLS:
-        return f"{_PLACES[worst]} {times_in_ten(trouble[worst])}"
+        return f"{_in(worst, plan)} {times_in_ten(trouble[worst])}"
     green = kind.places.get(Surface.GREEN, 0.0)
     return f"on the green {times_in_ten(green)}" if green >= TELLS else "off the green"
+
+
+def _in(surface: Surface, plan: Plan) -> str:
+    place = found(surface, plan.situation.hazards)
+    return place if surface is Surface.OUT_OF_BOUNDS else f"in {place}"
 
 
 def better_miss(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -148,7 +146,7 @@ def _of_two(plan: Plan, balls: MissedBalls | None, *, across: bool, led: bool) -
         f"{worse.value} costs {strokes_said(gap)} more than {better.value}"
         if led
         else f"better {better.value}: {worse.value} costs {strokes_said(gap)} more",
-        _why(balls, worse),
+        _why(plan, balls, worse),
     ]
 
 
@@ -161,7 +159,7 @@ def _only_one_way(balls: MissedBalls | None, one: Missed, other: Missed) -> str:
     return lines.CANNOT_TELL_APART
 
 
-def _why(balls: MissedBalls, worse: Missed) -> str:
+def _why(plan: Plan, balls: MissedBalls, worse: Missed) -> str:
     kind = balls.of(worse)
-    lies = "" if kind is None else _lies(kind)
+    lies = "" if kind is None else _lies(kind, plan)
     return "" if lies.startswith("on the green") else lies and f"those end {lies}"

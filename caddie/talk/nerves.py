@@ -4,10 +4,10 @@ And that what they told of is in the shot, and how one gets out of there at all.
 """
 
 from caddie.bag import Bag, Family
-from caddie.plan.option import Plan
-from caddie.plan.scene import carry_needed_m
+from caddie.plan.called import name_of
+from caddie.plan.option import CAUGHT_ON, Plan
+from caddie.plan.patches import carry_needed_m
 from caddie.reply.phrases import (
-    HAZARD_SAID,
     OPEN,
     SQUARE,
     caught_said,
@@ -23,24 +23,27 @@ from caddie.reply.phrases import (
 from caddie.reply.putt import pace_said, putt_unit, slope_said
 from caddie.reply.situation import LIE_SAID, situation_said, wind_said
 from caddie.reply.spoken import shortest
-from caddie.situation import IN_SAND, Green, Hazard, Lie, Sand, Side, Situation
+from caddie.situation import IN_SAND, Green, Hazard, HazardKind, Lie, Sand, Side, Situation
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, how_played, in_play, names_trouble
+from caddie.talk.asked import asked_about, how_played, in_play
 from caddie.talk.compare import wind_from_where
 from caddie.talk.lore import technique
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.words import Understanding
 from caddie.words.sayings import compared
+from caddie.words.trouble_named import troubles_named
 
 _STRIKE = frozenset(
     "thin duff chunk fat skull top shank mess fluff blade thinned duffed chunked heavy thinning duffing".split()
 )
-_SAND = frozenset("bunker bunkers sand trap traps lip".split())
 _SITS = frozenset("sat sitting nestled buried plugged".split())
 _GREEN = frozenset("green greens firm soft".split())
 _SLOPE = frozenset("slope fall hill downhill uphill break borrow turn side height elevation".split())
 _WIND = frozenset("wind breeze gust gusts".split())
 _LIE = frozenset("lie rough fairway wet rain sat sitting nestled buried plugged".split())
+
+SURELY_STRUCK = 0.9
+"""Of a shot struck well so often no figure helps who fears the strike."""
 
 
 def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -50,14 +53,15 @@ def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
         return Said(known, lines.BREATHE)
     option, words = plan.chosen, set(compared(heard.heard))
     thought = f"breathe out, then one thought: {small(known.cue.say)}"
-    hazard = asked_about(plan.situation, heard.heard)[0] if names_trouble(heard.heard) else None
+    hazard = asked_about(plan.situation, heard.heard)[0] if troubles_named(heard.heard) else None
     hazard = hazard or (trouble_that_matters(plan.situation) if words.isdisjoint(_STRIKE) else None)
     if option.line is not None:
         told = f"two putts or better {times_in_ten(1.0 - (option.three_putt or 0.0))}"
-    elif hazard is not None and hazard.kind in CATCHES:
+    elif hazard is not None and hazard.kind in CAUGHT_ON:
         told = _margin(plan, hazard, desk.bag)
     elif not words.isdisjoint(_STRIKE):
-        told = f"you strike it well {times_in_ten(1.0 - option.heavy - option.thin)}"
+        well = 1.0 - option.heavy - option.thin
+        told = f"you strike it well {times_in_ten(well)}" if well < SURELY_STRUCK else lines.ONE_SWING
     else:
         told = f"it finds the green {times_in_ten(option.on_green)}"
     spoken = shortest([[told, thought], [told, known.cue.say], [told]])
@@ -65,8 +69,8 @@ def nervous(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 
 def _margin(plan: Plan, hazard: Hazard, bag: Bag) -> str:
-    option, name = plan.chosen, HAZARD_SAID[hazard.kind]
-    missed = 1.0 - option.trouble.get(CATCHES[hazard.kind], 0.0)
+    option, name = plan.chosen, name_of(hazard)
+    missed = 1.0 - option.caught_by(hazard.kind)
     over_m = option.carry_m - carry_needed_m(hazard, plan.situation)
     over = f", by {said(over_m, bag)} when clean" if hazard.side in (Side.SHORT, None) and over_m > 0 else ""
     return f"you miss the {name} {times_in_ten(missed)}{over}"
@@ -96,15 +100,14 @@ def _of_what_is_named(plan: Plan, bag: Bag, words: set[str], text: str) -> list[
         return [f"yes: {wind_said(situation.wind, bag)}", shot_said(option, bag)]
     lie = LIE_SAID[situation.lie] if situation.lie is not None else ""
     of_the_lie = words & _LIE and not words.isdisjoint({*lie.split(), *_SITS})
-    if names_trouble(text) and not of_the_lie:
+    if troubles_named(text) and not of_the_lie:
         hazard, name = asked_about(situation, text)
         if hazard is not None:
-            caught = option.trouble.get(CATCHES.get(hazard.kind, ""))
             told, share = trouble_said(hazard, option, situation, bag), caught_said(hazard, option, situation)
-            unsaid = caught is not None and not (share and share in told)
-            often = f"caught {times_in_ten(caught or 0.0)}" if unsaid else ""
+            caught = option.caught_by(hazard.kind)
+            often = f"caught {times_in_ten(caught)}" if caught and not (share and share in told) else ""
             return [f"yes, it is in the shot: {told}", often]
-        if situation.lie in IN_SAND and words & _SAND:
+        if situation.lie in IN_SAND and HazardKind.BUNKER in troubles_named(text):
             return ["yes: you are in it", stays_in_said(option, situation) or shot_said(option, bag)]
         return [lines.NO_TROUBLE.format(trouble=name)]
     if words & _LIE:
@@ -135,7 +138,7 @@ def how_to(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is not None:
         return how_played(desk, known, heard)
-    if known.situation.lie in IN_SAND or not _SAND.isdisjoint(compared(heard.heard)):
+    if known.situation.lie in IN_SAND or HazardKind.BUNKER in troubles_named(heard.heard):
         spoken = technique(_of_sand(known.situation))
     else:
         return no_shot(known)

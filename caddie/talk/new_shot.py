@@ -9,10 +9,10 @@ from caddie.talk.digits import FARTHEST_PUTT_M, is_twin
 from caddie.talk.lasts import AT_THE_GREEN, STILL_TO_GO, Step, carried_on, is_same_length, news_of
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding
-from caddie.words.gist import gists_of
-from caddie.words.sayings import begins, clauses, compared, says, talk_data
+from caddie.words.facts import Another
+from caddie.words.sayings import begins, clauses, compared, says
+from caddie.words.talk_files import talk_data
 
-ANOTHER_HOLE = "next"
 SAME_PUTT_M = 0.15
 """Two putts that differ by less are told as one length."""
 SAME_SHOT_RATIO = 1.7
@@ -34,8 +34,6 @@ def starts_anew(known: Known, heard: Understanding) -> bool:
     if known.situation.lie is Lie.GREEN and now.lie is None and (now.pin_m or 0.0) > FARTHEST_PUTT_M:
         return True
     if now.lie is Lie.GREEN and known.plan is not None and _is_of_an_approach(known.situation):
-        return True
-    if known.plan is not None and _is_on_another_hole(heard):
         return True
     if known.plan is None or heard.intent is Intent.CORRECT or now.pin_m is None:
         return False
@@ -94,20 +92,39 @@ def _is_near(now: Situation, plan: Plan, ratio: float = SAME_SHOT_RATIO) -> bool
     return 1 / ratio <= now.pin_m / plan.situation.pin_m <= ratio
 
 
+def on_another(known: Known, heard: Understanding) -> Known:
+    """What is known once another ball or hole begins, before anything of it is told: the day, and no shot."""
+    if heard.another is None:
+        return known
+    if heard.another is Another.BALL:
+        step = Step.NEXT_HOLE if known.hole_over else Step.ANOTHER_SHOT
+        return known.afresh(situation=_left_by(known, step), walk=known.walk)
+    if heard.hole is not None and heard.hole == known.day.hole and not known.hole_over:
+        return known
+    return on_hole(known, heard.hole)
+
+
+def on_hole(known: Known, hole: int | None) -> Known:
+    """What is known on another hole."""
+    return known.afresh(situation=_left_by(known, Step.NEXT_HOLE), walk=known.walk).on_the_day(
+        hole=hole, several=False, chips=False
+    )
+
+
 def on_the_way(known: Known, heard: Understanding) -> Situation:
     """What holds of the last shot for the next one told."""
     now = heard.situation
-    step = _step(known, heard)
-    kept = carried_on(known.situation, step, now)
-    if step is Step.NEXT_HOLE or (step is Step.ANOTHER_SHOT and known.played):
-        kept = without_this_green(kept, known)
+    kept = _left_by(known, _step(known, heard), now)
     return kept.model_copy(update={"room_m": None}) if now.front_m is not None else kept
 
 
-def without_this_green(situation: Situation, known: Known) -> Situation:
-    """What holds on another green: not how soft or slow the last one was."""
-    green = situation.green.model_copy(update=dict.fromkeys(known.of_this_green))
-    return situation.model_copy(update={"green": green})
+def _left_by(known: Known, step: Step, now: Situation | None = None) -> Situation:
+    """What a step leaves of the facts; on another green not how soft or slow the last one was."""
+    kept = carried_on(known.situation, step, now)
+    if step is not Step.NEXT_HOLE and not (step is Step.ANOTHER_SHOT and known.played):
+        return kept
+    green = kept.green.model_copy(update=dict.fromkeys(known.of_this_green))
+    return kept.model_copy(update={"green": green})
 
 
 def of_this_green(known: Known, heard: Understanding) -> frozenset[str]:
@@ -129,7 +146,7 @@ def _of_all_greens() -> frozenset[str]:
 def _step(known: Known, heard: Understanding) -> Step:
     """What happened between the last shot and the one told now."""
     before, now, ended = known.situation, heard.situation, known.result
-    if known.hole_over or _is_on_another_hole(heard):
+    if known.hole_over:
         return Step.NEXT_HOLE
     if not known.played:
         return Step.ANOTHER_SHOT
@@ -141,12 +158,8 @@ def _step(known: Known, heard: Understanding) -> Step:
         return Step.STAYED_IN_SAND
     if Side.LONG in ended.side:
         return Step.OVER
-    most_to_go = now.pin_m and before.pin_m and now.pin_m >= STILL_TO_GO * before.pin_m
+    # From beside the green it is seen another way.
+    aside = not {Side.LEFT, Side.RIGHT}.isdisjoint(ended.side)
+    most_to_go = now.pin_m and before.pin_m and now.pin_m >= STILL_TO_GO * before.pin_m and not aside
     short = Side.SHORT in ended.side
     return Step.STILL_SHORT if short or (most_to_go and now.lie not in AT_THE_GREEN) else Step.NEARER
-
-
-def _is_on_another_hole(heard: Understanding) -> bool:
-    """ "I'm forty yards on the next one": told of a shot, it is one on another hole."""
-    now = heard.situation
-    return (now.pin_m is not None or now.lie is not None) and ANOTHER_HOLE in gists_of(heard.heard)

@@ -1,9 +1,9 @@
 """What is said right after a note was told: the same hole told otherwise, or more of it."""
 
 from caddie.bag import Player
-from caddie.notes.models import HoleNote
-from caddie.reply.phrases import HAZARD_SAID
-from caddie.situation import HazardKind, Lie
+from caddie.notes.models import HoleNote, Trouble
+from caddie.plan.called import name_of
+from caddie.situation import Lie
 from caddie.talk.note_told import read
 from caddie.talk.on_hole import facts_of
 from caddie.talk.state import Known
@@ -43,15 +43,15 @@ def _corrects(told: NoteSaid) -> NoteSaid:
 
 def _of_the_trouble_told(known: Known, told: NoteSaid, player: Player) -> NoteSaid | None:
     """ "No, it's left of the green" of the one piece of trouble that was told."""
-    kind = _only_kind(known.memo.told)
-    if kind is None:
+    trouble = _only_trouble(known.memo.told)
+    if trouble is None:
         return None
-    rest = f"no, {HAZARD_SAID[kind]} {told.rest}"
+    rest = f"no, {name_of(trouble)} {told.rest}"
     hazards = read(rest, player).situation.hazards
-    if len(hazards) != 1 or hazards[0].kind is not kind or hazards[0].side is None:
+    if len(hazards) != 1 or hazards[0].kind is not trouble.kind or hazards[0].side is None:
         return None
     return _corrects(told.model_copy(update={"rest": rest}))
 
 
-def _only_kind(told: HoleNote | None) -> HazardKind | None:
-    return told.trouble[0].kind if told is not None and len(told.trouble) == 1 else None
+def _only_trouble(told: HoleNote | None) -> Trouble | None:
+    return told.trouble[0] if told is not None and len(told.trouble) == 1 else None

@@ -7,7 +7,7 @@ from caddie.notes.clash import contradictions
 from caddie.notes.learn import settled
 from caddie.notes.models import AXES, HoleNote
 from caddie.notes.told import depth_told
-from caddie.reply.phrases import HAZARD_SAID
+from caddie.plan.called import name_of
 from caddie.situation import Situation
 from caddie.talk import lines
 from caddie.talk.note_told import INTENT, note_of, written_down
@@ -52,7 +52,7 @@ def _which(text: str, note: HoleNote, told: HoleNote, bag: Bag) -> str | None:
     answer = which_of(text)
     if answer is not None:
         return answer
-    kinds = {HAZARD_SAID[each.kind] for each in told.trouble}
+    kinds = {name_of(each) for each in told.trouble}
     for way in (text, *(f"{kind} {text}" for kind in kinds)):
         heard = understand(way, unit=bag.player.distances_in, pace_m=bag.player.pace_m)
         facts = facts_of(note, heard.situation)

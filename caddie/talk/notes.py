@@ -10,6 +10,7 @@ from caddie.notes.own_words import in_trade_words
 from caddie.notes.rephrased import unknown_words
 from caddie.talk import note_lines as lines
 from caddie.talk.memo import OF_NOTES
+from caddie.talk.new_shot import on_hole
 from caddie.talk.note_goes_on import gone_on
 from caddie.talk.note_offer import offered
 from caddie.talk.note_told import INTENT, course_of, note_of, read, read_back, readable, refused
@@ -17,7 +18,7 @@ from caddie.talk.note_which import which
 from caddie.talk.note_wishes import WISHES, holes_noted, teach
 from caddie.talk.on_hole import as_usual, keep_day, learned_on_the_walk, read_in_competition
 from caddie.talk.state import Desk, Known, Said, Turn
-from caddie.words import Expecting, Intent, understand
+from caddie.words import Expecting, Intent, balls_told, understand
 from caddie.words.told_note import NoteSaid, names_a_course, read_note
 
 _AS_SAID = ("mean", "call_shot", "forget_word")
@@ -89,6 +90,9 @@ def _heeded(desk: Desk, book: Notebook, known: Known, text: str) -> Heeded:
         return Heeded(known, told.rest if of_the_hole else text)
     if told.rest and read(told.rest, player).intent is Intent.OUT_OF_SCOPE and told.depth_m is None:
         return Heeded(known, text)
+    if told.hole is not None and len(balls_told(text, unit=player.distances_in, pace_m=player.pace_m)) > 1:
+        # "Holed it. On the third, 30 yards": what stands before the hole is of the one before.
+        return Heeded(known, text)
     return _arrived(desk, book, known, told)
 
 
@@ -108,7 +112,7 @@ def _arrived(desk: Desk, book: Notebook, known: Known, told: NoteSaid) -> Heeded
     moved = there != (known.day.course or book.notes.course, known.day.hole)
     after = known.on_the_day(course=course, hole=told.hole)
     if moved and known.plan is not None:
-        after = after.afresh()
+        after = on_hole(after, told.hole)
     if told.rest:
         return Heeded(after, told.rest, told=told)
     if told.hole is None:

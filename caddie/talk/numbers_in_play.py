@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from caddie.bag import Bag, Player
-from caddie.situation import Lie, Situation, Wind
+from caddie.situation import Fall, Lie, Situation, Wind
 from caddie.talk.as_said import club_asked
 from caddie.talk.asked import in_play
 from caddie.talk.clubs_by_number import clubs_by_number
@@ -35,10 +35,11 @@ from caddie.words.numbers_in_play import (
     speaks_of_before,
     speed_named,
 )
+from caddie.words.rises import slope_of
 from caddie.words.sayings import begins, compared
 from caddie.words.told_as_made import is_wish
 from caddie.words.turns import PUTS_RIGHT
-from caddie.words.wind import LIKELY_MPH
+from caddie.words.wind_numbers import LIKELY_MPH
 
 DOUBTED_LINE = "doubt_line"
 _SMALL = tuple(unit.value for unit in SMALL_UNITS)
@@ -51,7 +52,7 @@ _MOVES_ON = (Intent.RESULT, Intent.NEXT_HOLE, Intent.UNDO)
 def said_as_meant(text: str, known: Known, bag: Bag) -> str:
     """The words with each number said as what it is, where they tell that it is no length."""
     if in_play(known) is None:
-        return text
+        return clubs_by_number(text, known, bag)
     text = carries_said_so(text, bag.player.distances_in.value.removesuffix("s"))
     return clubs_by_number(ages_said_so(text, partial(_may_be_far, text, known, bag.player)), known, bag)
 
@@ -171,8 +172,10 @@ def _is_to_fly_so_far(heard: Understanding, known: Known) -> bool:
 def _of_a_near_green(heard: Understanding, known: Known, player: Player) -> Understanding:
     """ "Downhill", with a chip in play: which way the green falls, as it is read beside how far the flag is."""
     now, pin_m = heard.situation, known.situation.pin_m
-    if now.elevation_m is None or now.pin_m is not None or pin_m is None or pin_m > NEAR_M:
+    if not now.elevation_m or now.pin_m is not None or pin_m is None or pin_m > NEAR_M:
         return heard
+    if known.situation.lie is Lie.GREEN and now.lie is None:
+        return _rising(heard, now.elevation_m, pin_m)
     by_a_word = abs(now.elevation_m) in HEIGHTS_M.values()
     if known.situation.elevation_m is not None or known.situation.lie is Lie.GREEN or not by_a_word:
         return heard
@@ -185,6 +188,18 @@ def _of_a_near_green(heard: Understanding, known: Known, player: Player) -> Unde
     return heard.model_copy(
         update={"situation": now.model_copy(update={"elevation_m": None, "green": green})}
     )
+
+
+def _rising(heard: Understanding, rise_m: float, far_m: float) -> Understanding:
+    """ "It climbs a foot", with a putt in play: how steep it is; a word for it alone tells no amount."""
+    now = heard.situation
+    told = abs(rise_m) not in HEIGHTS_M.values()
+    fall = {
+        "fall": Fall.TOWARD if rise_m > 0 else Fall.AWAY,
+        "fall_slope": slope_of(rise_m, far_m) if told else now.green.fall_slope,
+    }
+    flat = now.model_copy(update={"elevation_m": None, "green": now.green.model_copy(update=fall)})
+    return heard.model_copy(update={"situation": flat})
 
 
 def _without_what_is_said_back(heard: Understanding, known: Known) -> Understanding:

@@ -3,7 +3,8 @@
 from caddie.situation import Finish, Result
 from caddie.words import Understanding
 from caddie.words.acts import goes_on_to
-from caddie.words.sayings import begins, compared, ends, says, turn_data
+from caddie.words.sayings import begins, compared, ends, says
+from caddie.words.talk_files import turn_data
 from caddie.words.turns import PUTS_RIGHT
 
 _OFF_THE_GREEN = (Finish.BUNKER, Finish.WATER, Finish.TREES, Finish.OUT_OF_BOUNDS)
@@ -25,16 +26,30 @@ def adds_to(before: Result, now: Result, heard: Understanding) -> bool:
     near = before.distance_m is not None and before.finish in (None, Finish.GREEN)
     if near and now.side and now.distance_m is None and hit_again(heard.heard):
         return False
+    if now == Result() and before.holed:
+        return True
+    if goes_on_to(heard.heard) or _is_another(heard.heard):
+        # "And then it came out and ran ten feet past", "holed another": the next stroke.
+        return False
+    if tells_the_same(before, now):
+        return True
     if now.holed or before.holed:
-        return now == Result()
-    if goes_on_to(heard.heard):
-        # "And then it came out and ran ten feet past": the next stroke.
         return False
     said = {name for name in type(now).model_fields if getattr(now, name) not in (None, ())}
     known = {name for name in type(before).model_fields if getattr(before, name) not in (None, ())}
     if _says_more_of_it(before, now, said & known):
         return True
     return not said & known
+
+
+def tells_the_same(before: Result, now: Result) -> bool:
+    """ "Holed", and once more "yes, holed it": all that is told now was told before."""
+    return now != Result() and joined(before, now) == before
+
+
+def _is_another(text: str) -> bool:
+    """Whether a word tells that it is one more of what was told before: "chunked it again"."""
+    return not set(turn_data()["one_more"]).isdisjoint(compared(text))
 
 
 def _says_more_of_it(before: Result, now: Result, both: set[str]) -> bool:

@@ -16,7 +16,8 @@ from caddie.situation import Lie, Situation
 from caddie.talk.wish import asked_for
 from caddie.words import Understanding, understand
 from caddie.words.alternatives import alternatives, listed
-from caddie.words.gist import gists_of, within_a_measure
+from caddie.words.gist import gists_of
+from caddie.words.within_measure import within_a_measure
 
 EITHER = "either"
 MOST_CHOSEN_FROM = 3

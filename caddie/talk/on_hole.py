@@ -2,24 +2,23 @@
 
 from dataclasses import replace
 
-from caddie.bag import Bag
 from caddie.errors import CaddieError
-from caddie.log.shot import Mode
+from caddie.log.shot import Mode, now
 from caddie.notes.clash import contradictions
 from caddie.notes.fill import filled
 from caddie.notes.learn import facts_told, learned, settled
-from caddie.notes.models import HoleNote, Today, Usual
+from caddie.notes.models import HoleNote, Usual
 from caddie.notes.sheet import Edit
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import MOST_WORDS, sentences, shortest
 from caddie.situation import Situation
 from caddie.talk import lines as talk_lines
 from caddie.talk import note_lines as lines
-from caddie.talk.lasts import Step, carried_on
+from caddie.talk.laid_over import merged
 from caddie.talk.memo import OF_NOTES
-from caddie.talk.new_shot import without_this_green
+from caddie.talk.new_shot import on_hole
 from caddie.talk.note_told import hole_in_play, hole_said, read_back, readable
-from caddie.talk.state import Day, Desk, Known, Question, Said, merged
+from caddie.talk.state import Day, Desk, Known, Question, Said
 from caddie.units import Unit, spoken_number
 from caddie.words import Intent, Understanding
 from caddie.words.note_phrases import LAST_HOLE
@@ -73,7 +72,7 @@ def told_from_notes(desk: Desk, said: Said, heard: Understanding, taken: tuple[s
 def next_hole(desk: Desk, known: Known) -> Said:
     """On to the next hole: nothing is known but the day, and what is noted of it is said."""
     number = known.day.hole
-    after = known.afresh(situation=without_this_green(carried_on(known.situation, Step.NEXT_HOLE), known))
+    after = on_hole(known, number)
     if number is None or desk.notebook is None:
         begun = known.spoken or known.sentence
         said = talk_lines.NEXT_HOLE if begun else talk_lines.FIRST_SIGHT
@@ -151,7 +150,7 @@ def the_day(desk: Desk) -> Day:
         out=tuple(club for club in today.out if club in owned),
         unit=Unit(usual.unit) if usual.unit else None,
         course=today.course,
-        hole=today.hole,
+        hole=today.hole_at(now()),
         before_round=today.before_round,
     )
 
@@ -162,9 +161,10 @@ def keep_day(desk: Desk, known: Known) -> str:
     if book is None:
         return ""
     try:
-        book.keep_today(
-            Today(day=book.day, course=day.course, hole=day.hole, out=day.out, before_round=day.before_round)
+        kept = book.notes.today.model_copy(
+            update={"course": day.course, "out": day.out, "before_round": day.before_round}
         )
+        book.keep_today(kept.on_hole(day.hole, now()))
     except CaddieError as error:
         return str(error)
     return ""
@@ -182,12 +182,14 @@ def as_usual(desk: Desk, said: Said) -> Said:
     )
 
 
-def by_notes(distance: str, known: Known, bag: Bag) -> str:
-    """The distance as it begins the reply, with the word that notes were used."""
+def by_notes(distance: str, known: Known, desk: Desk) -> str:
+    """The distance as it begins the reply, with the word that notes were used, and of which hole."""
     pin_m = known.situation.pin_m
     if not known.memo.taken or pin_m is None:
         return distance
-    return f"{distance or distance_said(pin_m, known.situation, bag)}, {lines.BY_NOTES}"
+    note = hole_in_play(desk, known)
+    by = lines.BY_NOTES.format(hole=hole_said(note)) if note is not None else lines.BY_OWN_NOTES
+    return f"{distance or distance_said(pin_m, known.situation, desk.bag)}, {by}"
 
 
 def facts_of(note: HoleNote, said: Situation, beside: NoteSaid | None = None) -> HoleNote:

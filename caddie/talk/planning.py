@@ -10,33 +10,38 @@ from caddie.plan.candidates import ANY
 from caddie.plan.option import Plan
 from caddie.plan.putt.clue import telling_clue
 from caddie.plan.unknowns import most_telling
+from caddie.plan.unplayable import before_the_distance
 from caddie.reply import speak, write
-from caddie.reply.cue import cue_for
-from caddie.reply.phrases import landing_short, rolled_said, shot_said
+from caddie.reply.cue import Cue, cue_for
+from caddie.reply.obstacles import before_the_distance_said
+from caddie.reply.phrases import landing_short, shot_said
 from caddie.reply.putt import pace_said, putt_unit, start_said
+from caddie.reply.rolled import rolled_said
 from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import opening, sentences
 from caddie.situation import Lie, Situation
-from caddie.talk.answer import advice_of
-from caddie.talk.as_wished import as_wished, is_a_kind, not_from_there
+from caddie.talk.advice import advice_of
+from caddie.talk.as_counted import counted_as_told
+from caddie.talk.as_wished import Wished, as_wished, is_a_kind, not_from_there
 from caddie.talk.carry_asked import answering
 from caddie.talk.denied import as_it_lies, said_back, still_gone, taken_out, without_gone, without_its_own
 from caddie.talk.digits import digits, twin_of
 from caddie.talk.ended import with_front
+from caddie.talk.height_asked import height_question, height_unsaid
+from caddie.talk.laid_over import merged
 from caddie.talk.lasts import (
     GREENS_OWN,
     Step,
     carried_on,
 )
 from caddie.talk.lines import WIND_COMES_FROM
-from caddie.talk.lip_asked import LIP, lip_unsaid
 from caddie.talk.new_shot import of_this_green, on_the_way, starts_anew
 from caddie.talk.on_hole import by_notes, from_notes, told_from_notes
 from caddie.talk.question import HOW_FAR, PUTT
-from caddie.talk.state import Desk, Known, Question, Said, merged
-from caddie.talk.told_in_feet import counted_as_told
+from caddie.talk.refused_clubs import unrefused
+from caddie.talk.state import Desk, Known, Question, Said
 from caddie.talk.which_sand import in_or_over
-from caddie.talk.wish import asked_with_facts, unputted
+from caddie.talk.wish import asked_with_facts, without_putter
 from caddie.words import Understanding
 from caddie.words.sayings import begins
 from caddie.words.turns import CARRY_LEAD
@@ -51,7 +56,10 @@ def describe(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Take the facts of an utterance in, and advise on the shot as it is known now."""
     before = on_the_way(known, heard) if starts_anew(known, heard) else known.situation
     now = taken_in(known, heard)
-    now = now.changed(only=unputted(now.only, heard, now.situation, desk.bag))
+    only = unrefused(now.only, heard, now.situation, desk.bag)
+    if now.day.chips and only == ANY and now.situation.lie is not Lie.GREEN:
+        only = without_putter(only, desk.bag)
+    now = now.changed(only=only)
     after, taken = from_notes(desk, now, heard)
     lead = said_back(heard, before, desk.bag) if known.plan is not None or heard.gone else ""
     said = planned(desk, without_gone(after), heard, before=before, lead=lead)
@@ -121,11 +129,11 @@ def planned(
     """
     situation = known.situation
     if first := question_for(situation):
-        return _asking_first(known, first, lead)
+        return _asking_first(known, first, lead, situation)
     twin_m = twin_of(heard, situation)
-    distance = by_notes(_distance(heard, situation, before, twin_m, desk.bag), known, desk.bag)
-    if not lead and not begins(heard.heard, CARRY_LEAD):
-        _open(desk, situation, distance)
+    distance = by_notes(_distance(heard, situation, before, twin_m, desk.bag), known, desk)
+    if not lead and known.only == ANY:
+        _open(desk, heard, situation, distance)
     try:
         wished = as_wished(heard, situation, known.only, desk.bag, desk.seed)
     except CaddieError as error:
@@ -133,23 +141,23 @@ def planned(
             raise
         return _not_so(desk, known, heard, before, str(error))
     plan = wished.plan
-    question = None if wished.told else _lip_question(known, heard) or _question(known, plan, desk.bag)
+    question = None if wished.told else _height_question(known, heard) or _question(known, plan, desk.bag)
     cue = cue_for(plan, desk.bag, desk.cue_weights)
     spoken = speak(
         plan,
         desk.bag,
         cue,
-        distance=answering(heard, plan, distance, desk.bag, lead),
+        distance=answering(heard, plan, distance, desk.bag, lead or wished.first),
         question=question.text if question else wished.told,
         left_out=heard.numbers_left_over,
     )
-    written = "\n".join(filter(None, (write(plan, desk.bag, cue, heard.left_over), wished.written)))
     after = known.changed(
         plan=plan,
         advised=plan.chosen,
         before=known.advised,
         cue=cue,
-        other=None,
+        only=ANY if wished.turned_down else known.only,
+        other=wished.turned_down,
         supposed=None,
         verdict="",
         spoken=spoken,
@@ -161,7 +169,7 @@ def planned(
     return Said(
         after,
         spoken,
-        written="\n".join(filter(None, (written, _kept(heard, situation, before, desk.bag)))),
+        written=_written(wished, cue, heard, desk.bag, _kept(heard, situation, before, desk.bag)),
         advice=advice_of(plan, desk.bag, cue, spoken, heard),
         step=True,
         shot=with_where_it_goes(plan, desk.bag),
@@ -169,8 +177,15 @@ def planned(
     )
 
 
-def _open(desk: Desk, situation: Situation, distance: str) -> None:
+def _written(wished: Wished, cue: Cue, heard: Understanding, bag: Bag, kept: str) -> str:
+    """The screen's words: the plan, what the wish costs, and the facts that were kept."""
+    return "\n".join(filter(None, (write(wished.plan, bag, cue, heard.left_over), wished.written, kept)))
+
+
+def _open(desk: Desk, heard: Understanding, situation: Situation, distance: str) -> None:
     """Tell with what the reply begins, where somebody wants to know and it is certain."""
+    if begins(heard.heard, CARRY_LEAD):
+        return
     if desk.opens is not None and (start := opening(situation, desk.bag, distance)):
         desk.opens(start)
 
@@ -179,7 +194,7 @@ def _not_so(desk: Desk, known: Known, heard: Understanding, before: Situation | 
     """That the shot asked for does not go from there; where its kind was asked for, with the one that is advised."""
     if not is_a_kind(known.only, desk.bag):
         return _without_the_club(known, reason)
-    first = sentences([not_from_there(known.only)])
+    first = sentences([not_from_there(known.only, known.situation)])
     said = planned(desk, known.changed(only=ANY), heard, before=before, lead=first.rstrip("."))
     return replace(said, written=f"{first}\n{said.written}")
 
@@ -196,8 +211,9 @@ def _without_the_club(known: Known, reason: str) -> Said:
     return Said(kept, sentences([reason]), step=True)
 
 
-def _asking_first(known: Known, question: str, lead: str) -> Said:
-    """What must be known before anything can be planned."""
+def _asking_first(known: Known, question: str, lead: str, situation: Situation) -> Said:
+    """What must be known before anything can be planned, behind what the Rules offer of the ball where it lies."""
+    offered = before_the_distance_said(situation)
     asked = known.changed(
         plan=None,
         advised=None,
@@ -206,7 +222,9 @@ def _asking_first(known: Known, question: str, lead: str) -> Said:
         short=question,
         question=Question(HOW_FAR, question),
     )
-    return Said(asked, sentences([lead, question]), step=True)
+    spoken = sentences([lead, offered, question])
+    written = "\n".join([spoken, *before_the_distance(situation)]) if offered else ""
+    return Said(asked, spoken, written=written, step=True)
 
 
 def short_of(plan: Plan, bag: Bag, cue: str) -> str:
@@ -227,9 +245,13 @@ def with_where_it_goes(plan: Plan, bag: Bag) -> str:
     return sentences([shot_said(option, bag), landing_short(option, there, bag)])
 
 
-def _lip_question(known: Known, heard: Understanding) -> Question | None:
-    unsaid = lip_unsaid(heard, known.situation) if LIP not in known.asked else ""
-    return Question(LIP, unsaid) if unsaid else None
+def _height_question(known: Known, heard: Understanding) -> Question | None:
+    unsaid = height_unsaid(heard, known.situation)
+    return (
+        Question(unsaid, height_question(unsaid, known.situation))
+        if unsaid and unsaid not in known.asked
+        else None
+    )
 
 
 def _question(known: Known, plan: Plan, bag: Bag) -> Question | None:

@@ -14,18 +14,17 @@ from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Finish, Lie, Result, Situation
 from caddie.talk import lines
 from caddie.talk.earlier import TELL_A_SHOT
-from caddie.talk.ended import before_the_green, contradicts, of_the_putt
+from caddie.talk.ended import before_the_green, contradicts
+from caddie.talk.laid_over import merged
 from caddie.talk.lasts import Step, carried_on
-from caddie.talk.new_shot import ANOTHER_HOLE
 from caddie.talk.note_told import hole_played
-from caddie.talk.of_one_shot import adds_to, joined
+from caddie.talk.of_one_shot import adds_to, joined, tells_the_same
 from caddie.talk.planning import planned
 from caddie.talk.result_said import LONGEST_IN_FEET_M, acknowledgement, with_club
-from caddie.talk.state import Desk, Handler, Known, Said, ToldShot, merged, with_told
+from caddie.talk.state import Desk, Handler, Known, Said, ToldShot, with_told
 from caddie.talk.wish import asked_for
 from caddie.units import to_metres
 from caddie.words import Intent, Understanding, understand, understand_turn
-from caddie.words.gist import gists_of
 from caddie.words.golf_talk import unit_said
 from caddie.words.numbers import is_number
 from caddie.words.results import FINISH_OF_LIE
@@ -33,11 +32,26 @@ from caddie.words.sayings import bare, begins, clauses, compared, plain, says, s
 from caddie.words.turns import PUTS_RIGHT
 
 ASKS_FOR_ADVICE = frozenset(
-    {"shot", "best", "aim", "how", "same_club", "land", "swing", "another", "motion", "either", "run"}
+    {
+        "shot",
+        "best",
+        "aim",
+        "how",
+        "same_club",
+        "land",
+        "swing",
+        "another",
+        "motion",
+        "either",
+        "run",
+        "thought",
+    }
 )
 """What may be asked about the next stroke before it is told."""
 DOUBT = "doubt"
 """With a club named after a shot it is of the next one: "are you sure it's the putter now?"."""
+OF_THE_NEXT = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
+"""What a stroke that is still to be played is told by."""
 _OUT_OF = re.compile(r"\bout of\b")
 _LIE_THERE = {
     Finish.FRINGE: Lie.FRINGE,
@@ -57,17 +71,6 @@ def tells_commitment(known: Known, text: str) -> bool:
     if known.played:
         return True
     return known.plan is not None and plain(text) != "quit" and not says(text, "committed")
-
-
-def in_clauses(heard: Understanding, bag: Bag) -> Understanding:
-    """ "Hit the 52 instead, finished ten feet short": a result, though it begins like a question."""
-    if heard.intent is not Intent.WHAT_IF or "?" in heard.heard or len(clauses(heard.heard)) < 2:
-        return heard
-    player = bag.player
-    last = understand(clauses(heard.heard)[-1], unit=player.distances_in, pace_m=player.pace_m)
-    if last.intent is not Intent.RESULT:
-        return heard
-    return last.model_copy(update={"heard": heard.heard, "club": heard.club})
 
 
 def next_up(heard: Understanding, known: Known, bag: Bag) -> Understanding:
@@ -159,6 +162,8 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
             said = with_club(said, heard, desk)
             put = ToldShot(known.shot_logged, known.situation, whole)
             after = known.changed(result=whole, told=with_told(known, put))
+            if tells_the_same(known.result, told) and (commitment, heard.down_in, club) == (None, None, None):
+                return Said(after, sentences([lines.AS_TOLD.format(told=said)]), logged=True)
             return Said(after, sentences([said, "written down"]), logged=True, brief=sentences([said]))
         shot = played_shot(known, heard, desk, commitment)
         number = add_on_hole(desk.log, shot, hole_played(desk, known))
@@ -169,8 +174,9 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         written=number,
         told=with_told(known, ToldShot(number, shot.situation, told)),
         result=told,
-        situation=shot.situation if known.played else known.situation,
+        situation=_struck_there(known, shot.situation) if known.played else known.situation,
         plan=None if known.played else known.plan,
+        left=known.places if known.played else known.left,
         question=None,
         walk=None,
         other=None,
@@ -178,6 +184,12 @@ def result(desk: Desk, known: Known, heard: Understanding) -> Said:
         short=acknowledged,
     )
     return Said(after, acknowledged, logged=True, step=True, brief=sentences([said]))
+
+
+def _struck_there(known: Known, there: Situation) -> Situation:
+    """Where a stroke that was only told was played from, with the day and the green as they were told before it."""
+    stayed = there.lie in IN_SAND and known.situation.lie in IN_SAND
+    return merged(carried_on(known.situation, Step.STAYED_IN_SAND if stayed else Step.NEARER), there)
 
 
 def struck_from(known: Known) -> Situation:
@@ -199,13 +211,28 @@ def _unlogged(desk: Desk, known: Known, told: Result, said: str) -> Said:
 
 
 def told_as(told: Result, down_in: int | None = None) -> Handler:
-    """A turn that tells this result, whatever else the words were read as."""
+    """A turn that tells this result, whatever else the words were read as; one that says nothing, as they were read."""
 
     def tell(desk: Desk, known: Known, heard: Understanding) -> Said:
-        read = {"intent": Intent.RESULT, "result": told, "down_in": down_in}
+        putts = any(word[:4] == _PUTT and word[:6] != _PUTTER for word in compared(heard.heard))
+        if not putts or not _onto_the_green(known):
+            whole = heard.result or told if told == Result() else told
+            read = {"intent": Intent.RESULT, "result": whole, "down_in": down_in}
+        else:
+            read = {"intent": Intent.RESULT, "result": ONTO_THE_GREEN, "down_in": 1 + (down_in or 1)}
         return result(desk, known, heard.model_copy(update=read))
 
     return tell
+
+
+_PUTT, _PUTTER = "putt", "putter"
+ONTO_THE_GREEN = Result(finish=Finish.GREEN)
+
+
+def _onto_the_green(known: Known) -> bool:
+    """Whether the shot in play is one from off the green, so that putts told come after it."""
+    plan = known.plan
+    return plan is not None and not known.played and plan.situation.lie is not Lie.GREEN
 
 
 def corrected_result(desk: Desk, known: Known, heard: Understanding) -> Understanding | None:
@@ -247,7 +274,7 @@ def _is_another_length(known: Known, heard: Understanding) -> bool:
     if ended is None or ended.holed or ended.distance_m is None or now.pin_m is None:
         return False
     alone = now == Situation(pin_m=now.pin_m, lie=now.lie) and now.lie in (None, Lie.GREEN)
-    return alone and heard.intent in _OF_THE_NEXT and abs(now.pin_m - ended.distance_m) > SAME_SPOT_M
+    return alone and heard.intent in OF_THE_NEXT and abs(now.pin_m - ended.distance_m) > SAME_SPOT_M
 
 
 SAME_SPOT_M = 0.05
@@ -270,57 +297,6 @@ def plays_on(desk: Desk, known: Known, heard: Understanding) -> Said | None:
     only = asked_for(heard) if what_if else ANY
     said = planned(desk, known.afresh(situation=situation, sentence=heard.heard, only=only), heard)
     return replace(said, intent=Intent.SITUATION.value)
-
-
-def goes_on_from(heard: Understanding, known: Known) -> Understanding:
-    """ "Uphill, swings left to right" after a result: the stroke from where that ball ended."""
-    now, there = heard.situation, next_situation(known)
-    if not known.played or heard.intent not in _OF_THE_NEXT or now == Situation():
-        return heard
-    if known.hole_over or ANOTHER_HOLE in gists_of(heard.heard):
-        return heard
-    if there.lie is Lie.GREEN and now.lie is None and now.elevation_m is not None:
-        now = of_the_putt(heard, now)
-        if now.pin_m == there.pin_m:
-            return heard.model_copy(update={"situation": now, "intent": Intent.PUTT})
-    if now.lie is None and says_in_part(heard.heard, "same_lie"):
-        return heard.model_copy(update={"situation": now.model_copy(update=_same_lie(known))})
-    if _told_from_there(heard, known, there):
-        return heard.model_copy(update={"situation": now.model_copy(update={"lie": there.lie})})
-    if _lies_otherwise(known, now) and there.pin_m is not None:
-        there = merged(there.model_copy(update={"lie": None}), now)
-        return heard.model_copy(update={"situation": there, "intent": Intent.SITUATION})
-    on_the_edge = there.lie is Lie.FRINGE and now.lie is Lie.GREEN
-    if there.pin_m is None or now.pin_m is not None or not (on_the_edge or now.lie in (None, there.lie)):
-        return heard
-    intent = Intent.PUTT if Lie.GREEN in (now.lie, there.lie) else Intent.SITUATION
-    return heard.model_copy(update={"situation": merged(there, now), "intent": intent})
-
-
-def _lies_otherwise(known: Known, now: Situation) -> bool:
-    """ "Chip from the collar" of a ball told only by how far past it went: it lies there, as far away."""
-    ended = known.result
-    return (
-        ended is not None and ended.finish is None and now.pin_m is None and now.lie not in (None, Lie.GREEN)
-    )
-
-
-def _told_from_there(heard: Understanding, known: Known, there: Situation) -> bool:
-    """ "Ten yards now" of a ball told to be in the sand: how far it is from there."""
-    now, before_m = heard.situation, known.situation.pin_m
-    if there.lie in (None, Lie.GREEN) or now.lie is not None or now.pin_m is None or now.hazards:
-        return False
-    nearer = before_m is None or now.pin_m < before_m
-    return nearer and heard.intent is Intent.SITUATION and not begins(heard.heard, "next_shot_lead")
-
-
-def _same_lie(known: Known) -> dict[str, Any]:
-    """How the last ball lay, as told or as it was taken."""
-    before = known.plan.situation if known.plan is not None else known.situation
-    return {"lie": before.lie, "stance": known.situation.stance, "sitting": known.situation.sitting}
-
-
-_OF_THE_NEXT = (Intent.SITUATION, Intent.PUTT, Intent.CORRECT)
 
 
 def played_shot(known: Known, heard: Understanding, desk: Desk, commitment: Commitment | None) -> Shot:

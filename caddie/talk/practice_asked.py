@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from caddie.situation import Situation
 from caddie.talk.to_practise import kind_named, minutes_said
 from caddie.words import Intent, Understanding
-from caddie.words.gist import is_question
-from caddie.words.sayings import compared, lore_data
+from caddie.words.gist import asks_in_part, is_question
+from caddie.words.sayings import compared
+from caddie.words.talk_files import lore_data
 
 _PRACTISE = "practise"
 
@@ -16,7 +17,7 @@ def practice_asked(text: str, parts: Sequence[Understanding]) -> tuple[Understan
     if not parts or not (_speaks_of_it(text) or any(_PRACTISE in part.asks for part in parts)):
         return _with_the_goodbye(text, parts)
     joined: list[Understanding] = []
-    for part in (each for each in parts if not _is_a_practice_swing(each)):
+    for part in (each for each in parts if not _names_no_practice(each)):
         asks = _asks(part) or (_names_only_a_kind(part) and "?" in text and _speaks_of_it(text))
         if not asks:
             joined.append(part)
@@ -50,9 +51,11 @@ def _speaks_of_it(text: str) -> bool:
     )
 
 
-def _is_a_practice_swing(part: Understanding) -> bool:
-    """ "Took a practice swing": no question, and nothing to answer."""
-    return part.asks[:1] == (_PRACTISE,) and not is_question(part.heard) and "swing" in compared(part.heard)
+def _names_no_practice(part: Understanding) -> bool:
+    """ "Took a practice swing", "I'm at the practice green": no question, and nothing to answer."""
+    if part.asks[:1] != (_PRACTISE,) or _speaks_of_it(part.heard) or asks_in_part(part.heard):
+        return False
+    return not set(lore_data()["no_practice"]).isdisjoint(compared(part.heard))
 
 
 def _as_asked(text: str) -> Understanding:

@@ -26,7 +26,8 @@ from caddie.words import Expecting, Intent, Understanding, understand
 from caddie.words.log_corrections import without_asking_to_fix
 from caddie.words.numbers import is_number, read_number
 from caddie.words.results import FINISH_OF_LIE
-from caddie.words.sayings import bare, begins, compared, talk_data
+from caddie.words.sayings import bare, begins, compared
+from caddie.words.talk_files import talk_data
 from caddie.words.turns import PUTS_RIGHT
 
 _CLAUSES = re.compile(r"(?<=[,.;:!?…])\s+")

@@ -7,12 +7,13 @@ from caddie.situation import Fall, Green, Lie, Situation, Wind
 from caddie.talk.break_said import break_meant
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.of_one_shot import hit_again
-from caddie.talk.state import Known
+from caddie.talk.state import Known, Question
 from caddie.units import Unit
 from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
-from caddie.words.sayings import bare, frames, plain, says
+from caddie.words.sayings import bare, compared, frames, plain, says
+from caddie.words.steepness import rise_told_m, steepness_named
 
 HIT = "hit"
 """Field of the question whether the ball was hit."""
@@ -28,6 +29,7 @@ _TOLD_UNASKED = ("pin_position", "green.firmness", "wind")
 """Facts told in a word or two though nothing was asked, the likeliest first."""
 MOST_WORDS = 6
 """A longer utterance is no bare answer."""
+_A_PUTT = frozenset({"putt", "putter", "footer"})
 _MAY_ANSWER = (
     Intent.OUT_OF_SCOPE, Intent.SITUATION, Intent.PUTT, Intent.CORRECT, Intent.YES, Intent.NO, Intent.RESULT,
     Intent.WHAT_IF,
@@ -41,7 +43,11 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
     question = known.question
     if question is None:
         return _said_of_the_shot(heard, known, player)
-    if heard.intent not in _MAY_ANSWER or heard.problem or _tells_how_far(heard):
+    if heard.intent not in _MAY_ANSWER or heard.problem:
+        return heard
+    if steep := _steepness_told(question, heard, known):
+        return understood(heard, steep)
+    if _tells_how_far(heard):
         return heard
     # A word or two that name a shot ("high") may still be an answer; more are a question of the player's own.
     words = len(plain(bare(heard.heard)).split())
@@ -58,6 +64,27 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
             bare(heard.heard), question.field, player
         )
     return _said_of_the_shot(heard, known, player) if found is None else understood(heard, found)
+
+
+def _steepness_told(question: Question, heard: Understanding, known: Known) -> Situation | None:
+    """How steep the green is, in whatever words, where just that was asked and no length of a putt is told."""
+    if question.field != PUTT or "steep" not in question.text or is_question(heard.heard):
+        return None
+    pin_m, rise_m = known.situation.pin_m, rise_told_m(heard.heard)
+    if rise_m is not None and pin_m is not None and rise_m < pin_m * STEEPEST_TOLD:
+        slope = rise_m / pin_m
+    elif (
+        not (unit_said(heard.heard) or _tells_how_far(heard))
+        and (named := steepness_named(heard.heard)) is not None
+    ):
+        slope = STEEPNESS[named]
+    else:
+        return None
+    return Situation(green=Green(side_slope=slope) if "side" in question.text else Green(fall_slope=slope))
+
+
+STEEPEST_TOLD = 0.1
+"""A rise that is more of a putt's length is no green's (common practice, no source)."""
 
 
 def answer_to(known: Known, player: Player) -> Callable[[str], Understanding | None]:
@@ -127,10 +154,21 @@ def putt_answer(question: str, text: str, player: Player) -> Situation | None:
         if says(text, f"{words}_slope") or (asked_steep and says(text, words)):
             to_the_side = asked_steep and "side" in question
             return Situation(green=Green(side_slope=slope) if to_the_side else Green(fall_slope=slope))
-    if unit_said(text) and "steep" in question:
+    asks_the_speed = "slow" in question and _A_PUTT.isdisjoint(compared(text))
+    if unit_said(text) and ("steep" in question or not (asks_the_speed or _tells_the_green(text, player))):
         # "Sixteen feet" is how long the putt is.
         return None
-    return framed(text, PUTT, player)
+    found = framed(text, PUTT, player)
+    # A break without its side is what the frame says by itself.
+    return None if found is not None and found.green == Green(side_slope=found.green.side_slope) else found
+
+
+def _tells_the_green(text: str, player: Player) -> bool:
+    """Whether a length stands beside how the green is: "twelve feet, left to right", "greens are ten feet"."""
+    green = understand(
+        f"on the green, {text}", unit=player.distances_in, pace_m=player.pace_m
+    ).situation.green
+    return green != Green()
 
 
 def _slope_said(text: str, fall: Fall, player: Player) -> float | None:
@@ -161,10 +199,8 @@ def part_of(said: Situation, field: str) -> Situation | None:
     """One field of what was said and nothing else, or None when it was not said."""
     green = said.green
     part = Situation()
-    if field in ("pin_m", "lie", "pin_position"):
+    if field in ("pin_m", "lie", "pin_position", "lip_m", "lip_away_m"):
         part = Situation.model_validate({field: getattr(said, field)})
-    elif field == "lip_m":
-        part = Situation(lip_m=said.lip_m)
     elif field == "green.firmness":
         part = Situation(green=Green(firmness=green.firmness))
     elif field == PUTT:
@@ -180,6 +216,9 @@ def part_of(said: Situation, field: str) -> Situation | None:
         )
     elif field in ("water", "tier"):
         part = Situation(hazards=said.hazards)
+    elif field in ("trees", "trees_away"):
+        told = "height_m" if field == "trees" else "carry_m"
+        part = Situation(hazards=tuple(each for each in said.hazards if getattr(each, told)))
     elif field == "wind.known_by":
         part = Situation(wind=Wind(known_by=said.wind.known_by))
     elif field == "wind":

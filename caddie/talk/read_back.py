@@ -5,11 +5,13 @@ from dataclasses import dataclass
 from caddie.bag import Bag, Club, Family
 from caddie.plan.option import Plan
 from caddie.reply.aim import aim_said
-from caddie.reply.phrases import landing_said, landing_short, rolled_said, run_said, said, shot_said, small
+from caddie.reply.phrases import landing_said, landing_short, run_said, said, shot_said, small
 from caddie.reply.putt import near_said, pace_said, putt_unit, start_said
+from caddie.reply.rolled import rolled_said
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
 from caddie.talk.asked import AT_THE_FLAG, in_play
+from caddie.talk.by_topic import asks_of_a_swing
 from caddie.talk.distrust import distrust_in, distrusted_first
 from caddie.talk.planning import with_where_it_goes
 from caddie.talk.said_back import answered, said_back
@@ -34,7 +36,7 @@ class _Checked:
 def read_back(desk: Desk, known: Known, sentence: str) -> Said | None:
     """Whether the shot in play, or the one just compared, is as it was said back; None where no shot is said back."""
     plan, told, player = in_play(known), claimed(sentence), desk.bag.player
-    if plan is None:
+    if plan is None or asks_of_a_swing(known, sentence):
         return None
     if (distance := _distance_alone(told, plan, desk.bag)) is not None:
         return _said(known, [distance], brief=lines.YES_JUST_SO)

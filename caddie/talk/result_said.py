@@ -102,7 +102,8 @@ def acknowledgement(
         length = left_said(told.distance_m, in_unit or (player.distances_in if beyond else player.putt_unit))
         parts.append(f"{length} {' and '.join(_SIDE[side] for side in told.side) or 'from the hole'}")
     elif told.side:
-        parts.append(" and ".join(_SIDE[side] for side in told.side))
+        first = [lines.MISSED] if putting and "missed" in heard.asks else []
+        parts += [*first, " and ".join(_SIDE[side] for side in told.side)]
     elif "missed" in heard.asks:
         parts.append(lines.MISSED)
     if told.finish is not None and not told.holed:

@@ -6,7 +6,8 @@ The Rules recommend playing within 40 seconds of being able to (5.6b); this one 
 from caddie.bag import Bag, Family
 from caddie.plan.option import Plan
 from caddie.reply.cue import Cue
-from caddie.reply.phrases import ball_said, landing_short, rolled_said
+from caddie.reply.phrases import ball_said, landing_short
+from caddie.reply.rolled import rolled_said
 from caddie.reply.spoken import shortest
 
 COUNT = ("one", "two", "three")

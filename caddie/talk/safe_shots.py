@@ -9,25 +9,29 @@ from caddie.bag import Bag, Risk
 from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
 from caddie.plan.careful import clear_of_trouble, laid_up_before_it, over_it
-from caddie.plan.choose import advise, way_out
+from caddie.plan.choose import advise, aside_of, way_out
 from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import lay_up_said, said, shot_said, times_in_ten
+from caddie.reply.phrases import flag_said, lay_up_said, shot_said, small, stays_in_said, times_in_ten
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import IN_SAND, Side
 from caddie.talk import lines
 from caddie.talk.asked import in_play, odds, same_shot
 from caddie.talk.comparison import compared_with, told
+from caddie.talk.go_or_not import going, one_of_two
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
 from caddie.words import Understanding
 from caddie.words.alternatives import alternatives
 from caddie.words.gist import gists_of
+from caddie.words.sayings import compared
 
 SAFER_BY = 0.05
 """Strokes that the worst tenth must cost less for a shot to be called safer."""
 LESS_TROUBLE, MOST_FOR_LESS = 0.03, 0.25
 """A shot that finds trouble so much less often is safer, too, where it costs no more strokes than that."""
+MUCH_LESS_TROUBLE, MOST_FOR_MUCH_LESS = 0.25, 0.75
+"""So is one that finds it so very much less often, at up to so many strokes: it was asked for."""
 SAME_CARRY_M = 0.5
 GENTLER_BY = 0.08
 """Share of a full swing that a gentler one must be less."""
@@ -71,8 +75,9 @@ def safer(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     if safest.bad_tail > plan.chosen.bad_tail - SAFER_BY:
         # Its bad ones cost no less, but there are fewer of them.
         safest = min(no_riskier, key=lambda option: (option.in_trouble, option.strokes), default=plan.chosen)
-        fewer = plan.chosen.in_trouble - safest.in_trouble >= LESS_TROUBLE
-        if not fewer or safest.strokes - plan.chosen.strokes > MOST_FOR_LESS:
+        fewer = plan.chosen.in_trouble - safest.in_trouble
+        most = MOST_FOR_MUCH_LESS if fewer >= MUCH_LESS_TROUBLE else MOST_FOR_LESS
+        if fewer < LESS_TROUBLE or safest.strokes - plan.chosen.strokes > most:
             return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
     if same_shot(safest, plan.chosen) and abs(safest.carry_m - plan.chosen.carry_m) < SAME_CARRY_M:
         return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
@@ -92,12 +97,10 @@ def short_of_it(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> S
         clear = clear if laid_up is None else (laid_up,)
     if not clear:
         return safer(desk, known, heard)
-    verdict = _risk_said(clear[0], plan.chosen)
-    gap = clear[0].strokes - plan.chosen.strokes
-    or_going = alternatives(heard.heard) and not {SHORT_OF_IT, BESIDE_IT} <= wished
-    if or_going and abs(gap) >= AS_GOOD:
-        verdict = f"{lines.GO_FOR_IT if gap > 0 else lines.LAY_UP}, by {strokes_said(abs(gap))}"
-    return beside(desk, known, plan, clear[0], verdict)
+    if alternatives(heard.heard) and not {SHORT_OF_IT, BESIDE_IT} <= wished:
+        other = going(plan) if plan.chosen.lay_up else clear[0]
+        return one_of_two(desk, known, plan, other or clear[0])
+    return beside(desk, known, plan, clear[0], _risk_said(clear[0], plan.chosen))
 
 
 def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
@@ -105,29 +108,24 @@ def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
     plan = in_play(known)
     if plan is None:
         return no_shot(known)
-    out = next((option for option in plan.options if option.sideways), None) or way_out(
-        plan.situation, desk.bag
-    )
+    out = aside_of(plan, desk.bag)
     if out is None and plan.situation.hazards:
         return short_of_it(desk, known, heard)
     if out is None:
         return _none_more(known, [lines.NO_GAIN_ASIDE, *odds(plan, desk.bag)])
-    if plan.chosen.sideways:
-        going = min((each for each in plan.options if not each.sideways), key=_rank, default=plan.chosen)
-    else:
-        going = plan.chosen
-    gap = out.strokes - going.strokes
-    cost = _cost(gap)
-    if alternatives(heard.heard) and abs(gap) >= AS_GOOD:
-        which = lines.SIDEWAYS_IT_IS if gap < 0 else lines.GO_FOR_IT
-        cost = f"{which}, by {strokes_said(abs(gap))}"
-    parts = [shot_said(out, desk.bag), f"{lines.OUT_SIDEWAYS}, leave {said(out.leave_m, desk.bag)}", cost]
+    at_it = (going(plan) if plan.chosen.sideways else plan.chosen) or plan.chosen
     if alternatives(heard.heard):
-        parts = [cost, *parts[:2]]
+        return one_of_two(desk, known, plan, at_it if plan.chosen.sideways else out)
+    cost = _cost(out.strokes - at_it.strokes)
+    parts = [
+        shot_said(out, desk.bag),
+        f"{lines.OUT_SIDEWAYS}, leave {flag_said(out.leave_m, desk.bag)}",
+        cost,
+    ]
     spoken = shortest([parts, parts[1:]])
-    written = sentences([*parts, f"{out.strokes:.2f} strokes against {going.strokes:.2f}"])
+    written = sentences([*parts, f"{out.strokes:.2f} strokes against {at_it.strokes:.2f}"])
     other = None if plan.chosen.sideways else out
-    brief = f"{lines.OUT_SIDEWAYS}, leave {said(out.leave_m, desk.bag)}"
+    brief = f"{lines.OUT_SIDEWAYS}, leave {flag_said(out.leave_m, desk.bag)}"
     after = known.changed(
         spoken=spoken, short=sentences(parts[:1]), question=None, other=other, supposed=None, verdict=cost
     )
@@ -159,15 +157,27 @@ def gentler(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
 
 @_off_the_green
 def surest(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
-    """The shot that finds the green most often."""
+    """The shot that finds the green most often; out of sand that may hold the ball, the way round its lip if any."""
+    wants_it_out = _wants_it_out(heard.heard)
+    may_stay = wants_it_out and stays_in_said(plan.chosen, plan.situation)
+    out = aside_of(plan, desk.bag) if may_stay else None
+    if out is not None and out.strokes - plan.chosen.strokes <= GIVEN_UP and not same_shot(out, plan.chosen):
+        return sideways(desk, known, heard)
     careful = with_risk(desk, known, plan, Risk.CAREFUL)
     found = max((*plan.options, *careful.options), key=lambda option: (option.on_green, -option.strokes))
     if found.on_green < plan.chosen.on_green + SURER_BY or same_shot(found, plan.chosen):
         surest_is = f"{lines.SUREST} {shot_said(plan.chosen, desk.bag)}"
-        return _none_more(known, [surest_is, *odds(plan, desk.bag)[:1]])
+        change = lines.CHANGE_NOTHING if known.cue is not None and wants_it_out else ""
+        cue = change.format(cue=small(known.cue.say.rstrip("."))) if change and known.cue else ""
+        return _none_more(known, [surest_is, *([cue] if cue else odds(plan, desk.bag)[:1])])
     often, mine = (times_in_ten(option.on_green) for option in (found, plan.chosen))
     verdict = f"on the green {often}" if often == mine else f"on the green {often} instead of {mine}"
     return beside(desk, known, plan, found, verdict)
+
+
+def _wants_it_out(text: str) -> bool:
+    """ "I just want it out, what do I change?"."""
+    return "out" in compared(text)
 
 
 def _past_it(plan: Plan, bag: Bag) -> tuple[Option, ...]:

@@ -1,20 +1,19 @@
 """A figure of the last reply said back in wonder or doubt is answered: what it is, and of a chance the way out."""
 
 import re
-from dataclasses import replace
 
 from caddie.bag import Bag, ClubKind, Family
 from caddie.plan.option import Plan
 from caddie.reply.aim import aim_said
 from caddie.reply.phrases import landing_said, landing_short, run_said, small, stays_in_said, times_in_ten
 from caddie.reply.putt import pace_said, putt_unit, start_said
-from caddie.reply.spoken import sentences, shortest
+from caddie.reply.spoken import shortest
 from caddie.talk import lines, why_so
 from caddie.talk.by_topic import asks_by_topic
 from caddie.talk.question import HOW_FAR
 from caddie.talk.state import ASKED_OF_THE_SHOT, Known, Said
 from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
-from caddie.words.sayings import compared
+from caddie.words.sayings import compared, says
 
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
@@ -23,19 +22,33 @@ def said_back(text: str, known: Known, bag: Bag) -> Echo | None:
     """The figure of the last reply that the turn begins by saying back; the number of a club is asked as a club."""
     if (known.plan is None and not known.played) or asks_by_topic(known, text):
         return None
+    if known.other is not None and says(text, why_so.DOUBT_COST):
+        return None
+    if _IF in compared(text)[:3]:
+        # "And if it was sixty?" supposes a number, whatever has it in the reply.
+        return None
     spoken, _, written = known.replied.partition("\n")
     asked = known.question is not None and known.question.field == HOW_FAR
     found = echo_in(text, spoken, asked=asked, swung=known.swung)
     if found is None and len(compared(text)) > 1:
         # "Half?" is no share that was only written.
         found = echo_in(text, written, asked=asked, swung=known.swung)
-    if found is None or (found.figure.unit is None and _is_a_club(found.figure, bag)):
+    if found is None or (found.figure.unit is None and _is_a_club(found.figure, text, bag)):
         return None
     return found
 
 
-def _is_a_club(figure: Figure, bag: Bag) -> bool:
-    return any(club.loft_deg == figure.value for club in bag.clubs if club.kind is not ClubKind.PUTTER)
+_IF = "if"
+
+
+def _is_a_club(figure: Figure, text: str, bag: Bag) -> bool:
+    """Whether the number is a club's: a loft, or "the nine" of an iron that is in the bag."""
+    if any(club.loft_deg == figure.value for club in bag.clubs if club.kind is not ClubKind.PUTTER):
+        return True
+    return _THE in compared(text) and bag.club_called(f"{figure.value:.0f} iron") is not None
+
+
+_THE = "the"
 
 
 def answered(echo: Echo, known: Known, bag: Bag) -> Said:
@@ -104,16 +117,6 @@ _LISTED = re.compile(r"[,;] ")
 
 def _holds(part: str, figure: Figure) -> bool:
     return any(figure.is_of(each) for each in figures_in(part))
-
-
-def not_word_for_word(said: Said, before: Known) -> Said:
-    """The advice that was just given, in short the second time: it stands."""
-    news = said.known.situation != before.situation
-    if said.advice is None or said.spoken != before.spoken or not said.known.short or news:
-        return said
-    short = said.known.short
-    spoken = sentences([lines.STANDS.format(shot=small(short))])
-    return replace(said, spoken=spoken, known=said.known.changed(spoken=spoken))
 
 
 def replied(said: Said, before: Known) -> str:

@@ -13,7 +13,7 @@ from caddie.notes.notebook import Notebook
 from caddie.plan.candidates import ANY, Only
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import Cue
-from caddie.situation import Fall, Frozen, Green, Hazard, HazardKind, Lie, Result, Situation
+from caddie.situation import Frozen, HazardKind, Result, Situation
 from caddie.talk import lines
 from caddie.talk.memo import Memo
 from caddie.units import Unit
@@ -23,7 +23,6 @@ ASKED_OF_THE_SHOT = "asked"
 """What a turn that asks about the shot in play is called on the wire."""
 FACTS_READ_BACK = "known"
 """So is one that asks what is known of it so far."""
-_FALLS = ("fall", "fall_slope", "side_fall", "side_slope")
 
 
 @dataclass(frozen=True)
@@ -59,6 +58,10 @@ class Day:
     """Holes noted during a competition round, as their notes were before it."""
     offered: frozenset[str] = frozenset()
     """Words that were offered to be remembered, and are not offered again."""
+    several: bool = False
+    """Whether several balls are hit from one place, as on a practice green."""
+    chips: bool = False
+    """Whether chips and pitches are practised there, and no putts."""
 
 
 @dataclass(frozen=True)
@@ -69,6 +72,15 @@ class ToldShot:
     """The log's number of it; None where nothing is kept."""
     situation: Situation
     result: Result
+
+
+@dataclass(frozen=True)
+class LastAnswer:
+    """A turn with its answer as worked out, and as given: for the next one to be held against."""
+
+    heard: str
+    spoken: str
+    given: str
 
 
 @dataclass(frozen=True)
@@ -101,6 +113,7 @@ class Known:
     """The same in a few words."""
     replied: str = ""
     """The last reply as it was said, and in the lines behind it as it was written."""
+    answered: LastAnswer | None = None
     question: Question | None = None
     """Asked in the last turn and not answered yet."""
     asked: tuple[str, ...] = ()
@@ -121,6 +134,8 @@ class Known:
     """The log's number of the last shot written in this talk, of whatever situation."""
     told: tuple[ToldShot, ...] = ()
     """The last shots of this talk whose results were told, the newest first."""
+    left: tuple[Situation, ...] = ()
+    """Where the shots of this talk before the one talked about were played from, the newest first."""
     result: Result | None = None
     """What became of the shot; a shot with a result is over."""
     front_left_m: float | None = None
@@ -142,9 +157,15 @@ class Known:
         """Whether the shot is over."""
         return self.result is not None
 
+    @property
+    def places(self) -> tuple[Situation, ...]:
+        """Those of `left`, behind that of the shot talked about."""
+        here = (self.situation,) if self.played or self.plan is not None else ()
+        return (*here, *(each for each in self.left if each not in here))[:MOST_PLACES]
+
     def afresh(self, **updates: Any) -> "Known":
-        """Nothing known but the day and these parts."""
-        return Known(day=self.day, written=self.written, told=self.told, **updates)
+        """Nothing known but the day, what was played in this talk, and these parts."""
+        return Known(day=self.day, written=self.written, told=self.told, left=self.places, **updates)
 
     def on_the_day(self, **updates: Any) -> "Known":
         """A copy with these parts of the day replaced."""
@@ -155,8 +176,8 @@ class Known:
         return replace(self, **updates)
 
 
-MOST_TOLD = 4
-"""Shots of a talk that may still be put right."""
+MOST_PLACES, MOST_TOLD = 6, 4
+"""Places of a talk that may be told of as the same, and shots that may still be put right."""
 
 
 def with_told(known: Known, shot: ToldShot) -> tuple[ToldShot, ...]:
@@ -236,9 +257,8 @@ def no_shot(known: Known) -> Said:
     """Nothing to answer from: the open question once more, or the shot is asked for, after one where it lies now."""
     if known.question is not None and known.plan is None:
         return Said(known, known.question.text)
-    if known.hole_over:
-        return Said(known, lines.HOLE_OVER)
-    return Said(known, lines.WHERE_NOW if known.played else lines.NOTHING_KNOWN)
+    over = lines.HOLE_OVER if known.hole_over else lines.WHERE_NOW
+    return Said(known, over if known.hole_over or known.played else lines.NOTHING_KNOWN)
 
 
 Handler = Callable[[Desk, Known, Understanding], Said]
@@ -262,109 +282,3 @@ class Turn(Frozen):
     """The player ended the conversation."""
     things: int = 1
     """How many things said in the turn are answered, for which there are more words than for one."""
-
-
-def merged(before: Situation, now: Situation, corrected: tuple[str, ...] = ()) -> Situation:
-    """What was known with what was just said laid over it.
-
-    A field said now replaces what was known; trouble is added to, unless it is corrected, and a fall to the
-    side stands beside one toward or away. Of a new distance to the flag the front edge and the green before the
-    flag stay as they were told, where both are within it.
-    """
-    said: dict[str, Any] = {"green": _greens(before.green, now.green)}
-    for name in type(now).model_fields:
-        value = getattr(now, name)
-        if name == "wind":
-            said[name] = before.wind.model_copy(update=_parts_said(value))
-        elif name == "hazards" and value and "hazards" not in corrected:
-            kept = [old for old in before.hazards if all(_differs(old, new) for new in value)]
-            said[name] = (*kept, *(_with_its_figures(new, before.hazards) for new in value))
-        elif name != "green" and value not in (None, ()):
-            said[name] = value
-    if (before.lie, now.lie) == (Lie.PLUGGED, Lie.BUNKER) and "lie" not in corrected:
-        # "It's in the bunker" of a ball that was told to be plugged there.
-        said["lie"] = Lie.PLUGGED
-    if now.pin_m is not None and before.pin_m is not None and now.pin_m != before.pin_m:
-        said = {**_lengths_kept(before, now), **said}
-    return before.model_copy(update=said)
-
-
-def _lengths_kept(before: Situation, now: Situation) -> dict[str, Any]:
-    """The front edge and the green before the flag, for a new distance to it: what was told of one of them."""
-    told = {"front_m": now.front_m, "room_m": now.room_m}
-    pin_m = now.pin_m or 0.0
-    if told != {"front_m": None, "room_m": None}:
-        return told
-    if before.front_m is not None and before.front_m < pin_m:
-        return {**told, "front_m": before.front_m}
-    if before.room_m is not None and before.room_m < pin_m:
-        return {**told, "room_m": before.room_m}
-    return told
-
-
-def _greens(before: Green, now: Green) -> Green:
-    """The green as known with what was just said of it; each axis keeps its own fall."""
-    update = {name: value for name, value in _parts_said(now).items() if name not in _FALLS}
-    if now.borrow is None and _reads_anew(before, now):
-        update["borrow"] = None
-    if now.fall is None and now.side_fall is None and now.fall_slope == 0:
-        if now.borrow is not None and now.borrow.aim_m == 0 and "along" in _falls(before):
-            # "Straight" is said of the sides: up or down stays.
-            fall, slope = _falls(before)["along"]
-            kept = {"fall": fall, "fall_slope": slope, "side_fall": None, "side_slope": None}
-            return before.model_copy(update=update | kept)
-        # "Flat" takes every fall away.
-        flat = {"fall": None, "fall_slope": 0.0, "side_fall": None, "side_slope": now.side_slope}
-        return before.model_copy(update=update | flat)
-    falls = _falls(before) | _falls(now)
-    if now.fall is None and now.side_fall is None:
-        # A steepness alone belongs to the fall that is known.
-        axis = "across" if now.side_slope is not None or "along" not in falls else "along"
-        slope = now.side_slope if now.side_slope is not None else now.fall_slope
-        if slope is not None and axis in falls:
-            falls[axis] = (falls[axis][0], slope)
-    if falls:
-        found = [falls[axis] for axis in ("along", "across") if axis in falls]
-        values = [part for fall in [*found, (None, None)][:2] for part in fall]
-        update |= dict(zip(_FALLS, values, strict=True))
-    return before.model_copy(update=update)
-
-
-def _reads_anew(before: Green, now: Green) -> bool:
-    """Whether a line told before no longer holds: a break after "straight", or how steep it falls to the side."""
-    across = _falls(now).get("across")
-    straight = before.borrow is not None and before.borrow.aim_m == 0
-    return now.side_slope is not None or (across is not None and (straight or across[1] is not None))
-
-
-def _falls(green: Green) -> dict[str, tuple[Fall | None, float | None]]:
-    """Fall and slope by axis, as far as they were said."""
-    pairs = ((green.fall, green.fall_slope), (green.side_fall, green.side_slope))
-    return {
-        "along" if fall in (Fall.TOWARD, Fall.AWAY) else "across": (fall, slope)
-        for fall, slope in pairs
-        if fall
-    }
-
-
-def _parts_said(part: Frozen) -> dict[str, Any]:
-    return {key: value for key in type(part).model_fields if (value := getattr(part, key)) is not None}
-
-
-_ONE_OF_A_GREEN = (HazardKind.TIER, HazardKind.FALSE_FRONT)
-
-
-def _with_its_figures(new: Hazard, before: tuple[Hazard, ...]) -> Hazard:
-    """Trouble named again, with the figures that were told of it before and are not told anew."""
-    old = next((each for each in before if (each.kind, each.side) == (new.kind, new.side)), None)
-    return new if old is None else old.model_copy(update=new.model_dump(exclude_none=True))
-
-
-def _differs(old: Any, new: Any) -> bool:
-    """Whether two pieces of trouble are not the same; of tiers a green is told to have one."""
-    if old.kind == new.kind and new.kind in _ONE_OF_A_GREEN:
-        return False
-    if old.kind == new.kind and old.side is None and old.carry_m is None:
-        # Told before with no place, now with one.
-        return False
-    return (old.kind, old.side) != (new.kind, new.side)

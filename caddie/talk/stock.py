@@ -12,10 +12,11 @@ from caddie.plan.assume import question_for
 from caddie.reply.spoken import sentences
 from caddie.situation import Fall, Firmness, Green, Hazard, HazardKind, Lie, PinPosition, Situation
 from caddie.talk import lines
+from caddie.talk.laid_over import merged
 from caddie.talk.lore import walk
 from caddie.talk.planning import planned
 from caddie.talk.question import MOST_WORDS, framed, part_of
-from caddie.talk.state import Desk, Known, Question, Said, merged
+from caddie.talk.state import Desk, Known, Question, Said
 from caddie.words import Intent, Understanding
 from caddie.words.sayings import plain, says
 

@@ -121,4 +121,4 @@ def _step_back(desk: Desk, known: Known, past: deque[Known], *, told: bool) -> S
     stands = told and before.situation != Known().situation
     empty = lines.NOTHING_KNOWN if told and not before.played else ""
     so_far = known_so_far(desk.on(before.day), before).spoken if stands else empty
-    return Said(before, sentences([lines.UNDONE, so_far]))
+    return Said(before, sentences([lines.UNDONE, so_far]), brief=lines.UNDONE)

@@ -12,7 +12,8 @@ from caddie.talk.went_wrong import GOOD_M, fault_named, fault_of
 from caddie.units import FOOT_M, Unit, spoken_number
 from caddie.words import Understanding
 from caddie.words.numbers import read_number
-from caddie.words.sayings import compared, lore_data
+from caddie.words.sayings import compared
+from caddie.words.talk_files import lore_data
 
 FEWEST_TO_TELL = 8
 """Fewer results tell nothing of a habit."""

@@ -1,13 +1,12 @@
 """How the player is doing today, and what costs them most, from the log."""
 
 from collections import Counter
-from datetime import UTC, datetime
 from statistics import median
 
 from caddie.bag import Bag
 from caddie.errors import CaddieError
 from caddie.log.cues import cue_weights
-from caddie.log.shot import Shot
+from caddie.log.shot import Shot, local_day, now
 from caddie.log.store import Log
 from caddie.reply.putt import putt_unit
 from caddie.reply.spoken import sentences
@@ -31,8 +30,8 @@ def progress(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Today's shots: how many, how near, how struck."""
     if desk.log is None:
         return Said(known, lines.NO_LOG_TODAY)
-    day = datetime.now(UTC).astimezone().date()
-    today = [shot for shot in shots_kept(desk) if shot.time.astimezone().date() == day]
+    day = local_day(now())
+    today = [shot for shot in shots_kept(desk) if local_day(shot.time) == day]
     if not today:
         return Said(known, lines.NO_SHOTS)
     count = len(today)

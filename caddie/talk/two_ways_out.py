@@ -1,19 +1,22 @@
-"""Sideways and the drop asked about in one breath, or whether to go at it at all: what each costs."""
+"""Sideways and the drop asked about in one breath: what each costs."""
 
 from contextlib import suppress
 
 from caddie.errors import CaddieError
-from caddie.plan.choose import advise, way_out
+from caddie.plan.choose import advise, aside_of
 from caddie.plan.option import Option
 from caddie.plan.trust import AS_GOOD
-from caddie.reply.phrases import said, stays_in_said, times_in_ten
-from caddie.reply.spoken import sentences, shortest
-from caddie.reply.why import strokes_said
+from caddie.reply.phrases import flag_said, shot_said
+from caddie.reply.spoken import shortest
+from caddie.reply.why import costs_said, strokes_said
+from caddie.situation import IN_SAND, Lie, Situation
 from caddie.talk import lines
 from caddie.talk.asked import in_play, says_of
-from caddie.talk.safe_shots import safer
-from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said, no_shot
-from caddie.words import Understanding
+from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
+from caddie.units import Unit, to_metres
+from caddie.words import understand
+from caddie.words.echoes import figures_in
+from caddie.words.gist import is_question, supposes
 from caddie.words.sayings import sentences_of
 
 
@@ -29,13 +32,13 @@ def both_ways_out(desk: Desk, known: Known, text: str) -> Said | None:
     ]
     if not asked or len(sentences_of(text)) > len(asked):
         return None
-    going, out = plan.chosen, _sideways(desk, known)
+    going, out = plan.chosen, aside_of(plan, desk.bag)
     drop = None
     with suppress(CaddieError):
         dropped = known.situation.model_copy(update={"unplayable": True})
         drop = advise(dropped, desk.bag, seed=desk.seed).chosen
     told = [
-        f"sideways leaves {said(out.leave_m, desk.bag)}, {_more(out, going)}"
+        f"sideways leaves {flag_said(out.leave_m, desk.bag)}, {_more(out, going)}"
         if out is not None
         else lines.NO_GAIN_ASIDE,
         f"the unplayable {_more(drop, going)}" if drop is not None else "",
@@ -47,25 +50,33 @@ def both_ways_out(desk: Desk, known: Known, text: str) -> Said | None:
     return Said(after, spoken, written=f"{spoken}\n{figures} strokes", intent=ASKED_OF_THE_SHOT, settles=True)
 
 
-def daft(desk: Desk, known: Known, heard: Understanding) -> Said:
-    """ "Am I daft to go at it?": no or yes by what sideways costs beside it, and how often it fails."""
+def way_out_to(desk: Desk, known: Known, text: str) -> Said | None:
+    """ "What if I went out sideways, to twenty yards?": the stroke to get there, and what is left from there.
+
+    None where no length is named that the way out leaves.
+    """
     plan = in_play(known)
-    if plan is None:
-        return no_shot(known)
-    going, out = plan.chosen, _sideways(desk, known)
-    if going.sideways or out is None:
-        return safer(desk, known, heard)
-    gap = out.strokes - going.strokes
-    answer = "no" if gap > AS_GOOD else "yes" if gap < -AS_GOOD else "either way"
-    fails = stays_in_said(going, plan.situation) or f"trouble {times_in_ten(going.in_trouble)}"
-    spoken = sentences([f"{answer}: sideways {_more(out, going)}", fails])
-    return Said(known.changed(spoken=spoken, question=None), spoken)
+    if plan is None or plan.chosen.line is not None or says_of("drop", text) or not says_of("aside", text):
+        return None
+    player = desk.bag.player
+    lengths = [each for each in figures_in(text) if each.unit in _LENGTHS]
+    if len(lengths) != 1 or not (is_question(text) or supposes(text)):
+        return None
+    left_m = to_metres(lengths[0].value, _LENGTHS[lengths[0].unit or ""], player.pace_m)
+    lie = understand(text, unit=player.distances_in, pace_m=player.pace_m).situation.lie
+    lie = Lie.FAIRWAY if lie is None or lie in IN_SAND else lie
+    there = Situation(pin_m=left_m, lie=lie, green=known.situation.green, wind=known.situation.wind)
+    going, then = plan.chosen, advise(there, desk.bag, seed=desk.seed).chosen
+    gap = 1.0 + then.strokes - going.strokes
+    verdict = lines.AS_GOOD_AS_GOING if abs(gap) < AS_GOOD else f"{costs_said(gap)} than going for it"
+    left = lines.OUT_AND_THEN.format(left=flag_said(left_m, desk.bag))
+    figures = f"{1.0 + then.strokes:.2f} strokes against {going.strokes:.2f}"
+    spoken = shortest([[verdict, left, shot_said(then, desk.bag)], [verdict, left]])
+    after = known.changed(spoken=spoken, question=None)
+    return Said(after, spoken, written=f"{spoken}\n{figures}", intent=ASKED_OF_THE_SHOT, settles=True)
 
 
-def _sideways(desk: Desk, known: Known) -> Option | None:
-    plan = in_play(known)
-    assert plan is not None
-    return next((each for each in plan.options if each.sideways), None) or way_out(plan.situation, desk.bag)
+_LENGTHS = {unit.value: unit for unit in (Unit.YARDS, Unit.METRES, Unit.PACES)}
 
 
 def _more(other: Option, going: Option) -> str:

@@ -2,13 +2,15 @@
 
 from caddie.bag import Bag
 from caddie.bag.models import Handed
+from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Finish, Lie, Result, Side, Situation, Strike
 from caddie.talk import lines
 from caddie.talk.lore import cause_of
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import FOOT_M
 from caddie.words import Understanding
-from caddie.words.sayings import compared, lore_data
+from caddie.words.sayings import compared
+from caddie.words.talk_files import lore_data
 
 GOOD_M = 6 * FOOT_M
 """A shot from off the green that ends nearer went well (common practice, no source)."""
@@ -30,11 +32,33 @@ def went_wrong(desk: Desk, known: Known, heard: Understanding) -> Said:
         )
     if not fault:
         return Said(known, _without_fault(known))
-    spoken = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in GRASS)
+    cause = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in GRASS)
+    spoken = sentences([_was_it(heard.heard, result, known.situation), cause])
     return Said(known.changed(spoken=spoken), spoken)
 
 
 _SIDES = ("short", "long", "left", "right")
+
+
+def _was_it(text: str, result: Result | None, situation: Situation) -> str:
+    """Yes or no, where it is asked whether the shot was too much or too little of something."""
+    words = compared(text)
+    if result is None or not _ASKS & {*words[:1]}:
+        return ""
+    asked = next((name for name, said in lore_data()["asked_too"].items() if {*said.split()} & {*words}), "")
+    turned = ("enough" in words) + ("sand" in words)
+    if not asked or "club" in words:
+        return ""
+    asked = asked if turned % 2 == 0 else {"long": "short", "short": "long"}[asked]
+    stayed = situation.lie in IN_SAND and result.finish is Finish.BUNKER
+    was = "short" if Side.SHORT in result.side or stayed else "long" if Side.LONG in result.side else ""
+    if was == asked:
+        return lines.IT_WAS if words[0] in _ASKS_IF else ""
+    return lines.IT_WAS_NOT[was] if was else ""
+
+
+_ASKS_IF = frozenset({"was", "did", "were", "is", "have"})
+_ASKS = frozenset({*_ASKS_IF, "why", "how", "what"})
 
 
 def went_right(desk: Desk, known: Known, heard: Understanding) -> Said:

@@ -8,18 +8,17 @@ from math import degrees
 from caddie.bag import Bag, Club, Family
 from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
+from caddie.plan.called import name_of
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.option import Plan
-from caddie.plan.scene import carry_needed_m
+from caddie.plan.patches import carry_needed_m
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.aim import aim_said
 from caddie.reply.phrases import (
-    HAZARD_SAID,
     STOPS_M,
     club_said,
     landing_said,
-    rolled_said,
     run_said,
     said,
     swing_said,
@@ -28,6 +27,7 @@ from caddie.reply.phrases import (
 )
 from caddie.reply.putt import near_said, putt_unit, slope_said, start_said
 from caddie.reply.rivals import LONGER_SWING, costs, differences
+from caddie.reply.rolled import rolled_said
 from caddie.reply.situation import LIE_SAID
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import putt_why, why_said
@@ -35,6 +35,7 @@ from caddie.situation import Fall, Firmness, Lie, Side, Situation, WindFrom
 from caddie.talk import lines
 from caddie.talk.asked import in_play
 from caddie.talk.in_the_air import comes_down_rad
+from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.state import Desk, Known, Said, no_shot
 from caddie.units import FOOT_M, spoken_length, spoken_number
 from caddie.words import Understanding, understand
@@ -43,6 +44,8 @@ from caddie.words.sayings import clauses
 GRASSY = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 _BEHIND = (WindFrom.BEHIND, WindFrom.BEHIND_LEFT, WindFrom.BEHIND_RIGHT)
 _AHEAD = (WindFrom.AHEAD, WindFrom.AHEAD_LEFT, WindFrom.AHEAD_RIGHT)
+DOUBT_COST = "doubt_cost"
+"""What a doubt is called about what another shot costs, whatever figure it begins with."""
 
 
 def run(plan: Plan, bag: Bag) -> list[str]:
@@ -93,9 +96,7 @@ def land(plan: Plan, bag: Bag) -> list[str]:
     over = ""
     if hazard is not None and hazard.side in (Side.SHORT, None):
         margin_m = option.carry_m - carry_needed_m(hazard, situation)
-        over = (
-            f"and that is {said(margin_m, bag)} past the {HAZARD_SAID[hazard.kind]}" if margin_m > 0 else ""
-        )
+        over = f"and that is {said(margin_m, bag)} past the {name_of(hazard)}" if margin_m > 0 else ""
     if option.land_short_of_pin_m < -LEAST_PAST_M:
         return [lines.SHORTER_COSTS, over.removeprefix("and ")]
     flown = "flown to the flag it would run that far past" if option.run_m > 0 else ""
@@ -153,7 +154,16 @@ def swing(plan: Plan, bag: Bag) -> list[str]:
         return pace(plan, bag)
     club = bag.club_called(option.club)
     cells = club.cells(option.family is Family.SPLASH) if club is not None else ()
-    longer = next((cell for cell in cells if cell.carry_m > option.carry_m * (1 + LONGER_SWING)), None)
+    shares = {each.name: each.share for each in bag.swings}
+    longer = next(
+        (
+            cell
+            for cell in cells
+            if cell.carry_m > option.carry_m * (1 + LONGER_SWING)
+            and shares.get(cell.swing, 1.0) > option.share
+        ),
+        None,
+    )
     carried = f"that carries {said(option.carry_m, bag)}, which is what it takes"
     if longer is None:
         return [f"{swing_said(option)}: {carried}"]
@@ -183,7 +193,8 @@ def line(plan: Plan, bag: Bag) -> list[str]:
         return [start_said(option, putt_unit(bag)), *told]
     aimed = aim_said(option, bag)
     if not aimed:
-        return ["nothing moves it sideways: aim at the flag"]
+        safe = safe_side(plan, bag, None)
+        return ["nothing moves it sideways: aim at the flag", *([] if safe == NO_BAD_SIDE else [safe])]
     found = [reason for reason in plan.reasons if reason.startswith("Aim")]
     return [aimed, *found[:1]]
 
@@ -268,11 +279,13 @@ def of_the_other(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def other_club_named(heard: Understanding, plan: Plan, bag: Bag) -> Club | None:
     """ "Why the sixty now, wasn't it the fifty-two?": the club named that is not the one in play."""
-    for part in _clauses_and_pairs(heard.heard):
-        club = bag.club_called(understand(part).club or "")
-        if club is not None and club.id != plan.chosen.club:
-            return club
-    return None
+    return next((club for club in clubs_named(heard.heard, bag) if club.id != plan.chosen.club), None)
+
+
+def clubs_named(text: str, bag: Bag) -> Iterator[Club]:
+    """Every club of the bag that is named, those that a clause is about first."""
+    found = (bag.club_called(understand(part).club or "") for part in _clauses_and_pairs(text))
+    return (club for club in found if club is not None)
 
 
 def _clauses_and_pairs(text: str) -> Iterator[str]:

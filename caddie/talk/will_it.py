@@ -1,17 +1,26 @@
 """Whether the shot in play will do it: yes or no first, and how often in plain words."""
 
 from caddie.bag import Bag, Family
-from caddie.plan.option import Option, Plan
-from caddie.plan.scene import carry_needed_m
+from caddie.plan.called import caught_by, name_of
+from caddie.plan.option import CAUGHT_ON, Option, Plan
+from caddie.plan.patches import carry_needed_m
 from caddie.plan.shapes import comes_down, top_m
 from caddie.plan.strokes import strokes_to_hole_out
 from caddie.plan.trust import stays_in
 from caddie.plan.up_and_down import up_and_down as chance_of_two
-from caddie.reply.phrases import HAZARD_SAID, landing_said, run_said, said, times_in_ten, trouble_that_matters
+from caddie.reply.phrases import (
+    landing_said,
+    run_said,
+    said,
+    times_in_ten,
+    trouble_said,
+    trouble_that_matters,
+)
 from caddie.reply.putt import near_said, pace_said, putt_unit
 from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
-from caddie.talk.asked import CATCHES, asked_about, motion, of_the_shot, says_of
+from caddie.talk.asked import asked_about, motion, of_the_shot, says_of
+from caddie.talk.in_the_air import height
 from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.own_carries import length_named_m
 from caddie.talk.state import Desk, Known, Said
@@ -207,7 +216,7 @@ def climbs(plan: Plan, bag: Bag) -> list[str]:
     step = next((hazard for hazard in situation.hazards if hazard.kind in steps), None)
     if step is None:
         return [lines.NO_TROUBLE.format(trouble="tier")]
-    name = HAZARD_SAID[step.kind]
+    name = name_of(step)
     if comes_down(step, situation):
         return [f"it comes down the {name}, not up", run_said(option, bag)]
     if option.line is not None:
@@ -236,16 +245,18 @@ def _clears(plan: Plan, bag: Bag, text: str) -> list[str]:
     in_the_way = hazard is not None and hazard.side in (Side.SHORT, None)
     if hazard is None or not in_the_way or plan.chosen.line is not None:
         return what_it_covers(plan, bag, text)
-    option, name = plan.chosen, HAZARD_SAID[hazard.kind]
+    option, name = plan.chosen, name_of(hazard)
     margin_m = option.carry_m - carry_needed_m(hazard, plan.situation)
     if margin_m <= 0:
-        stays = "it runs through it" if hazard.kind not in CATCHES else f"it stays short of the {name}"
+        stays = "it runs through it" if hazard.kind not in CAUGHT_ON else f"it stays short of the {name}"
         return [f"no: {stays}", f"it carries {said(option.carry_m, bag)}"]
-    share = _caught(option, hazard)
+    if hazard.kind not in CAUGHT_ON:
+        return [f"yes: a clean one carries the {name} by {said(margin_m, bag)}"]
+    share = option.caught_by(hazard.kind)
     return [
         f"{yes_or_no(1.0 - share)}, though none is certain",
         f"a clean one carries the {name} by {said(margin_m, bag)}",
-        f"the {name} catches it {times_in_ten(share)}",
+        f"{caught_by(name_of(hazard))} {times_in_ten(share)}",
     ]
 
 
@@ -257,10 +268,12 @@ def covered(desk: Desk, known: Known, heard: Understanding) -> Said:
 def what_it_covers(plan: Plan, bag: Bag, text: str) -> list[str]:
     """What it takes to carry the trouble that ``text`` names, or the green's edge, and whether the shot does."""
     hazard, name = asked_about(plan.situation, text)
+    if hazard is not None and hazard.side not in (Side.SHORT, None):
+        return how_often_caught(hazard, plan, bag)
     if hazard is not None:
         needed = carry_needed_m(hazard, plan.situation)
         return [
-            f"about {said(needed, bag)} to carry the {HAZARD_SAID[hazard.kind]}",
+            f"about {said(needed, bag)} to carry the {name_of(hazard)}",
             f"this one carries {said(plan.chosen.carry_m, bag)}",
             f"trouble {times_in_ten(plan.chosen.in_trouble)}",
         ]
@@ -269,8 +282,9 @@ def what_it_covers(plan: Plan, bag: Bag, text: str) -> list[str]:
         over = plan.chosen.carry_m - plan.situation.front_m
         lands = f"this lands {said(over, bag)} {'past' if over > 0 else 'short of'} it"
         return [f"{said(plan.situation.front_m, bag)} to the front edge", lands]
-    if plan.situation.lie in IN_SAND and name == HAZARD_SAID[HazardKind.BUNKER]:
-        return _over_the_lip(plan, bag)
+    if plan.situation.lie in IN_SAND:
+        # From the sand it is the lip that is to be cleared where no other trouble was told.
+        return over_lip(plan, bag)
     return [lines.NO_TROUBLE.format(trouble=name)]
 
 
@@ -288,6 +302,14 @@ def _over_the_lip(plan: Plan, bag: Bag) -> list[str]:
     return [aside, f"at the flag it comes out {times_in_ten(1.0 - stays_in(going))}"]
 
 
+def over_lip(plan: Plan, bag: Bag) -> list[str]:
+    """ "How high does it go over the lip, can I clear it?": whether it comes out, and how high it gets."""
+    if plan.situation.lie not in IN_SAND:
+        return what_it_covers(plan, bag, "lip")
+    told = _over_the_lip(plan, bag)
+    return told if plan.chosen.sideways else [*told[:2], height(plan, bag)[0], *told[2:]]
+
+
 def caught(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Whether it ends in the trouble that is named."""
 
@@ -295,9 +317,17 @@ def caught(desk: Desk, known: Known, heard: Understanding) -> Said:
         hazard, name = asked_about(plan.situation, heard.heard)
         if hazard is None:
             return [lines.NO_TROUBLE.format(trouble=name)]
-        return [f"{yes_or_no(_caught(plan.chosen, hazard))} the {name}", safe_side(plan, bag)]
+        return how_often_caught(hazard, plan, bag)
 
     return of_the_shot(told)(desk, known, heard)
+
+
+def how_often_caught(hazard: Hazard, plan: Plan, bag: Bag) -> list[str]:
+    """How often that trouble catches the ball; of a shape of ground, what the ball does there."""
+    if hazard.kind not in CAUGHT_ON:
+        return [trouble_said(hazard, plan.chosen, plan.situation, bag), run_said(plan.chosen, bag)]
+    share = plan.chosen.caught_by(hazard.kind)
+    return [f"{yes_or_no(share)} {caught_by(name_of(hazard))}", safe_side(plan, bag)]
 
 
 def danger(plan: Plan, bag: Bag) -> list[str]:
@@ -310,8 +340,8 @@ def danger(plan: Plan, bag: Bag) -> list[str]:
     share, worst = max(misses)
     hazard = trouble_that_matters(situation)
     named = ""
-    if hazard is not None and hazard.kind in CATCHES:
-        named = f"the {HAZARD_SAID[hazard.kind]}, {times_in_ten(_caught(option, hazard))}"
+    if hazard is not None and hazard.kind in CAUGHT_ON:
+        named = f"{caught_by(name_of(hazard))} {times_in_ten(option.caught_by(hazard.kind))}"
     other = f"{worst}, {times_in_ten(share)}" if share >= 0.03 else ""
     safe = safe_side(plan, bag)
     return [
@@ -338,10 +368,6 @@ def judged(plan: Plan, bag: Bag) -> list[str]:
         f"{verdict} for your handicap: {option.strokes:.1f} {name} from there",
         f"the best players take {best:.1f}",
     ]
-
-
-def _caught(option: Option, hazard: Hazard) -> float:
-    return option.trouble.get(CATCHES.get(hazard.kind, ""), 0.0)
 
 
 def _goes(option: Option, bag: Bag) -> list[str]:

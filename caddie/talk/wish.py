@@ -3,10 +3,11 @@
 from caddie.bag import Bag, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.candidates import Face, Only
-from caddie.situation import Lie, Situation
+from caddie.plan.option import Option
+from caddie.situation import Lie
 from caddie.words import Understanding
 from caddie.words.gist import is_question
-from caddie.words.sayings import begins, clauses, ends, says_in_part
+from caddie.words.sayings import begins, clauses, ends
 
 _KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
 
@@ -34,16 +35,31 @@ def asked_with_facts(heard: Understanding, swing: str | None) -> Only:
     )
 
 
-def unputted(only: Only, heard: Understanding, situation: Situation, bag: Bag) -> Only:
-    """The wish, without the putter where the words turn it down off the green."""
-    turned_down = situation.lie is not Lie.GREEN and says_in_part(heard.heard, "no_putter")
-    return without_putter(only, bag) if turned_down else only
-
-
 def without_putter(only: Only, bag: Bag) -> Only:
-    """The same wish with every putter left out."""
+    """The same wish with every putter left out, and no putt asked for."""
     putters = {club.id for club in bag.clubs if club.kind is ClubKind.PUTTER}
-    return only.model_copy(update={"without": tuple(sorted(putters.union(only.without)))})
+    update = {"club": None, "family": None} if only.is_putting(bag) else {}
+    return only.model_copy(update={**update, "without": tuple(sorted(putters.union(only.without)))})
+
+
+def with_club(only: Only, option: Option) -> Only:
+    """The wish once the player has chosen a shot: its club holds until the shot is over, whatever else is told."""
+    if option.line is not None:
+        return only
+    return Only(club=option.club, without=tuple(club for club in only.without if club != option.club))
+
+
+def of_the_club(only: Only, option: Option, bag: Bag) -> Only:
+    """The wish, without a club chosen that is not the one of the shot kept to."""
+    chosen = bag.club_called(only.club) if only.club else None
+    return only if chosen is None or chosen.id == option.club else Only(without=only.without)
+
+
+def still_refused(named: Only, before: Only, bag: Bag) -> Only:
+    """What is named now, with the clubs that were refused before, but the one named."""
+    club = bag.club_called(named.club) if named.club else None
+    kept = {each for each in before.without if club is None or each != club.id}
+    return named.model_copy(update={"without": tuple(sorted(kept.union(named.without)))})
 
 
 def _kind_asked_for(heard: Understanding) -> Family | None:

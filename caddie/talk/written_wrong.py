@@ -44,13 +44,16 @@ def written_wrong(desk: Desk, known: Known, text: str) -> tuple[Said, str] | Non
     player = desk.bag.player
     of_now = told_of_now(text, partial(understand, unit=player.distances_in, pace_m=player.pace_m))
     found = log_correction(of_now)
-    if found is None:
+    if found is None or (found.apologises and not known.played):
         return None
     shot, put = _of_which(known, found, player)
     if put is None:
         return None
     of_this = known.played or _is_nearer(put.result, shot.result, known.situation)
-    if not (put.denied or found.asks_to or (found.may_ask_to and of_this)):
+    last_said_again = found.says_again and known.played and shot is known.told[0]
+    if not (
+        put.denied or found.asks_to or (found.may_ask_to and of_this) or last_said_again or found.apologises
+    ):
         return None
     heard = Understanding(heard=found.said, intent=Intent.RESULT, result=put.result)
     putting = shot.situation.lie is Lie.GREEN
@@ -98,7 +101,7 @@ def _next_one(desk: Desk, known: Known, shot: ToldShot, result: Result, text: st
 
 def _put_right(result: Result, found: LogCorrection, player: Player) -> _Put | None:
     """The result with the sides and the length that it had; None where nothing of a result is named."""
-    sides = [_SIDE[each] for each in found.was if isinstance(each, str)]
+    sides = list(dict.fromkeys(_SIDE[each] for each in found.was if isinstance(each, str)))
     not_sides = [_SIDE[each] for each in found.was_not if isinstance(each, str)]
     unit = _unit_of([*found.was, *found.was_not], player)
     lengths_m = {_metres(each, unit, player) for each in found.was if isinstance(each, Figure)}

@@ -15,8 +15,8 @@ from caddie.words.replies import Expecting, Reply
 from caddie.words.spelling import LONGEST_TEXT
 
 __all__ = [
-    "LONGEST_TEXT", "Expecting", "Intent", "Reply", "Result", "Understanding", "sentences", "understand",
-    "understand_turn", "vocabulary",
+    "LONGEST_TEXT", "Expecting", "Intent", "Reply", "Result", "Understanding", "balls_told", "sentences",
+    "understand", "understand_turn", "vocabulary",
 ]  # fmt: skip
 
 
@@ -84,6 +84,17 @@ def understand_turn(
     from caddie.words.turns import turn
 
     return turn(storable(text), unit=unit, pace_m=pace_m, from_speech=from_speech, answered=answered)
+
+
+def balls_told(text: str, *, unit: Unit = Unit.YARDS, pace_m: float = YARD_M) -> tuple[str, ...]:
+    """The stretches of a turn that are told of one ball each."""
+    from functools import partial
+
+    from caddie.words.next_ball import stretches_by_ball
+    from caddie.words.reading import read
+
+    reads = partial(read, unit=unit, pace_m=pace_m, from_speech=False)
+    return tuple(stretch.words for stretch in stretches_by_ball(storable(text), reads))
 
 
 def sentences(n: int, seed: int = 0, kinds: Collection[str] = ()) -> list[str]:

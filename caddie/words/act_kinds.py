@@ -5,9 +5,10 @@ from functools import cache
 
 from caddie.situation import Finish, Frozen, Green, Situation, Wind
 from caddie.words.facts import Intent, Understanding
-from caddie.words.gist import intent_of, is_question, supposes
+from caddie.words.gist import asks_in_part, intent_of, is_question, supposes
 from caddie.words.golf_talk import unit_said
-from caddie.words.sayings import clauses, compared, sayings_of, turn_data
+from caddie.words.sayings import compared, sayings_of
+from caddie.words.talk_files import turn_data
 
 _ASKED_WORTH = 2.0
 HINTED_WORTH = 0.8
@@ -36,7 +37,7 @@ def kind_of(heard: Understanding) -> ActKind:
     if heard.asks:
         return _kind_of_saying(heard, heard.asks[0])
     if heard.intent is Intent.WHAT_IF:
-        asking = any(is_question(clause) for clause in (heard.heard, *clauses(heard.heard)))
+        asking = asks_in_part(heard.heard)
         asked = supposes(heard.heard) or (names_a_shot(heard) and asking)
         return ActKind.ASKED if asked else ActKind.TOLD
     match heard.intent:

@@ -14,7 +14,8 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, begins, clauses, compared, turn_data
+from caddie.words.sayings import bare, begins, clauses, compared
+from caddie.words.talk_files import turn_data
 from caddie.words.then_told import Reader, looks_on, told_apart
 
 Answered = Callable[[str], Understanding | None]
@@ -150,6 +151,8 @@ _UNLIKELY: dict[tuple[ActKind, ActKind], float] = {
 }
 _LEADS_OVER = (Intent.UNDO, Intent.REPEAT, Intent.SHORTER, Intent.GREETING)
 """Beside facts these only lead over to them: "scratch that, it's twenty five"."""
+_WHOLE_SHOT = 3
+"""Facts that tell a shot anew, and put no other right: "take that off. 85 out, left rough, flag back"."""
 _OF_THE_SHOT = 2.5
 """A club asked about in the breath in which the shot is told belongs to it."""
 
@@ -233,7 +236,9 @@ def _beside_a_saying(before: Act, act: Act, cost: float) -> float:
     if said is before and other.kind is ActKind.TOLD and cost == COST_JOINED and not _needs_no_stop(first):
         return said.worth
     if other.kind is ActKind.TOLD:
-        return said.worth if said.first.intent in _LEADS_OVER else 0.0
+        undone = cost == COST_FULL_STOP and said is before and said.first.intent is Intent.UNDO
+        apart = undone and facts_told(other.first) >= _WHOLE_SHOT
+        return said.worth if said.first.intent in _LEADS_OVER and not apart else 0.0
     if other.kind is ActKind.RESULT:
         return said.worth if said.first.intent in _OF_A_RESULT else 0.0
     return cost if cost == COST_NO_PAUSE and said is act else 0.0

@@ -4,8 +4,8 @@ from functools import cache
 
 from caddie.words.clauses import clauses
 from caddie.words.mentions import Mention
-from caddie.words.sayings import adjectives_data
 from caddie.words.scene import Scene
+from caddie.words.talk_files import adjectives_data
 
 _CLUB = "CLUB"
 

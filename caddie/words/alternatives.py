@@ -3,7 +3,8 @@
 from functools import cache
 from typing import NamedTuple
 
-from caddie.words.sayings import plain, talk_data
+from caddie.words.sayings import plain
+from caddie.words.talk_files import talk_data
 
 _STOPS = ".!?;:"
 _ALONE = 3

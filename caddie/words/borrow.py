@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from caddie.situation import BORROW_UNIT_M, Borrow, BorrowUnit, Side
 from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
-from caddie.words.quantities import LENGTHS
+from caddie.words.quantities import BORROWED_IN, LENGTHS
+from caddie.words.reduction import reducer
 from caddie.words.scene import Scene
 
 MOST_BREAK_M = 2.0
@@ -125,10 +126,27 @@ def _told(scene: Scene) -> Iterator[BorrowSaid]:
         )
 
 
+def amount_named(text: str) -> Borrow | None:
+    """The one amount of break in words that tell no line: "is a whole cup too much?"."""
+    reduce = reducer()
+    told = [
+        piece.quantity
+        for piece in reduce.pieces(reduce.tokens(text))
+        if piece.quantity is not None and piece.quantity.unit in BORROWED_IN
+    ]
+    if len(told) != 1 or not 0 <= told[0].middle <= MOST:
+        return None
+    unit = str(told[0].unit)
+    return Borrow(amount=told[0].middle, unit=BorrowUnit(unit), outside=unit in FROM_THE_EDGE)
+
+
 def break_amounts(scene: Scene) -> set[int]:
     """Where the numbers stand that say how much a putt breaks, when another says how long it is, or plainly."""
+    speeds = {m.quantity_at for m in scene.having("stimp")}
     lengths = {
-        at for at, p in enumerate(scene.pieces) if p.text == "#" and p.quantity and p.quantity.is_length
+        at
+        for at, p in enumerate(scene.pieces)
+        if p.text == "#" and p.quantity and p.quantity.is_length and at not in speeds
     }
     breaks = list(scene.having("break_lead", "break"))
     before = {m.start - 2 for m in breaks if m.start > 1 and scene.pieces[m.start - 1].text == "of"}

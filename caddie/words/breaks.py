@@ -3,12 +3,18 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from caddie.situation import Fall
+from caddie.situation import Fall, Green
+from caddie.units import YARD_M
 from caddie.words.mentions import Mention
+from caddie.words.quantities import clause_end, clause_start
 from caddie.words.scene import Scene
+
+SLOPES = {"little": 0.01, "clear": 0.02, "much": 0.04}
+"""Rise over run of "a little", "clearly" and "severe"."""
 
 _NEAR = 2
 """Words at most between "left" and the "first" or "at the end" that it goes with."""
+_SHARES = {"half": 0.5, "third": 0.33, "quarter": 0.25}
 _WAYS = {"left": Fall.RIGHT_TO_LEFT, "right": Fall.LEFT_TO_RIGHT}
 
 
@@ -22,7 +28,7 @@ class TwoWays:
 
 def two_ways(scene: Scene) -> TwoWays | None:
     """ "Breaks right first, then left at the end": the way told last, where words tell an order or two breaks."""
-    if not any(scene.having("break_order", "double_break")):
+    if not any(scene.having("break_order", "break_part", "double_break")):
         return None
     told = list(_told(scene))
     ways = [way for way, _ in told]
@@ -31,6 +37,18 @@ def two_ways(scene: Scene) -> TwoWays | None:
     places = {m.start for _, m in told if "where" in m}
     back = {m.start for m in scene.having("where") if m.end in places}
     return TwoWays(ways[-1], frozenset(places | back))
+
+
+def with_its_part(green: Green, scene: Scene, pin_m: float | None) -> Green:
+    """The green of a putt that breaks on a part of the way alone: "breaks left the last four feet"."""
+    told = list(scene.having("break_part"))
+    if len(told) != 1 or green.double_break:
+        return green
+    part, quantity = str(told[0].get("break_part")), told[0].quantity
+    share = _SHARES.get(part)
+    if share is None and pin_m:
+        share = (YARD_M if quantity is None else scene.length_m(quantity, scene.small_unit)) / pin_m
+    return green.model_copy(update={"break_part": round(share, 2)}) if share and share < 1 else green
 
 
 def _told(scene: Scene) -> Iterator[tuple[Fall, Mention]]:
@@ -47,11 +65,8 @@ def _told(scene: Scene) -> Iterator[tuple[Fall, Mention]]:
 
 def _of_trouble(scene: Scene, mention: Mention) -> bool:
     """Whether the clause names a flag or trouble, which has its place there."""
-    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
-    end = next(
-        (at for at in range(mention.end, len(scene.pieces)) if scene.pieces[at].after_break),
-        len(scene.pieces),
-    )
+    first = clause_start(scene.pieces, mention.start)
+    end = clause_end(scene.pieces, mention.end)
     named = any(scene.is_trouble(at) for at in range(first, end))
     return named or mention.get("with") == "trouble"
 
@@ -61,5 +76,18 @@ def _in_an_order(scene: Scene, mention: Mention) -> bool:
     return any(
         scene.gap(each, mention.start, mention.end) <= _NEAR
         and scene.breaks_between(mention.start, each.start) == 0
-        for each in scene.having("break_order", "break_lead")
+        for each in scene.having("break_order", "break_part", "break_lead")
     )
+
+
+def how_much(scene: Scene) -> float | None:
+    """ "Breaks a lot", "lots of break": how steep it is to the side, where no side was told."""
+    leads = [m for m in scene.having("break_lead") if "of_break" in m]
+    near = (
+        m
+        for m in scene.having("degree")
+        for lead in leads
+        if scene.gap(m, lead.start, lead.end) <= 1 and not scene.breaks_between(m.start, lead.start)
+    )
+    told = next((str(m.get("degree")) for m in near), "clear")
+    return SLOPES[told] if leads else None

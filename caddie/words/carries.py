@@ -1,17 +1,19 @@
 """How far it is to clear trouble, and how high it stands."""
 
-from caddie.situation import FARTHEST_M, Hazard, Side
+from caddie.plan.assume import MOST_ROOM_M
+from caddie.situation import FARTHEST_M, Hazard, HazardKind, Side
 from caddie.units import SMALL_UNITS, Unit
 from caddie.words.distances import refusal
 from caddie.words.heads import Head, TroubleSaid, head_at, kind_at
 from caddie.words.mentions import Mention
-from caddie.words.quantities import Quantity
+from caddie.words.quantities import Quantity, clause_start
 from caddie.words.scene import Scene
 
 _UPWARD = frozenset({"high", "tall", "deep"})
 _HIGHEST_LIP_M = 8.0
 _OVER = frozenset({"over", "across"})
 _FAR_OFF = frozenset({"away", "off", "out", "ahead"})
+_GOES = frozenset({"carries", "flies", "goes", "travels"})
 _FAR_FROM_IT = frozenset({"away", "out", "on", "at", "about"})
 
 
@@ -19,7 +21,7 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
     """Give each piece of trouble the carries and heights said of it."""
     for mention in scene.having("distance"):
         role, quantity, at = mention.get("distance"), mention.quantity, mention.quantity_at
-        if role not in ("carry", "height") or quantity is None or at is None or at in scene.used:
+        if role not in ("carry", "height", "past_flag") or quantity is None or at is None or at in scene.used:
             continue
         if not quantity.is_length or (role == "height" and _is_along_the_ground(scene, mention, quantity)):
             continue
@@ -28,6 +30,10 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         if role == "carry" and head is not None and head.mine and _only_tells_how_far(scene, mention):
             continue  # "bunker 14": how far from the sand the ball lies in
         scene.used.add(at)
+        if role == "past_flag":
+            if head is not None and 0 < scene.length_m(quantity) <= MOST_ROOM_M:
+                head.past_flag_m = scene.length_m(quantity)
+            continue
         if head is None and hazards:
             head = min(
                 hazards, key=lambda h: scene.gap(mention, h.start, h.end) + (h.start < mention.start) * 0.5
@@ -41,10 +47,20 @@ def read_carries(scene: Scene, heads: list[Head], said: TroubleSaid) -> None:
         metres = scene.length_m(quantity)
         if not 0 <= metres <= FARTHEST_M:
             said.problem = refusal(quantity, scene.unit, metres, scene.pace_m)
-        elif head is None:
+        elif head is None and not _is_of_a_club(scene, mention):
             said.front_m = metres
+        elif head is None:
+            continue
         else:
             head.carry_m = metres
+
+
+def _is_of_a_club(scene: Scene, mention: Mention) -> bool:
+    """ "Pitching wedge to the chest carries 88": how far a club goes, told in the clause that names it."""
+    first = clause_start(scene.pieces, mention.start)
+    named = any(scene.pieces[at].text == "CLUB" for at in range(first, mention.start))
+    named = named or any(first <= m.start < mention.start for m in scene.having("club", "swing"))
+    return named and not _GOES.isdisjoint(piece.text for piece in scene.pieces[mention.start : mention.end])
 
 
 def _is_along_the_ground(scene: Scene, mention: Mention, quantity: Quantity) -> bool:
@@ -130,14 +146,27 @@ def _another_length(scene: Scene, at: int) -> bool:
 
 
 def read_heights(scene: Scene, heads: list[Head]) -> None:
-    """ "A twenty foot tree" is how high it is."""
+    """ "A twenty foot tree", "a two metre bank" is how high it is."""
     for at, piece in enumerate(scene.pieces[:-1]):
         head = head_at(heads, at + 1) if scene.is_trouble(at + 1) else None
-        if piece.quantity is None or piece.quantity.unit != Unit.FEET or at in scene.used or head is None:
+        if piece.quantity is None or at in scene.used or head is None:
+            continue
+        if not _is_height_of(scene, piece.quantity, head):
             continue
         if not (head.several or scene.pieces[at + 1].after_break):
             head.height_m = _height(scene, piece.quantity)
             scene.used.add(at)
+
+
+def _is_height_of(scene: Scene, quantity: Quantity, head: Head) -> bool:
+    """Whether a length right before trouble tells how high it is: metres are a height only of what stands up."""
+    if quantity.unit == Unit.METRES:
+        return head.kind in _HIGHEST_M and 0 < scene.length_m(quantity) <= _HIGHEST_M[head.kind]
+    return quantity.unit == Unit.FEET
+
+
+_HIGHEST_M = {HazardKind.TREES: 30.0, HazardKind.UPSLOPE: 5.0, HazardKind.RIDGE: 3.0, HazardKind.TIER: 3.0}
+"""No higher is what stands up on a course (common practice, no source)."""
 
 
 def _height(scene: Scene, quantity: Quantity) -> float | None:

@@ -8,8 +8,9 @@ from caddie.words.act_kinds import ActKind, kind_of, may_follow
 from caddie.words.gist import is_question
 from caddie.words.grammar import grammar
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, compared, saying_of, turn_data
-from caddie.words.then_told import STOPS, Reader
+from caddie.words.sayings import bare, compared, saying_of, says
+from caddie.words.talk_files import turn_data
+from caddie.words.then_told import ANOTHER_BALL, STOPS, Reader
 from caddie.words.told_as_made import stroke_words
 
 MOST_CLAUSES = 8
@@ -118,7 +119,7 @@ def _ended_a_saying(tokens: list[str], start: int, at: int) -> bool:
     if tokens[at - 1].lower() in turn_data()["leads_to_a_number"] and is_number(compared(tokens[at])[0]):
         return False
     ended, longer = (saying_of(" ".join(tokens[start:end]), _ends_alone()) for end in (at, at + 1))
-    return ended is not None and longer is None
+    return ended is not None and longer is None and not says(" ".join(tokens[start : at + 1]), ANOTHER_BALL)
 
 
 def _ends_alone() -> list[str]:

@@ -4,13 +4,16 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 
-from caddie.words.round_numbers import RoundNumbers, Ways, marked, number_data
+from caddie.words.round_numbers import NUMBER, RoundNumbers, Ways, marked, number_data
 
 WEDGE_LOFTS = range(44, 65)
 """Numbers that wedges are called by (common practice, no source)."""
 IRON_NUMBERS = range(5, 10)
-_CLUB, _IRON = "club", "iron"
+_CLUB, _IRON, _LENGTH = "club", "iron", "length"
 _OWNED, _AGREED, _BEFORE_A_LENGTH = "owned", "agreed", "before_a_length"
+_BEFORE_A_SHOT = "before_a_shot"
+_ALIKE = 1.25
+"""Two numbers no farther apart are a length and a better guess at it: "fifty-two, fifty-six yards"."""
 
 
 @dataclass(frozen=True)
@@ -54,8 +57,11 @@ def club_numbers(text: str, known: ClubsKnown) -> list[ClubNumber]:
         return []
     clubs: dict[int, str] = {}
     for kind, wedges in _kinds(known):
-        slots = {_CLUB: _is_one_of(wedges), _IRON: _is_one_of(known.irons)}
+        slots = {_CLUB: _is_one_of(wedges), _IRON: _is_one_of(known.irons), _LENGTH: _is_any}
         for start, (end, filled) in marked(said, _ways(kind), slots):
+            if kind == _BEFORE_A_SHOT:
+                clubs |= _club_before(said, start, dict(filled))
+                continue
             if kind == _AGREED and not (said.places[start].begins and said.ends(end)):
                 continue
             if not any(_is_length(said, at, owned=kind == _OWNED and name == _CLUB) for name, at in filled):
@@ -77,7 +83,7 @@ def clubs_named_so(text: str, known: ClubsKnown) -> str:
 
 def _named(said: RoundNumbers, at: int, name: str, known: ClubsKnown) -> ClubNumber:
     place, number = said.places[at], int(said.places[at].value or 0)
-    called = f"{number} iron" if name == _IRON else f"{number} degree"
+    called = f"{number} iron" if number in IRON_NUMBERS else f"{number} degree"
     if name == _CLUB and _follows(said, at, "would_slope"):
         called = f"{called} wedge"
     if name == _CLUB and number in known.names and _follows(said, at, _BEFORE_A_LENGTH):
@@ -89,15 +95,31 @@ def _kinds(known: ClubsKnown) -> Iterator[tuple[str, Collection[int]]]:
     """The kinds of templates that hold by what is known, each with the wedges that they may name."""
     yield "always", WEDGE_LOFTS
     yield "always_of_the_bag", known.lofts
+    yield _BEFORE_A_SHOT, known.lofts
     if known.in_play:
         yield "in_play", known.lofts - known.lengths
         yield "contrasted", known.lofts
+        yield "does", known.lofts
         if known.agreeable:
-            yield _AGREED, known.lofts - known.lengths
-        yield "named", known.lofts & known.named - known.lengths
+            yield _AGREED, known.lofts | known.named - known.lengths
+        yield "named", known.named - known.lengths
         yield _OWNED, WEDGE_LOFTS
         yield "told", WEDGE_LOFTS
         yield "swung", known.lofts
+
+
+def _club_before(said: RoundNumbers, start: int, filled: Mapping[str, int]) -> dict[int, str]:
+    """The club that a clause begins with, where how far follows apart from it and is no second guess at it."""
+    club, length = filled[_CLUB], filled[_LENGTH]
+    values = (said.places[club].value or 0.0, said.places[length].value or 0.0)
+    apart = said.places[club + 1].begins or said.places[club + 1].text != NUMBER
+    if not said.places[start].begins or not apart or max(values) <= _ALIKE * min(values):
+        return {}
+    return {club: _CLUB}
+
+
+def _is_any(value: float) -> bool:
+    return True
 
 
 def _is_one_of(numbers: Collection[int]) -> Callable[[float], bool]:

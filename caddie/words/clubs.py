@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from caddie.bag.models import Family
+from caddie.words.denials import PREFERS
 from caddie.words.mentions import Mention
+from caddie.words.quantities import clause_start
 from caddie.words.roles import names_a_club
 from caddie.words.scene import Scene
 
@@ -84,9 +86,10 @@ _TURNS_DOWN = frozenset({"not", "never", "hate", "dislike", "cannot", "without"}
 
 def _turned_down(scene: Scene, at: int) -> bool:
     """ "I don't really love the sixty, what about the fifty-six": a club that is not the one asked about."""
-    start = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break), 0)
+    start = clause_start(scene.pieces, at)
     before = [piece.text for piece in scene.pieces[start:at]]
-    return not _TURNS_DOWN.isdisjoint(before) or before[-2:] in (["rather", "than"], ["instead", "of"])
+    less_liked = before[-1:] == ["than"] and not PREFERS.isdisjoint(before)
+    return not _TURNS_DOWN.isdisjoint(before) or less_liked or before[-2:] == ["instead", "of"]
 
 
 def _is_flight(scene: Scene, mention: Mention) -> bool:
@@ -99,6 +102,11 @@ def _is_flight(scene: Scene, mention: Mention) -> bool:
     ):
         return True
     shots = [(m.start, m.end) for m in scene.having("family", "swing", "club") if m is not mention]
+    shots += [
+        (at, at + 1)
+        for at, piece in enumerate(scene.pieces)
+        if piece.quantity is not None and piece.quantity.definite and names_a_club(piece.quantity)
+    ]
     return any(scene.gap(mention, start, end) <= 1 for start, end in shots)
 
 

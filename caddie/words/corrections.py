@@ -20,7 +20,7 @@ from caddie.words.hesitations import (
     said_before_led,
 )
 from caddie.words.mentions import finder
-from caddie.words.quantities import LENGTHS, Piece, Quantity
+from caddie.words.quantities import LENGTHS, Piece, Quantity, clause_end
 from caddie.words.things import Thing, Told
 
 TAKES_BACK = frozenset({"CORRECTION", "RETRACTION"})
@@ -176,6 +176,21 @@ def _said_instead(pieces: list[Piece], after: list[Thing], at: int) -> Thing | N
     return first if first.number_at is not None and pieces[first.start].after_break else None
 
 
+def _other_side_of_the_hole(said: _Correction) -> list[Piece] | None:
+    """ "Thirty foot left, no, right of it", "ten feet short, no, past it": the length stays, its side is put right."""
+    sides = [each for each in finder().find(said.pieces)["results"] if "result_side" in each]
+    before = next((each for each in sides if each.end == said.at and each.quantity_at is not None), None)
+    after = next((each for each in sides if each.start == said.at + 1 and each.quantity_at is None), None)
+    if before is None or after is None or before.quantity_at is None:
+        return None
+    length = replace(said.pieces[before.quantity_at], after_break=said.pieces[before.start].after_break)
+    side = said.pieces[after.start : after.end]
+    return [
+        *said.pieces[: before.start], length, replace(side[0], after_break=False), *side[1:],
+        *said.pieces[after.end :],
+    ]  # fmt: skip
+
+
 def _another_unit(said: _Correction) -> list[Piece] | None:
     """ "Sixty yards, I mean metres": the number stays, its unit is put right."""
     unit = grammar().units.get((said.pieces[said.at + 1].text,))
@@ -290,9 +305,7 @@ def _other_words(said: _Correction) -> list[Piece] | None:
     """ "Seventy to the front, I mean to the flag": words that tell something only in the place of others."""
     start = said.at + 1
     if said.instead is None:
-        end = next(
-            (i for i in range(start + 1, len(said.pieces)) if said.pieces[i].after_break), len(said.pieces)
-        )
+        end = clause_end(said.pieces, start + 1)
         tries = [said.pieces[start:end]] if end - start <= _SOON else []
     elif not said.instead.measures and not _comes_to_the_rest(said, said.instead):
         end = said.instead.end
@@ -309,7 +322,7 @@ def _set_against(said: _Correction) -> list[Piece] | None:
     pieces, start = said.pieces, said.at + 2
     if pieces[said.at + 1].text != "not" or start >= len(pieces):
         return None
-    end = next((at for at in range(start, len(pieces)) if pieces[at].after_break), len(pieces))
+    end = clause_end(pieces, start)
     thing, denied = said.before[0], [piece.said or piece.text for piece in pieces[start:end]]
     told = [piece.said or piece.text for piece in pieces[thing.start : thing.end]]
     alike = said.instead is not None and said.instead.start == start and _is_contrasted(thing, said.instead)
@@ -321,6 +334,7 @@ def _set_against(said: _Correction) -> list[Piece] | None:
 
 _WAYS: tuple[Callable[[_Correction], list[Piece] | None], ...] = (
     _set_against,
+    _other_side_of_the_hole,
     _another_unit,
     _nothing_instead,
     _another_number,

@@ -5,7 +5,7 @@ from collections.abc import Collection, Sequence
 from caddie.situation import Green, HazardKind
 from caddie.words.heads import kind_at
 from caddie.words.mentions import Mention
-from caddie.words.quantities import Piece
+from caddie.words.quantities import Piece, clause_start
 from caddie.words.scene import Scene
 
 NO = frozenset({"no", "nope", "nah"})
@@ -39,6 +39,8 @@ _ASKED = frozenset({"you", "i", "we"})
 """After these a Scots "no" is "not": "would ye no putt it"."""
 _OUTDOES = frozenset({"more", "rather"})
 """Before "than" they take away what stands behind it: "more light rough than heavy"."""
+PREFERS = frozenset({"rather", "sooner"})
+"""Anywhere before "than" in its clause they do the same: "I'd sooner putt it from here than chip it"."""
 _CORRECTED = ("lie", "where", "side", "club", "swing")
 """Facts that "no" before them says instead of others: "pin front, no, back"."""
 _OF_THE_GREEN = ("firmness", "stimp_ft")
@@ -54,6 +56,8 @@ def deny(scene: Scene) -> None:
             if "lie" in mention:
                 scene.denied_lies.add(str(mention.get("lie")))
                 lies.update(range(mention.start, mention.end))
+            if "stance" in mention:
+                scene.denied_lies.add(str(mention.get("stance")))
             kept = [each for each in kept if not _is_unsaid(each, mention)]
             scene.wind_denied = scene.wind_denied or "wind_word" in mention
             scene.denied_green |= {key: mention.get(key) for key in _OF_THE_GREEN if key in mention}
@@ -91,6 +95,8 @@ def _denied_before(scene: Scene, start: int) -> bool:
     text = scene.pieces[at].text
     if text == "than" and any(piece.text in _OUTDOES for piece in scene.pieces[max(at - 4, 0) : at]):
         return True
+    if _is_less_liked(scene, at, start):
+        return True
     if text == "or" and at > 0 and (at - 1) in scene.denied:
         return True
     if text not in DENIALS:
@@ -99,6 +105,16 @@ def _denied_before(scene: Scene, start: int) -> bool:
     if asks and any(m.start <= at < m.end for m in scene.intents):
         return False
     return text not in NO or denies(scene.pieces, scene.facts, scene.troubles, start)
+
+
+def _is_less_liked(scene: Scene, at: int, start: int) -> bool:
+    """ "I'd sooner putt it than chip it", "I prefer a putt to a chip": the shot named second is not played."""
+    led = clause_start(scene.pieces, at)
+    before = {piece.text for piece in scene.pieces[led:at]}
+    if scene.pieces[at].text == "than":
+        return not before.isdisjoint(PREFERS)
+    shots = [m for m in scene.having("family", "club") if m.start == start or led <= m.start < at]
+    return scene.pieces[at].text in ("to", "over") and "prefer" in before and len(shots) > 1
 
 
 def _never_said(scene: Scene, at: int) -> bool:

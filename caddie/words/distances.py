@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from caddie.plan.assume import MOST_ROOM_M
 from caddie.situation import FARTHEST_M
-from caddie.units import YARD_M, Unit, from_metres
+from caddie.units import Unit, from_metres
 from caddie.words.clauses import is_strange
 from caddie.words.mentions import Mention
 from caddie.words.numbers import twin
@@ -52,7 +52,7 @@ class Distances:
     pin_approximate: bool = False
     pin_rank: int = 0
     """How plainly the distance was said to be the flag's; the plainest of several counts."""
-    pin_unit: str | None = None
+    pin_unit: Unit | None = None
     """What it was counted in, where that was said."""
     strength: float = 0.0
     """How sure it is that a shot is meant: a bare number says little."""
@@ -307,7 +307,8 @@ def _loose(scene: Scene, others: Collection[int]) -> Iterator[tuple[int, Quantit
 def _is_of_something_else(scene: Scene, at: int) -> bool:
     """ "Four hundred yards of cable": a length of what no golfer plays over."""
     following = scene.pieces[at + 1 : at + 3]
-    return len(following) == 2 and following[0].text == "of" and is_strange(scene, at + 2)
+    of_it = len(following) == 2 and following[0].text == "of" and not following[0].after_break
+    return of_it and is_strange(scene, at + 2)
 
 
 def _take(
@@ -347,7 +348,7 @@ def _take(
     elif 0 < metres <= FARTHEST_M:
         said.pin_rank = rank
         said.pin_approximate = quantity.approximate
-        said.pin_m, said.pin_unit = metres, quantity.unit
+        said.pin_m, said.pin_unit = metres, Unit(quantity.unit) if quantity.unit else None
         low, high = quantity.ends_m(default, scene.pace_m)
         said.pin_range_m = (low, high) if low < high else None
         said.sounds_like_m = _sounds_like(quantity, default, scene.pace_m) if from_speech else None
@@ -374,7 +375,7 @@ def refusal(quantity: Quantity, default: Unit, metres: float, pace_m: float) -> 
     if metres > 0:
         if metres <= FARTHEST_M:
             return f"{said} of green is more than any green has: say how far on the flag is"
-        limit = "" if unit is Unit.YARDS else f", {round(FARTHEST_M / YARD_M * YARD_M)} metres"
+        limit = "" if unit is Unit.YARDS else f", {round(FARTHEST_M)} metres"
         return f"{said} is outside the short game (up to {farthest} yards{limit}): say a shorter distance"
     if metres == 0:
         return f"{said} leaves nothing to play: say the distance to the flag, for example 40 yards"

@@ -9,7 +9,8 @@ from caddie.words.grammar import grammar
 from caddie.words.numbers import NUMBER_WORDS, is_number
 from caddie.words.quantities import Piece
 from caddie.words.reduction import reducer
-from caddie.words.sayings import begins, compared, echoes_data
+from caddie.words.sayings import begins, compared
+from caddie.words.talk_files import echoes_data
 
 CHANCE = "chance"
 """Stands for the unit of a chance."""

@@ -7,7 +7,8 @@ from caddie.words.act_kinds import ActKind, answered_by_advice, kind_of
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
-from caddie.words.sayings import bare, compared, turn_data
+from caddie.words.sayings import bare, compared
+from caddie.words.talk_files import turn_data
 from caddie.words.then_told import Reader
 
 _SENTENCES = re.compile(r"(?<=[.!?;…])\s+")

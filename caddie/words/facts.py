@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from caddie.bag.models import Family
 from caddie.situation import Frozen, Green, HazardKind, Result, Situation
+from caddie.units import Unit
 from caddie.words.numbers import is_number
 
 
@@ -30,6 +31,14 @@ class Intent(StrEnum):
     STOP = "stop"
     GREETING = "greeting"
     OUT_OF_SCOPE = "out_of_scope"
+
+
+class Another(StrEnum):
+    """What begins with a shot that is told, of which nothing told before it holds."""
+
+    BALL = "ball"
+    """Another ball, mostly of the same green and the same day."""
+    HOLE = "hole"
 
 
 class Understanding(Frozen):
@@ -61,7 +70,9 @@ class Understanding(Frozen):
     another_stroke: bool = False
     """Whether a result was told as another stroke than the one told before it in the same breath."""
     not_lying: tuple[str, ...] = ()
-    """Lies that it is said not to be: "it's not plugged"."""
+    """Lies and slopes under the feet that it is said not to be: "it's not plugged", "not above my feet"."""
+    level_stance: bool = False
+    """Whether the ground under ball and feet is said not to slope: "it's flat after all", "level lie"."""
     wind_toward: tuple[HazardKind, ...] = ()
     """Trouble that the wind blows towards, told before; all kinds where it is "towards it"."""
     not_green: Green = Green()
@@ -70,8 +81,12 @@ class Understanding(Frozen):
     """Trouble that is said not to be there: "what water? There's no water", "lose the bunker"."""
     pin_named: bool = False
     """Whether the distance was said to be the flag's: "65 to the pin"."""
-    pin_in_feet: bool = False
-    """Whether the distance was counted in feet."""
+    pin_unit: Unit | None = None
+    """What the distance was counted in, where that was said."""
+    another: Another | None = None
+    """What it is told to be the first of: "next one", "fourth hole", "a different situation"."""
+    hole: int | None = None
+    """The number of that hole, where it is told."""
     plays_only: bool = False
     """Whether the distance was said only as what it plays like: "plays like 70", "70 flat, less into this"."""
     lies_well: bool = False

@@ -4,37 +4,41 @@ A gist is the few words that tell one saying from the others, in order, with any
 said must be plain English, so that talk of other things has none.
 """
 
-from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from caddie.situation import Result, Situation, Strike
 from caddie.words.facts import Intent, Understanding
 from caddie.words.grammar import grammar
+from caddie.words.kept import kept_index
 from caddie.words.lexicon import known_words
+from caddie.words.matching import MOST_BETWEEN
 from caddie.words.numbers import NUMBER_WORDS, is_number
+from caddie.words.reduction import reducer
 from caddie.words.sayings import (
+    TROUBLE_NAMED,
     bare,
     begins,
     clauses,
     compared,
     first_words,
-    gist_data,
     needed_words,
     part_named,
+    said_in,
     saying_of,
     saying_words,
     sayings_of,
     says,
     template,
-    turn_data,
 )
-from caddie.words.templates import Node, reached
+from caddie.words.talk_files import gist_data, glossary_data, turn_data
+from caddie.words.templates import GAP, Node, reached
+from caddie.words.within_measure import within_a_measure
 
 _GIVES_WAY = (Intent.OUT_OF_SCOPE, Intent.WHAT_IF, Intent.RESULT)
 """Readings that a saying's own intent takes the place of."""
-GAP = ".."
 _BEST = "best"
 _CLUB = "club"
 _MEANING = "meaning"
@@ -42,7 +46,6 @@ _EDGES = ("_lead", "_end")
 """Ends of the names of words that only lead into something, or follow it."""
 _TAKES_OUT = "undo_lead"
 _READY = "ready"
-MOST_BETWEEN = 6
 MOST_NAMED = 3
 """A word of the game that is asked about is no longer than this."""
 LONGEST_GIST = 10
@@ -50,8 +53,23 @@ MOST_WORDS = 32
 """A longer utterance is a tale, whose words mean something else."""
 WORDS_A_STRANGE_ONE = 2
 """For each word that no grammar file knows so many words of the gist must be found."""
-Found = tuple[int, frozenset[int]]
-"""Where a gist ends, and which words are its own."""
+
+
+class Strength(NamedTuple):
+    """How surely the words are a gist; of two the greater is the more specific."""
+
+    own: int
+    """How many of the words are its own."""
+    slots: int = 0
+    """How many things of a kind are named in it, such as a club or trouble."""
+
+
+class Found(NamedTuple):
+    """Where a gist ends, which words are its own, and how many slots were filled on the way."""
+
+    end: int
+    own: frozenset[int]
+    slots: int = 0
 
 
 def with_asks(heard: Understanding) -> Understanding:
@@ -113,6 +131,11 @@ def is_question(text: str) -> bool:
     )
 
 
+def asks_in_part(text: str) -> bool:
+    """Whether the whole, or a clause of it, asks."""
+    return any(map(is_question, (text, *clauses(text))))
+
+
 @cache
 def _question_words() -> frozenset[str]:
     return frozenset(gist_data()["question"]["begins"].split())
@@ -141,9 +164,24 @@ def asks_meaning(text: str) -> bool:
         return False
     at = next(at for at, word in enumerate(words) if word in data["mean"])
     named = frozenset(words[1:at]) - frozenset(data["names_nothing"])
+    if names_a_term(words[1:at]) and words[at + 1 : at + 2] != ("for",):
+        return True
     if named and at + 1 == len(words):
         return _MEANING in gists_of(text) or len(named) <= MOST_NAMED
     return _MEANING in gists_of(text) and (bool(named) or "for" not in words[at + 1 : at + 2])
+
+
+def word_asked_about(text: str) -> str:
+    """What the meaning is asked of, in the words before "mean"; the whole where nothing is named there."""
+    words = compared(bare(text))
+    at = next((at for at, word in enumerate(words) if word in gist_data()["meaning_asked"]["mean"]), 0)
+    return " ".join(words[:at]) if names_a_term(words[:at]) else text
+
+
+def names_a_term(words: Sequence[str]) -> bool:
+    """Whether one of the words of the game is named."""
+    said = f" {' '.join(words)} "
+    return any(f" {each} " in said for term in glossary_data() for each in term["said"])
 
 
 def _asked_first(heard: Understanding) -> tuple[str, ...]:
@@ -178,11 +216,14 @@ def _hinted(heard: Understanding) -> tuple[str, ...]:
     names_a_shot = heard.club or heard.swing or heard.family or heard.flight
     if heard.intent is Intent.WHAT_IF and not names_a_shot:
         return found
-    if heard.result is not None and heard.result.distance_m is not None:
+    told = heard.result
+    if told is not None and (told.distance_m is not None or (told.strike and not is_question(heard.heard))):
         return ()
     if (heard.family or heard.club) and found[:1] == (_BEST,):
         # "What club for a chip and run?", "what would the nine iron do?" are answered by that shot.
         return ()
+    if heard.club and heard.face and found[:1] == (_MEANING,):
+        return ()  # "Lob wedge, face open, what's the swing": of that shot.
     return found if found and found[0] in outranking else ()
 
 
@@ -202,18 +243,18 @@ def gists_of(text: str) -> tuple[str, ...]:
     if not found:
         return _by_keyword(words)
     order = {name: at for at, name in enumerate(gist_data()["gist"])}
-    return tuple(sorted(found, key=lambda name: (-found[name], order[name])))
+    return tuple(sorted(found, key=lambda name: (-found[name].own, -found[name].slots, order[name])))
 
 
 def gist_strength(text: str, without: Collection[str]) -> int:
     """How many words of ``text`` are those of its likeliest gist that is none of ``without``; 0 where it has none."""
     found = _strengths(compared(text))
-    return max((own for name, own in found.items() if name not in without), default=0)
+    return max((strength.own for name, strength in found.items() if name not in without), default=0)
 
 
 @lru_cache(maxsize=2048)
-def _strengths(words: tuple[str, ...]) -> dict[str, int]:
-    """Every gist of the words, and how many of them are its own."""
+def _strengths(words: tuple[str, ...]) -> dict[str, Strength]:
+    """Every gist of the words, and how surely they are it."""
     return strengths(_index(), words, _unless)
 
 
@@ -221,7 +262,12 @@ def _strengths(words: tuple[str, ...]) -> dict[str, int]:
 class GistWay:
     """One way a gist is written."""
 
-    node: Node
+    written: str
+
+    @cached_property
+    def node(self) -> Node:
+        """The template, read when something that was said begins like it."""
+        return template(self.written)
 
     @cached_property
     def needed(self) -> tuple[frozenset[str], ...]:
@@ -233,46 +279,53 @@ K = TypeVar("K", bound=Hashable)
 WaysByWord = dict[str, list[tuple[K, GistWay]]]
 
 
-def by_first_word(written: Iterable[tuple[K, str]]) -> WaysByWord[K]:
-    """Ways as they are written, each with what it tells, by the words it may begin with."""
-    index: WaysByWord[K] = {}
-    for told, each in written:
-        way = GistWay(template(each))
-        for word in first_words(way.node):
-            index.setdefault(word, []).append((told, way))
-    return index
+def by_first_word(kept_as: str, written: Iterable[tuple[K, str]]) -> WaysByWord[K]:
+    """Ways as they are written, each with what it tells, by the words it may begin with.
+
+    Args:
+        kept_as: the name under which their first words are kept.
+        written: what each tells, and how it is written.
+    """
+    ways = [(told, GistWay(each)) for told, each in written]
+    index = kept_index(kept_as, [way.written for _, way in ways], first_words)
+    return {word: [ways[number] for number in numbers] for word, numbers in index.items()}
 
 
 def strengths(
     index: WaysByWord[K],
     words: tuple[str, ...],
     unless: Callable[[K], frozenset[str]] = lambda _: frozenset(),
-) -> dict[K, int]:
-    """What the ways found in the words tell, and how many words are its own at the most; none with an ``unless``."""
-    found: dict[K, int] = {}
+) -> dict[K, Strength]:
+    """What the ways found in the words tell, and how surely at the most; none with an ``unless``."""
+    found: dict[K, Strength] = {}
     for start in range(len(words)):
         for told, way in index.get(words[start], ()):
             if not unless(told).isdisjoint(words):
                 continue
-            for own in found_at(way, words, start):
-                found[told] = max(found.get(told, 0), own)
+            for strength in found_at(way, words, start):
+                found[told] = max(found.get(told, strength), strength)
     return found
 
 
-def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[int]:
-    """How many words are the gist's own, for each way it is found from ``start`` on among plain English."""
-    return (len(own) for own in own_words(way, words, start) if _is_plain(words, own))
+def found_at(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[Strength]:
+    """How surely the words are the gist, for each way it is found from ``start`` on among plain English."""
+    found = _found_from(way, words, start)
+    return (Strength(len(each.own), each.slots) for each in found if _is_plain(words, each.own))
 
 
 def own_words(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[frozenset[int]]:
     """Which words are the gist's own, for each way it is found from ``start`` on."""
+    return (found.own for found in _found_from(way, words, start))
+
+
+def _found_from(way: GistWay, words: tuple[str, ...], start: int) -> Iterator[Found]:
     at = start
     for said in way.needed:
         at = next((place for place in range(at, len(words)) if words[place] in said), len(words)) + 1
         if at > len(words):
             return
-    for _, own in _ends(way.node, words, start):
-        yield own
+    if said_in(words).ends(way.node, start):
+        yield from _ends(way.node, words, start)
 
 
 def _by_keyword(words: tuple[str, ...]) -> tuple[str, ...]:
@@ -312,46 +365,33 @@ def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[Found]:
     """Where a gist may end that begins at ``start``, with the words that are its own."""
 
     def word(text: str, found: Found) -> Iterator[Found]:
-        at, own = found
+        at, own, slots = found
         if text == GAP:
-            yield from ((end, own) for end in range(at, min(at + MOST_BETWEEN, len(words)) + 1))
+            yield from (Found(end, own, slots) for end in range(at, min(at + MOST_BETWEEN, len(words)) + 1))
         elif at < len(words) and words[at] == text:
-            yield at + 1, own | {at}
+            yield Found(at + 1, own | {at}, slots)
 
     def slot(name: str, found: Found) -> Iterator[Found]:
-        ends = reached(part_named(name), found, word, slot)
-        return (end for end in ends if name != _CLUB or not within_a_measure(words, end[0]))
+        if name == TROUBLE_NAMED and names_a_club(words, found.end):
+            return
+        for inner in reached(part_named(name), found, word, slot):
+            if name != _CLUB or not within_a_measure(words, inner.end):
+                yield inner._replace(slots=found.slots + 1)
 
-    return reached(node, (start, frozenset()), word, slot)
-
-
-def within_a_measure(words: tuple[str, ...], at: int) -> bool:
-    """Whether a number stands before a place and its unit behind it: "sixty centimetres" names no sixty.
-
-    Nor does a number with a part of one behind it name a club: "seven and a half".
-
-    A loft's degrees name a club.
-    """
-    if not 0 < at < len(words) or not is_number(words[at - 1]):
-        return False
-    if any(words[at : at + len(half)] == half for half in _halves()):
-        return True
-    unit = next((found for n in (3, 2, 1) if (found := grammar().units.get(words[at : at + n]))), None)
-    return unit is not None and unit != _OF_A_LOFT
+    return reached(node, Found(start, frozenset()), word, slot)
 
 
-_OF_A_LOFT = "degrees"
-
-
-@cache
-def _halves() -> tuple[tuple[str, ...], ...]:
-    return tuple(tuple(way.split()) for way in turn_data()["halves"])
+def names_a_club(words: tuple[str, ...], at: int) -> bool:
+    """Whether a word that may be trouble is a club by the number before it: "five wood"."""
+    named = reducer().noun_phrases.get(("#", words[at])) if 0 < at < len(words) else None
+    return named is not None and named.text == _CLUB.upper() and is_number(words[at - 1])
 
 
 @cache
 def _index() -> WaysByWord[str]:
     """Every gist by the words it may begin with."""
-    return by_first_word((name, each) for name, written in gist_data()["gist"].items() for each in written)
+    told = ((name, each) for name, written in gist_data()["gist"].items() for each in written)
+    return by_first_word("gists", told)
 
 
 @cache

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 
 from caddie.units import Unit
 from caddie.words.grammar import grammar
-from caddie.words.sayings import compared, talk_data, turn_data
+from caddie.words.sayings import compared
+from caddie.words.talk_files import talk_data, turn_data
 
 _COUNTED = re.compile(r"(?<=\d)\s*(m|yds?|ft)\b")
 

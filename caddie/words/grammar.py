@@ -69,6 +69,21 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class Frame:
+    """A roundabout way of telling something, and the plain one."""
+
+    say: Templates
+    plain: tuple[str, ...]
+    """What is put in its place: words, and slots for what stands in it."""
+    without: frozenset[str]
+    """What is left out of it, so that the rest stays; all of it goes when nothing is named."""
+    across: bool
+    """Counts also where a pause stands in it."""
+    begins: bool
+    """Counts only at the beginning of a clause."""
+
+
+@dataclass(frozen=True, slots=True)
 class Shape:
     """A sentence shape: slots strung together."""
 
@@ -116,6 +131,9 @@ class Grammar:
     """What stands between two numbers that tell one length, and what it makes of them."""
     fillers: Mapping[str, bool]
     """Templates passed over, and whether they make their number approximate."""
+    frames: tuple[Frame, ...]
+    strengths: Mapping[str, frozenset[str]]
+    """Adjectives of which there may be more or less, and what tells how much."""
     nouns: tuple[Noun, ...]
     entries: tuple[Entry, ...]
     replies: tuple[Entry, ...]
@@ -154,6 +172,7 @@ class Grammar:
         nodes += [shape.template for shape in self.shapes]
         nodes += [node for said in self.parts.values() for node in said]
         nodes += [parse(template) for template in self.fillers]
+        nodes += [node for frame in self.frames for node in frame.say]
         return frozenset(word for node in nodes for word in words_of(node))
 
 
@@ -172,14 +191,14 @@ def grammar() -> Grammar:
 
 
 def _read() -> dict[str, Any]:
-    data: dict[str, Any] = {"noun": [], "entry": [], "reply": [], "shapes": [], "part": []}
+    data: dict[str, Any] = {"noun": [], "entry": [], "reply": [], "shapes": [], "part": [], "roundabout": []}
     for path in sorted(shipped("grammars/en").glob("*.toml")):
         try:
             read = tomllib.loads(path.read_text(encoding="utf-8"))
             read["entry"] = [{"slot": path.stem} | item for item in read.get("entry", ())]
         except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
             raise CaddieError(f"{path}: {error}; see README.md beside it") from None
-        for key in ("noun", "entry", "reply", "shapes", "part"):
+        for key in ("noun", "entry", "reply", "shapes", "part", "roundabout"):
             data[key] += read.pop(key, [])
         data |= read
     return data
@@ -200,6 +219,8 @@ def _assembled(data: Mapping[str, Any]) -> Grammar:
         joins={tuple(said.split()): tuple(name.split()) for said, name in data.get("joins", {}).items()},
         joints=dict(data.get("joints", {})),
         fillers={template.removeprefix("~"): template.startswith("~") for template in fillers},
+        frames=tuple(_frame(item) for item in data["roundabout"]),
+        strengths={name: _words(data["strengths"], name) for name in data["strengths"]},
         nouns=tuple(_noun(item) for item in data["noun"]),
         entries=tuple(_entry(item) for item in data["entry"]),
         replies=tuple(_entry({"slot": "replies"} | item) for item in data["reply"]),
@@ -242,6 +263,16 @@ def _noun(item: Mapping[str, Any]) -> Noun:
         say=Templates(item["say"]),
         typed=Templates(item.get("typed", ())),
         names_to=item.get("names_to"),
+    )
+
+
+def _frame(item: Mapping[str, Any]) -> Frame:
+    return Frame(
+        say=Templates(item["say"]),
+        plain=tuple(item.get("plain", "").split()),
+        without=frozenset(item.get("without", "").split()),
+        across=bool(item.get("across")),
+        begins=bool(item.get("begins")),
     )
 
 

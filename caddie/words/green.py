@@ -6,14 +6,13 @@ from caddie.situation import Borrow, Fall, Firmness, Grain, Green, Hazard, Side
 from caddie.units import Unit
 from caddie.words.adjectives import names_the_ground, of_the_ground, spoken_of
 from caddie.words.borrow import read_borrow
-from caddie.words.breaks import two_ways
+from caddie.words.breaks import SLOPES, how_much, two_ways
 from caddie.words.crests import is_of_the_far_part
 from caddie.words.mentions import Mention
+from caddie.words.rises import STEEPEST
 from caddie.words.scene import Scene
 from caddie.words.trouble import break_places
 
-SLOPES = {"little": 0.01, "clear": 0.02, "much": 0.04}
-"""Rise over run of "a little", "clearly" and "severe"."""
 HEIGHTS_M = {"little": 1.5, "clear": 3.0, "much": 6.0}
 """A green that is "up a bit", "up" or "well up"."""
 _FALL_TO = {
@@ -52,7 +51,6 @@ _NOT_GREEN = frozenset(
 _HOLES_UP = 10
 """A bare number below this is the state of a match: "two down"."""
 _HILLY = frozenset({"uphill", "downhill", "hill", "slope"})
-STEEPEST = 0.4
 _MEDIUM_FT = 9.5
 """Of two words for the speed, the one that tells more: "lightning, a slippery one"."""
 STIMP_FT = (3.0, 16.0)
@@ -156,10 +154,10 @@ def _falls(
 
 
 def _goes(scene: Scene, mention: Mention, ways: _Ways, *, on_green: bool) -> None:
-    """ "Eight feet, right to left, up": of a putt it is the way."""
-    way = mention.get("alone")
-    after_ridge = mention.start and scene.pieces[mention.start - 1].text == "RIDGE"
-    if on_green and way is not None and ways.fall is None and not after_ridge:
+    """ "Eight feet, right to left, up", "up the bank": of a putt it is the way."""
+    way = mention.get("alone") or mention.get("of_a_putt")
+    before = [piece.text for piece in scene.pieces[: mention.start] if piece.text != "and"]
+    if on_green and way is not None and ways.fall is None and before[-1:] != ["RIDGE"]:
         ways.fall, ways.told_by["fall"] = Fall.TOWARD if way == "up" else Fall.AWAY, mention
 
 
@@ -211,6 +209,8 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
         fall_slope = 0.0
         side_slope = 0.0 if ways.side is None else side_slope
     only_sideways = ways.fall is None and ways.side is not None
+    if on_green and (ways.side, said.borrow, side_slope) == (None, None, None):
+        side_slope = how_much(scene)
     return Green(
         fall=ways.side if only_sideways else ways.fall,
         fall_slope=side_slope if only_sideways else fall_slope,
@@ -264,7 +264,7 @@ def _heights(
             targets["fall"] = mention
             said.hill = sign
         elif said.elevation_m is None or "elevation" not in mention:
-            said.elevation_m = sign * HEIGHTS_M["clear"]
+            said.elevation_m = sign * float(str(mention.get("rise_m") or HEIGHTS_M["clear"]))
             targets["height"] = mention
 
 

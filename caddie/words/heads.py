@@ -1,13 +1,15 @@
 """The flag and each piece of trouble in an utterance: what can have a place, a carry and a height."""
 
 from dataclasses import dataclass, field
+from functools import cache
 
 from caddie.situation import Hazard, HazardKind, PinPosition, Side
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
+from caddie.words.talk_files import talk_data
 
 KIND_OF_NOUN = {
-    **dict.fromkeys(("BUSH", "BRANCH", "TRUNK"), HazardKind.TREES),
+    **dict.fromkeys(("BUSH", "BRANCH", "TRUNK", "WALL"), HazardKind.TREES),
     "SCRUB": HazardKind.ROUGH,
     "GRASS_BUNKER": HazardKind.SWALE,
 }
@@ -23,6 +25,9 @@ class Head:
     places: list[str] = field(default_factory=list)
     carry_m: float | None = None
     height_m: float | None = None
+    past_flag_m: float | None = None
+    called: str | None = None
+    """The name it was given, where it has one of its own."""
     down: bool | None = None
     """Whether the ball comes down it: a tier."""
     overhead: bool = False
@@ -57,8 +62,9 @@ def heads_of(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -
     inside |= {at for m in scene.having("greenside", "stance") for at in range(m.start, m.end)}
     on_slope = {at for m in scene.having("stance", "height", "elevation") for at in range(m.start, m.end)}
     heads: list[Head] = []
+    in_sand = any(scene.pieces[at].text == "BUNKER" for at in not_hazards)
     for at, piece in enumerate(scene.pieces):
-        if at in scene.denied:
+        if at in scene.denied or (piece.text == "WALL" and in_sand):
             continue
         if piece.text == "FLAG" and at not in inside:
             heads.append(Head(at, at + 1, None))
@@ -66,7 +72,17 @@ def heads_of(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -
             kind, several = kind_at(scene, at), piece.value == "several"
             overhead = piece.text == "BRANCH"
             mine = at in not_hazards
-            heads.append(Head(at, at + 1, kind, several=several, mine=mine, overhead=overhead))
+            heads.append(
+                Head(
+                    at,
+                    at + 1,
+                    kind,
+                    called=called_at(scene, at),
+                    several=several,
+                    mine=mine,
+                    overhead=overhead,
+                )
+            )
     heads += [head for m in scene.having("again") if (head := _another(heads, m)) is not None]
     for mention in scene.facts:
         head = next((h for h in heads if mention.start <= h.start < mention.end), None)
@@ -78,7 +94,7 @@ def heads_of(scene: Scene, not_hazards: frozenset[int], places: list[Mention]) -
 def _another(heads: list[Head], mention: Mention) -> Head | None:
     """ "A bunker on the left and another one on the right"."""
     before = [head for head in heads if head.kind and head.end <= mention.start]
-    return Head(mention.start, mention.end, before[-1].kind) if before else None
+    return Head(mention.start, mention.end, before[-1].kind, called=before[-1].called) if before else None
 
 
 def head_at(heads: list[Head], at: int) -> Head | None:
@@ -90,3 +106,14 @@ def kind_at(scene: Scene, at: int) -> HazardKind:
     """The kind of trouble that a piece names."""
     text = scene.pieces[at].text
     return KIND_OF_NOUN.get(text) or HazardKind(text.lower())
+
+
+def called_at(scene: Scene, at: int) -> str | None:
+    """The name of its own that trouble was said by: "a deep rocky gorge" is a gorge, and "water" has none."""
+    said = scene.pieces[at].said.split()
+    return next((word for word in reversed(said) if word in _names_kept()), None)
+
+
+@cache
+def _names_kept() -> frozenset[str]:
+    return frozenset(talk_data()["trouble_keeps_its_name"]["say"].split())

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from itertools import pairwise
 
-from caddie.words.quantities import Piece, Quantity
+from caddie.words.quantities import Piece, Quantity, clause_start
 from caddie.words.reduction import HESITATION, LIKENS
 from caddie.words.things import Thing, Told
 
@@ -121,7 +121,7 @@ def afterthoughts_led(pieces: list[Piece]) -> list[Piece]:
 
 def _takes_the_place_of_the_last(told: Told, start: int, end: int) -> bool:
     here = [thing for thing in told.things if start <= thing.start < end]
-    led = next(at for at in range(start - 1, -1, -1) if at == 0 or told.pieces[at].after_break)
+    led = clause_start(told.pieces, start - 1)
     before = [thing for thing in told.things if led <= thing.start and thing.end <= start]
     after = [thing for thing in told.things if thing.start == end]
     if not here or any(thing.tells_like(here[0]) for thing in after):

@@ -1,5 +1,6 @@
 """What the player wants, and whether the words are about a shot at all."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from caddie.situation import Lie
@@ -16,11 +17,13 @@ from caddie.words.lies import LieSaid
 from caddie.words.mentions import Mention
 from caddie.words.quantities import Piece
 from caddie.words.results import is_result
-from caddie.words.sayings import compared, turn_data
+from caddie.words.sayings import compared
 from caddie.words.scene import Scene
+from caddie.words.spelling import Token
+from caddie.words.talk_files import turn_data
 from caddie.words.wind import WindSaid
 
-_LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong"})
+_LED_BY_NO = frozenset({"no", "nope", "nah", "sorry", "wrong", "negative", "incorrect"})
 _NUMBER_COMPANY = frozenset({"#", "FLAG", "GREEN", "yards", "paces", *TAKES_BACK})
 _TELLS_A_LITTLE = ("wind_word", "wind_from", "nothing", "in_it", "stance", "clear")
 """What is of the trade and gives no points: beside a lone number it is no other talk."""
@@ -93,6 +96,7 @@ class Evidence:
         points += 0.6 * (lie.lip_m is not None)
         points += 0.8 * (lie.against is not None) + 0.8 * (lie.unplayable is not None)
         points += 0.8 * (lie.hampered is not None) + 0.8 * (lie.in_line is not None)
+        points += 0.8 * (lie.obstruction is not None)
         points += 1.0 * (trouble.pin_position is not None) + 1.0 * (trouble.front_m is not None)
         points += _points_of_hazards(trouble)
         points += 0.8 * (green.green.fall is not None or green.green.flat) + 0.5 * (
@@ -192,9 +196,21 @@ def corrects(pieces: list[Piece]) -> tuple[bool, list[Piece]]:
     return False, pieces
 
 
+def laments(said: Sequence[Token], scene: Scene) -> bool:
+    """ "Oh no, it's water all down the right and I've still got eighty": a sigh, and then a shot told anew."""
+    opens = [token.text for token in said[:2]] == ["oh", "no"]
+    first = [piece.text for piece in scene.pieces[:2]]
+    if not opens or "#" in first or first[:1] == ["i"] or "not" in first:
+        return False
+    measured = any(p.quantity is not None and p.quantity.is_length for p in scene.pieces)
+    return measured and any(scene.is_trouble(at) or p.text == "FLAG" for at, p in enumerate(scene.pieces))
+
+
 def decide(scene: Scene, evidence: Evidence, *, correcting: bool, on_green: bool, made: bool) -> Intent:
     """The one intent of an utterance; ``made`` is whether a stroke in it may be one that was made."""
     asked = [Intent(str(m.get("intent"))) for m in scene.intents]
+    if Intent.WHAT_IF in asked and _told_before_a_wish(scene):
+        asked = [intent for intent in asked if intent is not Intent.WHAT_IF]
     whole = whole_intent(scene)
     if whole is not None:
         return whole
@@ -234,6 +250,8 @@ def calls_for_help(text: str) -> bool:
 def whole_intent(scene: Scene) -> Intent | None:
     """The intent of an utterance that is nothing but such phrases."""
     wholes = [m for m in scene.wholes if not _is_part_of_more(scene, m) and not _is_denied(scene, m)]
+    if any(_goes_on_to_a_side(scene, m) for m in wholes):
+        return None
     if len(wholes) > 1:
         wholes = [m for m in wholes if not _is_a_pronoun(scene, m)]
     covered = {at for mention in wholes for at in range(mention.start, mention.end)}
@@ -255,6 +273,12 @@ def _is_denied(scene: Scene, whole: Mention) -> bool:
     return at > 0 and scene.pieces[at - 1].text == "not" and not scene.pieces[at].after_break
 
 
+def _goes_on_to_a_side(scene: Scene, whole: Mention) -> bool:
+    """ "Missed it" of "missed it right" is no "I did not hear": the word behind tells where the ball went."""
+    behind = scene.pieces[whole.end : whole.end + 1]
+    return [piece.text for piece in behind if not piece.after_break] == ["right"] and is_result(scene)
+
+
 def _is_part_of_more(scene: Scene, whole: Mention) -> bool:
     """ "Less" of "less club" is no wish for fewer words."""
     return any(
@@ -269,7 +293,7 @@ def _asks_about_a_shot(scene: Scene, evidence: Evidence, asked: list[Intent]) ->
         return False
     if evidence.named:
         return evidence.strange <= 2
-    begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
+    begins = _begins_to_ask(scene)
     about = any(
         piece.text in ("FLAG", "GREEN", "club", "swing") or scene.is_trouble(i)
         for i, piece in enumerate(scene.pieces)
@@ -277,11 +301,27 @@ def _asks_about_a_shot(scene: Scene, evidence: Evidence, asked: list[Intent]) ->
     return begins and about and not evidence.strange
 
 
+def _begins_to_ask(scene: Scene) -> bool:
+    """Whether it begins with a question, a word before it at most; "fifty yards and if I go long" has told first."""
+    asks = (m.start for m in scene.intents if m.get("intent") == "what_if")
+    return any(start == 0 or (start == 1 and scene.pieces[0].quantity is None) for start in asks)
+
+
 def _is_what_if(scene: Scene, evidence: Evidence, asked: list[Intent]) -> bool:
     if Intent.WHAT_IF not in asked:
         return False
-    begins = any(m.start <= 1 and m.get("intent") == "what_if" for m in scene.intents)
+    begins = _begins_to_ask(scene)
     return (begins and not _told_after_question(scene)) or evidence.shot < 1.5
+
+
+def _told_before_a_wish(scene: Scene) -> bool:
+    """ "Seventy-eight yards, I quite fancy the gap wedge": a length with its unit, and how it is to be played."""
+    wishes = [m for m in scene.intents if m.get("intent") == "what_if"]
+    if not all("wish" in m and scene.pieces[m.start].after_break for m in wishes):
+        return False
+    first = min(m.start for m in wishes)
+    lengths = (scene.pieces[at].quantity for at in scene.used if at < first)
+    return any(q is not None and q.unit is not None and q.is_length for q in lengths)
 
 
 def _told_after_question(scene: Scene) -> bool:
@@ -299,6 +339,7 @@ def _told_after_question(scene: Scene) -> bool:
 
 
 def _begins_to_tell(scene: Scene, at: int) -> bool:
-    """Whether a clause begins here, or "it's 82 yards" is run on to the question."""
+    """Whether a clause begins here, or "it's 82 yards" is run on to the question: "what if it's 82" has but begun."""
     following = [piece.text for piece in scene.pieces[at : at + 2]]
-    return scene.pieces[at].after_break or following == ["it", "#"]
+    only_begun = any(m.end == at for m in scene.intents if m.get("intent") == "what_if")
+    return scene.pieces[at].after_break or (following == ["it", "#"] and not only_begun)

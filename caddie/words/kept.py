@@ -3,7 +3,7 @@
 import hashlib
 import json
 import zlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
@@ -39,6 +39,27 @@ def kept(name: str, make: Callable[[], T]) -> T:
     with suppress(OSError, CaddieError):
         _keep(path, json.dumps(made).encode())
     return made
+
+
+def kept_index(
+    name: str, written: Sequence[str], words_of: Callable[[str], Iterable[str]]
+) -> dict[str, list[int]]:
+    """The numbers of what is written by each of its words, kept so that little of it is read at the next start.
+
+    Args:
+        name: what it is called in the cache.
+        written: in order.
+        words_of: the words that one of them is looked up by.
+    """
+
+    def indexed() -> dict[str, list[int]]:
+        index: dict[str, list[int]] = {}
+        for number, each in enumerate(written):
+            for word in sorted(words_of(each)):
+                index.setdefault(word, []).append(number)
+        return index
+
+    return kept(name, indexed)
 
 
 def _keep(path: Path, text: bytes) -> None:

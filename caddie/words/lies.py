@@ -15,11 +15,13 @@ from caddie.situation import (
     Stance,
     Steepness,
 )
+from caddie.words.lies_elsewhere import came_off, stands_elsewhere
 from caddie.words.mentions import Mention
 from caddie.words.result_mentions import goes_on_from_there
 from caddie.words.roles import measures_room_on_the_green
-from caddie.words.sand import OUT_OF, bunker_lain_in, is_beside_the_sand, is_placed
+from caddie.words.sand import OUT_OF, bunker_lain_in, is_beside_the_sand, is_other_sand, is_placed
 from caddie.words.scene import Scene
+from caddie.words.similes import is_likened
 
 _TELLS_MOST = (
     Lie.PLUGGED,
@@ -50,8 +52,10 @@ _TELLS_OF_THE_BALL = frozenset(
 """What stands right before "on the green" when it says where the ball is."""
 _LIP_M = {"none": 0.0, "low": 0.3, "high": 1.5, "under_high": 1.5}
 """Heights of a lip that is called low or high (common practice, no source)."""
-_MOWN = frozenset({"fairway", "grass", "turf"})
 _OFF_GREEN = ("front", "off_edge")
+_SOON = 3
+"""Pieces behind "in" within which it is told what the ball is in."""
+_GRASS = frozenset({"grass", "stuff", "lie"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
 
@@ -60,6 +64,8 @@ class LieSaid:
     """What the ball lies on and how."""
 
     lie: Lie | None = None
+    guessed: bool | None = None
+    """Whether the lie is what usually lies there, and none was told."""
     sitting: Sitting | None = None
     wet: bool | None = None
     dirty_grooves: bool | None = None
@@ -78,10 +84,15 @@ class LieSaid:
     in_line: InLine | None = None
     greenside: bool | None = None
     stance: tuple[Stance, ...] = ()
+    level: bool = False
+    """Whether the ground under ball and feet is said not to slope."""
     steepness: Steepness | None = None
     flyer: bool | None = None
     bunker_at: frozenset[int] = frozenset()
     """Pieces that name the bunker the ball lies in, not one in the way."""
+
+
+_GROUND = frozenset({Lie.FAIRWAY, Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH})
 
 
 def read_lie(scene: Scene) -> LieSaid:
@@ -94,9 +105,9 @@ def read_lie(scene: Scene) -> LieSaid:
     underfoot: object = None
     mine: set[int] = set()
     beside = is_beside_the_sand(scene)
-    for mention in scene.facts:
+    for mention in (m for m in scene.facts if not (came_off(scene, m) or is_other_sand(scene, m))):
         lie = mention.get("lie")
-        if beside and lie in IN_SAND:
+        if beside and (lie in IN_SAND or "feet_in_sand" in mention):
             mine |= _trouble_in(scene, mention)
             continue
         if lie is not None and _is_of_the_ball(scene, mention) and not goes_on_from_there(scene, mention):
@@ -104,13 +115,14 @@ def read_lie(scene: Scene) -> LieSaid:
                 lies.append(_thickened(scene, mention, Lie(str(lie))))
             if "under" not in mention:
                 mine |= _trouble_in(scene, mention)
-        if (sitting := mention.get("sitting")) is not None and not _down_in_trouble(scene, mention):
+        if (sitting := mention.get("sitting")) is not None and not _of_something_else(scene, mention):
             said.sitting = Sitting(str(sitting))
         if mention.get("alone") and scene.pieces[mention.start].after_break:
             in_a_word = Sitting(str(mention.get("alone")))
         if mention.get("good_lie"):
             well = Sitting.UP
-        _of_the_grass(mention, said)
+        if not (_tells_why_it_is_soft(scene, mention) or is_likened(scene, mention)):
+            _of_the_grass(mention, said)
         _of_the_sand(mention, said)
         underfoot = mention.get("underfoot") or underfoot
         if (against := mention.get("against")) is not None:
@@ -120,12 +132,11 @@ def read_lie(scene: Scene) -> LieSaid:
         if _is_beside_it(mention, said):
             mine |= _trouble_in(scene, mention)
         _of_the_ground(mention, said)
-    if _is_buried_in_grass(scene, lies):
-        lies, said.sitting = [lie for lie in lies if lie is not Lie.PLUGGED], Sitting.DOWN
+    lies = _sunk_in_grass(scene, lies, said)
     if beside:
         said.stance = _above_the_feet(scene, said.stance)
         lies = lies or [Lie.LIGHT_ROUGH]
-    lies, named = bunker_lain_in(scene, lies)
+    lies, named = bunker_lain_in(scene, lies or _told_by_how_it_sits(scene) or _long_grass(scene))
     lies = lies or [Lie.FAIRWAY] * (well is not None)
     mine |= named
     if said.against is Against.WATER:
@@ -133,6 +144,7 @@ def read_lie(scene: Scene) -> LieSaid:
             at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not is_placed(scene, at)
         }
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
+    said.guessed = _is_guessed(scene, said.lie)
     if said.against is Against.COLLAR and Lie.FRINGE in lies:
         said.lie = Lie.FRINGE  # The rough is what it lies against.
     if said.lie is not Lie.HEAVY_ROUGH:
@@ -147,6 +159,12 @@ def read_lie(scene: Scene) -> LieSaid:
 
 def _trouble_in(scene: Scene, mention: Mention) -> set[int]:
     return {at for at in range(mention.start, mention.end) if scene.is_trouble(at)}
+
+
+def _tells_why_it_is_soft(scene: Scene, mention: Mention) -> bool:
+    """ "The green's soft after the rain": the weather of a firmness, in its clause, and no wet ball."""
+    firm = (m for m in scene.having("firmness") if not scene.breaks_between(m.start, mention.start))
+    return "weather" in mention and any(firm)
 
 
 def _of_the_grass(mention: Mention, said: LieSaid) -> None:
@@ -165,7 +183,7 @@ def _is_of_the_ball(scene: Scene, mention: Mention) -> bool:
     on_green = mention.get("lie") == Lie.GREEN
     return not (
         mention.get("good_lie")  # Told of whatever it lies on; the fairway's, if of nothing else.
-        or _stands_elsewhere(scene, mention.start, mention.end)
+        or stands_elsewhere(scene, mention.start, mention.end)
         or (on_green and _tells_of_the_green(scene, mention))
         or (mention.get("by_stroke") and any(m.get("distance") in _OFF_GREEN for m in scene.facts))
         or (mention.get("of_grass") and _names_the_greens_grass(scene, mention))
@@ -186,12 +204,34 @@ def _above_the_feet(scene: Scene, stance: tuple[Stance, ...]) -> tuple[Stance, .
     return stance if told or not any(scene.having("feet_in_sand")) else (*stance, Stance.BALL_ABOVE)
 
 
+def _sunk_in_grass(scene: Scene, lies: list[Lie], said: LieSaid) -> list[Lie]:
+    """The lies without the sand that no ball in turf or grass is plugged in."""
+    if _is_buried_in_grass(scene, lies):
+        said.sitting = Sitting.DOWN
+        return [lie for lie in lies if lie is not Lie.PLUGGED]
+    if _is_embedded_in_grass(scene, lies):
+        said.sitting = Sitting.EMBEDDED
+        return [lie for lie in lies if lie in _GROUND]
+    return lies
+
+
 def _is_buried_in_grass(scene: Scene, lies: list[Lie]) -> bool:
     """ "In the rough, the ball is buried": deep down in the grass; plugged is said of sand and of soft ground."""
     sunk = (_texts(scene, m) for m in scene.having("lie") if m.get("lie") == Lie.PLUGGED)
     buried = any({"buried", "top"} & {*words} for words in sunk)
     in_grass = Lie.LIGHT_ROUGH in lies or Lie.HEAVY_ROUGH in lies
     return buried and in_grass and Lie.BUNKER not in lies
+
+
+def _is_embedded_in_grass(scene: Scene, lies: list[Lie]) -> bool:
+    """ "Embedded in soft fairway": plugged in the ground, where no sand is told of."""
+    sand = any(piece.text == "BUNKER" for piece in scene.pieces) or any(scene.having("sand"))
+    sunk = any(
+        {"plugged", "embedded"} & {*_texts(scene, m)}
+        for m in scene.having("lie")
+        if m.get("lie") == Lie.PLUGGED
+    )
+    return sunk and not _GROUND.isdisjoint(lies) and not sand and Lie.BUNKER not in lies
 
 
 def _texts(scene: Scene, mention: Mention) -> list[str]:
@@ -202,6 +242,7 @@ def _of_the_ground(mention: Mention, said: LieSaid) -> None:
     """The slope under the feet, how steep it is, and grass that makes a flyer."""
     said.flyer = said.flyer or bool(mention.get("flyer")) or None
     stance, steepness = mention.get("stance"), mention.get("steepness")
+    said.level = said.level or stance == "flat" or bool(mention.get("level_there"))
     if stance is None or stance in ("side", "flat"):
         return
     said.stance = tuple(dict.fromkeys((*said.stance, Stance(str(stance)))))
@@ -272,10 +313,16 @@ def _on_a_bank(scene: Scene, mention: Mention) -> bool:
 def _told_besides(scene: Scene, guess: Mention) -> bool:
     """ "Under a tree, light rough": what grows there is told, and no guess of needles is wanted."""
     return any(
-        not mention.get("guessed") and not _stands_elsewhere(scene, mention.start, mention.end)
+        not mention.get("guessed") and not stands_elsewhere(scene, mention.start, mention.end)
         for mention in scene.having("lie")
         if mention is not guess and mention.get("lie") != Lie.GREEN
     )
+
+
+def _is_guessed(scene: Scene, lie: Lie | None) -> bool | None:
+    """Whether a lie is known from the place alone: "in the trees"."""
+    telling = [mention for mention in scene.having("lie") if mention.get("lie") == lie]
+    return (bool(telling) and all(mention.get("guessed") for mention in telling)) or None
 
 
 def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:
@@ -294,66 +341,44 @@ def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
     return Lie.HEAVY_ROUGH if any(near) else lie
 
 
+def _of_something_else(scene: Scene, mention: Mention) -> bool:
+    """ "The pin's perched on a ridge", "down in the bunker": no ball sits so."""
+    at = mention.start
+    perched = at > 0 and scene.pieces[at].text == "perched" and not scene.pieces[at].after_break
+    of_the_flag = perched and scene.pieces[at - 1].text in ("FLAG", "GREEN")
+    return of_the_flag or _down_in_trouble(scene, mention)
+
+
 def _down_in_trouble(scene: Scene, mention: Mention) -> bool:
     """ "Down in the bunker" and "settled in the semi" say where the ball is, "down in it" how it sits."""
     words = [piece.text for piece in scene.pieces[mention.start : mention.end]]
     after = mention.end
     if words[-1] != "in" or "lie" in mention or after == len(scene.pieces) or scene.pieces[after].after_break:
         return False
-    if scene.is_trouble(after):
+    if scene.is_trouble(after) or (scene.pieces[after].text == "it" and _is_where_i_am(scene, mention)):
         return True
-    return _SUNK.isdisjoint(words) and any(m.start <= after < m.end for m in scene.having("lie"))
+    end = next((at for at in range(after, len(scene.pieces)) if scene.pieces[at].after_break), after + _SOON)
+    named = (m for m in scene.having("lie") if after < m.end and m.start < min(end, after + _SOON))
+    return _SUNK.isdisjoint(words) and any(named)
 
 
-def _stands_elsewhere(scene: Scene, start: int, end: int) -> bool:
-    """Fairway or fringe that lies between or is passed over, not under the ball."""
-    if scene.pieces[end - 1].text == "BUNKER" and _lies_between(scene, start, end):
-        return True
-    if scene.pieces[end - 1].text in _MOWN and _lies_ahead(scene, start, end):
-        return True
-    if scene.pieces[end - 1].text == "fairway" and _is_before_its_bunker(scene, end):
-        return True
-    if start == 0 or scene.pieces[start].after_break or scene.pieces[start].text in ("in", "on"):
-        return False
-    if "into" in (scene.pieces[start].text, scene.pieces[start - 1].text) and _runs_off_before(scene, start):
-        return True
-    before = scene.pieces[start - 1].text
-    counted = before == "of" and start > 1 and scene.pieces[start - 2].text == "#"
-    return counted or before in ("over", "beyond", "past", "behind", "across")
+def _is_where_i_am(scene: Scene, mention: Mention) -> bool:
+    """ "I'm sat in it": the player is, in what was named before."""
+    return mention.start > 0 and scene.pieces[mention.start - 1].text in ("i", "we")
 
 
-def _is_before_its_bunker(scene: Scene, at: int) -> bool:
-    """ "Fairway bunker, ninety yards out": the bunker's name."""
-    return at < len(scene.pieces) and scene.pieces[at].text == "BUNKER" and not scene.pieces[at].after_break
+def _told_by_how_it_sits(scene: Scene) -> list[Lie]:
+    """ "Up on top of the rough" tells what it lies in too."""
+    return [Lie.LIGHT_ROUGH] if any("rough" in _texts(scene, m) for m in scene.having("sitting")) else []
 
 
-def _lies_between(scene: Scene, start: int, end: int) -> bool:
-    """ "With a greenside bunker between us": in the way, and not where the ball is."""
-    if scene.pieces[start].text in OUT_OF:
-        return False
-    led = start > 0 and scene.pieces[start - 1].text == "with" and not scene.pieces[start].after_break
-    return led or _is_followed_by_between(scene, end)
-
-
-def _lies_ahead(scene: Scene, start: int, end: int) -> bool:
-    """ "Fairway between me and the green", "fairway in front of me", "open fairway": what the ball is sent over."""
-    if scene.pieces[start].text in (*OUT_OF, "on", "off"):
-        return False
-    if start > 0 and scene.pieces[start - 1].text == "open" and not scene.pieces[start].after_break:
-        return True
-    after = [piece.text for piece in scene.pieces[end : end + 4]]
-    ahead = after[:1] == ["ahead"] or after in (["in", "front", "of", "me"], ["in", "front", "of", "us"])
-    return _is_followed_by_between(scene, end) or (ahead and not scene.pieces[end].after_break)
-
-
-def _is_followed_by_between(scene: Scene, end: int) -> bool:
-    followed = end < len(scene.pieces) and not scene.pieces[end].after_break
-    return followed and scene.pieces[end].text == "between"
-
-
-def _runs_off_before(scene: Scene, at: int) -> bool:
-    """ "It all runs off at the back into the rough": where the ground leads."""
-    return any(
-        piece.text == "RUN_OFF" and scene.breaks_between(before, at) == 0
-        for before, piece in enumerate(scene.pieces[:at])
-    )
+def _long_grass(scene: Scene) -> list[Lie]:
+    """ "The grass is wet and very long": told of the grass, with other words of it between."""
+    told = {at for m in scene.having("wet", "thick") for at in range(m.start, m.end)}
+    for thick in scene.having("thick"):
+        at = thick.start
+        while at > 0 and not scene.pieces[at].after_break and (at in told or scene.pieces[at].text == "and"):
+            at -= 1
+        if at < thick.start - 1 and scene.pieces[at].text in _GRASS and not scene.pieces[at + 1].after_break:
+            return [Lie.HEAVY_ROUGH]
+    return []

@@ -19,7 +19,7 @@ _BALL = frozenset({"me", "ball", "us", "nose", "it"})
 _CLOSE_M = 1.5
 """A lip that is said to stand in front of the ball, with no word of how far (common practice, no source)."""
 _SMALL_WORDS = frozenset(
-    {"is", "about", "only", "of", "and", "it", "at", "maybe", "just", "a", "around", "but", "with"}
+    {"is", "about", "only", "of", "and", "it", "at", "maybe", "just", "a", "around", "but", "with", "still"}
 )
 _NEAR_THE_LIP = 7
 """Pieces between the lip and a length that still tells of it."""

@@ -6,7 +6,8 @@ from functools import cache
 from typing import Any
 
 from caddie.words.echoes import CHANCE, Figure, figures_in
-from caddie.words.sayings import compared, sentences_of, talk_data
+from caddie.words.sayings import compared, sentences_of
+from caddie.words.talk_files import talk_data
 
 SIDES = ("left", "right", "short", "past", "long")
 
@@ -21,6 +22,10 @@ class LogCorrection:
     """Whether it plainly says that something is written otherwise."""
     may_ask_to: bool
     """Whether it asks for something to be put right, which may be anything told last."""
+    says_again: bool
+    """Whether it tells what was said before."""
+    apologises: bool
+    """Whether it begins with an apology and names a side and no more: "sorry, right of it"."""
     said: str
     rest: str
 
@@ -38,6 +43,8 @@ def log_correction(text: str) -> LogCorrection | None:
             kind for kind in ("fix", "vague", "said") if any(f" {way} " in words for way in _data()[kind])
         ]
         asks = part.rstrip().endswith("?")
+        if _apologises(part):
+            marks.append("apology")
         if not marks or (asks and (marks == ["said"] or compared(part)[0] in _words("asks"))):
             continue
         # "You have it down as short. It was long."
@@ -46,8 +53,19 @@ def log_correction(text: str) -> LogCorrection | None:
             was, was_not = _told(said)
             if was:
                 rest = " ".join((*parts[:at], *parts[end:]))
-                return LogCorrection(was, was_not, "fix" in marks, "vague" in marks, said, rest)
+                told = ("fix" in marks, "vague" in marks, "said" in marks, "apology" in marks)
+                return LogCorrection(was, was_not, *told, said, rest)
     return None
+
+
+def _apologises(sentence: str) -> bool:
+    """ "Sorry, right of it": an apology, and then a side with nothing else beside it."""
+    said = " ".join(compared(sentence))
+    lead = next((way for way in _data()["apology"] if said.startswith(f"{way} ")), None)
+    rest = said.removeprefix(lead or "").split()
+    return (
+        lead is not None and {*rest} <= {*SIDES, *_words("beside_a_side")} and not {*rest}.isdisjoint(SIDES)
+    )
 
 
 MOST_SENTENCES = 2

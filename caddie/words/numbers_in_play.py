@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator
 from functools import cache
 
 from caddie.words.round_numbers import RoundNumbers, Ways, marked
-from caddie.words.sayings import compared, read_grammar
+from caddie.words.sayings import compared
+from caddie.words.talk_files import read_grammar
 
 AGES = range(10, 100)
 _AGE = "age"

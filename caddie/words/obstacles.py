@@ -4,6 +4,7 @@ from caddie.situation import FARTHEST_M, HazardKind, Side
 from caddie.units import YARD_M, Unit
 from caddie.words.heads import Head
 from caddie.words.mentions import Mention
+from caddie.words.quantities import clause_end, clause_start
 from caddie.words.scene import Scene
 
 _USUAL_GAP_M = 4 * YARD_M
@@ -22,6 +23,8 @@ _OUTRIGHT = 3
 _UNDER = frozenset({"under", "below", "beneath", "lower", "higher", "more", "window", "opening"})
 _UNDER |= {"start", "starts", "begin", "begins", "hang", "hangs", "hanging"}
 _OF_THE_PLAYER = frozenset({"i", "me", "us", "ball", "we"})
+_IS = frozenset({"is", "are", "stands", "sits"})
+_CLOSE_BEHIND = frozenset({"right", "just", "close", "tight", "directly", "hard", "behind"})
 _HIGHEST_CEILING_M, _NEAR = 12.0, 9
 
 
@@ -51,6 +54,47 @@ def read_stand_off(scene: Scene, heads: list[Head]) -> frozenset[int]:
     return frozenset(told)
 
 
+def stops_the_club(scene: Scene, head: Head) -> bool:
+    """ "Fence right behind, no backswing": what stands close behind where no club goes back is behind the ball."""
+    after = [piece.text for piece in scene.pieces[head.end : head.end + 3] if piece.text not in _IS]
+    stops = any(str(m.get("hampered")).endswith("backswing") for m in scene.having("hampered"))
+    behind = after[:2] if after[:1] != ["behind"] else after[:1]
+    ends = scene.pieces[head.end : head.end + 4]
+    past = any(piece.text in ("FLAG", "GREEN") and not piece.after_break for piece in ends)
+    told = stops and behind[-1:] == ["behind"] and {*behind} <= _CLOSE_BEHIND and not past
+    if told:
+        scene.covered.update(range(head.start, head.end))
+    return told
+
+
+def barriers_and_bounds(scene: Scene, heads: list[Head]) -> list[Head]:
+    """A wall or a fence in the way has to be flown; elsewhere a fence is the boundary, a wall if one is named."""
+    bounded = any(head.kind is HazardKind.OUT_OF_BOUNDS for head in heads)
+    kept = []
+    for head in heads:
+        fence = _is_fence(scene, head)
+        if not fence and all(piece.text != "WALL" for piece in scene.pieces[head.start : head.end]):
+            kept.append(head)
+            continue
+        beside = [place for place in head.places if place != Side.SHORT]
+        if not beside and (head.places or head.carry_m is not None):
+            head.kind, head.called = HazardKind.TREES, "fence" if fence else head.called
+            scene.covered.update(range(head.start, head.end))
+        else:
+            head.kind, head.called, head.places = HazardKind.OUT_OF_BOUNDS, None, beside
+        if fence or bounded or head.kind is HazardKind.TREES:
+            kept.append(head)
+    return kept
+
+
+def _stands(scene: Scene, head: Head) -> bool:
+    return head.kind is HazardKind.TREES or _is_fence(scene, head)
+
+
+def _is_fence(scene: Scene, head: Head) -> bool:
+    return any(piece.value == "fence" for piece in scene.pieces[head.start : head.end])
+
+
 def _ahead(scene: Scene, at: int) -> int | None:
     """Which of the words for "ahead" follows a length in its clause, or leads it ("in front by ten yards")."""
     words = [piece.text for piece in scene.pieces[at + 1 : at + 4]]
@@ -69,7 +113,7 @@ def _ahead(scene: Scene, at: int) -> int | None:
 
 def _tree_of(scene: Scene, heads: list[Head], at: int) -> Head | None:
     """The trees that a length is of: the nearest that has none, with no flag or green between."""
-    trees = [h for h in heads if h.kind is HazardKind.TREES and not h.mine and h.carry_m is None]
+    trees = [h for h in heads if _stands(scene, h) and not h.mine and h.carry_m is None]
     near = min(trees, key=lambda head: min(abs(head.start - at), abs(head.end - 1 - at)), default=None)
     if near is None:
         return None
@@ -85,10 +129,8 @@ def _ends_there(scene: Scene, at: int) -> bool:
 
 def _is_said_of_it(scene: Scene, at: int) -> bool:
     """Whether the clause of a length names neither flag nor green: "…, it's ten metres off, …"."""
-    start = next((i for i in range(at, -1, -1) if scene.pieces[i].after_break or i == 0), 0)
-    end = next(
-        (i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].after_break), len(scene.pieces)
-    )
+    start = clause_start(scene.pieces, at)
+    end = clause_end(scene.pieces, at + 1)
     return all(piece.text not in ("FLAG", "GREEN") for piece in scene.pieces[start:end])
 
 
@@ -108,7 +150,10 @@ def _other_length(scene: Scene, at: int) -> bool:
 
 
 def read_ways_past(scene: Scene, heads: list[Head]) -> None:
-    """A way round, a gap, and a height to stay under for a stretch, of the trees named or of what is not named."""
+    """A way round, a gap, and a height to stay under for a stretch, of the trees named or of what is not named.
+
+    A ball in the trees that may go under them has some before it, too.
+    """
     for mention in scene.having("round"):
         head = _trees_at(heads, mention)
         head.round = Side(str(mention.get("round")))
@@ -123,8 +168,9 @@ def read_ways_past(scene: Scene, heads: list[Head]) -> None:
             head = _trees_at(heads, mention)
             head.not_over = True
             head.places = head.places or [Side.SHORT.value]
-    for mention in scene.having("hangs_m"):
-        if "under" in mention:
+    among_trees = any(head.kind is HazardKind.TREES and head.mine for head in heads)
+    for mention in scene.having("under"):
+        if "hangs_m" in mention or (among_trees and "with" not in mention):
             head = _trees_at(heads, mention)
             head.overhead, head.places = True, head.places or [Side.SHORT.value]
     _told_next(scene, heads)

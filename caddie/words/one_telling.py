@@ -21,6 +21,9 @@ def told_once(parts: list[Understanding]) -> list[Understanding]:
         if part.intent in _GOES_ON:
             kept += [*_of_one_shot(shot), part]
             shot = []
+        elif part.another is not None:
+            kept += _of_one_shot(shot)
+            shot = [part]
         else:
             shot.append(part)
     return [*kept, *_of_one_shot(shot)]

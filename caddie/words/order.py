@@ -4,21 +4,27 @@ from dataclasses import replace
 from functools import lru_cache
 
 from caddie.words.grammar import grammar
-from caddie.words.quantities import Piece
+from caddie.words.quantities import Piece, clause_start
 from caddie.words.templates import expansions
 
 _PLACES = frozenset({"front", "back", "middle", "left", "right", "tucked"})
 _DEPTHS = frozenset({"front", "middle", "back"})
 _EDGES = frozenset({"GREEN", "front", "edge"})
 _OFF = frozenset({"off", "justoff", "before"})
+_A_BIT_OF = frozenset({"bit", "of", "little", "slight", "gentle"})
 _NEXT = frozenset({"and", "but"})
 _OF_BALL = frozenset(
     {"i", "it", "ball", "we", "about", "sat", "sits", "lies", "lying", "sitting", "only", "have", "got"}
 )
 """Words that may stand before where the ball is: not before where trouble is."""
 _MEASURED = frozenset({"front", "back", "middle", "edge", "FLAG"})
-_AFTER_RIGHT = frozenset({"up", "at", "in", "against", "next", "near", "beside", "through", "over"})
-"""After these "right" strengthens, before them it is a side: "right up the front"."""
+_AFTER_RIGHT = frozenset(
+    {
+        *("up", "at", "in", "against", "next", "near", "beside", "through", "over"),
+        *("before", "after", "beyond", "past", "below", "above", "between"),
+    }
+)
+"""Before these "right" strengthens, else it is a side: "right up the front", "right before the green"."""
 _SIDE_BEFORE = frozenset(
     {
         "anything",
@@ -26,7 +32,6 @@ _SIDE_BEFORE = frozenset(
         "going",
         "miss",
         "missing",
-        "it",
         "on",
         "to",
         "front",
@@ -34,13 +39,19 @@ _SIDE_BEFORE = frozenset(
         "middle",
         "far",
         "hard",
-        "and",
-        "or",
+        "down",
+        "along",
         "hand",
         "off",
         "from",
     }
 )
+_OVER = ("over", "through")
+_LEADS_ON = frozenset({"and", "but", "so", "because", "as", "that", "then"})
+"""Before "it" they begin a clause of which it is the subject."""
+_STEEP = frozenset({"uphill", "downhill", "sidehill"})
+_OF_A_STANCE = _STEEP | {"ball", "above", "below", "feet", "and", "side", "hill"}
+_STANCES = frozenset({"lie", "stance"})
 _WAYS = frozenset(
     {
         "away",
@@ -62,7 +73,11 @@ _WAYS = frozenset(
 def ordered(pieces: list[Piece]) -> list[Piece]:
     """Everything of this module, one after another."""
     return _named_in_threes(
-        _named_first(_paired(_degrees_first(_without_strong_right(_turned(_number_first(pieces))))))
+        _named_first(
+            _paired(
+                _degrees_first(_without_strong_right(_turned(_number_first(_each_a_lie(_stood_on(pieces))))))
+            )
+        )
     )
 
 
@@ -91,6 +106,32 @@ def _number_first(pieces: list[Piece]) -> list[Piece]:
                 replace(kept[start], after_break=False),
                 *kept[start + 1 : at + 1],
             ]
+    return kept
+
+
+def _stood_on(pieces: list[Piece]) -> list[Piece]:
+    """ "Semi, upslope, 44": named by itself it is what one stands on, as "downslope" is; a bank stands somewhere."""
+    kept: list[Piece] = []
+    for at, piece in enumerate(pieces):
+        ends = at + 1 == len(pieces) or pieces[at + 1].after_break
+        first = clause_start(pieces, at)
+        alone = _A_BIT_OF.issuperset(each.text for each in pieces[first:at])
+        if piece.text == "UPSLOPE" and piece.said == "upslope" and ends and first and alone:
+            kept = [*kept[: len(kept) - (at - first)], Piece("on", True)]
+            piece = replace(piece, after_break=False)
+        kept.append(piece)
+    return kept
+
+
+def _each_a_lie(pieces: list[Piece]) -> list[Piece]:
+    """ "A downhill, ball-below-the-feet lie": each of the words before "lie" is told of it."""
+    kept: list[Piece] = []
+    for at, piece in enumerate(pieces):
+        kept.append(piece)
+        after = [each.text for each in pieces[at + 1 :]]
+        end = next((i for i, text in enumerate(after) if text not in _OF_A_STANCE), len(after))
+        if piece.text in _STEEP and 0 < end < len(after) and after[end] in _STANCES:
+            kept.append(Piece(after[end]))
     return kept
 
 
@@ -130,18 +171,23 @@ def _without_strong_right(pieces: list[Piece]) -> list[Piece]:
             and following is not None
             and following.text in _AFTER_RIGHT
             and not following.after_break
-            and (
-                at == 0
-                or piece.after_break
-                or pieces[at - 1].text not in _SIDE_BEFORE
-                or (pieces[at - 1].text == "it" and following.text in ("over", "through"))
-            )
+            and not _is_led_to_be_a_side(pieces, at)
         )
         if strengthens and following is not None:
             pieces[at + 1] = replace(following, after_break=piece.after_break)
         else:
             kept.append(piece)
     return kept
+
+
+def _is_led_to_be_a_side(pieces: list[Piece], at: int) -> bool:
+    """ "On the right", "left and right", "miss it right"; not "it's right before", "and right after it"."""
+    led = [piece.text for piece in pieces[clause_start(pieces, at) : at]]
+    if led[-1:] in (["and"], ["or"]):
+        return led[-2:-1] == ["left"]
+    if led[-1:] == ["it"]:
+        return pieces[at + 1].text not in _OVER and len(led) > 1 and led[-2] not in _LEADS_ON
+    return bool(led) and led[-1] in _SIDE_BEFORE
 
 
 @lru_cache(maxsize=1)

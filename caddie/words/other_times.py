@@ -12,7 +12,8 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import WaysByWord, by_first_word, is_question, own_words
 from caddie.words.grammar import grammar
 from caddie.words.numbers import is_number
-from caddie.words.sayings import compared, turn_data
+from caddie.words.sayings import compared
+from caddie.words.talk_files import turn_data
 from caddie.words.then_told import Reader
 from caddie.words.told_as_made import (
     read_evidence,
@@ -91,6 +92,8 @@ def _names_strikes_alone(words: Sequence[str]) -> bool:
     return bool(left) and all(word in strikes for word in left)
 
 
+_COMES_TO = frozenset({"leave", "end", "finish", "land", "wind"})
+"""What a player does with a ball, told as it always goes."""
 _ENDS = (".", "!", "?", ";", "…")
 _ONE_OF_THEM = frozenset({"one", "both", "another", "two", "each", "some", "all"})
 _OF_NOW = frozenset({"i", "it", "this", "that", "now", "so", "is", "are", "we", "ball"})
@@ -136,7 +139,8 @@ def remembered(text: str, understood: Reader) -> Understanding:
         return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(IF_MISSED,))
     read = understood(text)
     # "It's gone half past four already" tells of no stroke, and fears none.
-    tells_golf = read.result is not None or read.situation != Situation() or read.asks
+    struck = not stroke_words("mishits").isdisjoint(compared(text))
+    tells_golf = read.result is not None or read.situation != Situation() or read.asks or struck
     return Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(FEARED,) if tells_golf else ())
 
 
@@ -182,8 +186,8 @@ def _is_memory(part: str, understood: Reader) -> bool:
         return False
     if any(understood(words).intent is Intent.RESULT for words in (part, " ".join(beside))):
         return True
-    if "leave" in beside and _goes_in(beside):
-        # "I usually leave these in the sand": no ball that lies there now.
+    if not _COMES_TO.isdisjoint(beside) and _goes_in(beside) and not any(map(is_number, beside)):
+        # "I usually leave these in the sand", "every time I end up in it": no ball that lies there now.
         return True
     read = understood(" ".join(beside))
     return read.intent is Intent.OUT_OF_SCOPE and read.situation == Situation() and _goes_in(beside)
@@ -242,4 +246,5 @@ def _with_part(written: str, part: tuple[str, str]) -> str:
 def _earlier_ones() -> WaysByWord[None]:
     """The ways to name earlier strokes, by the words they may begin with."""
     data = read_evidence()["earlier_ones"]
-    return by_first_word((None, reduce(_with_part, data["parts"].items(), each)) for each in data["say"])
+    ways = ((None, reduce(_with_part, data["parts"].items(), each)) for each in data["say"])
+    return by_first_word("earlier", ways)

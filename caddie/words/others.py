@@ -55,7 +55,7 @@ def _is_theirs(scene: Scene, start: int, end: int) -> bool:
     if at + 1 >= len(texts):
         return False
     who, then = texts[at], texts[at + 1]
-    named = is_strange(scene, start + at) and who not in words["played_for"]
+    named = _may_be_a_name(scene, start + at)
     if (then in words["owned"] and who in words["owners"]) or (named and then == "ball"):
         return True
     if who not in words["people"] and not named:
@@ -63,11 +63,23 @@ def _is_theirs(scene: Scene, start: int, end: int) -> bool:
     verb_at = next((i for i in range(at + 1, len(texts)) if texts[i] not in words["at_it"]), len(texts))
     if verb_at == len(texts):
         return False
-    if texts[verb_at] in words["did"]:
-        after = range(start + verb_at + 1, min(start + verb_at + 2, end))
-        return not any(scene.pieces[i].text == "FLAG" or scene.is_trouble(i) for i in after)
     of_trouble = who in words["things"] and any(scene.is_trouble(i) for i in range(start))
+    if texts[verb_at] in words["did"]:
+        if of_trouble and any("where" in m and m.start == start + verb_at for m in scene.facts):
+            # "Bunkers, they're left and right."
+            return False
+        after = range(start + verb_at + 1, min(start + verb_at + 2, end))
+        of_the_green = any("stimp" in m and start <= m.start < end for m in scene.facts)
+        return not of_the_green and not any(
+            scene.pieces[i].text in ("FLAG", "GREEN") or scene.is_trouble(i) for i in after
+        )
     return who in words["standing"] and then in (*words["stands"], "#") and not of_trouble
+
+
+def _may_be_a_name(scene: Scene, at: int) -> bool:
+    """A word that golf does not know, and no adverb: "naturally my ball's in the rough"."""
+    text = scene.pieces[at].text
+    return is_strange(scene, at) and text not in grammar().others["played_for"] and not text.endswith("ly")
 
 
 def _is_bystander(scene: Scene, start: int, end: int) -> bool:
@@ -77,8 +89,7 @@ def _is_bystander(scene: Scene, start: int, end: int) -> bool:
     at = next((i for i, text in enumerate(texts) if text not in words["opening"]), len(texts))
     return (
         at + 1 < len(texts)
-        and is_strange(scene, start + at)
-        and texts[at] not in words["played_for"]
+        and _may_be_a_name(scene, start + at)
         and words["at_it"].issuperset(texts[at + 1 :])
     )
 

@@ -11,6 +11,7 @@ from caddie.situation import Situation
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import (
     MOST_WORDS,
+    Strength,
     WaysByWord,
     asks_meaning,
     by_first_word,
@@ -20,14 +21,8 @@ from caddie.words.gist import (
     strengths,
     supposes,
 )
-from caddie.words.sayings import (
-    bare,
-    compared,
-    questions_data,
-    sayings_of,
-    sentences_of,
-    turn_data,
-)
+from caddie.words.sayings import bare, compared, sayings_of, sentences_of
+from caddie.words.talk_files import questions_data, turn_data
 
 YES_OR_NO = "will_"
 """Begins the names of what is answered by yes or no."""
@@ -35,7 +30,16 @@ TELL_NO_RESULT = ("score", "nervous")
 """What a result that is told goes before: "I'm afraid it took me three"."""
 _STOP_INSIDE = re.compile(r"[,;:.!?…]+\s+\S")
 _ASKING = (Intent.WHAT_IF, Intent.WHY)
-_MAY_BE_NAMED = ("hazards", "lie", "pin_position", "front_m", "tree_height_m", "tree_m", "greenside")
+_MAY_BE_NAMED = (
+    "hazards",
+    "lie",
+    "lie_guessed",
+    "hampered",
+    "stance",
+    "pin_position",
+    "front_m",
+    "greenside",
+)
 """Facts that the words of a question itself read as."""
 
 
@@ -47,18 +51,18 @@ def asked_outright(heard: Understanding) -> str | None:
     if not set(sayings_of(heard.heard)) <= _give_way():
         return None
     asking = is_question(heard.heard) or _begins_asking(heard.heard)
-    found: dict[str, int] = {}
-    for (kind, name), own in strengths(_index(), words, _unless).items():
+    found: dict[str, Strength] = {}
+    for (kind, name), strength in strengths(_index(), words, _unless).items():
         if kind == "told" or asking:
-            found[name] = max(found.get(name, 0), own)
-    if found and max(found.values()) < gist_strength(heard.heard, _give_way()):
+            found[name] = max(found.get(name, strength), strength)
+    if found and max(found.values()).own < gist_strength(heard.heard, _give_way()):
         return None
     first = compared(bare(heard.heard))[:1]
     if set(first) <= _wh() and _chances().isdisjoint(words):
         # "What's the landing spot from the edge" asks for no yes or no.
         found = {name: own for name, own in found.items() if not name.startswith(YES_OR_NO)}
     order = {name: at for at, name in enumerate(_ways())}
-    likeliest = sorted(found, key=lambda name: (-found[name], order[name]))
+    likeliest = sorted(found, key=lambda name: (-found[name].own, -found[name].slots, order[name]))
     return next((name for name in likeliest if _may_be(name, heard)), None)
 
 
@@ -117,8 +121,9 @@ def _may_be(name: str, heard: Understanding) -> bool:
         return True
     if supposes(heard.heard) and heard.situation != Situation():
         return False
-    named = heard.situation.model_copy(update=dict.fromkeys(_MAY_BE_NAMED) | {"hazards": ()})
-    return named.model_copy(update={"pin_m": None}) == Situation()
+    untold = Situation()
+    may_stand = {name: getattr(untold, name) for name in (*_MAY_BE_NAMED, "pin_m")}
+    return heard.situation.model_copy(update=may_stand) == untold
 
 
 def _tells_nothing(text: str) -> bool:
@@ -157,12 +162,13 @@ def _ways() -> dict[str, None]:
 @cache
 def _index() -> WaysByWord[tuple[str, str]]:
     """Every way, with its kind and what it asks, by the words it may begin with."""
-    return by_first_word(
+    told = (
         ((kind, name), each)
         for kind in ("asked", "told")
         for name, written in questions_data()[kind].items()
         for each in written
     )
+    return by_first_word("questions", told)
 
 
 @cache

@@ -14,6 +14,7 @@ from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid
 from caddie.words.mentions import Mention
 from caddie.words.quantities import COUNTS, LENGTHS
+from caddie.words.rises import is_a_rise, is_of_a_putt
 from caddie.words.scene import Scene
 
 FARTHEST_BREAK_M = 20.0
@@ -38,8 +39,33 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
         p.quantity is not None and p.quantity.footer and at not in wished for at, p in enumerate(scene.pieces)
     ):
         return True
-    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts)
+    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts) or _will_be_putted(scene)
     return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside and not off
+
+
+_PUTTS = frozenset({"putt", "putting"})
+_WISHES = frozenset({"will", "to", "would", "could", "can", "should", "shall", "lets", "rather", "fancy"})
+_THE_BALL = frozenset({"it", "this", "that", "from"})
+
+
+def _will_be_putted(scene: Scene) -> bool:
+    """ "No, I'll putt it": the club that is wished for, wherever the ball lies."""
+    putts = [at for at, piece in enumerate(scene.pieces) if piece.text in _PUTTS]
+    return bool(putts) and all(_is_wished(scene, at) for at in putts)
+
+
+def _is_wished(scene: Scene, putt: int) -> bool:
+    before = [piece.text for piece in scene.pieces[max(putt - 2, 0) : putt]]
+    rest = scene.pieces[putt + 1 :]
+    clause = [p.text for p in rest[: next((at for at, p in enumerate(rest) if p.after_break), len(rest))]]
+    of_the_ball = not clause or (clause[0] in _THE_BALL and "#" not in clause)
+    return of_the_ball and not _WISHES.isdisjoint(before) and "#" not in before
+
+
+def is_beyond_trouble(lie: LieSaid, trouble: TroubleSaid) -> bool:
+    """ "Putter, a bunker between me and the flag": told of a ball off the green, whatever the club."""
+    before = (hazard for hazard in trouble.hazards if hazard.side is Side.SHORT)
+    return lie.lie is None and any(hazard.kind not in _ON_GREEN for hazard in before)
 
 
 def reads_as_putt(
@@ -56,7 +82,14 @@ def reads_as_putt(
         for at, p in enumerate(scene.pieces)
         if p.quantity is not None and p.quantity.unit in LENGTHS and at not in breaks
     ]
-    off_green = (m for m in scene.having(*_OFF_GREEN) if not _says_how_far(scene, m, lengths))
+    off_green = (
+        m
+        for m in scene.having(*_OFF_GREEN)
+        if m.get("stance") != "side"
+        and m.get("family") != Family.PUTT.value
+        and not _says_how_far(scene, m, lengths)
+        and not is_of_a_putt(scene, m, distances.pin_m)
+    )
     if any(hazard.kind not in _ON_GREEN for hazard in trouble.hazards):
         return False
     if _counts_break(scene) and Unit.YARDS not in lengths:
@@ -84,7 +117,9 @@ def tiers_told(scene: Scene, trouble: TroubleSaid) -> tuple[Hazard, ...]:
 
     A flag at the back of a green with tiers is on the upper one, a flag at the front on the lower one.
     """
-    hazards = trouble.hazards
+    # "Up the bank" is how the putt climbs.
+    climbs = any(scene.having("of_a_putt"))
+    hazards = tuple(h for h in trouble.hazards if not (climbs and h.kind is HazardKind.UPSLOPE))
     said = [str(m.get("tier_way")) for m in scene.having("tier_way")]
     tiers = [hazard for hazard in hazards if hazard.kind is HazardKind.TIER]
     if tiers and not said and trouble.pin_position in _WAY_TO:
@@ -107,6 +142,8 @@ def _in_yards(lengths: Sequence[str | None]) -> bool:
 def _says_how_far(scene: Scene, mention: Mention, lengths: Sequence[str | None]) -> bool:
     """ "20 ft downhill, left to right": the only length is the putt's, not how far down the green lies."""
     words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
+    if is_a_rise(scene, mention):
+        return False
     return "elevation" in mention and lengths == [Unit.FEET] and bool(words & {"uphill", "downhill"})
 
 

@@ -7,9 +7,10 @@ from caddie.units import (
     FOOT_M,
     INCH_M,
     SMALL_UNITS,
-    YARD_M,
     SpeedUnit,
     Unit,
+    in_feet,
+    in_yards,
     to_metres,
     to_metres_per_second,
 )
@@ -46,6 +47,20 @@ _OF_A_BREAK = (
     ("out", "the", "left"), ("out", "the", "right"), ("of", "break"), ("of", "borrow"), ("left", "of"), ("right", "of"),
 )  # fmt: skip
 """What follows "a ball" that tells how far a putt breaks; "a cup" tells nothing else."""
+_EVERYDAY_INCHES = {
+    ("hand",): 4.0, ("hands",): 4.0, ("hand", "breadth"): 4.0, ("hand", "width"): 4.0, ("fist",): 4.0,
+    ("finger",): 0.75, ("fingers",): 0.75, ("finger", "width"): 0.75, ("thumb",): 1.0, ("thumb", "width"): 1.0,
+    ("shoe",): 12.0, ("shoe", "length"): 12.0, ("putter", "head"): 4.5, ("putterhead",): 4.5, ("grip",): 10.0,
+    ("grip", "length"): 10.0, ("handspan",): 8.0, ("hand", "span"): 8.0,
+}  # fmt: skip
+"""What a break is told by where no ruler is at hand [in] (common practice, no source)."""
+_BEHIND_A_BREAK = (
+    ("left",), ("right",), ("to", "left"), ("to", "right"), ("from", "left"), ("from", "right"), ("off", "left"),
+    ("off", "right"), ("of", "break"), ("of", "borrow"), ("of", "turn"), ("of", "swing"), ("outside",), ("wide",),
+    ("of", "left"), ("of", "right"), ("lefttoright",), ("righttoleft",), ("of", "lefttoright"), ("of", "righttoleft"),
+)  # fmt: skip
+_AFTER_ITS_SIDE = frozenset({"hand", "handed", "side"})
+"""Behind "left" these make it a place: "a hand to the left hand side"."""
 SPEEDS = frozenset(unit.value for unit in SpeedUnit)
 
 
@@ -110,6 +125,16 @@ class Piece:
     """The words it was said in."""
 
 
+def clause_start(pieces: Sequence[Piece], at: int) -> int:
+    """Where the clause that holds the piece ``at`` begins."""
+    return next((i for i in range(at, 0, -1) if pieces[i].after_break), 0)
+
+
+def clause_end(pieces: Sequence[Piece], at: int) -> int:
+    """Where, from the piece ``at`` on, the next clause begins; the end when none does."""
+    return next((i for i in range(at, len(pieces)) if pieces[i].after_break), len(pieces))
+
+
 def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> list[Piece]:
     """Words to pieces, each number with its unit as one quantity.
 
@@ -127,7 +152,7 @@ def gather(tokens: Sequence[Token], units: Mapping[tuple[str, ...], str]) -> lis
             at += 1
         else:
             quantity, used = found
-            if at and words[at - 1] in ("the", "my", "a") and quantity.unit is None:
+            if at and words[at - 1] in ("the", "my", "a", "an") and quantity.unit is None:
                 quantity = replace(quantity, definite=True)
             said = " ".join(words[at : at + used])
             pieces.append(Piece("#", tokens[at].after_break, quantity, said=said))
@@ -172,6 +197,9 @@ def _quantity(
     if after < len(words) and words[after] in ("ish", "odd", "something"):
         ish = 1
     unit, used = _unit(words, after + ish, units, digits=words[at][0].isdigit())
+    if unit is None and not ish and (everyday := _everyday(words, after)):
+        inches, used = everyday
+        return Quantity(value * inches, value * inches, Unit.INCHES), after + used - start
     if unit is None and value <= 1 and (one := _one_of(tokens, words, after)):
         unit, used = one, 1
     if words[at] == "one" and number.words == 1 and unit is None:
@@ -214,13 +242,13 @@ def _compound(
         return first, at
     unit, used = _unit(words, start + number.words, units, digits=False)
     if first.unit == Unit.FEET and number.value < 12 and unit == Unit.INCHES:
-        more = number.value * INCH_M / FOOT_M
+        more = number.value * in_feet(INCH_M)
     elif first.unit == Unit.FEET and number.value < 12 and unit is None and start == at and number.words == 1:
         if words[start : start + 1] == ["one"] or _starts_a_role(words, start + 1):
             return first, at
-        more = number.value * INCH_M / FOOT_M
+        more = number.value * in_feet(INCH_M)
     elif first.unit == Unit.YARDS and number.value < 3 and unit == Unit.FEET:
-        more = number.value * FOOT_M / YARD_M
+        more = number.value * in_yards(FOOT_M)
     else:
         return first, at
     value = first.middle + more
@@ -256,12 +284,25 @@ def _one_of(tokens: Sequence[Token], words: list[str], at: int) -> str | None:
     return unit
 
 
+def _everyday(words: list[str], at: int) -> tuple[float, int] | None:
+    """How many inches "a hand" or "a putter head" is, and how many words, where a break is told by it."""
+    for length in (3, 2, 1):
+        inches = _EVERYDAY_INCHES.get(tuple(word for word in words[at : at + length] if word != "is"))
+        if inches is None or len(words) < at + length:
+            continue
+        after = [word for word in words[at + length : at + length + 5] if word not in ("the", "my")]
+        for way in _BEHIND_A_BREAK:
+            if tuple(after[: len(way)]) == way and _AFTER_ITS_SIDE.isdisjoint(after[len(way) : len(way) + 1]):
+                return inches, length
+    return None
+
+
 def _counted_by_article(
     tokens: Sequence[Token], words: list[str], at: int, units: Mapping[tuple[str, ...], str]
 ) -> tuple[Quantity, int] | None:
     """A yard, half a pace, a few feet, a pace and a half."""
     counts = {("a", "few"): 3.0, ("few",): 3.0, ("half", "a"): 0.5, ("half",): 0.5, ("a",): 1.0, ("an",): 1.0}
-    counts |= {("a", "good"): 1.0, ("a", "full"): 1.0}
+    counts |= {("a", each): 1.0 for each in ("good", "full", "whole")}
     for phrase, value in counts.items():
         size = len(phrase)
         if tuple(words[at : at + size]) != phrase:
@@ -269,6 +310,11 @@ def _counted_by_article(
         unit, used = _unit(words, at + size, units, digits=False)
         if one := _one_of(tokens, words, at + size):
             unit, used = one, 1
+        if unit is None and (everyday := _everyday(words, at + size)):
+            inches, used = everyday
+            return Quantity(
+                value * inches, value * inches, Unit.INCHES, approximate="few" in phrase
+            ), size + used
         if unit is None or (unit not in LENGTHS and not one):
             continue
         end = at + size + used

@@ -33,11 +33,34 @@ def settle(pieces: list[Piece], *, again: bool = False) -> list[Piece]:
 
     Done again, once what was taken back is gone, a number in a range no longer settles it: it may be the nearer end.
     """
-    kept = _counted_from_mark(pieces)
+    kept = _set_against(_counted_from_mark(pieces))
     at = 0
     while at < len(kept):
         shorter = (None if again else _narrowed_at(kept, at)) or _settled_at(kept, at)
         kept, at = (kept, at + 1) if shorter is None else (shorter, 0)
+    return kept
+
+
+_MEASURES = frozenset({"to", "from", "of", "away", "off", "out", "short", "behind", "past", "beyond", "in"})
+_BUT = frozenset({"but", "it", "more", "rather", "FLAG", "GREEN"})
+"""What may stand between a number that it is not and the one that it is."""
+
+
+def _set_against(pieces: list[Piece]) -> list[Piece]:
+    """ "It's not a seven, an eleven", "not six metres but ten": the number that it is stays."""
+    kept = list(pieces)
+    for at in reversed(range(1, len(pieces) - 2)):
+        if kept[at].text != "not" or kept[at].after_break:
+            continue
+        first = _number(kept, at + 1)
+        then = next((i for i in range(at + 2, min(at + 5, len(kept))) if kept[i].text not in _BUT), at + 2)
+        second = _number(kept, then)
+        ends = then + 1 >= len(kept) or kept[then + 1].after_break or second is None or second.unit is None
+        apart = any(piece.after_break for piece in kept[at + 2 : then + 1]) or then > at + 2
+        if first is None or second is None or not apart or not ends or kept[at + 1].after_break:
+            continue
+        if first.unit in (None, second.unit) or second.unit is None:
+            kept[at : then + 1] = [replace(kept[then], after_break=False, quantity=_in_unit(second, first))]
     return kept
 
 
@@ -91,7 +114,15 @@ def _settled_at(pieces: list[Piece], at: int) -> list[Piece] | None:
     one = _JOINTS[joint](first, _in_its_ten(first, second) if words == "or" else second)
     if one is None:
         return _one_of_two_clubs(pieces, at, then) if joint == "near" else None
-    return _put(pieces, at - 1 if led else at, then + 1, one)
+    rest = _going_on(pieces[then + 1 :]) if joint == "first" else pieces[then + 1 :]
+    return _put([*pieces[: then + 1], *rest], at - 1 if led else at, then + 1, one)
+
+
+def _going_on(rest: list[Piece]) -> list[Piece]:
+    """ "Six, not ten, to the front": what the number measures, behind the pause that its old value stood in."""
+    if not rest or rest[0].text not in _MEASURES:
+        return rest
+    return [replace(rest[0], after_break=False), *rest[1:]]
 
 
 def _says_it_was_misheard(pieces: list[Piece], at: int, then: int) -> bool:
@@ -132,7 +163,9 @@ def _side_by_side(pieces: list[Piece], at: int, first: Quantity, second: Quantit
         guessed = _guess(first, second)
         if guessed is not None:
             return _put(pieces, at, end, guessed)
-    if pieces[at + 1].after_break and at and pieces[at - 1].text in _NO_LENGTH_AFTER:
+    led = [piece.text for piece in pieces[max(at - 2, 0) : at]]
+    led = led[:1] if led[-1:] in (["at"], ["about"], ["around"]) else led[-1:]
+    if pieces[at + 1].after_break and led and led[0] in _NO_LENGTH_AFTER:
         return None
     joined = _near(first, second)
     if joined is None or (pieces[at + 1].after_break and second.unit is None):

@@ -8,7 +8,8 @@ from typing import Any
 
 from caddie.words.echoes import Figure, figures_in
 from caddie.words.gist import is_question
-from caddie.words.sayings import compared, echoes_data, sentences_of
+from caddie.words.sayings import compared, sentences_of
+from caddie.words.talk_files import echoes_data
 
 _WORD = re.compile(r"[^\s,;:.!?…]+")
 FREELY = ""

@@ -8,6 +8,7 @@ from caddie.bag.models import Family
 from caddie.situation import Green, HazardKind, Lie, Result, Situation, Wind
 from caddie.units import Unit
 from caddie.words.borrow import break_amounts
+from caddie.words.breaks import with_its_part
 from caddie.words.carries import carried_to
 from caddie.words.clauses import set_asides_apart
 from caddie.words.clubs import ShotNamed, read_shot
@@ -16,24 +17,27 @@ from caddie.words.crests import set_on_the_way
 from caddie.words.denials import deny, not_green
 from caddie.words.distances import Distances, read_distances, unit_meant
 from caddie.words.facts import Intent, Understanding
+from caddie.words.frames import plainly_put
 from caddie.words.gist import is_question, with_asks
 from caddie.words.grammar import grammar
 from caddie.words.green import GreenSaid, is_near, read_green
 from caddie.words.heads import TroubleSaid
-from caddie.words.intents import Evidence, calls_for_help, corrects, decide, whole_intent
+from caddie.words.intents import Evidence, calls_for_help, corrects, decide, laments, whole_intent
 from caddie.words.left_over import left_over
 from caddie.words.lexicon import known_words, spellable_words
 from caddie.words.lies import LieSaid, read_lie
 from caddie.words.lips import read_lip, with_lip
 from caddie.words.odd_numbers import odd_number
+from caddie.words.on_the_line import told_in_a_row
 from caddie.words.order import ordered
 from caddie.words.others import set_others_apart
 from caddie.words.outright import asked_outright, without_what_is_told
-from caddie.words.putts import reads_as_putt, says_putt, tiers_told
+from caddie.words.putts import is_beyond_trouble, reads_as_putt, says_putt, tiers_told
 from caddie.words.quantities import Piece
 from caddie.words.ranges import settle
 from caddie.words.reduction import reducer
 from caddie.words.results import read_commitment, read_result
+from caddie.words.rises import with_rise
 from caddie.words.roles import PLAYS, TO_THE_FLAG
 from caddie.words.room_told import settle_the_room
 from caddie.words.sayings import bare, begins, says, without_hedges
@@ -52,7 +56,10 @@ _STRETCHED = re.compile(r"([a-z])\1+$")
 @lru_cache(maxsize=512)
 def read(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Understanding:
     """The understanding of one utterance; see :func:`caddie.words.understand`."""
-    heard = _facts(text, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    told = told_in_a_row(text)
+    heard = _facts(told, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    if told != text:
+        heard = heard.model_copy(update={"heard": text.strip()[:LONGEST_TEXT]})
     if heard.problem:
         return heard
     core = without_hedges(bare(text)) if heard.intent is Intent.OUT_OF_SCOPE else ""
@@ -100,6 +107,7 @@ def _facts(text: str, *, unit: Unit, pace_m: float, from_speech: bool) -> Unders
     correcting = correcting or contrasts(as_heard)
     if (correcting or rest is not pieces) and whole_intent(scene) is None:
         scene = _scene(rest, unit, pace_m)
+        correcting = correcting and not laments(tokens, scene)
     return _understood(heard, scene, correcting=correcting, from_speech=from_speech)
 
 
@@ -129,17 +137,51 @@ def _with_its_g(word: str) -> str | None:
 
 def laid_in_order(pieces: list[Piece]) -> list[Piece]:
     """The pieces as the templates say them, with ranges put together and nothing that was taken back."""
-    return settle(put_right(settle(ordered(_opened(pieces)))), again=True)
+    return settle(put_right(settle(ordered(plainly_put(_opened(pieces))))), again=True)
 
 
-_TELLS = frozenset({"i", "we", "so", "then", "well", "ok"})
+_TELLS = frozenset(
+    {
+        "i",
+        "we",
+        "so",
+        "then",
+        "well",
+        "ok",
+        "it",
+        "there",
+        "ball",
+        "got",
+        "have",
+        "what",
+        "where",
+        "how",
+        "about",
+        "only",
+    }
+)
+_TELLS_OF_A_THING = frozenset(
+    {"at", "on", "in", "cut", "tucked", "front", "back", "sits", "looks", "out", "away", "#"}
+)
 
 
 def _opened(pieces: list[Piece]) -> list[Piece]:
     """ "Right I'm about forty yards": the word that opens a turn stands apart, and tells no side."""
-    if len(pieces) < 2 or pieces[0].text != "right" or pieces[1].text not in _TELLS:
+    if len(pieces) < 2 or pieces[0].text != "right" or not _begins_to_tell(pieces[1:]):
         return pieces
     return [pieces[0], replace(pieces[1], after_break=True), *pieces[2:]]
+
+
+def _begins_to_tell(pieces: list[Piece]) -> bool:
+    """ "Right it's", "right pin's at the back", "right forty yards off the fringe"; not "right bunker"."""
+    first, rest = pieces[0].text, pieces[1:]
+    of_a_thing = first in ("FLAG", "GREEN") and bool(rest) and rest[0].text in _TELLS_OF_A_THING
+    measures = first == "#" and len(rest) > 1
+    return (
+        first in _TELLS
+        or ((of_a_thing or measures) and not rest[0].after_break)
+        or (measures and len(rest) > 1)
+    )
 
 
 def _scene(pieces: list[Piece], unit: Unit, pace_m: float) -> Scene:
@@ -168,6 +210,9 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
     lie = with_lip(read_lie(scene), lip)
     on_green = says_putt(scene, lie, shot)
     read = _measured(scene, lie, shot, on_green=on_green, from_speech=from_speech)
+    if on_green and is_beyond_trouble(lie, read.trouble):
+        on_green = False
+        read = _measured(scene, lie, shot, on_green=False, from_speech=from_speech)
     if not on_green and reads_as_putt(read.scene, lie, read.distances, read.trouble, read.green):
         on_green = True
         read = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
@@ -178,7 +223,7 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
     made = not only_spoken_of(heard)
     intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green, made=made)
     if intent is Intent.OUT_OF_SCOPE:
-        return _denial(heard, scene, evidence) or Understanding(heard=heard, intent=intent)
+        return _denial(heard, scene, evidence, lie) or Understanding(heard=heard, intent=intent)
     if intent is Intent.RESULT:
         return _result(heard, scene.afresh(), shot, lie, trouble)
     left = left_over(read.scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
@@ -196,11 +241,12 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         flight=shot.flight,
         face=shot.face,
         not_lying=tuple(sorted(scene.denied_lies)),
+        level_stance=lie.level and not lie.stance,
         gone=_gone(scene, trouble),
         not_green=not_green(scene),
         wind_toward=toward if wind.wind.from_ is None else (),
         pin_named=distances.pin_rank == TO_THE_FLAG,
-        pin_in_feet=distances.pin_unit == Unit.FEET,
+        pin_unit=distances.pin_unit,
         plays_only=distances.pin_rank == PLAYS,
         lies_well=lie.lie is Lie.FAIRWAY and _lies_well(scene),
         corrected=_corrected(situation, shot) if intent is Intent.CORRECT else (),
@@ -224,6 +270,7 @@ def _measured(scene: Scene, lie: LieSaid, shot: ShotNamed, *, on_green: bool, fr
     green = read_green(scene, trouble.hazards, on_green=on_green, near=near, putts=putts)
     if on_green:
         trouble.hazards, trouble.lip_m = tiers_told(scene, trouble), None
+        green.green = with_its_part(with_rise(green.green, scene, distances.pin_m), scene, distances.pin_m)
     trouble.hazards = set_on_the_way(scene, distances, trouble.hazards, on_green=on_green)
     if distances.front_m is None:
         distances.front_m = trouble.front_m
@@ -249,9 +296,10 @@ def _lies_well(scene: Scene) -> bool:
     return all(mention.get("good_lie") for mention in scene.having("lie"))
 
 
-def _denial(heard: str, scene: Scene, evidence: Evidence) -> Understanding | None:
-    """ "There's no water", "I'm not in the bunker": nothing told but what is not."""
-    if not (scene.gone or scene.denied_lies or scene.denied_green) or evidence.strange + evidence.elsewhere:
+def _denial(heard: str, scene: Scene, evidence: Evidence, lie: LieSaid) -> Understanding | None:
+    """ "There's no water", "I'm not in the bunker", "level stance": nothing told but what is not."""
+    denied = scene.gone or scene.denied_lies or scene.denied_green or lie.level
+    if not denied or evidence.strange + evidence.elsewhere:
         return None
     if is_question(heard) and not any(scene.having("gone")):
         return None
@@ -259,6 +307,7 @@ def _denial(heard: str, scene: Scene, evidence: Evidence) -> Understanding | Non
         heard=heard,
         intent=Intent.CORRECT,
         not_lying=tuple(sorted(scene.denied_lies)),
+        level_stance=lie.level,
         gone=_gone(scene, TroubleSaid()),
         not_green=not_green(scene),
     )
@@ -293,6 +342,7 @@ def _situation(
         room_m=distances.room_m,
         behind_m=None if on_green else distances.behind_m,
         lie=Lie.GREEN if on_green else lie.lie,
+        lie_guessed=None if on_green else lie.guessed,
         sitting=lie.sitting,
         wet=lie.wet,
         dirty_grooves=lie.dirty_grooves,

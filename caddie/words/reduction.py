@@ -13,6 +13,7 @@ from caddie.words.kept import kept
 from caddie.words.numbers import DIGITS, NUMBER_WORDS, TENS, is_figure
 from caddie.words.quantities import Piece, Quantity, gather
 from caddie.words.spelling import Token, tokens
+from caddie.words.strengths import toned_down
 from caddie.words.templates import Choice, Node, Slot, Word, expansions, parse
 from caddie.words.templates import Sequence as Parts
 
@@ -21,6 +22,8 @@ T = TypeVar("T")
 HESITATION = "hesitation"
 """What stands for "er" or "well" between two pauses."""
 _THINKING = frozenset({"um", "uh", "er", "erm", "hmm", "mm", "ah", "umm", "err", "hm"})
+_SIGHS = frozenset({"aw", "ah", "oh"})
+"""Before all else and a pause they say nothing: "aw, thinned it"; "aw" may be a wedge written short."""
 _AFTER_MEASURE = frozenset(
     {"away", "out", "off", "from", "past", "short", "ahead", "front", "edge", "fringe", "to"}
 )
@@ -84,7 +87,7 @@ class Reducer:
 
     def tokens(self, text: str) -> list[Token]:
         """Plain words, spoken spellings put right and split ones such as "fair way" put together."""
-        plain = _put_right(tokens(text), self._spellings, across=False)
+        plain = toned_down(_put_right(tokens(text), self._spellings, across=False), self._words)
         return _put_right(plain, self._joins, across=True)
 
     def pieces(self, said: Sequence[Token], *, fillers: bool = False, names: bool = True) -> list[Piece]:
@@ -273,6 +276,9 @@ def steadied(said: Sequence[Token]) -> list[Token]:
                 kept.append(Token(HESITATION, True))
             continue
         begins = following is not None and (following.after_break or is_figure(following.text))
+        if token.text in _SIGHS and not kept and following is not None and following.after_break:
+            pause = True
+            continue
         if token.text == "well" and kept and pause and begins:
             kept.append(Token(HESITATION, True))
             continue

@@ -16,6 +16,7 @@ def own_mentions(scene: Scene) -> list[Mention]:
         m
         for m in scene.results
         if ("near" not in m or ends_there(scene, m))
+        and not _is_denied(scene, m)
         and not ("not_left" in m and _goes_on_to_where(scene, m))
         and not any(
             (fact.start <= m.start and m.end <= fact.end and fact.end - fact.start > m.end - m.start)
@@ -23,6 +24,16 @@ def own_mentions(scene: Scene) -> list[Mention]:
             for fact in longer
         )
     ]
+
+
+def _is_denied(scene: Scene, mention: Mention) -> bool:
+    """ "Not holed", "never holed it", "not in the hole": a ball that stayed out."""
+    at = mention.start - 1
+    holed = mention.get("finish") == Finish.HOLED.value
+    return holed and at >= 0 and scene.pieces[at].text in _NOT and not scene.pieces[mention.start].after_break
+
+
+_NOT = frozenset({"not", "never"})
 
 
 def _keys(mention: Mention) -> set[str]:

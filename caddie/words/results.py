@@ -57,7 +57,8 @@ _OPPOSITE = {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.SHORT: Side.LONG
 _OF_A_HABIT = frozenset({"those", "these", "always", "usually", "tend", "would", "might", "could", "should"})
 """Words of what a player does as a rule, or only thinks of: "I always chunk those", "I would not trust it"."""
 _FEARED = frozenset({"not", "to", "can", "cannot", "could", "will", "never"})
-_NAMED_SIDES = {"back BUNKER": Side.LONG, "front BUNKER": Side.SHORT}
+_NAMED_SIDES = {"back": Side.LONG, "front": Side.SHORT}
+"""What a side that trouble is named by comes to."""
 _FINISH_OF_TROUBLE = {
     "BUNKER": Finish.BUNKER,
     "WATER": Finish.WATER,
@@ -95,6 +96,9 @@ def is_result(scene: Scene) -> bool:
         if goes_into(scene, m)
         or ("played" in m and not any(c.start <= m.start and m.end <= c.end for c in to_carry))
     ]
+    if not played and any(m.get("where") == "sides" for m in scene.facts):
+        # "Bunkers, left and right": no ball ends on both.
+        return False
     if not played:
         return _only_result(scene, mentions) or _in_trouble_alone(scene)
     where = any(key in m for m in mentions for key in ("result_distance", "result_side", "near", "weak"))
@@ -151,7 +155,8 @@ def _tells(scene: Scene, strike: Mention, mentions: list[Mention]) -> bool:
 def _stopped_in(scene: Scene, strike: Mention) -> bool:
     """ "Fat. In the rough", "bit heavy, in the bunker": a bare "heavy" may be the grass."""
     at, struck = strike.end, [piece.text for piece in scene.pieces[strike.start : strike.end]]
-    if " ".join(piece.text for piece in scene.pieces[at:]) in _NAMED_SIDES:
+    rest = [piece.text for piece in scene.pieces[at:]]
+    if len(rest) == len(_NAMED_SIDES) and rest[0] in _NAMED_SIDES and rest[1] == "BUNKER":
         return True
     if struck == ["heavy"] or scene.pieces[at].text not in _THERE:
         return False
@@ -214,11 +219,13 @@ def read_commitment(scene: Scene) -> str | None:
 def read_result(scene: Scene) -> Result:
     """The result as said; a bare number is in feet."""
     strike = finish = distance_m = None
+    sure = False
     sides: list[Side] = []
     away_m: dict[Side, float] = {}
     for mention in _where_it_stopped(scene):
-        if (value := mention.get("strike")) is not None and not (strike and _is_less_sure(mention)):
-            strike = Strike(str(value))
+        if (value := mention.get("strike")) is not None and not (strike and sure and _is_less_sure(mention)):
+            # "Hit it", and then how: "bit thin".
+            strike, sure = Strike(str(value)), "apart" not in mention
         if (value := mention.get("finish")) is not None and ends_there(scene, mention):
             finish = Finish(str(value))
         if (value := mention.get("result_side")) is not None and not is_no_side(scene, mention):
@@ -246,8 +253,8 @@ def read_result(scene: Scene) -> Result:
         finish = None
     if finish is Finish.HOLED:
         distance_m, sides = None, []
-    if finish is Finish.BUNKER:
-        sides = sides or _side_of_the_bunker(scene)
+    if finish in _FINISH_OF_TROUBLE.values():
+        sides = sides or _side_of_the_trouble(scene)
     return Result(distance_m=distance_m, side=_where_it_ended(scene, sides), strike=strike, finish=finish)
 
 
@@ -306,12 +313,12 @@ def _is_less_sure(mention: Mention) -> bool:
     return "weak" in mention or "perhaps" in mention
 
 
-def _side_of_the_bunker(scene: Scene) -> list[Side]:
-    """ "Thinned it into the back bunker", "into the bunker at the back" is long."""
+def _side_of_the_trouble(scene: Scene) -> list[Side]:
+    """ "Thinned it into the back bunker", "into the water at the back" is long."""
     placed = [Side(str(m.get("side"))) for m in scene.having("side") if m.get("with") == "trouble"]
     if placed:
         return placed[:1]
-    named = (f"{before.text} {piece.text}" for before, piece in pairwise(scene.pieces))
+    named = (before.text for before, piece in pairwise(scene.pieces) if piece.text in _FINISH_OF_TROUBLE)
     return [_NAMED_SIDES[name] for name in named if name in _NAMED_SIDES][:1]
 
 

@@ -2,7 +2,8 @@
 
 from caddie.units import SMALL_UNITS, Unit
 from caddie.words.mentions import Mention
-from caddie.words.quantities import LOFTS, Quantity
+from caddie.words.quantities import LOFTS, Quantity, clause_start
+from caddie.words.rises import is_a_rise
 from caddie.words.scene import Scene
 
 _FAR_OFF = frozenset({"away", "off", "out"})
@@ -53,6 +54,15 @@ def _tells_of_the_flag(scene: Scene, mention: Mention) -> bool:
     return flagged and not scene.pieces[mention.start].after_break
 
 
+def _is_behind_trouble(scene: Scene, mention: Mention) -> bool:
+    """ "A stream, then ten yards of fairway": ground told next after what lies on the way begins behind it."""
+    if mention.start == 0 or not scene.pieces[mention.start].after_break:
+        return False
+    before = range(clause_start(scene.pieces, mention.start - 1), mention.start)
+    beside = any(m.get("where") in ("left", "right", "sides") and m.start in before for m in scene.facts)
+    return not beside and any(scene.is_trouble(at) for at in before)
+
+
 def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: bool) -> str | None:
     """What the number of a mention measures: the pin, the front, the room, or nothing of them."""
     quantity = mention.quantity
@@ -75,7 +85,10 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         or scene.pieces[mention.end].text == "and"
     ):
         return None
-    if role in (None, "carry", "height"):
+    if role in (None, "carry", "height", "past_flag"):
+        return None
+    if role == "between" and _is_behind_trouble(scene, mention):
+        scene.used.add(mention.quantity_at or mention.start)
         return None
     if mention.get("before_green") and mention.trouble_at in scene.lain_in:
         return "pin" if scene.pieces[mention.end - 1].text == "FLAG" else "front"
@@ -126,7 +139,7 @@ def _words(scene: Scene, mention: Mention) -> list[str]:
 
 def _is_of_the_ball(scene: Scene, mention: Mention) -> bool:
     """ "I'm eight yards off the back edge": the ball is, where the clause speaks of neither flag nor trouble."""
-    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
+    first = clause_start(scene.pieces, mention.start)
     before = range(first, mention.start)
     named = any(scene.pieces[at].text == "FLAG" or scene.is_trouble(at) for at in before)
     return not named and not _goes_on_of_the_flag(scene, first, mention.start)
@@ -136,7 +149,7 @@ def _goes_on_of_the_flag(scene: Scene, first: int, start: int) -> bool:
     """Whether a clause that begins with a length follows one that tells where the flag is cut."""
     if first != start or start == 0:
         return False
-    before = next(at for at in range(start - 1, -1, -1) if at == 0 or scene.pieces[at].after_break)
+    before = clause_start(scene.pieces, start - 1)
     placed = any(before <= m.start and m.end == start for m in scene.having("where"))
     return placed and any(piece.text == "FLAG" for piece in scene.pieces[before:start])
 
@@ -163,7 +176,7 @@ def measures_room_on_the_green(scene: Scene, mention: Mention) -> bool:
 
 def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
     """ "Pin high, fourteen yards right of the hole" is how far; "a bunker five yards left of the flag" is not."""
-    first = next((at for at in range(mention.start, 0, -1) if scene.pieces[at].after_break), 0)
+    first = clause_start(scene.pieces, mention.start)
     named = any(
         scene.is_trouble(at) or scene.pieces[at].text in ("GREEN", "edge", "back", "front")
         for at in range(first, mention.start)
@@ -193,6 +206,8 @@ def _is_distance_up_or_down(scene: Scene, mention: Mention, mentions: list[Menti
     """Seventy yards uphill is how far; ten feet above me is how high."""
     words = {piece.text for piece in scene.pieces[mention.start : mention.end]}
     if not words & {"uphill", "downhill", "up", "down"} or mention.quantity is None:
+        return False
+    if is_a_rise(scene, mention):
         return False
     if any("distance" in other and other.get("distance") not in ("plays", "ignore") for other in mentions):
         return False

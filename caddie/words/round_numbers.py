@@ -7,7 +7,7 @@ from functools import cache, cached_property
 from typing import Any, NamedTuple
 
 from caddie.words.numbers import is_figure, read_number
-from caddie.words.sayings import read_grammar, talk_data
+from caddie.words.talk_files import read_grammar, talk_data
 from caddie.words.templates import Node, firsts, parse, reached
 
 NUMBER = "#"
@@ -141,7 +141,6 @@ def marked(
                 yield from ((at, end) for end in reached(way.node, begun, word, slot))
 
 
-@cache
 def number_data() -> dict[str, Any]:
     """What ``club_numbers.toml`` holds, as written."""
     return read_grammar("club_numbers")

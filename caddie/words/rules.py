@@ -4,16 +4,17 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from caddie.plan.unplayable import is_embedded, is_unplayable
-from caddie.situation import IN_SAND, Situation
-from caddie.words.gist import WaysByWord, by_first_word, strengths
-from caddie.words.sayings import compared, rules_data
+from caddie.situation import IN_SAND, Obstruction, Situation
+from caddie.words.gist import WaysByWord, asks_in_part, by_first_word, strengths
+from caddie.words.sayings import compared
+from caddie.words.talk_files import rules_data
 
 _LIES_OTHERWISE = (
     "lie", "sitting", "against", "unplayable", "under_lip", "hampered", "tall_grass", "obstruction", "lip_m",
 )  # fmt: skip
 
 
-_ASKED, _ABOUT = frozenset({"asked", "asked_there"}), "about"
+_ASKED, _TAKEN, _ABOUT = frozenset({"asked", "asked_there"}), "taken", "about"
 
 
 class RuleOfGolf(NamedTuple):
@@ -48,6 +49,15 @@ def rule_asked(text: str) -> RuleOfGolf | None:
     return max(rules, key=lambda each: each[:2])[2] if rules else None
 
 
+def is_relief_taken(text: str) -> bool:
+    """Whether free relief is told to be taken, and not asked about.
+
+    >>> is_relief_taken("I'm taking the free drop"), is_relief_taken("do I get a free drop")
+    (True, False)
+    """
+    return not asks_in_part(text) and (_TAKEN, "") in strengths(_index(), compared(text))
+
+
 def rule_named(name: str) -> RuleOfGolf:
     """The rule of that name."""
     return next(rule for rule in _rules() if rule.name == name)
@@ -61,6 +71,8 @@ def after_relief(situation: Situation) -> Situation:
 
 def rule_of(situation: Situation) -> RuleOfGolf | None:
     """The rule that a ball lying so may call for, or None."""
+    if situation.obstruction is Obstruction.WRONG_GREEN:
+        return rule_named("wrong_green")
     if situation.obstruction:
         return rule_named("path")
     if is_unplayable(situation):
@@ -72,9 +84,9 @@ def rule_of(situation: Situation) -> RuleOfGolf | None:
 def _index() -> WaysByWord[tuple[str, str]]:
     """The ways to ask for a rule, and those to name what one is about with its name, by the words they begin with."""
     data = rules_data()
-    asked = (((way, ""), each) for way in _ASKED for each in data[way])
+    asked = (((way, ""), each) for way in sorted({*_ASKED, _TAKEN}) for each in data[way])
     about = (((_ABOUT, rule["name"]), each) for rule in data["rule"] for each in rule["about"])
-    return by_first_word((*asked, *about))
+    return by_first_word("rules", (*asked, *about))
 
 
 @cache

@@ -1,5 +1,7 @@
 """Whose sand it is: a bunker that the ball lies in, one that it lies beside, one in the way."""
 
+from itertools import pairwise
+
 from caddie.situation import IN_SAND, Lie, Stance
 from caddie.words.mentions import Mention
 from caddie.words.scene import Scene
@@ -40,6 +42,11 @@ _BEFORE_TROUBLE = frozenset(
         "can",
         "see",
         "beyond",
+        "before",
+        "after",
+        "across",
+        "between",
+        "until",
         "CORRECTION",
     }
 )
@@ -52,15 +59,33 @@ def is_beside_the_sand(scene: Scene) -> bool:
         or (mention.get("feet_in_sand") == STANDS_IN_SAND and _is_outside(scene))
         for mention in scene.having("feet_in_sand")
     )
-    return any(scene.having("beside_sand")) or (feet and not any(_says_in_sand(m) for m in scene.facts))
+    beside = any(_names_what_is_beside(scene, mention) for mention in scene.having("beside_sand"))
+    return beside or (feet and not any(_says_in_sand(m) for m in scene.facts))
+
+
+def _names_what_is_beside(scene: Scene, mention: Mention) -> bool:
+    """ "On the bank of the bunker" is grass beside it; its upslope is a part of the sand."""
+    slopes = [piece.said for piece in scene.pieces[mention.start : mention.end] if piece.text == "UPSLOPE"]
+    return mention.get("lie") not in IN_SAND or not slopes or any("bank" in said for said in slopes)
+
+
+def is_other_sand(scene: Scene, mention: Mention) -> bool:
+    """ "On the fairway, the sand's wet": how the sand is, where the ball lies elsewhere."""
+    return "of_sand" in mention and told_on_grass(scene)
+
+
+def told_on_grass(scene: Scene) -> bool:
+    """Whether the ball is told to lie on grass."""
+    return any(m.get("lie") not in (None, *IN_SAND) for m in scene.having("lie"))
 
 
 def _is_outside(scene: Scene) -> bool:
     """Whether the ball of a player who stands in sand is told to lie out of it: on grass, or above the feet."""
-    on_grass = any(m.get("lie") not in (None, *IN_SAND) for m in scene.having("lie")) or any(
-        scene.having("on_grass")
+    return (
+        told_on_grass(scene)
+        or any(scene.having("on_grass"))
+        or any(m.get("stance") == Stance.BALL_ABOVE for m in scene.having("stance"))
     )
-    return on_grass or any(m.get("stance") == Stance.BALL_ABOVE for m in scene.having("stance"))
 
 
 def _says_in_sand(mention: Mention) -> bool:
@@ -89,23 +114,44 @@ def bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
         return lies, mine
     alone = _told_of_first(scene)
     alone = _lone_bunker(scene) if alone is None and not _is_well_on_grass(scene) else alone
-    if alone is not None:
+    if alone is not None and not kept_clear(scene, alone):
         lies = [Lie.BUNKER]
         mine |= {alone, *(at for at in unplaced if at != alone and _is_same_sand(scene, at))}
     return lies, mine
 
 
+def kept_clear(scene: Scene, start: int) -> bool:
+    """ "Away from the bunker", "clear of the sand": what the ball is to stay out of."""
+    words = [piece.text for piece in scene.pieces[max(start - 2, 0) : start + 2]]
+    return any(word in _CLEAR and then in ("from", "of") for word, then in pairwise(words))
+
+
+_CLEAR = frozenset({"away", "clear", "wide"})
+
+
 def _told_of_first(scene: Scene) -> int | None:
     """ "Sand, twenty yards, clean lie, low lip": named first, with a lip or how the ball lies, it is his."""
-    first = next((at for at in (0, 1) if at < len(scene.pieces) and scene.pieces[at].text == "BUNKER"), None)
-    if first is None or scene.pieces[first].value == "several" or first in scene.denied:
-        return None
-    if first and scene.pieces[0].text not in _LEADS:
+    first = bunker_named_first(scene)
+    if first is None:
         return None
     if any(_belongs(scene, m, first) for m in scene.having("where", "side") if "before_green" not in m):
         return None
     lip = any(piece.text in _FACE for piece in scene.pieces)
-    return first if lip or any(scene.having("good_lie", "sitting", "lip", "lip_m")) else None
+    stands = any(scene.having("stance")) and _has_one_length(scene)
+    return first if lip or stands or any(scene.having("good_lie", "sitting", "lip", "lip_m")) else None
+
+
+def bunker_named_first(scene: Scene) -> int | None:
+    """The piece that names a bunker with which the utterance begins, none before it but what kind it is."""
+    first = next((at for at in (0, 1) if at < len(scene.pieces) and scene.pieces[at].text == "BUNKER"), None)
+    if first is None or scene.pieces[first].value == "several" or first in scene.denied:
+        return None
+    return None if first and scene.pieces[0].text not in _LEADS else first
+
+
+def _has_one_length(scene: Scene) -> bool:
+    """Whether no second length is told, one of which would be the bunker's."""
+    return sum(piece.quantity is not None and piece.quantity.is_length for piece in scene.pieces) == 1
 
 
 def _is_well_on_grass(scene: Scene) -> bool:

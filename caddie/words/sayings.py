@@ -6,32 +6,37 @@ changes nothing.
 """
 
 import re
-import tomllib
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
-from typing import Any
 
-from caddie.places import shipped
-from caddie.words.templates import Node, firsts, needs, parse, reached, words_of
+from caddie.words.grammar import Noun, grammar
+from caddie.words.kept import kept_index
+from caddie.words.matching import Said
+from caddie.words.talk_files import asked_data, glossary_data, talk_data
+from caddie.words.templates import Choice, Node, firsts, needs, parse
 
-_SHORT_IS = re.compile(r"(?<=\d)['’]s\b|(?<=[a-z])['’]s(?= in\b)")
-"""An "is" that is no possessive: behind a number, and in "the short one's in"."""
+_SHORT_IS = re.compile(r"(?<=\d)['’]s\b|(?<=\bone)['’]s\b|(?<=[a-z])['’]s(?= in\b)")
+"""An "is" that is no possessive: behind a number, in "the next one's farther", and in "mine's in"."""
 _NOT_SAID = re.compile(r"[^a-z0-9 ]+")
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
 _CLAUSES = re.compile(r"[,.;:!?]+|\band\b|\bbut\b")
 _WORD = re.compile(r"(?<![{a-z0-9_])[a-z0-9]+(?![}a-z0-9_])")
+TROUBLE_NAMED = "trouble_noun"
+"""The slot that every noun of trouble fills."""
 _MOST_AROUND = 6
 """Most words of one thing that stands around a saying."""
+_LONGEST_LEAD = 7
+"""Most words of a saying that leads in something else."""
 
 
 @dataclass(frozen=True)
 class Heard:
-    """Words as they are compared, with where a saying may begin and end in them."""
+    """Words as they are compared, with where a saying may begin in them and, as bits, where it may end."""
 
     words: tuple[str, ...]
     starts: tuple[int, ...]
-    ends: frozenset[int]
+    ends: int
 
 
 @dataclass(frozen=True)
@@ -39,7 +44,12 @@ class IndexedSaying:
     """One template of a saying."""
 
     name: str
-    node: Node
+    written: str
+
+    @cached_property
+    def node(self) -> Node:
+        """The template, read when something that was said begins like it."""
+        return template(self.written)
 
     @cached_property
     def needs(self) -> tuple[frozenset[str], ...]:
@@ -78,9 +88,7 @@ def sayings_of(text: str) -> tuple[str, ...]:
         for way in _index().get(heard.words[start], ()):
             if any(needed.isdisjoint(words) for needed in way.needs):
                 continue
-            last = max(
-                (end for end in _ends(way.node, heard.words, start) if end in heard.ends), default=start
-            )
+            last = (said_in(heard.words).ends(way.node, start) & heard.ends).bit_length() - 1
             if last > start:
                 found[way.name] = max(found.get(way.name, 0), last - start)
     said, unless = f" {' '.join(heard.words)} ", talk_data()["unless_said"]
@@ -95,11 +103,11 @@ def begins(text: str, saying: str) -> bool:
     True
     """
     heard = _heard(text)
+    said, inside = said_in(heard.words), (1 << len(heard.words)) - 1
     return any(
-        start < end < len(heard.words)
+        said.ends(node, start) & (inside >> start + 1 << start + 1)
         for start in heard.starts
-        for node in _nodes()[saying]
-        for end in _ends(node, heard.words, start)
+        for node in _nodes(saying)
     )
 
 
@@ -110,8 +118,9 @@ def ends(text: str, saying: str) -> bool:
     True
     """
     words = _heard(text).words
+    said = said_in(words)
     return any(
-        len(words) in _ends(node, words, start) for start in range(1, len(words)) for node in _nodes()[saying]
+        said.ends(node, start) >> len(words) for start in range(1, len(words)) for node in _nodes(saying)
     )
 
 
@@ -140,6 +149,30 @@ def bare(text: str) -> str:
     while (used := _edge(tail, heard, start, end, -1)) and start < end - used:
         end -= used
     return " ".join(tokens[start:end]).strip(" ,;")
+
+
+def behind(text: str, saying: str) -> str | None:
+    """What stands behind the longest way to say ``saying`` that begins ``text``; None when none does.
+
+    >>> behind("Another one, thinned it", "one_more_go_lead")
+    'thinned it'
+    """
+    tokens = text.split()
+    for end in range(min(len(tokens) - 1, _LONGEST_LEAD), 0, -1):
+        if says(" ".join(tokens[:end]), saying):
+            return " ".join(tokens[end:])
+    return None
+
+
+def stands_in(text: str, saying: str) -> bool:
+    """Whether a way to say ``saying`` stands anywhere in ``text``.
+
+    >>> stands_in("left it short, same bunker again, twelve yards", "same_place_lead")
+    True
+    """
+    words = _heard(text).words
+    said = said_in(words)
+    return any(said.ends(node, start) for start in range(len(words)) for node in _nodes(saying))
 
 
 def denied_beside(text: str) -> bool:
@@ -216,24 +249,18 @@ def _heard(text: str) -> Heard:
     for at in range(len(words), 0, -1):
         if at in ends:
             ends |= {at - n for n in range(1, min(_MOST_AROUND, at) + 1) if words[at - n : at] in tail}
-    return Heard(words, tuple(sorted(at for at in starts if at < len(words))), frozenset(ends))
+    return Heard(words, tuple(sorted(at for at in starts if at < len(words))), sum(1 << at for at in ends))
 
 
-def _ends(node: Node, words: tuple[str, ...], start: int) -> Iterator[int]:
-    """Where the templates may end that begin at ``start``."""
-
-    def word(text: str, at: int) -> tuple[int, ...]:
-        return (at + 1,) if at < len(words) and words[at] == text else ()
-
-    def slot(name: str, at: int) -> Iterator[int]:
-        return reached(part_named(name), at, word, slot)
-
-    return reached(node, start, word, slot)
+@lru_cache(maxsize=4096)
+def said_in(words: tuple[str, ...]) -> Said:
+    """Words as they are compared, to look for templates of the sayings in."""
+    return Said(words, part_named)
 
 
-def first_words(node: Node) -> frozenset[str]:
-    """The words a template of the sayings may begin with."""
-    return firsts(node, _firsts_of_part)[0]
+def first_words(written: str) -> frozenset[str]:
+    """The words that a template of the sayings may begin with, as it is written."""
+    return firsts(template(written), _firsts_of_part)[0]
 
 
 def needed_words(node: Node) -> tuple[frozenset[str], ...]:
@@ -260,7 +287,14 @@ def part_named(name: str) -> Node:
         terms = (each for each in glossary_data() if name == "term" or not each.get("common"))
         said = {each for term in terms for each in term["said"]}
         return parse(f"({'|'.join(sorted(said))})")
-    return template(talk_data()["parts"][name])
+    if name == TROUBLE_NAMED:
+        return _ways_to_name(grammar().troubles())
+    written = talk_data()["parts"].get(name)
+    return template(written) if written else _ways_to_name(grammar().noun(name))
+
+
+def _ways_to_name(nouns: Iterable[Noun]) -> Node:
+    return Choice(tuple(template(written) for noun in nouns for written in noun.say.written))
 
 
 @cache
@@ -274,105 +308,46 @@ def _around() -> tuple[frozenset[tuple[str, ...]], frozenset[tuple[str, ...]]]:
 
 
 @cache
-def _nodes() -> dict[str, tuple[Node, ...]]:
-    """The templates of every saying, the marks among them that no recogniser is taught."""
-    found = dict(taught())
-    for name, written in talk_data()["marks"].items():
-        found[name] = (*found.get(name, ()), *(template(each) for each in written))
-    return found
+def _nodes(saying: str) -> tuple[Node, ...]:
+    """The templates of a saying."""
+    return tuple(template(each) for each in written_ways()[saying])
 
 
 @cache
+def written_ways() -> dict[str, list[str]]:
+    """Every saying as it is written, with the marks among them that no recogniser is taught."""
+    found = {name: list(written) for name, written in _taught_ways().items()}
+    for name, written in talk_data()["marks"].items():
+        found.setdefault(name, []).extend(written)
+    return found
+
+
 def taught() -> dict[str, tuple[Node, ...]]:
     """The templates of every saying that a recogniser is taught."""
-    found: dict[str, tuple[Node, ...]] = {}
+    return {name: tuple(template(each) for each in written) for name, written in _taught_ways().items()}
+
+
+def _taught_ways() -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
     for data in (talk_data(), asked_data()):
         for name, written in data["sayings"].items():
-            found[name] = (*found.get(name, ()), *(template(each) for each in written))
+            found.setdefault(name, []).extend(written)
     return found
 
 
 @cache
 def _index() -> dict[str, list[IndexedSaying]]:
     """Every template by the words it may begin with."""
-    index: dict[str, list[IndexedSaying]] = {}
-    for name, nodes in _nodes().items():
-        for node in nodes:
-            way = IndexedSaying(name, node)
-            for word in first_words(node):
-                index.setdefault(word, []).append(way)
-    return index
-
-
-@cache
-def talk_data() -> dict[str, Any]:
-    """What ``talk.toml`` holds, as written."""
-    return read_grammar("talk")
-
-
-@cache
-def gist_data() -> dict[str, Any]:
-    """What ``gist.toml`` holds, as written."""
-    return read_grammar("gist")
-
-
-@cache
-def questions_data() -> dict[str, Any]:
-    """What ``questions.toml`` holds, as written."""
-    return read_grammar("questions")
-
-
-def turn_data() -> dict[str, list[str]]:
-    """Which sayings may stand beside something else in one turn."""
-    found: dict[str, list[str]] = gist_data()["turn"]
-    return found
+    ways = [IndexedSaying(name, each) for name, written in written_ways().items() for each in written]
+    index = kept_index("sayings", [way.written for way in ways], first_words)
+    return {word: [ways[number] for number in numbers] for word, numbers in index.items()}
 
 
 @cache
 def saying_words() -> frozenset[str]:
     """Every plain word of the sayings and of what may stand around them."""
-    said = {word for nodes in _nodes().values() for node in nodes for word in words_of(node)}
+    same = talk_data()["same"]
+    written = {word for ways in written_ways().values() for each in ways for word in _WORD.findall(each)}
+    said = {word for each in written for word in same.get(each, each).split()}
     lead, tail = _around()
     return frozenset(said).union(*lead, *tail)
-
-
-@cache
-def glossary_data() -> list[dict[str, Any]]:
-    """The words of the game and what each means, as written in ``glossary.toml``."""
-    terms: list[dict[str, Any]] = read_grammar("glossary")["term"]
-    return terms
-
-
-@cache
-def lore_data() -> dict[str, Any]:
-    """What ``lore.toml`` holds, as written."""
-    return read_grammar("lore")
-
-
-@cache
-def rules_data() -> dict[str, Any]:
-    """What ``rules.toml`` holds, as written."""
-    return read_grammar("rules")
-
-
-@cache
-def adjectives_data() -> dict[str, str]:
-    """What ``adjectives.toml`` holds, as written."""
-    return read_grammar("adjectives")
-
-
-@cache
-def echoes_data() -> dict[str, Any]:
-    """What ``echoes.toml`` holds, as written."""
-    return read_grammar("echoes")
-
-
-@cache
-def asked_data() -> dict[str, Any]:
-    """What ``asked.toml`` holds, as written."""
-    return read_grammar("asked")
-
-
-def read_grammar(name: str) -> dict[str, Any]:
-    """What the grammar file ``name`` holds, as written."""
-    return tomllib.loads(shipped(f"grammars/en/{name}.toml").read_text(encoding="utf-8"))

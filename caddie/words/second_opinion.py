@@ -29,7 +29,7 @@ PARTS = ("cfg", "model")
 NO_KIND = frozenset({"told", "idle"})
 """What the model calls a shot told in odd words, and talk that is about no shot."""
 SURE = 0.8
-"""Least score that is an opinion: see DEVELOPERS.md for what it lets through."""
+"""Least score that is an opinion: see tests/corpus/README.md for what it lets through."""
 ARCHITECTURE = {
     "@architectures": "spacy.TextCatBOW.v3",
     "exclusive_classes": True,

@@ -19,7 +19,10 @@ class Cutter:
     def __init__(self, words: Grammar, reduce: Reducer) -> None:
         self._words, self._reduce = words, reduce
         one_word = [swap for swap in words.spellings.items() if len(swap[0]) == 1]
-        self._swaps = [*one_word, *words.joins.items()]
+        self._swaps: dict[str, list[tuple[PieceWay, PieceWay]]] = {}
+        """What is put in the place of words, by the first of them."""
+        for swap in (*one_word, *words.joins.items()):
+            self._swaps.setdefault(swap[0][0], []).append(swap)
         phrases = [*words.joins, *reduce.noun_phrases]
         self._side_by_side = {pair for phrase in phrases for pair in pairwise(phrase)}
         self._before_numbers = {
@@ -39,8 +42,7 @@ class Cutter:
     def _together(self, node: Parts) -> Iterator[tuple[Node, ...]]:
         swaps = self._swaps_in(set(words_of(node)))
         said = {*words_of(node), *(name for _, names in swaps for name in names)}
-        passed_over = any(not names or self._is_passed_over(phrase, names) for phrase, names in swaps)
-        if passed_over or not NUMBER_WORDS.isdisjoint(said):
+        if not all(names for _, names in swaps) or not NUMBER_WORDS.isdisjoint(said):
             yield node.parts
             return
         stretch: tuple[Node, ...] = ()
@@ -50,13 +52,15 @@ class Cutter:
                 yield stretch
                 stretch = ()
 
-    def _is_passed_over(self, said: PieceWay, names: PieceWay) -> bool:
-        return said in self._words.joins and not self._words.skip.isdisjoint(names)
-
     def _swaps_in(self, words: set[str]) -> list[tuple[PieceWay, PieceWay]]:
         """What may be put in the place of words of a template, also of words that were put there."""
         found: list[tuple[PieceWay, PieceWay]] = []
-        while more := [swap for swap in self._swaps if words.issuperset(swap[0]) and swap not in found]:
+        while more := [
+            swap
+            for word in sorted(words & self._swaps.keys())
+            for swap in self._swaps[word]
+            if words.issuperset(swap[0]) and swap not in found
+        ]:
             found += more
             words = words.union(*(names for _, names in more))
         return found

@@ -24,6 +24,9 @@ _PARTS = re.compile(r"\s*([()\[\]|]|\{[a-z_]+\}|[^\s()\[\]|{}]+)")
 
 _SLOT = re.compile(r"\{([a-z_]+)\}")
 
+GAP = ".."
+"""The word of a template that stands for a few words of any kind."""
+
 
 @dataclass(frozen=True, slots=True)
 class Word:
@@ -46,11 +49,24 @@ class Sequence:
     parts: tuple["Node", ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Choice:
     """One of several; an empty sequence among them makes it optional."""
 
     options: tuple["Node", ...]
+
+    @cached_property
+    def by_first_word(self) -> tuple[dict[str, list["Node"]], list["Node"]]:
+        """The options that begin with a literal word, by that word, and all others."""
+        by_word: dict[str, list[Node]] = {}
+        others: list[Node] = []
+        for option in self.options:
+            first = option.parts[0] if isinstance(option, Sequence) and option.parts else option
+            if isinstance(first, Word) and first.text != GAP:
+                by_word.setdefault(first.text, []).append(option)
+            else:
+                others.append(option)
+        return by_word, others
 
 
 Node = Word | Slot | Sequence | Choice
@@ -111,10 +127,10 @@ class Templates(Sequence_[Node]):
     """Templates as written, parsed when first looked at: reading what is said needs few of them."""
 
     def __init__(self, written: Iterable[str]) -> None:
-        self._written = tuple(written)
+        self.written = tuple(written)
 
     def __len__(self) -> int:
-        return len(self._written)
+        return len(self.written)
 
     @overload
     def __getitem__(self, at: int) -> Node: ...
@@ -123,12 +139,12 @@ class Templates(Sequence_[Node]):
     def __getitem__(self, at: slice) -> "Templates": ...
 
     def __getitem__(self, at: int | slice) -> "Node | Templates":
-        return Templates(self._written[at]) if isinstance(at, slice) else parse(self._written[at])
+        return Templates(self.written[at]) if isinstance(at, slice) else parse(self.written[at])
 
     @cached_property
     def slots(self) -> frozenset[str]:
         """Every slot in any of them."""
-        return frozenset(slot for written in self._written for slot in _SLOT.findall(written))
+        return frozenset(slot for written in self.written for slot in _SLOT.findall(written))
 
 
 def expansions(node: Node) -> Iterator[tuple[str, ...]]:

@@ -4,19 +4,21 @@
 """
 
 from collections.abc import Callable, Iterator
+from typing import Any
 
-from caddie.situation import Finish, Green, Lie, Result, Situation
+from caddie.situation import Finish, Green, HazardKind, Lie, PinPosition, Result, Side, Situation
 from caddie.units import SMALL_UNITS
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import FINISH_OF_LIE
-from caddie.words.sayings import bare, begins, compared, says, turn_data
+from caddie.words.sayings import bare, begins, compared, says
+from caddie.words.talk_files import turn_data
 
 Reader = Callable[[str], Understanding]
 ON_IT = "on_lead"
 NEXT_SHOT = "next_shot_lead"
-ANOTHER_BALL = "another_ball"
+ANOTHER_BALL = "another_ball_lead"
 MOST_OPENINGS = 12
 """Places where another thing may begin that are tried; a longer tale is taken as it was read."""
 STOPS = ".,;:!?…"
@@ -28,7 +30,8 @@ _NOT_PLAYED_THERE = (Finish.WATER, Finish.OUT_OF_BOUNDS, Finish.TREES)
 def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding, ...]:
     """The result and the next shot, when both were told; else what was heard alone.
 
-    The first place counts where what stands before it is a result: all that follows may be of the next shot.
+    The first place counts where what stands before it is a result, and behind it whatever tells more of that ball.
+    Of the next shot the ball's own lie may be told before it; how far it is now and what lies before it is not.
     """
     if heard.asks or heard.problem or _asks(heard) or heard.intent not in (*_NEXT, Intent.RESULT):
         return (heard,)
@@ -36,17 +39,70 @@ def told_apart(heard: Understanding, understood: Reader) -> tuple[Understanding,
     tries = _two_tries(tokens, understood)
     if tries:
         return tries
+    found: tuple[Understanding, Understanding] | None = None
+    last = 0
     for at in _openings(tokens):
         before = _result(" ".join(tokens[:at]), understood)
         if before is None:
             continue
+        if found is not None and not _tells_more_of_it(
+            found[0], before, understood(" ".join(tokens[last:at]))
+        ):
+            break
         tail = understood(" ".join(tokens[at:]))
         if _is_another_ball(before, tail) or _on_to_another(tail):
             return (before, tail)
-        then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else heard if _tells(tail) else None
+        then = _goes_on(heard, tail) if heard.intent is Intent.RESULT else _from_there(heard, before, tail)
         if then is not None:
-            return (_with_where(before, then.situation), then)
-    return (heard,)
+            found, last = (before, then), at
+    return (heard,) if found is None else (_with_where(found[0], found[1].situation), found[1])
+
+
+def _tells_more_of_it(before: Understanding, longer: Understanding, clause: Understanding) -> bool:
+    """ "Thin, and it went off the back": whether a clause more tells of the same ball how it flew or where it went."""
+    told, more = before.result or Result(), longer.result or Result()
+    if clause.situation.hazards:
+        return False
+    said = clause.intent is Intent.RESULT and not clause.asks
+    return said or any(getattr(more, name) and not getattr(told, name) for name in ("side", "strike"))
+
+
+def _from_there(whole: Understanding, before: Understanding, tail: Understanding) -> Understanding | None:
+    """The next shot of words that read as one: what of the way to the hole was told before it is of the last shot."""
+    if not _tells(tail):
+        return None
+    there, now = whole.situation, tail.situation
+    update: dict[str, Any] = {name: getattr(tail, name) for name in _NAMED}
+    facts: dict[str, Any] = {"pin_position": now.pin_position or _not_where_it_went(there, before)}
+    if there.lie is Lie.GREEN:
+        facts["front_m"] = now.front_m
+    else:
+        still = (each for each in there.hazards if each.kind not in _TROUBLE or each.side in _NOT_BETWEEN)
+        facts["hazards"] = tuple(dict.fromkeys((*now.hazards, *still)))
+    if now.pin_m is not None:
+        facts["pin_m"] = now.pin_m
+    return whole.model_copy(update={**update, "situation": there.model_copy(update=facts)})
+
+
+_NAMED = ("club", "swing", "effort", "family", "flight", "face", "left_over")
+"""What tells of a shot with which club and how; before the next shot, of the last."""
+
+
+def _not_where_it_went(there: Situation, before: Understanding) -> PinPosition | None:
+    """Where the flag is, unless that is where the ball went: "missed it left"."""
+    sides = before.result.side if before.result is not None else ()
+    told = there.pin_position
+    went = {_EDGE.get(side, side.value) for side in sides}
+    return None if told is None or not went.isdisjoint(told.value.split("_")) else told
+
+
+_EDGE = {Side.SHORT: "front", Side.LONG: "back"}
+_TROUBLE = (
+    HazardKind.BUNKER, HazardKind.WATER, HazardKind.TREES, HazardKind.OUT_OF_BOUNDS, HazardKind.ROUGH,
+    HazardKind.UNNAMED,
+)  # fmt: skip
+"""What a ball that came past it has behind it; it may lie in a shape of the ground."""
+_NOT_BETWEEN = (Side.LEFT, Side.RIGHT, Side.LONG)
 
 
 _FIRST = frozenset({"first"})

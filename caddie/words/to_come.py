@@ -6,6 +6,7 @@ from itertools import pairwise
 from caddie.units import SMALL_UNITS
 from caddie.words.grammar import grammar
 from caddie.words.mentions import Mention
+from caddie.words.quantities import clause_end, clause_start
 from caddie.words.scene import Scene
 
 _AHEAD = {
@@ -30,6 +31,8 @@ _OWNS = frozenset({"have", "got", "facing", "leaves", "leaving"})
 _BEFORE_OWN = frozenset({"only", "now", "still", "about", "around", "another", "down"})
 _PUTTS = frozenset({"#", "uphill", "downhill", "straight", "flat", "lag", "level", "sidehill", "breaking"})
 _SHOTS = frozenset({"chip", "pitch", "lob", "flop"})
+_IS_IN = (["it", "in"], ["ball", "in"], ["gone", "in"])
+"""Before trouble with its place, behind a ball that was hit: "it's in the trees at the back"."""
 _BEGINNING = frozenset({"now", "so", "and", "but", "my"})
 _AT_HAND = frozenset({"i", "ball", "it"})
 
@@ -133,7 +136,7 @@ def _names_a_putt(scene: Scene, results: list[Mention]) -> bool:
     for at, piece in enumerate(scene.pieces):
         if piece.text != "putt" or at in told:
             continue
-        first = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break), 0)
+        first = clause_start(scene.pieces, at)
         led = scene.pieces[at - 1].text if at else ""
         if told.isdisjoint(range(first, at)) and led in _PUTTS:
             return True
@@ -197,7 +200,8 @@ def _lies_now(scene: Scene, mention: Mention) -> bool:
 
 def _goes_into(scene: Scene, mention: Mention) -> bool:
     """ "Over the back into the rough" tells the way of a ball that was hit."""
-    return any(piece.text == "into" for piece in scene.pieces[max(mention.start - 2, 0) : mention.start + 1])
+    before = [piece.text for piece in scene.pieces[max(mention.start - 2, 0) : mention.start + 1]]
+    return "into" in before or before[:2] in _IS_IN
 
 
 def _leads_into_trouble(scene: Scene, mention: Mention) -> bool:
@@ -213,9 +217,7 @@ def _measures_ahead(scene: Scene, at: int, results: list[Mention]) -> bool:
     if scene.pieces[at].text != "#" or quantity is None or quantity.unit in (None, *SMALL_UNITS):
         return False
     first = next((i for i in range(at, 0, -1) if scene.pieces[i].after_break or _opens(scene, i)), 0)
-    last = next(
-        (i for i in range(at + 1, len(scene.pieces)) if scene.pieces[i].after_break), len(scene.pieces)
-    )
+    last = clause_end(scene.pieces, at + 1)
     told = (r for r in results if r.start < last and first < r.end)
     return quantity.is_length and not any(key in r for r in told for key in _TELLS_THE_LAST)
 

@@ -6,7 +6,8 @@ from functools import cache
 from typing import Any
 
 from caddie.words.numbers import is_number
-from caddie.words.sayings import compared, read_grammar
+from caddie.words.sayings import compared
+from caddie.words.talk_files import read_grammar
 
 _CLAUSE = re.compile(r"(?<=[,.;:!?…])\s+|\s+-\s+")
 _CLOSELY = 2
@@ -123,7 +124,6 @@ def stroke_words(name: str) -> frozenset[str]:
     return frozenset(read_evidence()["words_of_a_stroke"][name].split())
 
 
-@cache
 def read_evidence() -> dict[str, Any]:
     """What ``evidence.toml`` holds, as written."""
     return read_grammar("evidence")

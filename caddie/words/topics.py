@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from caddie.words.gist import MOST_WORDS, WaysByWord, by_first_word, is_plain_word, is_question, own_words
+from caddie.words.gist import MOST_WORDS, WaysByWord, asks_in_part, by_first_word, is_plain_word, own_words
 from caddie.words.grammar import grammar
 from caddie.words.reduction import reducer
-from caddie.words.sayings import clauses, compared, gist_data, read_grammar
+from caddie.words.sayings import compared
+from caddie.words.talk_files import gist_data, read_grammar
 from caddie.words.templates import words_of
 
 OF_A_SHOT, OF_A_PUTT, OF_ANOTHER, OF_A_RESULT, ANYWHERE = "shot", "putt", "other", "told", ""
@@ -23,6 +24,8 @@ _ASKED = "asked"
 """The list of what makes a question of words that are none by their order."""
 _WHY = "why"
 """The list of what asks for a reason."""
+_BELIEVED = "believed"
+"""The list of what tells that something is only believed, of golf at large."""
 
 
 @dataclass(frozen=True)
@@ -56,7 +59,7 @@ def topic_of(text: str, at: Collection[str], *, changing: bool, refused: bool = 
     'why_stops'
     """
     found = _found(text)
-    asking = _ASKED in found or is_question(text) or any(is_question(clause) for clause in clauses(text))
+    asking = _ASKED in found or asks_in_part(text)
     likeliest, most = None, 0
     for topic in asked_topics():
         if (topic.at and topic.at not in at) or (topic.changes and not changing):
@@ -74,6 +77,16 @@ def topic_of(text: str, at: Collection[str], *, changing: bool, refused: bool = 
 def asks_why(text: str) -> bool:
     """Whether a reason is asked, in whatever words: "how come", "what is that for"."""
     return _WHY in _found(text)
+
+
+def lists_in(text: str) -> frozenset[str]:
+    """The names of the lists of which something is said."""
+    return frozenset(_found(text))
+
+
+def is_believed(text: str) -> bool:
+    """Whether it is said what one has heard or thinks of how golf is played, and not how it is here."""
+    return _BELIEVED in _found(text)
 
 
 @cache
@@ -133,9 +146,9 @@ def _topic(by: list[str], unless: Sequence[str] = (), **rest: Any) -> AskedTopic
 
 @cache
 def _index() -> WaysByWord[str]:
-    return by_first_word((name, each) for name, written in _data()["words"].items() for each in written)
+    told = ((name, each) for name, written in _data()["words"].items() for each in written)
+    return by_first_word("topics", told)
 
 
-@cache
 def _data() -> dict[str, Any]:
     return read_grammar("topics")

@@ -3,18 +3,23 @@
 from caddie.situation import USUAL_BRANCH_M, Hazard, HazardKind, PinPosition, Side
 from caddie.words.breaks import two_ways
 from caddie.words.carries import read_apart, read_carries, read_heights, read_over
+from caddie.words.fallen_to import put_where_it_falls
 from caddie.words.heads import Head, TroubleSaid, head_at, heads_of
 from caddie.words.mentions import Mention
-from caddie.words.obstacles import read_stand_off, read_ways_past
+from caddie.words.obstacles import barriers_and_bounds, read_stand_off, read_ways_past, stops_the_club
+from caddie.words.quantities import clause_start
 from caddie.words.scene import Scene
 
 _SIDE_OF = {"front": Side.SHORT, "back": Side.LONG}
 _BOTH = {"sides": (Side.LEFT, Side.RIGHT), "ends": (Side.SHORT, Side.LONG)}
-_OF_A_HAZARD = ("carry_m", "height_m", "clear_m", "down", "not_over", "round", "gap_m")
+_ON_ONE_SIDE = "one_side"
+_OF_A_HAZARD = tuple("carry_m height_m clear_m down not_over round gap_m past_flag_m called".split())
 _ALWAYS_SHORT = (HazardKind.FALSE_FRONT,)
 _FARTHEST_ATTACHED = 7.0
 _NAMED_SOON = 2
 """Words at most between trouble without a name and what it is."""
+_TOWARD = frozenset({"into", "to", "toward", "towards", "in"})
+_ON_THE_WAY = frozenset("and but before it i you straight right into in to comes goes ground there".split())
 _SEEN_FROM_BEHIND = {PinPosition.FRONT: PinPosition.BACK}
 """Where the lower tier is to a player behind the green."""
 _OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
@@ -22,21 +27,8 @@ _OF_THE_BALL = frozenset({"in", "on", "from", "off", "out"})
 
 
 def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
-    """The pin position and hazards.
-
-    Parameters:
-        scene: the utterance.
-        not_hazards: pieces that name the lie itself.
-    """
-    twice = two_ways(scene)
-    broken = {*break_places(scene), *(twice.at if twice else ())}
-    breaks = {m.start for m in scene.having("break")}
-    places = [
-        m
-        for m in scene.having("where", "side")
-        # "Then back right to left": how it breaks, and no place.
-        if "hazard" not in m and m.start not in broken and m.end not in breaks
-    ]
+    """The pin position and hazards; ``not_hazards`` are pieces that name the lie itself."""
+    places = _places_told(scene)
     heads = heads_of(scene, not_hazards, places)
     heads += [Head(m.start, m.end, HazardKind.UNNAMED) for m in _without_a_side(scene, heads)]
     said = TroubleSaid()
@@ -63,7 +55,9 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
         head = head_at(heads, mention.trouble_at) if mention.trouble_at is not None else None
         if head is not None:
             head.down = mention.get("tier") == "down"
+    put_where_it_falls(scene, heads)
     heads = [head for head in heads if not (head.mine or _is_no_trouble(scene, head))]
+    heads = barriers_and_bounds(scene, heads)
     _past_the_green(scene, heads)
     _hang(scene, heads)
     from_behind = _come_down_from_behind(scene, heads)
@@ -82,6 +76,27 @@ def read_trouble(scene: Scene, not_hazards: frozenset[int]) -> TroubleSaid:
     return said
 
 
+def _places_told(scene: Scene) -> list[Mention]:
+    """Every place but those that tell how a putt breaks or how long the grass is."""
+    twice = two_ways(scene)
+    broken = {*break_places(scene), *(twice.at if twice else ())}
+    breaks = {m.start for m in scene.having("break")}
+    return [
+        m
+        for m in scene.having("where", "side")
+        # "Then back right to left": how it breaks, and no place.
+        if "hazard" not in m
+        and m.start not in broken
+        and m.end not in breaks
+        and not _is_of_the_grass(scene, m)
+    ]
+
+
+def _is_of_the_grass(scene: Scene, place: Mention) -> bool:
+    """ "Deep, dark rough": how long the grass is, though a flag may be deep too."""
+    return "thick" in place and any(scene.gap(place, m.start, m.end) <= 1 for m in scene.having("lie"))
+
+
 def _that_place_something(heads: list[Head], places: list[Mention], ahead: frozenset[int]) -> list[Mention]:
     """The places without the pieces that tell how far ahead trees stand, and "can't go over" said of trees."""
     trees = any(head.kind is HazardKind.TREES and not head.mine for head in heads)
@@ -93,6 +108,8 @@ def break_places(scene: Scene) -> dict[int, str]:
     """Left and right that tell which way a putt breaks, by where they stand: "breaks a lot to the left"."""
     found: dict[int, str] = {}
     for lead in scene.having("break_lead"):
+        if lead.start and scene.is_trouble(lead.start - 1) and not scene.pieces[lead.start].after_break:
+            continue  # "Out of bounds runs all along the right".
         for mention in scene.having("where"):
             way = mention.get("where")
             near = 0 <= mention.start - lead.end <= 2 and not scene.breaks_between(lead.start, mention.start)
@@ -111,6 +128,9 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
     costs = [(_distance(scene, heads, head, mention), index) for index, head in enumerate(wanted)]
     cost, index = min(costs, default=(99.0, -1))
     place = _place(mention)
+    if (meant := _meant_by_they(scene, heads, mention)) is not None:
+        meant.places.append(place)
+        return
     names_flag = any(piece.text == "FLAG" for piece in scene.pieces[mention.start : mention.end])
     if names_flag and "where" in mention and "side" not in mention:
         heads.append(Head(mention.start, mention.end, None, [place]))
@@ -123,6 +143,16 @@ def _attach(scene: Scene, heads: list[Head], mention: Mention) -> None:
         heads.append(Head(mention.start, mention.end, HazardKind.UNNAMED, [place]))
     elif "where" in mention and "side" not in mention and _means_pin_alone(scene, mention, place):
         heads.append(Head(mention.start, mention.end, None, [place]))
+
+
+def _meant_by_they(scene: Scene, heads: list[Head], mention: Mention) -> Head | None:
+    """ "Trees, lovely ones, but they're all along the left": the place is that of the trouble named before."""
+    start = clause_start(scene.pieces, mention.start)
+    led = {piece.text for piece in scene.pieces[start : mention.start]}
+    before = [head for head in heads if head.end <= start]
+    if "they" not in led or not before or any(start <= head.start < mention.start for head in heads):
+        return None
+    return before[-1] if before[-1].kind and not before[-1].mine and not before[-1].places else None
 
 
 def _attach_to_it(heads: list[Head], mention: Mention) -> None:
@@ -180,9 +210,7 @@ def _complementary(first: str, second: str) -> bool:
 
 def _hazards(head: Head) -> list[Hazard]:
     assert head.kind is not None
-    told = {
-        name: getattr(head, name) for name in ("carry_m", "height_m", "down", "not_over", "round", "gap_m")
-    }
+    told = {name: getattr(head, name) for name in _OF_A_HAZARD if name != "clear_m"}
     plain = Hazard(kind=head.kind, **told)
     if head.overhead:
         plain = plain.model_copy(update={"height_m": None, "clear_m": head.height_m or USUAL_BRANCH_M})
@@ -190,10 +218,14 @@ def _hazards(head: Head) -> list[Hazard]:
     if both is not None:
         return [plain.model_copy(update={"side": side}) for side in both]
     sides = list(dict.fromkeys(side for place in head.places for side in _sides_of(place)))
+    if len(head.places) == 1 and len(sides) == 2 and head.carry_m is None:
+        return [plain.model_copy(update={"side": s, "corner": c}) for s, c in (sides, sides[::-1])]
     if head.kind in _ALWAYS_SHORT:
         sides = [Side.SHORT]
     if not sides and (head.carry_m is not None):
         sides = [Side.SHORT]
+    if not sides and _ON_ONE_SIDE in head.places:
+        return [plain.model_copy(update={"beside": True})]
     return [plain.model_copy(update={"side": side}) for side in sides or [None]]
 
 
@@ -284,7 +316,7 @@ def _only_leads_there(scene: Scene, head: Head) -> bool:
 
 
 def _is_no_trouble(scene: Scene, head: Head) -> bool:
-    return _only_leads_there(scene, head) or _is_the_bank_up(scene, head)
+    return _only_leads_there(scene, head) or _is_the_bank_up(scene, head) or stops_the_club(scene, head)
 
 
 def _is_the_bank_up(scene: Scene, head: Head) -> bool:
@@ -301,10 +333,23 @@ def _is_the_bank_up(scene: Scene, head: Head) -> bool:
 def _past_the_green(scene: Scene, heads: list[Head]) -> None:
     """ "Thirteen yards, five paces of green, then water": what comes right after the green lies behind it."""
     ends = {m.end for m in scene.having("distance") if m.get("distance") == "room"}
+    behind = [m.end for m in scene.facts if "behind" in (*m.readings[0], m.get("distance"))]
     for head in heads:
-        placed = bool(head.places) or head.carry_m is not None
-        if head.kind and not placed and head.start in ends and scene.pieces[head.start - 1].text == "GREEN":
+        if not head.kind or head.places or head.carry_m is not None:
+            continue
+        after_green = head.start in ends and scene.pieces[head.start - 1].text == "GREEN"
+        if after_green or any(_goes_on_to(scene, end, head.start) for end in behind):
             head.places.append("long")
+    for told in scene.having("break"):
+        into = next((head for head in heads if head.kind and 0 < head.start - told.end <= _NAMED_SOON), None)
+        if into is not None and not into.places and scene.pieces[told.end].text in _TOWARD:
+            into.places.append("right" if told.get("break") == "left_to_right" else "left")
+
+
+def _goes_on_to(scene: Scene, end: int, start: int) -> bool:
+    """ "Not much green behind the flag and then straight into the lake": what comes next on the same way."""
+    between = scene.pieces[end:start]
+    return end <= start and _ON_THE_WAY.issuperset(piece.text for piece in between)
 
 
 def _hang(scene: Scene, heads: list[Head]) -> None:

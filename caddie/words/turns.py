@@ -5,24 +5,30 @@ them is left out.
 """
 
 import re
+from collections.abc import Iterable
 from functools import partial
 
 from caddie.situation import Green, Situation
 from caddie.units import Unit
 from caddie.words.act_kinds import ActKind, answered_by_advice, facts_told, kind_of
 from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
+from caddie.words.asked_of_facts import told_before_asked
 from caddie.words.clause_cuts import FULL_STOPS
 from caddie.words.every_question import means, with_every_question
 from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game
+from caddie.words.looked_back import looked_back
+from caddie.words.next_ball import of_another, stretches_by_ball
+from caddie.words.on_the_line import told_in_a_row
 from caddie.words.one_telling import begun_anew, told_once
 from caddie.words.other_times import habits_in, remembered, told_of_now
 from caddie.words.outright import asks_in_two_halves
 from caddie.words.reading import read
-from caddie.words.sayings import begins, compared, sayings_of, sentences_of, turn_data
+from caddie.words.sayings import begins, compared, sayings_of, sentences_of
 from caddie.words.strokes_told import TWO
 from caddie.words.taking_back import shots_to_take_out
+from caddie.words.talk_files import turn_data
 from caddie.words.then_told import Reader
 
 MOST_OF_LEAVE = 3
@@ -49,6 +55,7 @@ def turn(
 ) -> tuple[Understanding, ...]:
     """The parts of a turn in the order said; see :func:`caddie.words.understand_turn`."""
     understood = partial(read, unit=unit, pace_m=pace_m, from_speech=from_speech)
+    text = told_in_a_row(told_before_asked(text, understood))
     of_now = told_of_now(text, understood)
     if not of_now:
         return (remembered(text, understood),)
@@ -63,11 +70,35 @@ def turn(
 def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understanding, ...]:
     """The parts of a turn that tells of no other time."""
     text = _BUT_NEVER_MIND.sub("", text).strip() or text
+    balls = stretches_by_ball(text, understood)
+    if len(balls) == 1:
+        return of_another(_of_one_ball(balls[0].words, understood, answered), balls[0])
+    each = (
+        of_another(
+            _of_one_ball(ball.words, understood, answered if ball.another is None else _no_answer), ball
+        )
+        for ball in balls
+    )
+    return _in_a_row((part for parts in each for part in parts), understood)
+
+
+def _no_answer(words: str) -> None:
+    """No question of the shot before is answered by what is told of another."""
+
+
+def _in_a_row(each: Iterable[Understanding], understood: Reader) -> tuple[Understanding, ...]:
+    """What is told one after another, without what was not followed."""
+    told = [*each]
+    followed = [part for part in told if part.intent is not Intent.OUT_OF_SCOPE or part.asks]
+    return _once_each(_facts_first(begun_anew(looked_back(told_once(followed or told[:1]), understood))))
+
+
+def _of_one_ball(text: str, understood: Reader, answered: Answered) -> tuple[Understanding, ...]:
+    """The parts of what is told of one ball."""
     stretches = _stretches(text)
     if len(stretches) > 1:
-        each = [part for said in stretches for part in _of_now(said, understood, answered)]
-        followed = [part for part in each if part.intent is not Intent.OUT_OF_SCOPE or part.asks]
-        return _once_each(_facts_first(begun_anew(told_once(followed or each[:1]))))
+        each = (_of_one_ball(said, understood, answered) for said in stretches)
+        return _in_a_row((part for parts in each for part in parts), understood)
     whole = understood(text)
     if sayings_of(text) or whole.problem or len(text.split()) > MOST_WORDS:
         return (whole,)
@@ -87,7 +118,7 @@ def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understa
     parts = _without_how_it_went_in([part for act in kept for part in act.parts])
     parts = told_once(_results_together(parts, understood))
     parts = with_every_question(parts, text, understood)
-    return _once_each(_come_to_one(_facts_first(begun_anew(parts)), whole))
+    return _once_each(_come_to_one(_facts_first(begun_anew(looked_back(parts, understood))), whole))
 
 
 def _stretches(text: str) -> list[str]:
@@ -159,9 +190,17 @@ def _past_other_talk(text: str, whole: Understanding, understood: Reader) -> Und
 
 
 def _facts_first(parts: list[Understanding]) -> list[Understanding]:
-    """ "How high does it go, there's a tree in front of me": the facts first, then what was asked about them."""
-    asked_first = len(parts) == 2 and kind_of(parts[0]) is ActKind.ASKED and kind_of(parts[1]) is ActKind.TOLD
-    return parts[::-1] if asked_first else parts
+    """ "How high does it go, there's a tree in front of me": the facts first, then what was asked about them.
+
+    Of a longer turn so only what the advice answers by itself: "take that off. What club? 85 out, left rough".
+    """
+    found = list(parts)
+    for at in range(len(found) - 1):
+        asked, told = found[at], found[at + 1]
+        apart = kind_of(asked) is not ActKind.ASKED or kind_of(told) is not ActKind.TOLD or told.another
+        if not apart and (len(found) == 2 or answered_by_advice(asked)):
+            found[at], found[at + 1] = told, asked
+    return found
 
 
 def _without_how_it_went_in(parts: list[Understanding]) -> list[Understanding]:
@@ -229,6 +268,10 @@ def _once_each(parts: list[Understanding]) -> tuple[Understanding, ...]:
             and kept[-1].intent in _ADVISED_ON
             and (answered_by_advice(part) or part.asks[:1] == (THANKS,))
         ):
+            continue
+        on_to_another = any(each.another for each in parts[at + 1 : at + 2])
+        if part.intent is Intent.UNDO and on_to_another and shots_to_take_out(part.heard) is None:
+            # "Forget that. New one, seventy yards": left behind, and nothing taken back.
             continue
         more = shots_to_take_out(part.heard) or 0
         if part.intent is Intent.UNDO and kept and kept[-1].intent is Intent.UNDO and more > 1:

@@ -5,15 +5,15 @@ from dataclasses import dataclass, field, replace
 
 from caddie.situation import Wind, WindFrom, WindKnownBy
 from caddie.units import MPH_M_S
+from caddie.words.adjectives import of_the_ground
 from caddie.words.mentions import Mention
 from caddie.words.quantities import SPEEDS, Quantity
 from caddie.words.scene import Scene
+from caddie.words.wind_numbers import follows_wind, is_bare_speed, is_likely_speed, precedes_wind
 
 STRONGEST_M_S = 30.0
 CLUB_M_S = 10 * MPH_M_S
 """Wind that costs one club, as players count it (common practice, no source)."""
-LIKELY_MPH = 25
-"""Up to here a bare number behind a wind is its speed, when a longer one tells how far."""
 _CHANGES = frozenset(
     {"up", "stronger", "lighter", "harder", "windier", "increased", "dropped", "eased", "risen", "worse"}
 )
@@ -31,7 +31,13 @@ _HOURS = {
     WindFrom.AHEAD_LEFT: (10, 11),
 }
 """Where a clock-face wind comes from, the flag at twelve."""
-_BLOWN_AT = frozenset({"face", "faces", "teeth", "chops"})
+_TELLING = frozenset(
+    "wind breeze headwind tailwind crosswind downwind helping hurting into against cross across blowing upwind "
+    "breezing gusting howling whistling".split()
+)
+"""Words that tell by themselves that a wind is meant."""
+_ALSO_OF_THE_BODY = frozenset({"hurting"})
+"""Said of the wind, and of a wrist or a back."""
 _KEYS = ("wind_clock", "wind_from", "wind_speed", "wind_number", "wind_word", "wind_clubs", "wind_force")
 
 
@@ -106,31 +112,14 @@ def _is_wind(scene: Scene, mention: Mention, mentions: list[Mention], speeds: li
             for other in mentions
         )
     plain = {piece.text for piece in scene.pieces[mention.start : mention.end]}
-    telling = plain & {
-        "wind",
-        "breeze",
-        "headwind",
-        "tailwind",
-        "crosswind",
-        "downwind",
-        "helping",
-        "hurting",
-        "into",
-        "against",
-        "cross",
-        "across",
-        "blowing",
-        "upwind",
-        "breezing",
-        "gusting",
-        "howling",
-        "whistling",
-    }
+    telling = plain & _TELLING
     if telling == {"into"} and scene.pieces[mention.end - 1].text == "into":
         after = scene.pieces[mention.end] if mention.end < len(scene.pieces) else None
         if after is None or after.after_break or _leads(scene, mention.end, mentions, speeds):
             return True
-        return _is_likely_speed(scene, mention.end)
+        return is_likely_speed(scene, mention.end)
+    if telling and telling == plain and telling <= _ALSO_OF_THE_BODY and not _is_spoken_of(scene):
+        return of_the_ground(scene, mention)
     numbered = "wind_speed" in mention or "wind_number" in mention
     if telling or "FLAG" in plain or numbered or "_" in str(mention.get("wind_from")):
         return True
@@ -141,16 +130,6 @@ def _hour_at(scene: Scene, mention: Mention) -> int | None:
     """Where the hour of a wind by the clock stands; its speed may stand beside it."""
     within = range(mention.start, mention.end)
     return next((at for at in within if (q := scene.pieces[at].quantity) and q.unit == "oclock"), None)
-
-
-def _is_likely_speed(scene: Scene, at: int) -> bool:
-    """ "Into 10": small, nothing behind it, and another number tells how far."""
-    quantity = scene.pieces[at].quantity
-    ends = at + 1 == len(scene.pieces) or scene.pieces[at + 1].after_break
-    if quantity is None or quantity.unit is not None or quantity.middle > LIKELY_MPH or not ends:
-        return False
-    others = (piece.quantity for i, piece in enumerate(scene.pieces) if i != at)
-    return any(other is not None and other.is_length and other.low > LIKELY_MPH for other in others)
 
 
 def _is_spoken_of(scene: Scene) -> bool:
@@ -231,7 +210,7 @@ def _places_what_is_before(scene: Scene, mention: Mention) -> bool:
 
 
 def _measured(scene: Scene, mentions: list[Mention], speeds: list[int], result: WindSaid) -> float | None:
-    numbers = [m.quantity_at for m in mentions if _is_bare_speed(scene, m) and m.quantity_at is not None]
+    numbers = [m.quantity_at for m in mentions if is_bare_speed(scene, m) and m.quantity_at is not None]
     for at in [*speeds, *numbers, *_said_after(scene, mentions)]:
         quantity = _in_kilometres(scene, at)
         if quantity is None or at in scene.used:
@@ -280,9 +259,7 @@ def _said_after(scene: Scene, mentions: list[Mention]) -> list[int]:
         for at in numbers
         if at > 0
         and len(numbers) > 1
-        and (
-            _follows_wind(scene, at, mentions, first=at == numbers[0]) or _precedes_wind(scene, at, mentions)
-        )
+        and (follows_wind(scene, at, mentions, first=at == numbers[0]) or precedes_wind(scene, at, mentions))
         and (quantity := scene.pieces[at].quantity) is not None
         and quantity.unit is None
     ]
@@ -300,52 +277,6 @@ def _is_the_new_speed(scene: Scene, at: int) -> bool:
         and quantity.unit is None
         and quantity.middle <= MOST_MPH
     )
-
-
-def _follows_wind(scene: Scene, at: int, mentions: list[Mention], *, first: bool) -> bool:
-    """Right behind a wind with "at" between, or with nothing between when the distance was said before."""
-    led = scene.pieces[at - 1].text == "at"
-    if not led and first:
-        return _is_a_speed(scene, at, mentions)
-    if not led and (first or (at + 1 < len(scene.pieces) and not scene.pieces[at + 1].after_break)):
-        return False
-    end = at - 1 if led else at
-    return any(m.end == end for m in mentions) and not scene.breaks_between(end - 1, at)
-
-
-def _precedes_wind(scene: Scene, at: int, mentions: list[Mention]) -> bool:
-    """ "87, 12 into and off the right": small, right before a wind, and a longer length told how far."""
-    quantity = scene.pieces[at].quantity
-    if quantity is None or quantity.middle > LIKELY_MPH or not scene.pieces[at].after_break:
-        return False
-    before = (piece.quantity for piece in scene.pieces[:at])
-    farther = any(q is not None and q.is_length and q.low > LIKELY_MPH for q in before)
-    return farther and any(m.start == at + 1 and not scene.pieces[at + 1].after_break for m in mentions)
-
-
-def _is_a_speed(scene: Scene, at: int, mentions: list[Mention]) -> bool:
-    """ "Hurting about 8, 101 to the flag", "hurting, 10 to 15, 84 yards": small, and a length comes after."""
-    quantity, ends = (
-        scene.pieces[at].quantity,
-        at + 1 < len(scene.pieces) and scene.pieces[at + 1].after_break,
-    )
-    if quantity is None or quantity.middle > LIKELY_MPH or not ends:
-        return False
-    if scene.pieces[at].after_break and quantity.low == quantity.high:
-        return False
-    later = (piece.quantity for piece in scene.pieces[at + 1 :])
-    farther = any(q is not None and q.is_length and q.low > LIKELY_MPH for q in later)
-    return farther and any(mention.end == at for mention in mentions)
-
-
-def _is_bare_speed(scene: Scene, mention: Mention) -> bool:
-    if "wind_number" not in mention or mention.quantity is None or mention.quantity.unit is not None:
-        return False
-    at = mention.quantity_at or 0
-    beside = scene.pieces[at - 1].text in _BLOWN_AT if at else True
-    if (at == mention.start or beside) and mention.quantity.middle > LIKELY_MPH:
-        return False  # "The bunker is forty-eight, the wind left to right": said of what stood before.
-    return "distance" not in mention and "slope" not in mention
 
 
 def _is_little(scene: Scene, word: Mention) -> bool:

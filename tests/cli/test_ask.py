@@ -179,3 +179,9 @@ def test_help_starts_without_the_heavy_rooms():
         "assert not heavy, heavy"
     )
     subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+
+
+def test_that_the_demo_bag_answers_is_told_once_and_never_to_a_program(caddie):
+    told = caddie("ask", "forty yards, fairway")
+    assert "demo bag" in told.err and told.err.count("\n") == 1
+    assert "demo bag" not in caddie("ask", "forty yards, fairway", "--json").err

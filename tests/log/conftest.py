@@ -43,3 +43,10 @@ def full_shot() -> Shot:
 def log(tmp_path):
     with Log(tmp_path / "log.sqlite3") as log:
         yield log
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    """A data directory with nothing in it."""
+    monkeypatch.setenv("CADDIE_HOME", str(tmp_path))
+    return tmp_path

@@ -15,12 +15,6 @@ from caddie.situation import Result, Side
 
 
 @pytest.fixture
-def home(tmp_path, monkeypatch):
-    monkeypatch.setenv("CADDIE_HOME", str(tmp_path))
-    return tmp_path
-
-
-@pytest.fixture
 def kept(home):
     """A log with a round in it."""
     with Log() as log:

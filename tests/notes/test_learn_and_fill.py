@@ -21,7 +21,7 @@ from caddie.situation import (
     Side,
     Situation,
 )
-from caddie.talk.state import merged
+from caddie.talk.laid_over import merged
 from caddie.units import YARD_M, Unit
 from caddie.words import understand
 

@@ -10,14 +10,15 @@ import pytest
 from invented import invented_season
 
 from caddie.bag.models import Bag
-from caddie.cli.log import shot_line
 from caddie.errors import CaddieError
 from caddie.log.export import Form, exported, read_lines
 from caddie.log.lessons import taught
+from caddie.log.line import shot_line
 from caddie.log.migrations import MIGRATIONS
 from caddie.log.seals import seal_all
 from caddie.log.store import Log
 from caddie.log.table import read_table
+from caddie.units import Unit
 
 DOCUMENTS = [
     "null", "1", "[]", "{}", '"x"', '{"pin_m":1e999}', '{"pin_m":"x"}', '{"pin_m":-5}',
@@ -65,7 +66,7 @@ def season(tmp_path_factory):
 def shown(path):
     with Log(path, read_only=True) as log:
         entries = list(log.entries())
-    "".join(map(shot_line, entries))
+    "".join(shot_line(entry, Unit.YARDS) for entry in entries)
     for form in Form:
         "".join(exported([entry.shot for entry in entries], form))
 

@@ -20,6 +20,7 @@ import numpy as np
 import pytest
 import typer
 from invented import invented_season
+from started import started_before
 from wav_files import write_wav
 
 from caddie.bag.file import save_bag
@@ -48,6 +49,7 @@ COMMANDS = {
     "log show": ([], ""),
     "log undo": (["--yes"], ""),
     "log export": (["--out", "shots.csv", "--yes"], ""),
+    "log take-over": (["--yes"], ""),
     "log teach": (["--yes"], ""),
     "log forget": (["--all", "--yes"], ""),
     "notes import": (["marram_links.toml", "--yes"], ""),
@@ -119,7 +121,7 @@ def guarded(tmp_path, home):
     return {
         **os.environ,
         "PYTHONPATH": os.pathsep.join([str(guard), str(ROOT)]),
-        "CADDIE_HOME": str(home),
+        "CADDIE_HOME": str(started_before(home)),
         "ASKED": str(tmp_path / "asked"),
     }
 

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from invented import invented_season
 
 from caddie.bag.file import load_bag
 from caddie.log.games import scores
@@ -100,7 +101,7 @@ def test_a_shot_is_taken_out(browser, home):
     browser.say("seventy yards, fairway")
     browser.post("/api/result", {"left_ft": 6})
     (shot,) = browser.get("/api/shots").json()["shots"]
-    assert "6 ft" in shot["ended"]
+    assert "6 feet" in shot["ended"]
     assert browser.post("/api/shots/remove", {"shot": shot["id"]}).json()["count"] == 0
     assert browser.post("/api/shots/remove", {"shot": shot["id"]}).status_code == 400
     with Log(home / "log.sqlite3", read_only=True) as log:
@@ -211,12 +212,18 @@ def test_what_to_practise_next_is_told_as_what_to_tap(browser):
 def test_what_to_practise_next_is_what_the_command_says(browser, home, caddie, monkeypatch):
     monkeypatch.setenv("CADDIE_HOME", str(home))
     shown = browser.get("/api/practice/next").json()
-    assert not shown["known"] and len(shown["gains"]) == 5
-    said = json.loads(caddie("practice", "next", "--json").out)["next"]
-    assert [each["practise"].split()[-1] for each in said] == [
-        each["drill"] or "rehearse" for each in shown["gains"]
-    ]
-    for one, other in zip(shown["gains"], said, strict=True):
+    told = caddie("practice", "next").out
+    assert "about 20" in shown["too_few"] and shown["too_few"] in told and shown["gains"] == []
+    assert len(shown["for_everybody"]) == 3
+    assert all(each["sentence"] in told for each in shown["for_everybody"])
+    with Log() as log:
+        player = load_bag().player.name
+        log.add_all([shot.model_copy(update={"player": player}) for shot in invented_season(2)])
+    shown = browser.get("/api/practice/next").json()
+    said = json.loads(caddie("practice", "next", "--json").out)
+    assert said["enough"] and not shown["too_few"] and not shown["for_everybody"]
+    for one, other in zip(shown["gains"], said["next"], strict=True):
+        assert (one["drill"] or "rehearse") == other["practise"].split()[-1]
         assert one["strokes"] == pytest.approx(other["strokes"], abs=6e-4)
 
 

@@ -17,7 +17,9 @@ from caddie.situation import (
     WindFrom,
     WindKnownBy,
 )
+from caddie.talk.laid_over import merged
 from caddie.units import YARD_M
+from caddie.words import understand
 
 
 def test_no_distance_is_the_one_question():
@@ -94,3 +96,17 @@ def test_in_the_wet_an_unsaid_green_is_soft_and_slow_and_the_answer_says_so():
     assert (said.green.firmness, said.green.stimp_ft) == (Firmness.FIRM, 11)
     # On the green the putt takes the wet off the speed itself.
     assert complete(Situation(pin_m=5, lie=Lie.GREEN, wet=True))[1]["green.stimp_ft"] == USUAL_STIMP_FT
+
+
+def test_a_lie_that_only_the_place_tells_is_named_as_taken():
+    among = understand("in the wood, fifty yards to the flag").situation
+    assert complete(among)[1]["lie"] is Lie.PINE_STRAW
+    on_grass = understand("in the wood, fifty yards to the flag, first cut").situation
+    assert "lie" not in complete(on_grass)[1]
+
+
+def test_a_lie_told_later_is_no_guess():
+    among = understand("among the trees, fifty yards to the flag").situation
+    told = merged(among, understand("it's heavy rough").situation)
+    assert told.lie is Lie.HEAVY_ROUGH
+    assert "lie" not in complete(told)[1]

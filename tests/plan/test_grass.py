@@ -142,3 +142,9 @@ def test_nothing_is_landed_on_the_face_of_a_ridge_or_just_past_its_crest() -> No
     ridge = Hazard(kind=HazardKind.RIDGE, carry_m=22 * YARD_M)
     chosen = plan_at(30, Lie.FAIRWAY, hazards=(ridge,)).chosen
     assert not 19.5 * YARD_M < chosen.carry_m < 23.4 * YARD_M
+
+
+def test_a_ball_down_in_dry_thick_grass_may_be_lifted_out_with_an_open_face() -> None:
+    near = {"room_m": 3 * YARD_M, "sitting": Sitting.DOWN}
+    assert plan_at(9, **near).chosen.flight is Flight.HIGH
+    assert all(option.flight is not Flight.HIGH for option in plan_at(9, wet=True, **near).options)

@@ -9,6 +9,7 @@ import pytest
 
 from caddie.bag import Family, load_bag
 from caddie.ball.launch import Flight
+from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
 from caddie.plan.hampered import CRAMPED
 from caddie.plan.option import Plan
@@ -228,3 +229,18 @@ def test_what_lies_on_the_line_of_a_putt_is_said(thing: InLine) -> None:
     plan = plan_at(10, Lie.GREEN, in_line=thing)
     assert thing.value in told(plan).lower()
     assert any(thing.value in why.lower() for why in plan.reasons)
+
+
+@pytest.mark.parametrize("club", ["7i", "8i", "9i"])
+@pytest.mark.parametrize("clear_m", [1.2, 1.8])
+def test_the_run_is_that_of_the_swing_and_not_of_what_is_caught(club: str, clear_m: float) -> None:
+    """A ball that a branch knocked down never ran: it makes the run that is told neither short nor backward."""
+    bag = load_bag()
+    open_way = Situation(pin_m=45.0, lie=Lie.LIGHT_ROUGH)
+    branches = open_way.model_copy(update={"hazards": (Hazard(kind=HazardKind.TREES, clear_m=clear_m),)})
+    only = Only(club=club, flight=Flight.LOW)
+    there = {option.swing: option.run_m for option in advise(open_way, bag, only=only).options}
+    for option in advise(branches, bag, only=only).options:
+        assert option.sideways or option.run_m > 0.0
+        if option.swing in there and not option.sideways:
+            assert option.run_m > 0.5 * there[option.swing]

@@ -117,3 +117,29 @@ def test_a_small_aim_is_no_reason_and_a_far_one_is_walked():
 )
 def test_swings_in_reasons(swing: str, words: str):
     assert swing_words(CHOSEN.model_copy(update={"swing": swing})) == words
+
+
+def test_trouble_is_called_by_the_name_it_was_given():
+    chosen = CHOSEN.model_copy(update={"trouble": {"water": 0.04, "trees": 0.2}, "in_trouble": 0.24})
+    ditch = Hazard(kind=HazardKind.WATER, side=Side.SHORT, called="ditch")
+    brambles = Hazard(kind=HazardKind.TREES, side=Side.LONG, called="brambles")
+    reasons = told(chosen, hazards=(ditch, brambles))
+    assert "The ditch catches it 4 % of the time." in reasons
+    assert "The brambles catch it 20 % of the time." in reasons
+    pond = Hazard(kind=HazardKind.WATER, side=Side.LEFT, called="pond")
+    assert "The water catches it 4 % of the time." in told(chosen, hazards=(ditch, pond))
+
+
+def test_a_name_changes_no_figure():
+    named, plain = (
+        advise(
+            Situation(
+                pin_m=60 * YARD_M,
+                lie=Lie.FAIRWAY,
+                hazards=(Hazard(kind=HazardKind.WATER, side=Side.SHORT, called=called),),
+            ),
+            BAG,
+        )
+        for called in ("canyon", None)
+    )
+    assert named.chosen == plain.chosen

@@ -25,7 +25,7 @@ def beside(side: Side, carry_m: float | None = None, pin_m: float = 60.0) -> Sce
 def lying(x_m: float, y_m: float, land_x_m: float, surface: Surface = Surface.WATER) -> Finishes:
     x, y = np.array([[x_m]]), np.array([[y_m]])
     none = np.zeros((1, 1), dtype=bool)
-    return Finishes(x, y, np.array([[int(surface)]]), none, np.array([[land_x_m]]), ~none)
+    return Finishes(x, y, np.array([[int(surface)]]), none, np.array([[land_x_m]]), ~none, x)
 
 
 def crossed(scene: Scene, x_m: float, y_m: float, land_x_m: float | None = None) -> float:

@@ -6,14 +6,14 @@ import itertools
 import pytest
 
 from caddie.bag import Family, load_bag
-from caddie.plan.candidates import ANY, PAST_FLAG_FROM_SAND_M
+from caddie.plan.candidates import ANY, PAST_FLAG_FROM_SAND_M, Only
 from caddie.plan.choose import _as_it_lies, advise
 from caddie.plan.lip import face_of
 from caddie.plan.option import Plan
 from caddie.plan.unplayable import splash_or_drop, splashed_out
 from caddie.reply.cue import cue_for
 from caddie.reply.spoken import speak
-from caddie.reply.written import write
+from caddie.reply.written import assumed_line, write
 from caddie.situation import (
     Against,
     BallSide,
@@ -137,3 +137,41 @@ def test_on_a_side_slope_in_thick_grass_no_face_is_laid_open() -> None:
 def test_water_behind_is_named_when_a_plugged_ball_often_stays_in() -> None:
     water = Hazard(kind=HazardKind.WATER, side=Side.LONG)
     assert "ater behind" in spoken(plan_at(9, Lie.PLUGGED, room_m=3.0, hazards=(water,)))
+
+
+def test_a_splash_out_of_water_that_is_asked_for_is_planned_beside_the_drop() -> None:
+    wet = Situation(pin_m=18 * YARD_M, lie=Lie.LIGHT_ROUGH, against=Against.WATER)
+    splash = advise(wet, BAG, only=Only(family=Family.SPLASH))
+    assert splash.chosen.family is Family.SPLASH
+    assert splash.situation.against is Against.WATER
+    assert any("stand firmly" in reason for reason in splash.reasons)
+    assert splash.chosen.strokes > advise(wet, BAG).chosen.strokes
+
+
+def test_a_high_face_of_which_no_place_is_told_is_near_however_far_the_flag():
+    told = Situation(pin_m=75 * YARD_M, lie=Lie.BUNKER, lip_m=1.5)
+    placed = told.model_copy(update={"lip_away_m": 6.0})
+    low = told.model_copy(update={"lip_m": 0.4})
+    assert face_of(told)[1] < face_of(low)[1]
+    assert face_of(placed) == (1.5, 6.0)
+    plan = advise(told, load_bag())
+    assert plan.chosen.loft_deg > advise(low, load_bag()).chosen.loft_deg
+
+
+@pytest.mark.parametrize("yards", [60, 80, 95])
+def test_out_of_a_far_bunker_right_before_a_wall_it_goes_sideways(yards):
+    there = Situation(pin_m=yards * YARD_M, lie=Lie.BUNKER, lip_m=1.6, lip_away_m=1.2)
+    assert advise(there, load_bag()).chosen.sideways
+
+
+@pytest.mark.parametrize("lie", [Lie.BUNKER, Lie.PLUGGED])
+def test_the_height_of_a_lip_that_was_not_told_is_taken_and_not_told(lie: Lie) -> None:
+    """What decides the shot and nobody said stands under what was taken, and not beside what was told."""
+    bag = load_bag()
+    under = Situation(pin_m=12.0, lie=lie, under_lip=True)
+    plan = advise(under, bag)
+    head, taken = write(plan, bag, cue_for(plan, bag)).splitlines()[0], assumed_line(plan, bag)
+    assert "high" not in head and "under the lip" in head
+    assert "lip high" in taken
+    told = advise(under.model_copy(update={"lip_m": 0.9}), bag)
+    assert "lip_m" not in told.assumed

@@ -67,7 +67,10 @@ def test_short_putts_go_round_the_ring_and_long_ones_up_the_ladder():
 
 
 def test_next_without_a_log_writes_none(home):
-    assert run("next").output.startswith("Nothing of this in the log yet")
+    said = run("next").output
+    assert said.startswith("No shots are in the log: about 20 are needed")
+    assert "strokes a round" not in said and "chance" not in said
+    assert "caddie practice drill ring" in said
     assert list(home.iterdir()) == []
 
 

@@ -1,10 +1,12 @@
+import time
+
 import numpy as np
 import pytest
 
 from caddie.log.shot import Mode
 from caddie.log.table import table_of
-from caddie.practice.kinds import LieGroup, bands, kinds, putt_bands, round_of
-from caddie.practice.next import most_to_gain
+from caddie.practice.kinds import GROUP_LIES, LieGroup, bands, kinds, putt_bands, round_of
+from caddie.practice.next import most_to_gain, too_few
 from caddie.situation import Finish, Lie
 from caddie.units import Unit
 
@@ -19,6 +21,37 @@ def a_round(made, number, sand_left_m):
         shots.append(made(minute, pin_m=12.0, lie=lie, left_m=left_m))
         shots.append(made(minute + 2, pin_m=max(left_m, 0.3), lie=Lie.GREEN, finish=Finish.HOLED))
     return shots
+
+
+@pytest.fixture
+def clock_at(monkeypatch):
+    """Set the player's own clock to a time zone."""
+
+    def at(zone):
+        monkeypatch.setenv("TZ", zone)
+        time.tzset()
+
+    yield at
+    monkeypatch.undo()
+    time.tzset()
+
+
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="the zone of a process cannot be set here")
+@pytest.mark.parametrize(
+    ("zone", "rounds"),
+    [("UTC+7", 1), ("UTC+8", 1), ("UTC-9", 1), ("UTC0", 2)],
+    ids="west west_more east utc".split(),
+)
+def test_a_round_ends_with_the_day_of_the_players_clock(made, clock_at, zone, rounds):
+    """Eleven at night to three in the morning in Greenwich."""
+    clock_at(zone)
+    before_midnight = 14 * 60  # The first shot would be at nine in the morning.
+    shots = [made(before_midnight + 20 * hole) for hole in range(12)]
+    assert round_of(table_of(shots))[1] == rounds
+
+
+def test_every_lie_is_of_one_group():
+    assert sorted(lie for lies in GROUP_LIES.values() for lie in lies) == sorted(Lie)
 
 
 def test_the_weak_and_frequent_shot_comes_first(made):
@@ -94,3 +127,11 @@ def test_rounds_are_counted_by_player_and_day(made):
     number, count = round_of(table_of(shots))
     assert count == 3
     assert len(set(number.tolist())) == 3
+
+
+@pytest.mark.parametrize(
+    ("count", "told"), [(0, "No shots are"), (1, "One shot is"), (19, "19 shots are"), (20, "")]
+)
+def test_of_few_shots_no_list_is_made(made, count, told):
+    few = too_few(table_of([made(3 * number) for number in range(count)]))
+    assert few.startswith(told) and bool(few) == (count < 20)

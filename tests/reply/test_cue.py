@@ -11,10 +11,11 @@ import pytest
 from caddie.bag import Bag, Family, Miss, load_bag
 from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
+from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.reply.cue import best_cue, cue_for, cues, lie_kind, traits_of
 from caddie.reply.phrases import OPEN, SQUARE
-from caddie.situation import Hazard, HazardKind, Lie, Side, Situation, Stance, Wind, WindFrom
+from caddie.situation import Hampered, Hazard, HazardKind, Lie, Side, Situation, Stance, Wind, WindFrom
 
 NEGATIVE = ("don't", "dont", "not ", "avoid", "never", "no ", "stop", "without", "instead", "less ")
 MOST_WORDS = 9
@@ -22,13 +23,15 @@ RISKS = (
     (), ("trouble_short",), ("trouble_short", "water_short"), ("trouble_long",), ("room_short",), ("wind",),
     ("heavy",), ("thin",), ("sitting_down",), ("under",), ("long_putt",), ("short_putt",),
     ("room_short", "trouble_short"), ("hard_sand",), ("sand_behind",), ("aside",), ("cramped",),
-    ("long_sand",), ("collar",),
+    ("long_sand",), ("collar",), ("sitting_up",), ("gale",),
 )  # fmt: skip
 KIND = {
     "wind": "weather",
     "long_putt": "length",
     "short_putt": "length",
     "sitting_down": "own_strike",
+    "sitting_up": "own_strike",
+    "gale": "stance",
     "under": "own_strike",
     "hard_sand": "own_strike",
     "aside": "own_strike",
@@ -322,3 +325,20 @@ def test_what_the_shot_asks_for_comes_before_the_usual_miss(
     bag = player(Miss.QUIT)
     mishits = (0.1, 0.08) if situation.lie is Lie.BARE else (0.02, 0.02)
     assert cue_for(planned(bag, family, situation, *mishits), bag).id == fitting
+
+
+@pytest.mark.parametrize("family", [Family.CHIP, Family.PITCH, Family.SPLASH, Family.BUMP_AND_RUN])
+@pytest.mark.parametrize("stance", list(Stance))
+@pytest.mark.parametrize(
+    ("hampered", "not_said"),
+    [(Hampered.STANCE, {"stand", "knees", "feet"}), (Hampered.FOLLOW_THROUGH, {"high", "full"})],
+)
+def test_no_cue_asks_for_what_cannot_be_done(
+    family: Family, stance: Stance, hampered: Hampered, not_said: set[str]
+) -> None:
+    """Kneeling nobody stands tall, and a club that is stopped behind the ball finishes nowhere high."""
+    lie = Lie.BUNKER if family is Family.SPLASH else Lie.LIGHT_ROUGH
+    situation = Situation(pin_m=20.0, lie=lie, stance=(stance,), hampered=hampered)
+    option = advise(situation, load_bag(None)).chosen.model_copy(update={"family": family})
+    said = best_cue(traits_of(option, situation, load_bag(None))).say.lower()
+    assert not_said.isdisjoint(said.replace(",", "").replace(".", "").split())

@@ -12,12 +12,13 @@ from hypothesis import strategies as st
 from caddie.bag import Bag, Club, ClubKind, Family, Miss, Player, load_bag
 from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
+from caddie.plan.called import HAZARD_SAID
 from caddie.plan.choose import advise
 from caddie.plan.option import Option, Plan
 from caddie.reply import speak, write
 from caddie.reply.cue import cue_for
 from caddie.reply.obstacles import first_said
-from caddie.reply.phrases import HAZARD_SAID, club_said, one_in, times_in_ten, trouble_that_matters
+from caddie.reply.phrases import club_said, one_in, times_in_ten, trouble_that_matters
 from caddie.reply.situation import situation_said
 from caddie.reply.spoken import MOST_WORDS
 from caddie.reply.why import strokes_said, why_said
@@ -215,7 +216,7 @@ def test_the_written_reply_says_everything(data: st.DataObject) -> None:
     taken = next((line for line in written.splitlines() if line.startswith("Taken")), "")
     assert len(taken.split(", ")) == len(plan.assumed) or not plan.assumed
     assert cue.say in written
-    assert f"{plan.chosen.strokes:.2f} strokes" in written
+    assert f"{plan.chosen.strokes:.1f} strokes" in written
 
 
 def test_a_ball_that_often_stays_in_the_sand_is_warned_of_aloud() -> None:

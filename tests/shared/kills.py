@@ -1,7 +1,7 @@
 """Commands killed in the midst of their writing: ``python tests/shared/kills.py --kills 30 --seed 1 talk range``.
 
-Each kill starts the real command and sends SIGKILL: after a time drawn from the seed, counted from its first line
-of output, or in place of its so-manieth touch of a file in the home. Then the same home is read again. *Lost* is
+Each kill starts the real command and sends SIGKILL: after a time drawn from the seed, within what a whole run
+takes, or in place of its so-manieth touch of a file in the home. Then the same home is read again. *Lost* is
 what the command had acknowledged and is not there; *half* is what cannot be read, or is there in part.
 """
 
@@ -19,12 +19,14 @@ import threading
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "shared")]
 
 from invented import invented_season  # noqa: E402
+from started import started_before  # noqa: E402
 
 from caddie.bag.file import load_bag, save_bag  # noqa: E402
 from caddie.errors import CaddieError  # noqa: E402
@@ -36,8 +38,6 @@ from caddie.range.csv_import import import_csv  # noqa: E402
 from caddie.range.session import resume_range  # noqa: E402
 from caddie.units import spoken_number  # noqa: E402
 
-ACROSS_S = {"talk": 4.0, "notes": 4.0, "range": 7.0, "import": 1.0, "fit": 1.5, "teach": 2.0}
-"""How long after its first line a command may be killed."""
 MOST_TOUCHES = 16
 STARTED = """
 import os, signal, sys
@@ -227,9 +227,8 @@ def check_teach(home: Path, said: str, so_far: Killed) -> None:
 
 
 def made_home(folder: Path, command: str) -> Path:
-    """A home with a bag and what the command works on."""
-    home = folder / "home"
-    home.mkdir()
+    """A home with a bag and what the command works on, in which the first start was before."""
+    home = started_before(folder / "home")
     save_bag(load_bag(), home / "bag.toml")
     session = shipped("demo_bag/range_session.csv").read_bytes()
     if command == "fit":
@@ -243,7 +242,7 @@ def made_home(folder: Path, command: str) -> Path:
 
 NOTES = [f"remember hole {n} is {20 + n} yards deep and falls left to right" for n in range(1, 10)]
 NOTES += [f"when I say {word} I mean heavy rough" for word in ("badlands", "wibblewood", "snowfield")]
-TURNS = ["seventy yards, fairway, flag in the middle", "finished eight feet past"] * 10
+TURNS = ["seventy yards, fairway, flag in the middle", "finished eight feet past"] * 6
 RUNS: dict[str, tuple[tuple[str, ...], list[str], Check]] = {
     "talk": (("talk", "--json"), TURNS, check_talk),
     "notes": (("talk", "--json"), NOTES, check_notes),
@@ -254,16 +253,28 @@ RUNS: dict[str, tuple[tuple[str, ...], list[str], Check]] = {
 }
 
 
+@cache
+def _whole_run_s(command: str) -> float:
+    """How long a command takes here and now when nothing kills it."""
+    words, lines, _ = RUNS[command]
+    with tempfile.TemporaryDirectory() as folder:
+        home = made_home(Path(folder), command)
+        begun = time.monotonic()
+        killed_run(home, words, lines, None, touches=0)
+        return time.monotonic() - begun
+
+
 def kill(command: str, kills: int, seed: int) -> Killed:
     """Kill a command so often, each time in a home of its own, and look at what is left."""
     words, lines, check = RUNS[command]
+    across_s = _whole_run_s(command)
     draw = random.Random(f"{command} {seed}")
     so_far = Killed(command)
     for _ in range(kills):
         with tempfile.TemporaryDirectory() as folder:
             home = made_home(Path(folder), command)
             os.environ["CADDIE_HOME"] = str(home)
-            delay_s = draw.uniform(0, ACROSS_S[command]) if draw.random() < 0.5 else None
+            delay_s = draw.uniform(0, across_s) if draw.random() < 0.5 else None
             touches = draw.randint(1, MOST_TOUCHES)
             said, ended = killed_run(home, words, lines, delay_s, touches)
             so_far.kills += 1

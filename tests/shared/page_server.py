@@ -7,6 +7,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from started import started_before
+
 
 def free_port() -> int:
     """A port that nobody uses now."""
@@ -30,6 +32,7 @@ class PageServer:
 
     def start(self, *options: str) -> None:
         """Start it and wait until it has told its address."""
+        started_before(self.home)
         command = [sys.executable, "-u", "-m", "caddie", "page", "--no-open", "--port", str(self.port)]
         environment = {**os.environ, "CADDIE_HOME": str(self.home), **self.environment}
         self._process = subprocess.Popen(

@@ -31,6 +31,7 @@ ORIGINS = (
     "varied 3", "varied 4", "fresh 1", "fresh 2", "fresh 3", "fresh 4", "families 4", "families 5",
     "families 6", "families 7", "families 8", "fresh 5", "fresh 6", "fresh 7", "fresh 8", "fresh 9", "fresh 10",
     "families 9", "fresh 13", "fresh 14", "fresh 15", "fresh 16", "fresh 17", "fresh 18", "fresh 19",
+    "families 10", "fresh 20", "fresh 22", "fresh 23",
     "own read", "answers",
 )  # fmt: skip
 _HEIGHT = re.compile(r"h([0-9.]+)(ft|m)")
@@ -196,7 +197,7 @@ def expected(raw: Mapping[str, Any]) -> Facts:
             facts |= {f"hazard {_hazard(hazard)}": True for hazard in value}
         elif key in ("stance", "sides", "corrected", "clubs", "chosen", "gone", "not_lying"):
             facts[key] = tuple(sorted(value))
-        elif key in ("fall_slope", "side_slope", "stimp"):
+        elif key in ("fall_slope", "side_slope", "break_part", "stimp"):
             facts[key] = round(float(value), 3)
         elif key == "carries":
             facts |= {f"carry {each}": True for each in value}
@@ -240,7 +241,7 @@ def _carry(told: CarryAsSaid) -> str:
 def _hazard(text: str) -> str:
     parts = text.split()
     kind = parts.pop(0)
-    side = parts.pop(0) if parts and parts[0] in ("short", "long", "left", "right") else "-"
+    side = parts.pop(0) if parts and parts[0] in ("short", "long", "left", "right", "beside") else "-"
     height = ""
     if parts and parts[-1].startswith("h"):
         height = f" high {metres(' '.join(_HEIGHT.fullmatch(parts.pop()).groups())):.2f}"
@@ -253,7 +254,7 @@ def found(said: Understanding, wanted: Facts) -> Facts:
     facts: Facts = {"intent": said.intent.value, **_figures(said), **_hazards(said)}
     situation = said.situation
     # What is denied is looked at where it is the point of a line.
-    facts |= {key: getattr(said, key) for key in ("gone", "not_lying") if key in wanted}
+    facts |= {key: getattr(said, key) for key in ("gone", "not_lying", "level_stance") if key in wanted}
     if isinstance(wanted.get("elevation"), str) and situation.elevation_m is not None:
         facts["elevation"] = "up" if situation.elevation_m > 0 else "down"
     for key in _PLAIN:
@@ -298,6 +299,7 @@ def _figures(said: Understanding) -> Facts:
     }
     slopes = {
         "fall_slope": situation.green.fall_slope,
+        "break_part": situation.green.break_part,
         "side_slope": situation.green.side_slope,
         "stimp": situation.green.stimp_ft,
     }
@@ -315,7 +317,8 @@ def _hazards(said: Understanding) -> Facts:
     for hazard in said.situation.hazards:
         carry = f" {hazard.carry_m:.2f}" if hazard.carry_m is not None else ""
         height = f" high {hazard.height_m:.2f}" if hazard.height_m is not None else ""
-        facts[f"hazard {hazard.kind} {hazard.side or '-'}{carry}{height}"] = True
+        side = hazard.side or ("beside" if hazard.beside else "-")
+        facts[f"hazard {hazard.kind} {side}{carry}{height}"] = True
     return facts
 
 

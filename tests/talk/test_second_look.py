@@ -46,9 +46,11 @@ def opines(monkeypatch: pytest.MonkeyPatch) -> Any:
 
 
 def test_a_refused_turn_is_answered_as_its_kind_and_tells_how_it_was_taken(
-    begun: Conversation, opines: Any
+    begun: Conversation, start: Any, opines: Any
 ) -> None:
-    plainly = begun.turn("how far does it carry")
+    other: Conversation = start()
+    other.turn(SHOT)
+    plainly = other.turn("how far does it carry")
     opines("carry")
     turn = begun.turn(REFUSED)
     assert (turn.spoken, turn.intent) == (plainly.spoken, plainly.intent)

@@ -24,7 +24,7 @@ def told(text: str) -> str:
         ("a hundred yards, fairway, wind from the left, twelve miles an hour", "left, (.* )?for the wind"),
         ("fifty yards, ball below my feet, light rough", "left, for the slope"),
         ("thirty yards, fairway, green breaks right to left", "right, for the break"),
-        ("sixty yards, fairway, pin on the right, right is dead, it's a ditch", "left, away from the water"),
+        ("sixty yards, fairway, pin on the right, right is dead, it's a ditch", "left, away from the ditch"),
     ],
 )
 def test_an_aim_beside_the_flag_is_said_with_its_reason(said: str, aim: str) -> None:

@@ -23,7 +23,7 @@ from caddie.situation import (
 from caddie.words import Expecting, Intent
 
 Readings = dict[str, list[Reading]]
-MOST_KNOWN_MISSES = 28
+MOST_KNOWN_MISSES = 26
 """Lower it with each miss that goes."""
 README = (CORPUS / "README.md").read_text(encoding="utf-8")
 

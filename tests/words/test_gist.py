@@ -5,7 +5,7 @@ from utterances import lines
 
 from caddie.words import Intent, understand, understand_turn
 from caddie.words.gist import gists_of
-from caddie.words.sayings import gist_data
+from caddie.words.talk_files import gist_data
 
 IN_OTHER_WORDS = {
     "aim": "which part of the green should I be aiming at",

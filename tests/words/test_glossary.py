@@ -14,18 +14,20 @@ import pytest
 
 import caddie
 from caddie.places import shipped
+from caddie.plan.called import HAZARD_SAID
 from caddie.plan.option import Option
-from caddie.reply.phrases import HAZARD_SAID, flight_said, swing_said
+from caddie.reply.phrases import flight_said, swing_said
 from caddie.reply.situation import LIE_SAID
 from caddie.situation import HazardKind
 from caddie.talk.lore import meaning_of
-from caddie.words.sayings import glossary_data, lore_data, rules_data
+from caddie.words.talk_files import glossary_data, lore_data, rules_data
 
 ROOT = Path(caddie.__file__).parent
 SENTENCES = (
     *sorted((ROOT / "reply").glob("*.py")),
     *sorted((ROOT / "talk").glob("*.py")),
     *(ROOT / "plan").glob("reasons.py"),
+    *(ROOT / "plan").glob("called.py"),
     *(ROOT / "plan" / "putt").glob("reasons.py"),
 )
 _DRAWN = ("svg", "picture")

@@ -1,6 +1,7 @@
 """The grammar files: breadth, the template language, and sentences that the reader understands."""
 
 import re
+from itertools import islice
 
 import pytest
 
@@ -9,7 +10,10 @@ from caddie.words import Intent, sentences, understand, vocabulary
 from caddie.words.grammar import grammar
 from caddie.words.reduction import reducer
 from caddie.words.sample import ways_of_saying
-from caddie.words.templates import expansions, parse
+from caddie.words.templates import firsts, parse
+
+A_FEW = 30
+"""Ways to say one template that count."""
 
 
 def test_breadth() -> None:
@@ -18,7 +22,7 @@ def test_breadth() -> None:
         tuple(pattern)
         for entry in grammar().entries
         for node in entry.say
-        for pattern in reducer().patterns(node)
+        for pattern in islice(reducer().patterns(node), A_FEW)
     }
     assert len(phrases) >= 4000
     assert ways_of_saying() >= len(phrases)
@@ -33,8 +37,8 @@ def test_a_broken_template_is_told(template: str) -> None:
 def test_every_template_says_something() -> None:
     for entry in grammar().entries:
         for node in entry.say:
-            assert all(words for words in expansions(node)), entry.facts
-            assert list(reducer().patterns(node, whole=entry.whole)) or entry.facts, entry.facts
+            assert not firsts(node, lambda name: (frozenset(), False))[1], f"may be nothing: {entry.facts}"
+            assert any(reducer().patterns(node, whole=entry.whole)) or entry.facts, entry.facts
 
 
 def test_sentences_are_in_spoken_form_and_repeat_with_their_seed() -> None:
@@ -48,7 +52,8 @@ def test_sentences_are_in_spoken_form_and_repeat_with_their_seed() -> None:
 
 def test_sampled_sentences_are_understood() -> None:
     said = sentences(3000, seed=7)
-    lost = [text for text in said if understand(text, from_speech=True).intent is Intent.OUT_OF_SCOPE]
+    heard = [understand(text, from_speech=True) for text in said]
+    lost = [each.heard for each in heard if each.intent is Intent.OUT_OF_SCOPE and not each.asks]
     assert len(lost) / len(said) < 0.01, lost[:20]
 
 

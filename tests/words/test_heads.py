@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from caddie.situation import HazardKind
+from caddie.words import understand
 from caddie.words.heads import heads_of
 from caddie.words.scene import Scene
 
@@ -27,3 +28,17 @@ def test_each_thing_with_a_place_is_found(
     scene = scene_of(text)
     places = list(scene.having("where", "side"))
     assert [head.kind for head in heads_of(scene, frozenset(), places)] == kinds
+
+
+@pytest.mark.parametrize(
+    ("said", "called"),
+    [
+        ("a narrow creek short, fifty yards", "creek"),
+        ("duck pond on the left, seventy yards", "pond"),
+        ("privet hedge behind, twenty yards", "hedge"),
+        ("water hazard short, fifty yards", None),
+        ("bunker short, fifty yards", None),
+    ],
+)
+def test_trouble_keeps_the_name_it_was_said_by(said: str, called: str | None) -> None:
+    assert [hazard.called for hazard in understand(said).situation.hazards] == [called]

@@ -1,7 +1,9 @@
 """What is worked out from the grammar, as kept between two runs."""
 
 import zlib
+from copy import deepcopy
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,12 +14,20 @@ from caddie.words.patterns import patterns
 from caddie.words.phrases import Net, net
 from caddie.words.reduction import reducer
 
+Made = dict[str, list[list[str]]]
+SMALL: Made = {"rough": [["deep rough"], ["wet rough"]], "flag": [["to the flag"]]}
+"""As nested as what is kept, and made at once."""
 
-def made() -> Net:
+
+def whole_net() -> Net:
     return net(patterns(grammar(), reducer()))
 
 
-def never() -> Net:
+def made() -> Made:
+    return deepcopy(SMALL)
+
+
+def never() -> Any:
     raise AssertionError("made again although it was kept")
 
 
@@ -33,9 +43,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_what_is_kept_is_what_was_made(home: Path) -> None:
-    first = kept("patterns", made)
+    first = kept("patterns", whole_net)
     assert len(files(home)) == 1
-    assert kept("patterns", never) == first == made()
+    assert kept("patterns", never) == first == whole_net()
     assert {entry for ended in first["ends"] for entry in ended} <= set(range(len(grammar().entries)))
 
 

@@ -7,8 +7,9 @@ from caddie.talk.kinds import BY_SAYING
 from caddie.talk.lore import meaning_of
 from caddie.units import Unit
 from caddie.words.golf_talk import unit_said
-from caddie.words.sayings import _nodes, gist_data, questions_data, saying_of, sayings_of
+from caddie.words.sayings import saying_of, sayings_of, written_ways
 from caddie.words.sayings_taught import spoken
+from caddie.words.talk_files import gist_data, questions_data
 from caddie.words.topics import asked_topics
 
 ASKED = {
@@ -84,7 +85,12 @@ def test_a_shot_told_and_other_talk_are_no_saying(text: str) -> None:
 def test_every_kind_of_turn_has_ways_to_say_it() -> None:
     outright = {*questions_data()["asked"], *questions_data()["told"]}
     topics = {each.kind for each in asked_topics()}
-    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {*_nodes(), *gist_data()["gist"], *outright, *topics}
+    assert {*BY_SAYING, *gist_data()["intent_of"]} <= {
+        *written_ways(),
+        *gist_data()["gist"],
+        *outright,
+        *topics,
+    }
     assert outright <= set(BY_SAYING)
 
 
@@ -94,7 +100,7 @@ def test_sayings_are_few_beside_the_sentences_of_shots() -> None:
 
 
 def test_meanings_are_short_enough_to_say() -> None:
-    from caddie.words.sayings import glossary_data, lore_data
+    from caddie.words.talk_files import glossary_data, lore_data
 
     assert [term["means"] for term in glossary_data() if len(term["means"].split()) > 30] == []
     told = [text for table in ("practice", "cause") for text in lore_data()[table].values()]

@@ -46,16 +46,22 @@ function begun(gain) {
   start(gain.drill ? { kind: "drill", name: gain.drill } : { kind: "rehearsal", balls: REHEARSED, order: ORDERS[0] });
 }
 
+const gained = (each) =>
+  each.strokes === undefined ? "" : ` ${each.strokes.toFixed(3)} strokes a round (${each.low.toFixed(3)} to ${each.high.toFixed(3)}).`;
+
+const worthPractising = (each) =>
+  el("li", {}, el("strong", {}, `${each.sentence}.`), `${gained(each)} Practise it: ${each.practise}, or`,
+    button("Begin it now", () => begun(each), "", { "aria-label": `Begin it now: ${each.practise}` }));
+
 async function gains() {
   try {
     const found = await get("/api/practice/next");
     notice("");
     ask(
       "What twenty minutes would gain most",
-      found.known ? "" : el("p", {}, "Nothing of this in the log yet: so far this is a typical player of your handicap."),
-      el("ol", { css: "gains" }, ...found.gains.map((each) => el("li", {}, el("strong", {}, `${each.sentence}.`),
-        ` ${each.strokes.toFixed(3)} strokes a round (${each.low.toFixed(3)} to ${each.high.toFixed(3)}). Practise it: ${each.practise}, or`, button("Begin it now", () => begun(each), "", { "aria-label": `Begin it now: ${each.practise}` })))),
-      el("p", { css: "quiet" }, `Taken that twenty minutes close ${percent(found.closed)} of the gap, which nobody has measured: trust the order more than the strokes.`),
+      found.too_few ? el("p", {}, found.too_few) : "",
+      el("ol", { css: "gains" }, ...found.for_everybody.map(worthPractising), ...found.gains.map(worthPractising)),
+      found.too_few ? "" : el("p", { css: "quiet" }, `Taken that twenty minutes close ${percent(found.closed)} of the gap, which nobody has measured: trust the order more than the strokes.`),
     );
   } catch (error) {
     notice(error.message);

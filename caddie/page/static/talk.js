@@ -29,6 +29,7 @@ export function show(state) {
   byId("player").textContent = state.player;
   competition(state.mode === "competition");
   byId("welcome").hidden = state.turns.length > 0;
+  byId("whose-bag").textContent = state.whose_bag;
   drawTurns(state.turns, before);
   drawShot(state.shot);
   drawFacts(state);

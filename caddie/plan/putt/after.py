@@ -4,7 +4,7 @@ The next putt is uphill from below the hole and slippery from above it.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -43,6 +43,9 @@ def simulate(
 ) -> Putts:
     """Putts meant with ``speed_m_s`` and ``azimuth_rad`` (...,), struck with standard errors (2, n)."""
     misread_m = STEP_MISREAD * green.judged_m * ROLL_GRAVITY_M_S2 / green.resist_m_s2
+    if green.unsteady > 1.0:
+        wide = green.unsteady
+        stroke = replace(stroke, angle_sd_rad=wide * stroke.angle_sd_rad, pace_sd=wide * stroke.pace_sd)
     speed, azimuth = stroke.scatter(speed_m_s, azimuth_rad, green.pin_m, green.resist_m_s2, drawn, misread_m)
     rolled = roll_putts(green.ground, speed, azimuth, Hole(green.pin_m))
     after = putts_left(green, rolled.end, handicap)

@@ -58,8 +58,9 @@ def told_aim_left_m(situation: Situation) -> float | None:
 
 def lacks_side(situation: Situation) -> bool:
     """Whether it was told how much the putt breaks, and not which way."""
-    borrow = situation.green.borrow
-    return borrow is not None and borrow.aim_m > 0 and "across" not in falls(situation)
+    green = situation.green
+    told = bool(green.side_slope) if green.borrow is None else green.borrow.aim_m > 0
+    return told and "across" not in falls(situation)
 
 
 def lacks_last_break(situation: Situation) -> bool:

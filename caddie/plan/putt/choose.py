@@ -39,7 +39,7 @@ from caddie.plan.putt.read import PAST_SHAPE_M, PASTS_M, pace_m, read_putt
 from caddie.plan.putt.reasons import putt_reasons
 from caddie.plan.trust import trust_in
 from caddie.situation import Borrow, Situation
-from caddie.units import FOOT_M
+from caddie.units import in_feet
 
 HIGHER_M = np.array([-0.02, 0.0, 0.02, 0.04])
 """Aims tried about the line over the middle, at the hole, toward the high side."""
@@ -68,7 +68,7 @@ def plan_putt(situation: Situation, assumed: dict[str, Any], bag: Bag, seed: int
     """
     pin_m = situation.pin_m
     if pin_m is None or not NEAREST_PUTT_M <= pin_m <= LONGEST_PUTT_M:
-        feet = "of unknown length" if pin_m is None else f"of {pin_m / FOOT_M:.3g} feet"
+        feet = "of unknown length" if pin_m is None else f"of {in_feet(pin_m):.3g} feet"
         raise CaddieError(f"a putt {feet}: say a length from half a foot to 150 feet")
     assumed |= usual_heights(situation)
     read = own_read(situation, bag)

@@ -10,6 +10,7 @@ from caddie.bag import Bag
 from caddie.ball.ground import Ground
 from caddie.ball.turf import deceleration, steepest_hold
 from caddie.plan.assume import GRAIN, SLOWEST_FT, WET_STIMP
+from caddie.plan.putt.wind import blown, unsteadiness
 from caddie.plan.scene import lay_out
 from caddie.plan.shapes import HEIGHT_M
 from caddie.situation import Fall, HazardKind, Side, Situation
@@ -47,6 +48,8 @@ class PuttGreen:
     across: float
     grain: float = 1.0
     """What the grain makes of the green's speed; flat putts are counted without it."""
+    unsteady: float = 1.0
+    """How many times as large the errors of the stroke are."""
 
     @property
     def stimp_ft(self) -> float:
@@ -91,15 +94,15 @@ class PuttGreen:
 
 
 def green_of(situation: Situation, bag: Bag) -> PuttGreen:
-    """The green of a completed situation; a wet one is slower than it was said to be."""
+    """The green of a completed situation, leaning as the wind pushes; a wet one is slower than it was said to be."""
     assert situation.pin_m is not None and situation.green.stimp_ft is not None
     settled = settle_clues(situation)
     if settled.wet:
         settled = with_green(settled, stimp_ft=max(situation.green.stimp_ft * WET_STIMP, SLOWEST_FT))
-    ground = lay_out(settled, bag).ground
+    ground = blown(lay_out(settled, bag).ground, situation)
     along, across = ground.slope_at(situation.pin_m)
     grain = GRAIN[settled.green.grain] if settled.green.grain else 1.0
-    return PuttGreen(ground, situation.pin_m, float(along), float(across), grain)
+    return PuttGreen(ground, situation.pin_m, float(along), float(across), grain, unsteadiness(situation))
 
 
 def usual_heights(situation: Situation) -> dict[str, float]:

@@ -15,11 +15,12 @@ from caddie.plan.finish import BANK_MISREAD, Finishes
 from caddie.plan.hampered import COLLAR_STUBS, COLLAR_WIDENS
 from caddie.plan.putt.green import DOWN_A_STEP, STEP_M
 from caddie.plan.putt.skill import skill_for
-from caddie.plan.scene import Scene
+from caddie.plan.scene import Scene, holding_patches
 from caddie.plan.shapes import comes_down
-from caddie.situation import Against, Grain, HazardKind, Lie, Obstruction, Steepness
+from caddie.situation import IN_SAND, Against, Grain, HazardKind, InLine, Lie, Obstruction, Steepness
 
 PUTTER_LIES = (Lie.FRINGE, Lie.FAIRWAY, Lie.BARE)
+ROUGH = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 FARTHEST_OFF_GREEN_M = 30.0
 MOST_GRASS_M = 9.0
 """So much other grass before the green is too much for a putter (common practice, no source)."""
@@ -32,6 +33,9 @@ THROUGH_GRASS_PER_M = 0.12
 GRABBED = 3.0
 """Grass that grows against a putted ball widens the length and stubs the stroke so much more for every metre of it
 (common practice, no source)."""
+FIRST_CUT_WIDENS, FIRST_CUT_STUBS = 2.5, 0.2
+"""A putt out of a first cut: nobody knows what the grass takes, and the stroke catches it so often (common practice,
+no source)."""
 PAST_HOLE_M = np.array([0.0, 0.3, 0.6, 1.0])
 """How far past the hole the stroke is meant to roll: a ball left short never drops (common practice)."""
 PAST_STEP_M = np.array([1.8, 3.0, 4.5])
@@ -53,13 +57,32 @@ def putter_of(bag: Bag) -> Club | None:
 
 def can_putt(scene: Scene, bag: Bag, *, asked: bool = False) -> bool:
     """Whether a putter is worth a thought from here: short grass all the way and not too far, farther when asked."""
+    return putter_of(bag) is not None and not no_putter_because(scene, asked=asked)
+
+
+def no_putter_because(scene: Scene, *, asked: bool) -> str:
+    """What keeps the putter from being played, in a few words; empty where nothing does.
+
+    Parameters:
+        asked: whether the player asks for it: then from farther, and from a first cut that is not wide.
+    """
+    there = scene.situation
+    lies = (*PUTTER_LIES, Lie.FIRST_CUT) if asked else PUTTER_LIES
+    wide = MOST_GRASS_ASKED_M if asked and there.lie is not Lie.FIRST_CUT else MOST_GRASS_M
+    if there.lie in IN_SAND:
+        return "the sand stops it"
+    if there.lie not in lies and there.against is not Against.COLLAR:
+        return "the grass grabs the ball" if there.lie in ROUGH else "the ball would jump and not roll"
+    if there.obstruction is Obstruction.PATH or there.in_line is InLine.SPRINKLER:
+        return "what lies on its way throws it off"
+    if holding_patches(scene):
+        return "it would roll into the trouble before the green"
+    if there.steepness is Steepness.SEVERE:
+        return "the bank is too steep to judge"
+    if scene.front_m > wide:
+        return "there is too much grass to roll through"
     return (
-        putter_of(bag) is not None
-        and (scene.situation.lie in PUTTER_LIES or scene.situation.against is Against.COLLAR)
-        and scene.situation.obstruction is not Obstruction.PATH
-        and scene.pin_m <= (FARTHEST_ASKED_M if asked else FARTHEST_OFF_GREEN_M)
-        and scene.front_m <= (MOST_GRASS_ASKED_M if asked else MOST_GRASS_M)
-        and scene.situation.steepness is not Steepness.SEVERE
+        "it is too far to roll" if scene.pin_m > (FARTHEST_ASKED_M if asked else FARTHEST_OFF_GREEN_M) else ""
     )
 
 
@@ -88,8 +111,10 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     meant = scene.pin_m + pasts
     into_grain = scene.situation.green.grain is Grain.AGAINST
     grass_m = scene.front_m * (GRABBED if into_grain else 1.0)
+    first_cut = scene.situation.lie is Lie.FIRST_CUT
     collared = scene.situation.against is Against.COLLAR
     wider = (THROUGH_GRASS + THROUGH_GRASS_PER_M * grass_m) * (COLLAR_WIDENS if collared else 1.0)
+    wider *= FIRST_CUT_WIDENS if first_cut else 1.0
     # The stroke's energy goes astray by as much as the length of a putt does on one and the same green; where
     # grass or a bank takes most of it on the way, what is left on the green goes astray by more.
     pace = np.interp(meant, reach, SPEEDS_M_S)
@@ -112,6 +137,7 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
     sd = np.hypot(wider * skill.distance_sd, misread)[:, None]
     energy = np.maximum(1.0 + sd * draws.distance, LEAST_ENERGY)
     stubbed = draws.strike < STUBBED + STUBBED_PER_M * grass_m + (COLLAR_STUBS if collared else 0.0)
+    stubbed |= draws.strike < (FIRST_CUT_STUBS if first_cut else 0.0)
     least, most = STUBBED_ENERGY
     energy = np.where(stubbed, least + (most - least) * draws.quality, energy)
     start = _against_the_fall(scene, pace)
@@ -124,6 +150,7 @@ def putts_onto_green(scene: Scene, bag: Bag, draws: Draws) -> OffGreenPutts:
         holed=rest.holed,
         land_x_m=np.zeros_like(rest.x_m),
         clean=np.ones(speed.shape, dtype=bool),
+        free_x_m=rest.x_m,
     )
     return OffGreenPutts(meant, rolls_m, scene.pin_m * np.tan(start), finishes)
 

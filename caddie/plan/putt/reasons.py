@@ -4,8 +4,9 @@ from caddie.ball.turf import steepest_hold
 from caddie.plan.hampered import cautions
 from caddie.plan.option import Option
 from caddie.plan.putt.green import PuttGreen, disagreement, fall_words, falls
+from caddie.plan.putt.wind import wind_slope
 from caddie.situation import Grain, HazardKind, Situation
-from caddie.units import FOOT_M, MPH_M_S, Unit, from_metres
+from caddie.units import FOOT_M, MPH_M_S, Unit, from_metres, in_feet
 
 FELT_WIND_M_S = 15 * MPH_M_S
 """Wind that players say moves a long putt (common practice, no source)."""
@@ -46,7 +47,7 @@ def putt_reasons(
     if line.holds:
         reasons.append(_where_it_stops(option, unit))
     if (situation.wind.speed_m_s or 0.0) >= FELT_WIND_M_S:
-        reasons.append("The wind is left out: at this strength it can move a long putt.")
+        reasons.append(_wind_reason(situation))
     if situation.green.double_break:
         reasons.append(LAST_BREAK_READ)
     if situation.green.grain is not None:
@@ -58,6 +59,14 @@ def putt_reasons(
     if situation.wet:
         reasons.append("Wet grass: a tenth is taken off the green's speed.")
     return tuple(reasons)
+
+
+def _wind_reason(situation: Situation) -> str:
+    slope = max(abs(each) for each in wind_slope(situation))
+    return (
+        f"The wind pushes a rolling ball as a slope of {slope:.1%} would (an estimate), most when it is slow: "
+        "a firm pace, and wait for the lull."
+    )
 
 
 def _shape_reasons(situation: Situation) -> list[str]:
@@ -102,6 +111,6 @@ def _where_it_stops(option: Option, unit: Unit) -> str:
     if unit is Unit.METRES:
         past = f"{option.line.past_m * 100:.0f} cm past"
         return f"This pace costs you the fewest putts: it would stop {past}, {short}."
-    feet = f"{option.line.past_m / FOOT_M:.1f}".removesuffix(".0")
+    feet = f"{in_feet(option.line.past_m):.1f}".removesuffix(".0")
     counted = "foot" if feet == "1" else "feet"
     return f"This pace costs you the fewest putts: it would stop {feet} {counted} past, {short}."

@@ -184,3 +184,12 @@ def test_a_putt_with_no_read_told_is_as_it_was():
     aim = advise(putt(15, slope=0.02), BAG).chosen
     assert aim.line.told is None
     assert math.isfinite(aim.aim_left_m)
+
+
+@pytest.mark.parametrize("share", [0.2, 0.5, 0.8])
+def test_a_break_on_a_part_of_the_way_is_that_part_of_the_whole(share):
+    def left_m(break_part):
+        green = Green(fall=Fall.RIGHT_TO_LEFT, fall_slope=0.02, break_part=break_part)
+        return advise(Situation(pin_m=6.0, lie=Lie.GREEN, green=green), BAG).chosen.aim_left_m
+
+    assert left_m(share) == pytest.approx(share * left_m(None), abs=0.06)

@@ -130,9 +130,9 @@ def test_wet_grass_needs_more_pace_on_an_uphill_putt_and_says_so():
     assert any("Wet grass" in reason for reason in wet.reasons)
 
 
-def test_a_strong_wind_is_said_to_be_left_out():
+def test_a_strong_wind_is_told_as_the_slope_that_it_is_like():
     windy = putt(30, wind=Wind(from_=WindFrom.LEFT, speed_m_s=20 * MPH_M_S))
-    assert any("wind is left out" in reason for reason in advise(windy, bag()).reasons)
+    assert any("wind pushes" in reason for reason in advise(windy, bag()).reasons)
 
 
 def test_the_aim_lies_within_its_range_and_an_unsaid_slope_is_the_wider_one():

@@ -1,0 +1,51 @@
+"""Several balls hit from one place, as on a practice green: "second one four feet past", "another, thinned it".
+
+What became of such a ball is a shot of its own from where the one before it was played, and no next stroke.
+"""
+
+from caddie.bag import Player
+from caddie.situation import Lie
+from caddie.talk.same_place import SAME_PLACE
+from caddie.talk.state import Known
+from caddie.words import Intent, Understanding, understand_turn
+from caddie.words.sayings import behind, says, stands_in
+
+_ONE_MORE, _BY_ITS_NUMBER, _NEXT = "one_more_go_lead", "go_by_number_lead", "next_go_lead"
+_LEADS = (_ONE_MORE, _BY_ITS_NUMBER, _NEXT)
+_SEVERAL, _CHIPS, _ON_THE_COURSE = "more_balls", "of_chips", "on_the_course"
+
+
+def several_told(known: Known, text: str) -> Known:
+    """What is known, with whether several balls are hit from one place today."""
+    if known.day.several and stands_in(text, _ON_THE_COURSE):
+        return known.on_the_day(several=False, chips=False)
+    if not known.day.chips and stands_in(text, _CHIPS):
+        return known.on_the_day(several=True, chips=True)
+    several = known.day.several or stands_in(text, _SEVERAL) or behind(text, _ONE_MORE) is not None
+    return known.on_the_day(several=several) if several is not known.day.several else known
+
+
+def result_of_another(
+    text: str, parts: tuple[Understanding, ...], known: Known, player: Player
+) -> tuple[tuple[Understanding, ...], Known]:
+    """The parts of a turn that tells what became of the next ball, and what is known as before it was hit."""
+    if known.day.several and known.played and says(text, _ONE_MORE):
+        return (Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(SAME_PLACE,)),), known
+    lead, rest = next(
+        ((lead, rest) for lead in _LEADS if (rest := behind(text, lead)) is not None), (None, None)
+    )
+    told = understand_turn(rest, unit=player.distances_in, pace_m=player.pace_m) if rest else ()
+    if not told or told[0].intent is not Intent.RESULT or told[0].result is None:
+        return parts, known
+    if known.played and _is_from_there(lead, known):
+        known = known.changed(result=None, shot_logged=None, question=None, other=None)
+    return told, known
+
+
+def _is_from_there(lead: str | None, known: Known) -> bool:
+    """Whether it was hit from where the last one was, and not from where that one ended.
+
+    On the course the next one is the next stroke, and on the green so is the second.
+    """
+    on_the_green = known.situation.lie is Lie.GREEN
+    return known.day.several or lead == _ONE_MORE or (lead == _BY_ITS_NUMBER and not on_the_green)
