@@ -63,6 +63,10 @@ class TopicOfTalk:
         """Whether nothing more need come after these words."""
         return self._service.now(lambda _: self._talk.said_enough(words))
 
+    def certain(self, words: str, rivals: Sequence[str]) -> bool:
+        """Whether these words are answered as they are; told without waiting for what is worked out on that thread."""
+        return self._talk.certain(words, rivals)
+
     def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
         """What would be said to these words, and before that with what it begins."""
         return self._service.now(lambda _: self._talk.rehearse(words, opens))

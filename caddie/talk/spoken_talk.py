@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from caddie.errors import CaddieError
 from caddie.talk.conversation import Conversation
 from caddie.talk.said_enough import said_enough
-from caddie.talk.which_number import Doubt, Doubts
+from caddie.talk.which_number import Doubt, Doubts, doubted
 from caddie.words import sentences
 from caddie.words.endings import Endings
 from caddie.words.kept import kept
@@ -36,6 +36,10 @@ class SpokenTalk:
             rivals: what may have been said instead.
         """
         return self._doubts.take(text, rivals)
+
+    def certain(self, words: str, rivals: Sequence[str]) -> bool:
+        """Whether these words are answered as they are, though others may have been said instead."""
+        return self._doubts.open is not None or doubted(words, rivals) is None
 
     def expected(self) -> Sequence[str]:
         """What would answer the question that is open; nothing when none is."""

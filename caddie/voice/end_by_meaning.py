@@ -23,6 +23,8 @@ UNFINISHED_SILENCE_S = 0.8
 
 _AT_ONCE_S = 0.01
 """What is found out so soon of words is waited for, and not asked for again a block later [s]."""
+_SOON_S = 0.15
+"""What takes longer than this to begin is told by a tone first [s]."""
 _WORDS_BEFORE = 2
 
 
@@ -84,16 +86,28 @@ class EndByMeaning:
         return self._tried.enough.done() and self._tried.enough.result()
 
     def opening(self, words: str) -> str:
-        """The sentence that begins the answer to just these words, known before the rest; empty where it cannot be."""
-        tried = self._tried
-        return tried.opening.result() if tried is not None and tried.words == words else ""
+        """The sentence that begins the answer to just these words, known before the rest; empty where it is not soon.
 
-    def settle(self) -> bool:
-        """Wait for what is being found out, as the utterance is over; whether an answer was made ready."""
+        Where the speech was over before its words were known, they are tried now.
+        """
+        if self._tried is None or self._tried.words != words:
+            self._forget()
+            self._try(words)
+        assert self._tried is not None
+        begins = self._tried.opening
+        wait([begins], _SOON_S)
+        return begins.result() if begins.done() else ""
+
+    def is_ready(self) -> bool:
+        """Whether an answer has been made ready."""
+        return self._tried is not None and self._tried.ready.done() and self._tried.ready.result()
+
+    def settle(self) -> None:
+        """Wait for what is being found out, as the utterance is over."""
         tried, self._tried, self._waiting = self._tried, None, False
         # What was begun in an earlier pause may be under way still.
         last = tried.ready if tried is not None else self._worker.submit(bool)
-        return last.result()
+        last.result()
 
     def close(self) -> None:
         """End the thread."""
@@ -109,10 +123,13 @@ class EndByMeaning:
             addressed = without_address(Heard(words), self._address_word)
             words = addressed.text if addressed is not None else ""
         if words:
-            opening: Future[str] = Future()
-            enough = self._worker.submit(self._topic.said_enough, words)
-            ready = self._worker.submit(self._make_ready, words, opening)
-            self._tried = _Tried(words, opening, enough, ready)
+            self._try(words)
+
+    def _try(self, words: str) -> None:
+        opening: Future[str] = Future()
+        enough = self._worker.submit(self._topic.said_enough, words)
+        ready = self._worker.submit(self._make_ready, words, opening)
+        self._tried = _Tried(words, opening, enough, ready)
 
     def _make_ready(self, words: str, opening: Future[str]) -> bool:
         try:

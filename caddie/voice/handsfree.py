@@ -192,10 +192,12 @@ class HandsFree:
         if self._address_word is not None and self._key is None:
             heard = without_address(heard, self._address_word)
         opening = self._begun_with(heard) if heard is not None else ""
-        ready = self._meaning is not None and self._meaning.settle()
+        ready = self._meaning is not None and self._meaning.is_ready()
         meant = heard is not None and (heard.text != "" or heard.reason is None)
         if heard is not None and heard.accepted and not ready and not opening:
             self._sound(end_tone(RENDERED_RATE_HZ))
+        if self._meaning is not None:
+            self._meaning.settle()
         reply = self._on_heard(heard) if heard is not None and meant else None
         self._expect()
         if reply and self._mouth is not None:
@@ -205,7 +207,9 @@ class HandsFree:
 
     def _begun_with(self, heard: Heard) -> str:
         """The sentence with which the reply has begun to sound, while the rest of it is worked out; else nothing."""
-        if self._meaning is None or self._mouth is None or not heard.accepted or heard.rivals:
+        if self._meaning is None or self._topic is None or self._mouth is None or not heard.accepted:
+            return ""
+        if not heard.text or (heard.rivals and not self._topic.certain(heard.text, heard.rivals)):
             return ""
         opening = self._meaning.opening(heard.text)
         if opening:

@@ -19,7 +19,8 @@ from caddie.voice.neural.network import Array, Network
 from caddie.voice.neural.ngrams import Words
 from caddie.voice.neural.search import Search
 from caddie.voice.neural.writing import writings
-from caddie.voice.pocket_decoders import StreamDecoder, WholeDecoder
+from caddie.voice.pocket_decoders import StreamDecoder
+from caddie.voice.second_ear import SecondEar
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, spoken_part, voice_range_db
 
 BEAM, BEAM_WHERE_SLOW = 16, 8
@@ -120,8 +121,9 @@ class NeuralEars:
         alone = [word for word in extra_words for _ in range(often)]
         self._usual = language_of([*sentences, *further, *alone])
         model = pocket_model.build(sentences, extra_words, on_first_use)
-        self._stream = StreamDecoder(model, model.strict_lm, model.strict_dictionary)
-        self._second = WholeDecoder(model, quick=True)
+        self._stream = StreamDecoder(model.acoustic, model.strict_lm, model.strict_dictionary)
+        self._second = SecondEar(model)
+        self._was_unsure = False
         self._addressed = frozenset(extra_words)
         self._search = Search(self._network, BEAM)
         self._sentences = frozenset(sentences)
@@ -185,9 +187,10 @@ class NeuralEars:
         self._partial = ""
 
     def close(self) -> None:
-        """End the worker thread."""
+        """End the worker thread and the second ear."""
         self._give_up_early()
         self._worker.shutdown(wait=True)
+        self._second.close()
 
     @property
     def _expected_answers(self) -> frozenset[str]:
@@ -231,6 +234,8 @@ class NeuralEars:
             given_up: set when the words are not wanted any more.
         """
         began_s = time.thread_time()
+        # Who was not sure of the voice will hardly be sure now.
+        asked = self._second.begin(samples) if self._was_unsure else None
         spoken = spoken_part(samples, _KEPT_AROUND_S)
         sound = samples[spoken]
         if sound.size < SHORTEST_S * SAMPLE_RATE_HZ or voice_range_db(sound) < _LEAST_RANGE_DB:
@@ -242,8 +247,9 @@ class NeuralEars:
             return _Decoding()
         candidates = judged(judge, found)
         called = bool(found) and not self._addressed.isdisjoint(found[0])
-        if not is_sure(candidates, so_far) or (self._addressed and not called):
-            second = self._second.decode(samples)
+        self._was_unsure = not is_sure(candidates, so_far)
+        if self._was_unsure or (self._addressed and not called):
+            second = (asked or self._second.begin(samples)).result()
             other = tuple(second.text.split())
             candidates = with_other(judge, candidates, second.words)
             addressed = with_address(found[0] if found else (), other, self._addressed)

@@ -72,9 +72,9 @@ class PocketEars:
         self._sentences = frozenset(sentences)
         self._answers: frozenset[str] = frozenset()
         model = self.model
-        self._stream = StreamDecoder(model, model.strict_lm, model.strict_dictionary)
-        self._general = StreamDecoder(model, model.general_lm, model.general_dictionary)
-        self._whole = WholeDecoder(model)
+        self._stream = StreamDecoder(model.acoustic, model.strict_lm, model.strict_dictionary)
+        self._general = StreamDecoder(model.acoustic, model.general_lm, model.general_dictionary)
+        self._whole = WholeDecoder(model.acoustic, model.mixed_lm, model.mixed_dictionary)
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="ears")
         self._blocks: list[Samples] = []
         self._samples = 0

@@ -10,7 +10,6 @@ import numpy as np
 from caddie.voice import pocket_model
 from caddie.voice.ears import HeardWord
 from caddie.voice.noise import reduce_noise
-from caddie.voice.pocket_model import PocketModel
 from caddie.voice.sound import SAMPLE_RATE_HZ, Samples, add_noise_floor, spoken_part
 
 _FRAME_S = 0.01
@@ -41,14 +40,17 @@ class Decoding:
 class WholeDecoder:
     """Decodes with the mean spectrum of the whole, which a stream cannot know."""
 
-    def __init__(self, model: PocketModel, *, quick: bool = False) -> None:
+    def __init__(self, acoustic: Path, lm: Path, dictionary: Path, *, quick: bool = False) -> None:
         """Prepare it.
 
         Args:
+            acoustic: the wheel's acoustic model.
+            lm: what is read out.
+            dictionary: how its words sound.
             quick: without the second pass through the sound, which takes a third of the time. As a second opinion it
                 was worth nothing: 314 of 360 first numbers of two machine voices in three noises without it, 313 with.
         """
-        self._decoder = decoder(model, model.mixed_lm, model.mixed_dictionary, second_pass=not quick)
+        self._decoder = decoder(acoustic, lm, dictionary, second_pass=not quick)
 
     def decode(self, samples: Samples) -> Decoding:
         """The words of an utterance of mono int16 samples at 16 kHz."""
@@ -74,8 +76,8 @@ class WholeDecoder:
 class StreamDecoder:
     """The words so far, while they are spoken."""
 
-    def __init__(self, model: PocketModel, grammar: Path, dictionary: Path) -> None:
-        self._decoder = decoder(model, grammar, dictionary, second_pass=False, best_path=False)
+    def __init__(self, acoustic: Path, grammar: Path, dictionary: Path) -> None:
+        self._decoder = decoder(acoustic, grammar, dictionary, second_pass=False, best_path=False)
         self._hiss = np.random.default_rng(0)
         self._open = False
 
@@ -103,7 +105,7 @@ class StreamDecoder:
 
 
 def decoder(
-    model: PocketModel, grammar: Path, dictionary: Path, *, second_pass: bool, best_path: bool = True
+    acoustic: Path, grammar: Path, dictionary: Path, *, second_pass: bool, best_path: bool = True
 ) -> Any:
     """A decoder of the library with a language model and a dictionary.
 
@@ -113,7 +115,7 @@ def decoder(
     """
     pocketsphinx = pocket_model.load_pocketsphinx()
     return pocketsphinx.Decoder(
-        hmm=str(model.acoustic),
+        hmm=str(acoustic),
         lm=str(grammar),
         dict=str(dictionary),
         samprate=SAMPLE_RATE_HZ,

@@ -16,3 +16,6 @@ class Topic(Protocol):
     def rehearse(self, words: str, opens: Callable[[str], None]) -> str:
         """What would be said to these words; nothing of it counts before they are heard to the end. Empty if that
         cannot be told ahead. ``opens`` is told the first sentence where it is certain before the rest."""
+
+    def certain(self, words: str, rivals: Sequence[str]) -> bool:
+        """Whether these words are answered as they are, though others may have been said instead."""

@@ -13,12 +13,14 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any
 
+import numpy as np
 import pytest
 
 from caddie.cli.spoken import training
-from caddie.voice.mouth import Mouth
+from caddie.voice.mouth import Mouth, MouthSettings, render_at
 from caddie.voice.neural_ears import NeuralEars
 from caddie.voice.pocket import PocketEars
+from caddie.voice.sound import Samples
 
 
 def _beside(name: str) -> ModuleType:
@@ -54,6 +56,13 @@ def caddie_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
 def mouth(caddie_home: Path) -> Iterator[Mouth]:
     with Mouth() as one:
         yield one
+
+
+@pytest.fixture(scope="module")
+def speak(caddie_home: Path) -> Iterator[Callable[[str], Samples]]:
+    """A robotic voice, with a little silence around what it says."""
+    with Mouth(MouthSettings(voice="en-us", words_per_minute=160)) as one:
+        yield lambda text: np.pad(render_at(one, text, 16000), (3200, 6400))
 
 
 @pytest.fixture(scope="session")

@@ -69,6 +69,10 @@ class Talk:
         self.may_end.set()
         self.rehearsed: list[str] = []
         self.answers: Sequence[str] = ()
+        self.doubts = False
+
+    def certain(self, words: str, rivals: Sequence[str]) -> bool:
+        return not (self.doubts and rivals)
 
     def expected(self) -> Sequence[str]:
         return self.answers
@@ -227,11 +231,26 @@ def test_the_answer_is_made_in_the_pause_and_sounds_without_a_tone() -> None:
 def test_an_answer_that_takes_a_moment_is_told_by_a_tone() -> None:
     mouth = CountingMouth()
     scene = Scene(slow=1000, mouth=mouth).say("seventy yards")
+    scene.talk.may_end.clear()
+    player = mouth.loudspeaker
+    assert isinstance(player, Player)
+    player.first = scene.talk.may_end.set
     scene.silence_to_end()
     said(scene)
-    assert scene.talk.rehearsed == []
-    assert isinstance(mouth.loudspeaker, Player)
-    assert len(mouth.loudspeaker.played) == 3, "a tone and two sentences"
+    assert len(player.played) == 3, "a tone and two sentences"
+
+
+def test_what_was_not_known_before_the_end_is_begun_as_soon() -> None:
+    mouth = CountingMouth()
+    scene = Scene(slow=1000, mouth=mouth).say("seventy yards")
+    scene.talk.opens = True
+    scene.talk.may_end.clear()
+    player = mouth.loudspeaker
+    assert isinstance(player, Player)
+    player.first = scene.talk.may_end.set
+    scene.silence_to_end()
+    said(scene)
+    assert player.played == [len("Heard seventy yards."), len("More of it.")]
 
 
 def test_what_was_made_ahead_is_thrown_away_when_more_is_said() -> None:
@@ -263,7 +282,7 @@ def test_the_first_sentence_sounds_while_the_rest_is_worked_out() -> None:
 def test_a_sentence_is_not_begun_where_another_number_may_have_been_said() -> None:
     mouth = CountingMouth()
     scene = Scene(mouth=mouth)
-    scene.talk.opens = True
+    scene.talk.opens = scene.talk.doubts = True
     scene.ears.rivals = ("seventeen yards",)
     scene.reply = "Seventy or seventeen?"
     scene.say("seventy yards").silence_to_end()

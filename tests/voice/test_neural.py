@@ -2,7 +2,7 @@
 
 import hashlib
 import shutil
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from threading import Event
 from typing import Any, cast
@@ -34,12 +34,6 @@ FEW = ["fifty yards in the rough", "fifteen yards in the sand", "what about the 
 @pytest.fixture(scope="module")
 def network() -> Network:
     return Network(files.network_files())
-
-
-@pytest.fixture(scope="module")
-def speak(caddie_home: Path) -> Iterator[Callable[[str], Samples]]:
-    with Mouth(MouthSettings(voice="en-us", words_per_minute=160)) as mouth:
-        yield lambda text: np.pad(render_at(mouth, text, 16000), (3200, 6400))
 
 
 def test_chances_are_those_of_the_other_model_of_the_same_method() -> None:

@@ -2,7 +2,7 @@
 
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -11,7 +11,7 @@ import pytest
 from caddie.errors import CaddieError
 from caddie.voice import pocket_model
 from caddie.voice.hear import hear_samples
-from caddie.voice.mouth import Mouth, MouthSettings, render_at
+from caddie.voice.mouth import Mouth
 from caddie.voice.pocket import ASKED, REJECTION, PocketEars
 from caddie.voice.sound import Samples, blocks
 
@@ -19,12 +19,6 @@ SAID = [
     "forty yards in the rough bunker short", "sixteen yards on the fringe pin back",
     "ninety yards from the fairway into the wind", "what about the sand wedge",
 ]  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def speak(caddie_home: Path) -> Iterator[Callable[[str], Samples]]:
-    with Mouth(MouthSettings(voice="en-us", words_per_minute=160)) as mouth:
-        yield lambda text: np.pad(render_at(mouth, text, 16000), (3200, 6400))
 
 
 def in_noise(clip: Samples, below_db: float) -> Samples:
