@@ -5,6 +5,7 @@ from dataclasses import replace
 from caddie.bag import Bag, Player
 from caddie.talk.as_said import wedge_named
 from caddie.talk.asked import in_play
+from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.kinds import BY_INTENT, BY_SAYING
 from caddie.talk.lasts import has_news
 from caddie.talk.question import answer_to
@@ -51,7 +52,9 @@ _SAME_M = 0.5
 
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
-    topic, bag = _topic(known, text), desk.on(known.day).bag
+    bag = desk.on(known.day).bag
+    text = clubs_by_number(text, known, bag)
+    topic = _topic(known, text)
     if (
         topic is None
         or tells_in_asking(text, understand)
