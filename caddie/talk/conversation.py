@@ -27,7 +27,7 @@ from caddie.talk.fact_asked import fact_asked
 from caddie.talk.guessed import guessed_at_last
 from caddie.talk.handicap_told import with_handicap, without_handicap
 from caddie.talk.hindsight import remarked
-from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
+from caddie.talk.in_order import as_one, beside_the_rest
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.never_twice import not_word_for_word
 from caddie.talk.new_shot import on_another
@@ -282,11 +282,8 @@ class Conversation:
             self.desk = replace(self.desk, opens=None)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
             said = in_passing(self._one(part), part, then, player)
-            beside = len(parts) > 1 and self.mode is not Mode.COMPETITION
-            if beside and said.intent == Intent.OUT_OF_SCOPE.value:
-                said = replace(said, spoken=not_followed(part.heard), brief=None, intent=UNKNOWN_QUESTION)
-            if beside and said.spoken == lines.GREETING:
-                said = replace(said, spoken=lines.GREETING_BESIDE)
+            if len(parts) > 1 and self.mode is not Mode.COMPETITION:
+                said = beside_the_rest(said, part.heard)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)

@@ -40,6 +40,7 @@ RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
 HOLED = "holed"
+WENT_WRONG = "went_wrong"
 PASSED_OVER = "never_mind"
 _BUT_NEVER_MIND = re.compile(
     r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?"
@@ -64,7 +65,18 @@ def turn(
     if habits:
         # "I always leave these short, mind": what is left of the clause asks nothing.
         told = tuple(part for part in told if part.asks or part.intent is not Intent.OUT_OF_SCOPE)
-    return (*told, *habits)
+    return _with_why_always(told, habits)
+
+
+def _with_why_always(
+    told: tuple[Understanding, ...], habits: tuple[Understanding, ...]
+) -> tuple[Understanding, ...]:
+    """ "I always leave them short, why is that?" asks what is wrong with how one does it."""
+    why = [part for part in told if part.intent is Intent.WHY and not part.asks]
+    if not habits or not why:
+        return (*told, *habits)
+    asked = habits[0].model_copy(update={"heard": f"{habits[0].heard}, {why[0].heard}", "asks": (WENT_WRONG,)})
+    return (*(part for part in told if part not in why), asked, *habits[1:])
 
 
 def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understanding, ...]:

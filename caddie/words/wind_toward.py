@@ -21,7 +21,7 @@ _OFF = {
 
 
 def blown_by(scene: Scene, way: str) -> tuple[HazardKind, ...]:
-    """The trouble the wind blows "toward" or "off": of every kind where it is "towards it"; none where neither is said."""
+    """The trouble the wind blows "toward" or comes "off": every kind of it where it is "towards it"."""
     mention = next(scene.having(way), None)
     if mention is None:
         return ()
