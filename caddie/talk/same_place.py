@@ -56,6 +56,7 @@ def from_the_same_place(
         intent=Intent.OUT_OF_SCOPE,
         situation=facts,
         club=next((part.club for part in told if part.club), None),
+        family=next((part.family for part in told if part.family), None),
         another=Another.BALL if another and in_play else None,
         asks=(SAME_PLACE,),
     )

@@ -75,7 +75,9 @@ def _with_why_always(
     why = [part for part in told if part.intent is Intent.WHY and not part.asks]
     if not habits or not why:
         return (*told, *habits)
-    asked = habits[0].model_copy(update={"heard": f"{habits[0].heard}, {why[0].heard}", "asks": (WENT_WRONG,)})
+    asked = habits[0].model_copy(
+        update={"heard": f"{habits[0].heard}, {why[0].heard}", "asks": (WENT_WRONG,)}
+    )
     return (*(part for part in told if part not in why), asked, *habits[1:])
 
 
