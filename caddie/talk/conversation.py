@@ -21,6 +21,7 @@ from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import asked_on_leaving, competition_turn, into_competition
 from caddie.talk.denied import denied_of_the_shot
+from caddie.talk.disowned import disowned
 from caddie.talk.does_it_change import with_the_change
 from caddie.talk.earlier import in_clauses, with_its_club, without_earlier_shots, without_unhit
 from caddie.talk.fact_asked import fact_asked
@@ -227,7 +228,8 @@ class Conversation:
         """Every thing said, behind a figure of the last reply that is said back."""
         text = denied_as_meant(text, self.known)
         self.known = as_it_stays(text, self.known, self._past, self._desk.bag)
-        if (back := put_back(self.desk, self.known, text)) is not None:
+        back = put_back(self.desk, self.known, text) or disowned(self._desk, self.known, text)
+        if back is not None:
             self.known = back[0].known
             return [back[0], *(self._each(back[1], from_speech=from_speech) if back[1] else ())]
         never = never_hit(self.desk, self.known, self._past, text)
