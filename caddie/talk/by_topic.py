@@ -59,6 +59,7 @@ def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     if (
         topic is None
         or tells_in_asking(text, understand)
+        or understand(text).gone
         or _asks_more(text, known, topic)
         or _tells_news(text, known, topic, bag)
     ):
