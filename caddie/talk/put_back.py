@@ -5,13 +5,12 @@ import re
 from caddie.errors import CaddieError
 from caddie.reply.spoken import sentences
 from caddie.talk import lines
-from caddie.talk.state import Desk, Known, Said, TakenOut, ToldShot
+from caddie.talk.state import Desk, Known, Said, TakenOut, ToldShot, with_told
 from caddie.words import Intent
 from caddie.words.sayings import says
 
 PUT_BACK, _ASKED_WHETHER = "put_back", "asked_whether_taken"
 _CLAUSE = re.compile(r"(?<=[,.;:!?…])\s+")
-_MOST_TOLD = 4
 
 
 def put_back(desk: Desk, known: Known, text: str) -> tuple[Said, str] | None:
@@ -48,7 +47,5 @@ def _as_before(desk: Desk, known: Known, out: TakenOut) -> Said:
     last = out.shots[-1]
     shot = ToldShot(numbers[-1], last.situation, last.result)
     update = {} if told else {"shot_logged": numbers[-1]}
-    after = before.changed(
-        written=numbers[-1], told=(shot, *known.told)[:_MOST_TOLD], taken_out=None, **update
-    )
+    after = before.changed(written=numbers[-1], told=with_told(known, shot), taken_out=None, **update)
     return Said(after, sentences([lines.PUT_BACK.format(what=out.named)]), step=True, logged=True)
