@@ -9,17 +9,17 @@ from caddie.talk.state import Desk, Known, Said, TakenOut, ToldShot, with_told
 from caddie.words import Intent
 from caddie.words.sayings import says
 
-PUT_BACK, _ASKED_WHETHER = "put_back", "asked_whether_taken"
+_PUT_BACK, _ASKED_WHETHER = "put_back", "asked_whether_taken"
 _CLAUSE = re.compile(r"(?<=[,.;:!?…])\s+")
 
 
 def put_back(desk: Desk, known: Known, text: str) -> tuple[Said, str] | None:
     """The reply to a wish for what was taken back, and what else was said; None where no such thing is said."""
     parts = [part for part in _CLAUSE.split(text.strip()) if part]
-    wished = any(says(part, PUT_BACK) for part in parts)
+    wished = any(says(part, _PUT_BACK) for part in parts)
     if not wished and not (parts and says(parts[0], _ASKED_WHETHER)):
         return None
-    rest = " ".join(part for part in parts if not (says(part, PUT_BACK) or says(part, _ASKED_WHETHER)))
+    rest = " ".join(part for part in parts if not (says(part, _PUT_BACK) or says(part, _ASKED_WHETHER)))
     out = known.taken_out
     if out is None:
         said = Said(known, lines.NOTHING_TAKEN_OUT)
