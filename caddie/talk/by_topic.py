@@ -5,6 +5,7 @@ from dataclasses import replace
 from caddie.bag import Bag, Player
 from caddie.talk.as_said import wedge_named
 from caddie.talk.asked import in_play
+from caddie.talk.clubs_by_number import clubs_by_number
 from caddie.talk.kinds import BY_INTENT, BY_SAYING
 from caddie.talk.lasts import has_news
 from caddie.talk.question import answer_to
@@ -17,6 +18,7 @@ from caddie.words.gist import asks_meaning, intent_of, is_question
 from caddie.words.numbers_in_play import says_so_plainly
 from caddie.words.outright import without_what_is_told
 from caddie.words.sayings import begins, clauses, sentences_of
+from caddie.words.told_as_made import tells_as_made
 from caddie.words.topics import (
     OF_A_PUTT,
     OF_A_RESULT,
@@ -51,10 +53,13 @@ _SAME_M = 0.5
 
 def asked_by_topic(desk: Desk, known: Known, text: str) -> Said | None:
     """The answer to a turn that asks one thing of the shot in play and tells nothing new; None for any other."""
-    topic, bag = _topic(known, text), desk.on(known.day).bag
+    bag = desk.on(known.day).bag
+    text = clubs_by_number(text, known, bag)
+    topic = _topic(known, text)
     if (
         topic is None
         or tells_in_asking(text, understand)
+        or understand(text).gone
         or _asks_more(text, known, topic)
         or _tells_news(text, known, topic, bag)
     ):
@@ -142,9 +147,16 @@ def _gives_way(text: str, known: Known, topic: AskedTopic, player: Player) -> bo
     )
     if len(parts) > 1 and not _is_why(topic):
         return False
+    if len(parts) > 1 and any(_tells_a_stroke(part) for part in parts):
+        return False
     if topic.tells and any(has_news(part.situation, known.situation) for part in parts):
         return False
     return all(_is_loose(part, topic) for part in parts)
+
+
+def _tells_a_stroke(heard: Understanding) -> bool:
+    """ "I've left it four feet short. Why is that?": what became of a ball is told, and asked about then."""
+    return heard.intent is Intent.RESULT and not is_question(heard.heard) and tells_as_made(heard.heard)
 
 
 def _is_loose(heard: Understanding, topic: AskedTopic) -> bool:

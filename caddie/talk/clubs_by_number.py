@@ -12,14 +12,23 @@ from caddie.words.club_numbers import IRON_NUMBERS, WEDGE_LOFTS, ClubsKnown, clu
 from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import says_how_far
 from caddie.words.round_numbers import RoundNumbers
-from caddie.words.sayings import compared
+from caddie.words.sayings import compared, sentences_of
 
+SEVERAL = 2
+"""Of so many sentences each is looked at alone."""
 _NAMES = ("lob wedge", "sand wedge", "gap wedge", "pitching wedge")
 
 
 def clubs_by_number(text: str, known: Known, bag: Bag) -> str:
-    """The words with each number that is a club said as one."""
-    return clubs_named_so(text, _what_numbers_may_be(text, known, bag))
+    """The words with each number that is a club said as one.
+
+    "You told me putter. Fifty-two, chip": a sentence that tells no shot names a club, whatever stands beside it.
+    """
+    whole = _what_numbers_may_be(text, known, bag)
+    named, sentences = clubs_named_so(text, whole), sentences_of(text)
+    if whole.agreeable or not whole.in_play or len(sentences) < SEVERAL or named != text:
+        return named
+    return " ".join(clubs_named_so(each, _what_numbers_may_be(each, known, bag)) for each in sentences)
 
 
 def wedges_in_play(known: Known, bag: Bag) -> frozenset[int]:

@@ -10,7 +10,7 @@ from caddie.errors import CaddieError
 from caddie.log.shot import Mode
 from caddie.log.store import Log
 from caddie.notes.notebook import Notebook
-from caddie.talk import lines
+from caddie.talk import lines, several_balls
 from caddie.talk.ahead import Ahead, Start, WouldChangeError, only_read
 from caddie.talk.as_said import aim_told, counting_as_said, handed_as_said, putts_in_feet, wedge_named
 from caddie.talk.asked_whole import asked_whole
@@ -21,13 +21,14 @@ from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import asked_on_leaving, competition_turn, into_competition
 from caddie.talk.denied import denied_of_the_shot
+from caddie.talk.disowned import disowned
 from caddie.talk.does_it_change import with_the_change
 from caddie.talk.earlier import in_clauses, with_its_club, without_earlier_shots, without_unhit
 from caddie.talk.fact_asked import fact_asked
 from caddie.talk.guessed import guessed_at_last
 from caddie.talk.handicap_told import with_handicap, without_handicap
 from caddie.talk.hindsight import remarked
-from caddie.talk.in_order import UNKNOWN_QUESTION, as_one, not_followed
+from caddie.talk.in_order import as_one, beside_the_rest
 from caddie.talk.kinds import BY_INTENT, intent_said, kind_said
 from caddie.talk.never_twice import not_word_for_word
 from caddie.talk.new_shot import on_another
@@ -45,6 +46,7 @@ from caddie.talk.played import (
     result,
 )
 from caddie.talk.practice_asked import practice_asked
+from caddie.talk.put_back import put_back
 from caddie.talk.put_right_later import put_right_later
 from caddie.talk.question import answer_to, in_context, side_answered
 from caddie.talk.read_back import before_a_read_back, first_said_back
@@ -54,7 +56,6 @@ from caddie.talk.rules_told import RULE_ASKED
 from caddie.talk.said_back import replied
 from caddie.talk.same_place import from_the_same_place
 from caddie.talk.second_look import meant, second_look
-from caddie.talk.several_balls import result_of_another, several_told
 from caddie.talk.state import Desk, Handler, Known, LastAnswer, Said, Turn
 from caddie.talk.stock import on_the_walk
 from caddie.talk.take_back import never_hit, of_the_same_shot, take_back
@@ -201,7 +202,7 @@ class Conversation:
         # The rules' own words stay as they are, however often they are said.
         advises = self.mode is not Mode.COMPETITION
         said = not_word_for_word(worked_out, before, heard) if advises else worked_out
-        answered = LastAnswer(heard=heard, spoken=worked_out.spoken, given=said.spoken)
+        answered = LastAnswer(heard, worked_out.spoken, said.spoken, step=said.step)
         self.known = said.known.changed(replied=replied(said, before), answered=answered)
         back_at, self._back_at = self._back_at, None
         if said.step:
@@ -227,6 +228,10 @@ class Conversation:
         """Every thing said, behind a figure of the last reply that is said back."""
         text = denied_as_meant(text, self.known)
         self.known = as_it_stays(text, self.known, self._past, self._desk.bag)
+        back = put_back(self.desk, self.known, text) or disowned(self._desk, self.known, text)
+        if back is not None:
+            self.known = back[0].known
+            return [back[0], *(self._each(back[1], from_speech=from_speech) if back[1] else ())]
         never = never_hit(self.desk, self.known, self._past, text)
         if never is not None:
             said, rest = never
@@ -265,13 +270,15 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
-        parts = tuple(putts_in_feet(part, player) for part in parts)
+        parts = several_balls.without_balls_to_play(
+            text, tuple(putts_in_feet(part, player) for part in parts), self.known
+        )
         parts = with_its_club(without_earlier_shots(without_unhit(parts), self.known))
         parts = of_the_flag(practice_asked(text, club_reported(parts)), self.known, self._desk.bag)
         if advises:
             parts = from_the_same_place(text, parts, self.known)
-        self.known = several_told(self.known, text)
-        parts, self.known = result_of_another(text, parts, self.known, player)
+        self.known = several_balls.several_told(self.known, text)
+        parts, self.known = several_balls.result_of_another(text, parts, self.known, player)
         parts = right_after_the_swing(text, parts, self.known, player)
         if again:
             parts = of_the_same_shot(parts)
@@ -281,12 +288,10 @@ class Conversation:
             # What the reply begins with is then known at its end alone.
             self.desk = replace(self.desk, opens=None)
         for part, then in zip(parts, (*parts[1:], None), strict=True):
+            self.known = several_balls.before_the_next_ball(self.known, part)
             said = in_passing(self._one(part), part, then, player)
-            beside = len(parts) > 1 and self.mode is not Mode.COMPETITION
-            if beside and said.intent == Intent.OUT_OF_SCOPE.value:
-                said = replace(said, spoken=not_followed(part.heard), brief=None, intent=UNKNOWN_QUESTION)
-            if beside and said.spoken == lines.GREETING:
-                said = replace(said, spoken=lines.GREETING_BESIDE)
+            if len(parts) > 1 and self.mode is not Mode.COMPETITION:
+                said = beside_the_rest(said, part.heard)
             self.known = said.known
             if said.mode is not None:
                 self._enter(said.mode)

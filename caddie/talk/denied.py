@@ -36,7 +36,10 @@ def taken_out(before: Situation, heard: Understanding) -> Situation:
     stance = () if heard.level_stance else tuple(s for s in before.stance if s.value not in heard.not_lying)
     if stance != before.stance:
         update.update(stance=stance, steepness=before.steepness if stance else None)
-    if green := _green_left(before.green, heard.not_green):
+    of_the_ground = (
+        heard.not_green.model_copy(update={"fall": None}) if kept != before.hazards else heard.not_green
+    )
+    if green := _green_left(before.green, of_the_ground):
         update["green"] = green
     lie = _lie_left(before, heard, any_bunker=kept != before.hazards)
     if lie is not before.lie:
@@ -66,6 +69,8 @@ def _green_left(before: Green, denied: Green) -> Green | None:
     update: dict[str, None] = {}
     if before.firmness is not None and before.firmness is denied.firmness:
         update["firmness"] = None
+    if before.fall is not None and before.fall is denied.fall:
+        update |= {"fall": None, "fall_slope": None}
     told_ft, denied_ft = before.stimp_ft, denied.stimp_ft
     if told_ft is not None and denied_ft is not None and abs(told_ft - denied_ft) <= _PACE_FT:
         update["stimp_ft"] = None
@@ -129,6 +134,8 @@ def _said_out(heard: Understanding, before: Situation) -> list[str]:
     if before.lie is not after.lie and heard.situation.lie is None and before.lie is not None:
         sand = "not plugged" if after.lie in IN_SAND else "not in the sand"
         said.append(sand if before.lie in IN_SAND else f"no {LIE_SAID[before.lie]}")
+    if before.green.fall is not None and after.green.fall is None and heard.situation.green.fall is None:
+        said.append("no fall of the green that way")
     if before.stance and not after.stance:
         said.append("no slope under your feet")
     if before.green.firmness is not None and after.green.firmness is None:

@@ -17,7 +17,7 @@ from caddie.talk.lore import cause_of, remedy_for
 from caddie.talk.nerves import nervous
 from caddie.talk.other_pace import short_beside
 from caddie.talk.state import Desk, Known, Said, no_shot
-from caddie.talk.went_wrong import GRASS, fault_named
+from caddie.talk.went_wrong import GRASS, fault_named, went_wrong
 from caddie.words import Understanding
 from caddie.words.sayings import compared
 from caddie.words.talk_files import lore_data
@@ -26,12 +26,15 @@ FIRM_ENOUGH_M = 0.25
 """A putt meant to stop so far past the hole is none that is left short by its pace."""
 _NEVER_THERE = frozenset({"dying", "there"})
 _STAYS = frozenset({"leave", "leaving", "left", "stay", "get", "never", "end"})
+_WHY = "why"
 _SAND = frozenset({"sand", "bunker", "trap", "out", "in"})
 
 
 def habit(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "I usually stub it", "I always leave these short": what to do so that it does not happen now."""
     plan = in_play(known)
+    if _WHY in compared(heard.heard) and fault_named(heard.heard):
+        return went_wrong(desk, known, heard)
     if plan is None:
         named = fault_named(heard.heard)
         if not named:

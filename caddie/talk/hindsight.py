@@ -23,9 +23,9 @@ from caddie.units import FOOT_M
 from caddie.words import Intent, Understanding, understand
 from caddie.words.gist import is_question
 from caddie.words.sayings import compared, says, sentences_of
+from caddie.words.turns import WENT_WRONG
 
 VERDICT = "verdict_lead"
-WENT_WRONG = "went_wrong"
 GOOD_PUTT_M = 3 * FOOT_M
 """A putt that ends nearer was a good one (common practice, no source)."""
 _NOT_RIGHT = frozenset({"wrong", "bad", "poor", "should", "could", "not", "too", "mistake"})

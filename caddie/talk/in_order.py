@@ -9,6 +9,7 @@ from caddie.talk import lines
 from caddie.talk.denied import IS_COUNTED
 from caddie.talk.state import FACTS_READ_BACK, Said
 from caddie.words import Intent
+from caddie.words.gist import is_question
 from caddie.words.golf_talk import golf_word
 
 UNKNOWN_QUESTION = "unknown_question"
@@ -18,7 +19,17 @@ ASKS_LINE = "Ask:"
 _SENTENCE = re.compile(r"\S.*?[.?!](?=\s|$)")
 
 
-def not_followed(text: str) -> str:
+def beside_the_rest(said: Said, text: str) -> Said:
+    """A reply as it stands beside others: a question is owned not to be followed, other words are passed over."""
+    if said.intent == Intent.OUT_OF_SCOPE.value and is_question(text):
+        return replace(said, spoken=_not_followed(text), brief=None, intent=UNKNOWN_QUESTION)
+    if said.spoken == lines.GREETING:
+        return replace(said, spoken=lines.GREETING_BESIDE)
+    # "It's done, ball's in my pocket" greets nobody.
+    return replace(said, intent=Intent.OUT_OF_SCOPE.value) if said.spoken == lines.GREETING_MIDWAY else said
+
+
+def _not_followed(text: str) -> str:
     """That a question beside others was not understood, by the thing it names: no question is passed over."""
     word = golf_word(text)
     return lines.QUESTION_NOT_FOLLOWED.format(about=f" about the {word}" if word else "")

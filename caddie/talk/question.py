@@ -96,8 +96,9 @@ def answer_to(known: Known, player: Player) -> Callable[[str], Understanding | N
         heard = understand(words, unit=player.distances_in, pace_m=player.pace_m)
         answer = in_context(heard, known, player)
         if known.question is None:
-            told = heard.intent is Intent.OUT_OF_SCOPE and answers("pin_position", answer.situation)
-            return answer if told else None
+            now = answer.situation
+            told = answers("pin_position", now) or now.green.side_slope is not None
+            return answer if told and heard.intent is Intent.OUT_OF_SCOPE else None
         taken = answer.intent in (Intent.SITUATION, Intent.PUTT)
         return answer if taken and answers(known.question.field, answer.situation) else None
 
@@ -120,9 +121,23 @@ def _said_of_the_shot(heard: Understanding, known: Known, player: Player) -> Und
     few = len(plain(bare(heard.heard)).split()) <= FEW_WORDS
     if known.plan is None or known.played or heard.intent is not Intent.OUT_OF_SCOPE or not few:
         return heard
+    if (slope := _slope_of_its_break(heard.heard, known.situation)) is not None:
+        return understood(heard, slope)
     found = (framed(bare(heard.heard), field, player) for field in _TOLD_UNASKED)
     told = next((each for each in found if each is not None), None)
     return heard if told is None else understood(heard, told)
+
+
+def _slope_of_its_break(text: str, there: Situation) -> Situation | None:
+    """ "Slope's clear, like definite": how steep the side slope is of a putt that was told to break."""
+    across = {there.green.fall, there.green.side_fall} & {Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT}
+    if not across or _BREAKS.isdisjoint(compared(text)):
+        return None
+    named = steepness_named(text)
+    return None if named is None else Situation(green=Green(side_slope=STEEPNESS[named]))
+
+
+_BREAKS = frozenset({"slope", "slopes", "break"})
 
 
 def understood(heard: Understanding, situation: Situation) -> Understanding:

@@ -56,6 +56,7 @@ def from_the_same_place(
         intent=Intent.OUT_OF_SCOPE,
         situation=facts,
         club=next((part.club for part in told if part.club), None),
+        family=next((part.family for part in told if part.family), None),
         another=Another.BALL if another and in_play else None,
         asks=(SAME_PLACE,),
     )
@@ -108,4 +109,7 @@ def _place(known: Known, told: Lie | None) -> Situation | None:
         return next((each for each in known.places if each.lie in alike), None)
     in_play = known.plan is not None and not known.played
     off_green = (each for each in known.places if each.lie is not Lie.GREEN)
-    return next(off_green, None) if known.hole_over or in_play else next(iter(known.places), None)
+    if known.hole_over or in_play:
+        return next(off_green, None)
+    measured = (each for each in known.places if each.pin_m is not None)
+    return next(measured, None) or next(iter(known.places), None)

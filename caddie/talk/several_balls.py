@@ -4,7 +4,7 @@ What became of such a ball is a shot of its own from where the one before it was
 """
 
 from caddie.bag import Player
-from caddie.situation import Lie
+from caddie.situation import BorrowUnit, Lie
 from caddie.talk.same_place import SAME_PLACE
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand_turn
@@ -12,6 +12,8 @@ from caddie.words.sayings import behind, says, stands_in
 
 _ONE_MORE, _BY_ITS_NUMBER, _NEXT = "one_more_go_lead", "go_by_number_lead", "next_go_lead"
 _LEADS = (_ONE_MORE, _BY_ITS_NUMBER, _NEXT)
+Parts = tuple[Understanding, ...]
+_BALLS_LEFT = "balls_left"
 _SEVERAL, _CHIPS, _ON_THE_COURSE = "more_balls", "of_chips", "on_the_course"
 
 
@@ -25,9 +27,24 @@ def several_told(known: Known, text: str) -> Known:
     return known.on_the_day(several=several) if several is not known.day.several else known
 
 
-def result_of_another(
-    text: str, parts: tuple[Understanding, ...], known: Known, player: Player
-) -> tuple[tuple[Understanding, ...], Known]:
+def without_balls_to_play(text: str, parts: Parts, known: Known) -> Parts:
+    """The parts of a turn in which "two balls left, same spot" counts balls to play, and breaks no putt."""
+    counted = stands_in(text, SAME_PLACE) or (known.day.several and known.situation.lie is not Lie.GREEN)
+    if not counted or not stands_in(text, _BALLS_LEFT):
+        return parts
+    return tuple(_without_break_by_balls(part) for part in parts)
+
+
+def _without_break_by_balls(heard: Understanding) -> Understanding:
+    now = heard.situation
+    if now.green.borrow is None or now.green.borrow.unit is not BorrowUnit.BALLS:
+        return heard
+    green = now.green.model_copy(update={"borrow": None, "fall": None, "side_fall": None})
+    lie = None if now.lie is Lie.GREEN and now.pin_m is None else now.lie
+    return heard.model_copy(update={"situation": now.model_copy(update={"green": green, "lie": lie})})
+
+
+def result_of_another(text: str, parts: Parts, known: Known, player: Player) -> tuple[Parts, Known]:
     """The parts of a turn that tells what became of the next ball, and what is known as before it was hit."""
     if known.day.several and known.played and says(text, _ONE_MORE):
         return (Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(SAME_PLACE,)),), known
@@ -37,9 +54,18 @@ def result_of_another(
     told = understand_turn(rest, unit=player.distances_in, pace_m=player.pace_m) if rest else ()
     if not told or told[0].intent is not Intent.RESULT or told[0].result is None:
         return parts, known
-    if known.played and _is_from_there(lead, known):
-        known = known.changed(result=None, shot_logged=None, question=None, other=None)
-    return told, known
+    return told, _before_it_was_hit(known) if known.played and _is_from_there(lead, known) else known
+
+
+def before_the_next_ball(known: Known, heard: Understanding) -> Known:
+    """ "Second one two feet short. Third, thin again": of several balls each is hit from where the first one was."""
+    counted = any(behind(heard.heard, lead) is not None for lead in _LEADS)
+    told = heard.intent is Intent.RESULT and heard.result is not None
+    return _before_it_was_hit(known) if known.day.several and known.played and told and counted else known
+
+
+def _before_it_was_hit(known: Known) -> Known:
+    return known.changed(result=None, shot_logged=None, question=None, other=None)
 
 
 def _is_from_there(lead: str | None, known: Known) -> bool:

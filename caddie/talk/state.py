@@ -6,7 +6,7 @@ from typing import Any
 
 from caddie.bag import Bag
 from caddie.bag.models import Handed
-from caddie.log.shot import Mode
+from caddie.log.shot import Mode, Shot
 from caddie.log.store import Log
 from caddie.notes.models import HoleNote
 from caddie.notes.notebook import Notebook
@@ -81,6 +81,20 @@ class LastAnswer:
     heard: str
     spoken: str
     given: str
+    step: bool = False
+    """Whether it changed what is known, so that undo comes back before it."""
+
+
+@dataclass(frozen=True)
+class TakenOut:
+    """What was taken back last, as it stood, so that it can be put back."""
+
+    known: "Known"
+    left: Situation
+    """What was known of the shot once it was taken back."""
+    shots: tuple[Shot, ...]
+    """Those that were taken out of the log, in the order they were played."""
+    named: str
 
 
 @dataclass(frozen=True)
@@ -151,6 +165,8 @@ class Known:
     day: Day = field(default_factory=Day)
     memo: Memo = field(default_factory=Memo)
     """What was last said of notes."""
+    taken_out: TakenOut | None = None
+    """What was taken back last in this talk."""
 
     @property
     def played(self) -> bool:
@@ -165,7 +181,10 @@ class Known:
 
     def afresh(self, **updates: Any) -> "Known":
         """Nothing known but the day, what was played in this talk, and these parts."""
-        return Known(day=self.day, written=self.written, told=self.told, left=self.places, **updates)
+        begun = Known(
+            day=self.day, written=self.written, told=self.told, left=self.places, taken_out=self.taken_out
+        )
+        return replace(begun, **updates)
 
     def on_the_day(self, **updates: Any) -> "Known":
         """A copy with these parts of the day replaced."""

@@ -5,14 +5,18 @@ from collections import deque
 from dataclasses import replace
 from itertools import pairwise
 
+from caddie.log.shot import Shot
+from caddie.reply.phrases import small
+from caddie.reply.situation import distance_said, situation_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
-from caddie.talk.about import known_so_far
+from caddie.talk.about import known_so_far, never_mind
+from caddie.talk.lasts import news_of
 from caddie.talk.note_lines import TAKEN_BACK
 from caddie.talk.on_hole import undone
 from caddie.talk.played import removed
 from caddie.talk.result_said import acknowledgement
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.state import Desk, Known, Said, TakenOut
 from caddie.units import spoken_number
 from caddie.words import Intent, Understanding
 from caddie.words.echoes import only_wonders
@@ -22,6 +26,9 @@ from caddie.words.taking_back import shots_to_take_out
 
 def take_back(desk: Desk, known: Known, past: deque[Known], heard: Understanding, *, told: bool) -> Said:
     """The last step taken back, or as many shots as were named; what stands then is told where ``told``."""
+    if says(heard.heard, _LET_IT_GO) and known.answered is not None and not known.answered.step:
+        # "Ok, forget it" of what was talked about last takes no shot out of the log.
+        return never_mind(desk, known, heard)
     if not past:
         return Said(known, lines.NOTHING_TO_UNDO)
     count = shots_to_take_out(heard.heard)
@@ -69,6 +76,7 @@ def _was_holed(desk: Desk) -> bool:
 
 
 NOT_HIT = "not_hit"
+_LET_IT_GO = "let_it_go"
 _UNDO = Intent.UNDO.value
 _CLAUSE = re.compile(r"(?<=[,.;:!?…])\s+")
 
@@ -80,12 +88,14 @@ def _wrote(after: Known, before: Known) -> bool:
 
 def _shots_out(desk: Desk, known: Known, past: deque[Known], count: int) -> Said:
     """Back to before the last ``count`` shots written, each taken out of the log."""
+    first, shots = known, list[Shot]()
     out: list[str] = []
     while past and len(out) < count:
         before = past[-1]
         if _wrote(known, before):
             assert known.written is not None
             shot = _named(desk, known)
+            shots = [*(desk.log.shots(last=1) if desk.log is not None else []), *shots]
             problem = removed(desk, known, known.written)
             if problem:
                 return Said(known, problem)
@@ -93,6 +103,7 @@ def _shots_out(desk: Desk, known: Known, past: deque[Known], count: int) -> Said
         else:
             undone(desk, known, before)
         known = past.pop()
+    known = known.changed(taken_out=TakenOut(first, known.situation, tuple(shots), ", ".join(out)))
     if len(out) == 1:
         return Said(known, sentences([lines.SHOT_REMOVED.format(shot=out[0])]))
     each = [lines.SHOTS_REMOVED.format(count=spoken_number(len(out))), *out]
@@ -118,7 +129,22 @@ def _step_back(desk: Desk, known: Known, past: deque[Known], *, told: bool) -> S
     past.pop()
     if noted and before.situation == known.situation:
         return Said(before, TAKEN_BACK.format(what=noted))
+    named = _facts_named(desk, known, before)
+    before = before.changed(taken_out=TakenOut(known, before.situation, (), named or lines.LAST_SAID))
+    undone_so = lines.UNDONE_SO.format(what=named) if named else lines.UNDONE
     stands = told and before.situation != Known().situation
     empty = lines.NOTHING_KNOWN if told and not before.played else ""
     so_far = known_so_far(desk.on(before.day), before).spoken if stands else empty
-    return Said(before, sentences([lines.UNDONE, so_far]), brief=lines.UNDONE)
+    return Said(before, sentences([undone_so, so_far]), brief=undone_so)
+
+
+def _facts_named(desk: Desk, known: Known, before: Known) -> str:
+    """What of the shot was not known before the step that is taken back."""
+    news = news_of(known.situation, before.situation)
+    bag = desk.on(known.day).bag
+    if known.result is not None and before.result is None:
+        return small(
+            acknowledgement(known.result, None, Understanding(heard="", intent=Intent.RESULT), bag.player)
+        )
+    far = distance_said(news.pin_m, known.situation, bag) if news.pin_m is not None else ""
+    return ", ".join(filter(None, (far, situation_said(news, bag))))

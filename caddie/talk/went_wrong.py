@@ -1,6 +1,6 @@
 """What went wrong with a shot that was told: one likely cause and one thing to do next time, fitting the lie."""
 
-from caddie.bag import Bag
+from caddie.bag import Bag, Family
 from caddie.bag.models import Handed
 from caddie.reply.spoken import sentences
 from caddie.situation import IN_SAND, Finish, Lie, Result, Side, Situation, Strike
@@ -25,16 +25,18 @@ def went_wrong(desk: Desk, known: Known, heard: Understanding) -> Said:
     result = known.result
     fault = fault_of(result, known.situation, desk.bag) if result is not None else ""
     if named and not (fault and named in _SIDES):
-        fault = (
-            named
-            if known.situation.lie is not Lie.GREEN or named not in ("short", "long")
-            else f"putt_{named}"
-        )
+        fault = f"putt_{named}" if _putted(known) and named in ("short", "long") else named
     if not fault:
         return Said(known, _without_fault(known))
     cause = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in GRASS)
     spoken = sentences([_was_it(heard.heard, result, known.situation), cause])
     return Said(known.changed(spoken=spoken), spoken)
+
+
+def _putted(known: Known) -> bool:
+    """Whether the stroke was a putt, be it from off the green."""
+    off_it = known.plan is not None and known.plan.chosen.family is Family.PUTT
+    return known.situation.lie is Lie.GREEN or off_it
 
 
 _SIDES = ("short", "long", "left", "right")

@@ -68,8 +68,9 @@ def deny(scene: Scene) -> None:
             scene.denied.add(at)
             scene.gone.update(set() if at in lies else {kind_at(scene, at)})
     scene.gone.update(kind_at(scene, m.trouble_at) for m in scene.having("gone") if m.trouble_at is not None)
-    if any(scene.having("clears_way")):
-        scene.gone.add(HazardKind.TREES)
+    for mention in scene.having("gone_kind", "not_fall"):
+        scene.gone |= {HazardKind(str(mention.get("gone_kind")))} if "gone_kind" in mention else set()
+        scene.denied_green |= {"fall": mention.get("not_fall")} if "not_fall" in mention else {}
     scene.denied.update(at for m in scene.having("no_club") for at in range(m.start, m.end))
     for mention in scene.having("absent"):
         if mention.trouble_at is not None:

@@ -62,6 +62,8 @@ class Distances:
     """Ground before the green."""
     room_is_vague: bool = False
     """Whether the room was told in words alone: "not much", "plenty"."""
+    room_is_tucked: bool = False
+    """Whether no more was told of it than that the flag is tucked away."""
     fringe_m: float | None = None
     """A strip of fringe, which lies right before the green."""
     lost: set[int] = field(default_factory=set)
@@ -160,7 +162,7 @@ def _read_vague(scene: Scene, said: Distances) -> None:
                 said.strength += 1
         elif said.room_m is None and "distance" not in mention:
             said.room_m = LITTLE_ROOM_M if told == "little" else PLENTY_OF_ROOM_M
-            said.room_is_vague = told == "little"
+            said.room_is_vague, said.room_is_tucked = told == "little", "tucked" in mention
             said.strength += 1
 
 

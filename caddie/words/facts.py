@@ -75,6 +75,8 @@ class Understanding(Frozen):
     """Whether the ground under ball and feet is said not to slope: "it's flat after all", "level lie"."""
     wind_toward: tuple[HazardKind, ...] = ()
     """Trouble that the wind blows towards, told before; all kinds where it is "towards it"."""
+    wind_off: tuple[HazardKind, ...] = ()
+    """Trouble that the wind comes off, told before; all kinds where it is "off it"."""
     not_green: Green = Green()
     """What the green is said not to be, by its firmness and speed: "it's not soft at all"."""
     gone: tuple[HazardKind, ...] = ()

@@ -285,14 +285,14 @@ def _steepness(
 ) -> tuple[float | None, float | None]:
     slopes: dict[str, float] = {}
     for mention in scene.having("slope", "degree"):
-        own = next(
-            (name for name, target in targets.items() if target is mention and "slope" in mention), None
-        )
+        own = next((n for n, t in targets.items() if t is mention and "slope" in mention), None)
         if own is not None and mention.quantity is not None and mention.quantity_at is not None:
             slopes[own] = min(abs(mention.quantity.slope()), STEEPEST)
             scene.used.add(mention.quantity_at)
             continue
-        candidates = {name: target for name, target in targets.items() if target is not mention} or targets
+        # "Goes a touch to the left" tells of its own way, and not of the hill beside it.
+        own_way = "degree" in mention and "break" in mention
+        candidates = {name: t for name, t in targets.items() if (t is mention) is own_way} or targets
         if "degree" in mention and _is_of_the_putt(scene, mention):
             continue
         if "degree" in mention:

@@ -64,7 +64,7 @@ def stretches_by_ball(text: str, understood: Reader) -> tuple[ToldOfOne, ...]:
 def of_another(parts: tuple[Understanding, ...], stretch: ToldOfOne) -> tuple[Understanding, ...]:
     """The parts of a stretch with what begins there, and without the shot that led to where the ball lies."""
     if any(part.intent is Intent.NEXT_HOLE for part in parts):
-        return parts
+        return _without_what_led_there(parts)
     first = next((at for at, part in enumerate(parts) if _is_told(part)), None)
     if first is None:
         return parts
@@ -77,6 +77,16 @@ def of_another(parts: tuple[Understanding, ...], stretch: ToldOfOne) -> tuple[Un
     led = tuple(each for each in parts[:first] if each.intent is not Intent.RESULT or stretch.another is None)
     marked = part.model_copy(update={"another": another, "hole": stretch.hole})
     return (*led, marked, *parts[first + 1 :])
+
+
+def _without_what_led_there(parts: tuple[Understanding, ...]) -> tuple[Understanding, ...]:
+    """ "On to the fifth. I've come up short, forty yards, light rough": how it got there is no shot of this talk."""
+    walked = next(at for at, part in enumerate(parts) if part.intent is Intent.NEXT_HOLE)
+    return tuple(
+        part
+        for at, part in enumerate(parts)
+        if at <= walked or part.intent is not Intent.RESULT or not any(map(_is_told, parts[at + 1 :]))
+    )
 
 
 def _openings(tokens: list[str]) -> Iterator[int]:

@@ -13,7 +13,7 @@ from caddie.words.green import GreenSaid
 from caddie.words.heads import TroubleSaid
 from caddie.words.lies import LieSaid
 from caddie.words.mentions import Mention
-from caddie.words.quantities import COUNTS, LENGTHS
+from caddie.words.quantities import COUNTS, LENGTHS, clause_start
 from caddie.words.rises import is_a_rise, is_of_a_putt
 from caddie.words.scene import Scene
 
@@ -39,13 +39,24 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
         p.quantity is not None and p.quantity.footer and at not in wished for at, p in enumerate(scene.pieces)
     ):
         return True
-    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts) or _will_be_putted(scene)
+    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts)
+    off = off or _will_be_putted(scene) or _is_quoted(scene)
     return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside and not off
 
 
 _PUTTS = frozenset({"putt", "putting"})
 _WISHES = frozenset({"will", "to", "would", "could", "can", "should", "shall", "lets", "rather", "fancy"})
 _THE_BALL = frozenset({"it", "this", "that", "from"})
+
+
+_SAID_TO_ME = frozenset({"told", "said", "gave", "advised", "suggested", "recommended"})
+
+
+def _is_quoted(scene: Scene) -> bool:
+    """ "You just told me putter": the club of a reply, wherever the ball lies."""
+    putters = [at for at, piece in enumerate(scene.pieces) if piece.value == "putter"]
+    before = [{p.text for p in scene.pieces[clause_start(scene.pieces, at) : at]} for at in putters]
+    return bool(before) and all("you" in said and said & _SAID_TO_ME for said in before)
 
 
 def _will_be_putted(scene: Scene) -> bool:

@@ -47,7 +47,7 @@ from caddie.words.strokes_told import read_strokes
 from caddie.words.told_as_made import only_spoken_of
 from caddie.words.trouble import read_trouble
 from caddie.words.wind import WindSaid, read_wind
-from caddie.words.wind_toward import blown_toward, with_origin
+from caddie.words.wind_toward import blown_by, with_origin
 
 _PAUSES = ",.;:!?…"
 _STRETCHED = re.compile(r"([a-z])\1+$")
@@ -217,8 +217,9 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         on_green = True
         read = _measured(scene, lie, shot, on_green=True, from_speech=from_speech)
     distances, trouble, green = read.distances, read.trouble, read.green
-    toward = blown_toward(scene)
-    wind = replace(wind, wind=with_origin(wind.wind, toward, trouble.hazards), said=wind.said or bool(toward))
+    toward, off = blown_by(scene, "toward"), blown_by(scene, "off")
+    placed = with_origin(wind.wind, toward, off, trouble.hazards)
+    wind = replace(wind, wind=placed, said=wind.said or bool(toward or off))
     evidence = Evidence.of(read.scene, distances, lie, trouble, green, wind, shot)
     made = not only_spoken_of(heard)
     intent = decide(read.scene, evidence, correcting=correcting, on_green=on_green, made=made)
@@ -244,7 +245,8 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
         level_stance=lie.level and not lie.stance,
         gone=_gone(scene, trouble),
         not_green=not_green(scene),
-        wind_toward=toward if wind.wind.from_ is None else (),
+        wind_toward=toward if placed.from_ is None else (),
+        wind_off=off if placed.from_ is None else (),
         pin_named=distances.pin_rank == TO_THE_FLAG,
         pin_unit=distances.pin_unit,
         plays_only=distances.pin_rank == PLAYS,

@@ -110,8 +110,8 @@ def role_of(scene: Scene, mention: Mention, mentions: list[Mention], on_green: b
         return "room"
     if role == "pin" and _of_trouble(scene, mention):
         return "ignore"
-    if role == "front" and _places_the_flag(scene, mention):
-        return "ignore"
+    if role == "front" and (beside := _beside_its_edge(scene, mention)) is not None:
+        return beside
     if role == "front" and _is_off_the_flag(scene, mention):
         return "pin"
     return str(role)
@@ -185,11 +185,17 @@ def _is_beside_the_flag(scene: Scene, mention: Mention) -> bool:
     return scene.pieces[mention.end - 1].text == "FLAG" and not named
 
 
-def _places_the_flag(scene: Scene, mention: Mention) -> bool:
-    """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green."""
+def _beside_its_edge(scene: Scene, mention: Mention) -> str | None:
+    """ "Hole's cut on the right, five paces from the edge": the edge at that side, not how far it is to the green.
+
+    Of a flag at the back that is what is behind it, of one at the front what is before it.
+    """
     words = [piece.text for piece in scene.pieces[mention.start + 1 : mention.end]]
     edge = words in (["from", "edge"], ["off", "edge"]) and scene.pieces[mention.start].after_break
-    return edge and _goes_on_of_the_flag(scene, mention.start, mention.start)
+    if not edge or not _goes_on_of_the_flag(scene, mention.start, mention.start):
+        return None
+    placed = next(str(m.get("where")) for m in scene.having("where") if m.end == mention.start)
+    return {"back": "behind", "front": "room"}.get(placed.split("_")[0], "ignore")
 
 
 def _of_trouble(scene: Scene, mention: Mention) -> bool:

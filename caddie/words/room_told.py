@@ -14,6 +14,8 @@ def settle_the_room(scene: Scene, distances: Distances, position: PinPosition | 
 
     "Just off the green, not much to work with": what lies before the flag is what is left of the way to it.
     """
+    if distances.room_is_tucked and position is not None:
+        distances.room_m = None  # "Tucked front right" tells where it is cut.
     near = list(scene.having("greenside"))
     at_the_edge = bool(near) and all(mention.get("at_edge") for mention in near)
     if distances.room_is_vague and at_the_edge and distances.pin_m is not None:

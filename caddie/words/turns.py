@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable
 from functools import partial
 
-from caddie.situation import Green, Situation
+from caddie.situation import Green, Result, Situation
 from caddie.units import Unit
 from caddie.words.act_kinds import ActKind, answered_by_advice, facts_told, kind_of
 from caddie.words.acts import TWO_PUTTS, Act, Answered, acts_of
@@ -40,6 +40,7 @@ RELIEF = "relief_options"
 CARRY_LEAD = "carry_lead"
 THANKS = "thanks"
 HOLED = "holed"
+WENT_WRONG = "went_wrong"
 PASSED_OVER = "never_mind"
 _BUT_NEVER_MIND = re.compile(
     r"[^.!?;]*\b(?:was|were|had|went|came|got|did|left|ended|finished)\b[^.!?;]*?"
@@ -64,7 +65,20 @@ def turn(
     if habits:
         # "I always leave these short, mind": what is left of the clause asks nothing.
         told = tuple(part for part in told if part.asks or part.intent is not Intent.OUT_OF_SCOPE)
-    return (*told, *habits)
+    return _with_why_always(told, habits)
+
+
+def _with_why_always(
+    told: tuple[Understanding, ...], habits: tuple[Understanding, ...]
+) -> tuple[Understanding, ...]:
+    """ "I always leave them short, why is that?" asks what is wrong with how one does it."""
+    why = [part for part in told if part.intent is Intent.WHY and not part.asks]
+    if not habits or not why:
+        return (*told, *habits)
+    asked = habits[0].model_copy(
+        update={"heard": f"{habits[0].heard}, {why[0].heard}", "asks": (WENT_WRONG,)}
+    )
+    return (*(part for part in told if part not in why), asked, *habits[1:])
 
 
 def _of_now(text: str, understood: Reader, answered: Answered) -> tuple[Understanding, ...]:
@@ -225,6 +239,9 @@ def _results_together(parts: list[Understanding], understood: Reader) -> list[Un
     """ "Four feet past, two putts" tells one shot, and how many strokes it took from there."""
     found: list[Understanding] = []
     for part in parts:
+        if found and (struck := _struck_and_left(found[-1], part)) is not None:
+            found[-1] = struck
+            continue
         if found and kind_of(found[-1]) is kind_of(part) is ActKind.RESULT:
             both = understood(f"{found[-1].heard} {part.heard}")
             if both.intent is Intent.RESULT and both.down_in is not None and not both.asks:
@@ -235,6 +252,17 @@ def _results_together(parts: list[Understanding], understood: Reader) -> list[Un
                 continue
         found.append(part)
     return found
+
+
+def _struck_and_left(first: Understanding, then: Understanding) -> Understanding | None:
+    """ "Thin again, like twelve feet by" tells one ball: how it was hit, and what was left of it."""
+    strike, left = first.result, then.result
+    if strike is None or left is None or strike.strike is None or first.heard[-1:] in FULL_STOPS:
+        return None
+    if strike != Result(strike=strike.strike) or left.strike is not None or left.distance_m is None:
+        return None
+    result = left.model_copy(update={"strike": strike.strike})
+    return then.model_copy(update={"heard": f"{first.heard} {then.heard}", "result": result})
 
 
 def _come_to_one(parts: list[Understanding], whole: Understanding) -> list[Understanding]:

@@ -1,4 +1,4 @@
-"""Where a wind comes from that is told by what it blows towards: "it's blowing towards the water"."""
+"""Where a wind comes from that is told by trouble: "it's blowing towards the water", "there's a breeze off it"."""
 
 from collections.abc import Collection, Iterable
 
@@ -6,26 +6,38 @@ from caddie.situation import Hazard, HazardKind, Side, Wind, WindFrom
 from caddie.words.heads import kind_at
 from caddie.words.scene import Scene
 
-_FROM = {
+_TOWARD = {
     Side.LEFT: WindFrom.RIGHT,
     Side.RIGHT: WindFrom.LEFT,
     Side.LONG: WindFrom.BEHIND,
     Side.SHORT: WindFrom.AHEAD,
 }
+_OFF = {
+    Side.LEFT: WindFrom.LEFT,
+    Side.RIGHT: WindFrom.RIGHT,
+    Side.LONG: WindFrom.AHEAD,
+    Side.SHORT: WindFrom.AHEAD,
+}
 
 
-def blown_toward(scene: Scene) -> tuple[HazardKind, ...]:
-    """The trouble the wind blows towards; all kinds where it is "towards it", and none where nothing is said of it."""
-    mention = next(scene.having("toward"), None)
+def blown_by(scene: Scene, way: str) -> tuple[HazardKind, ...]:
+    """The trouble the wind blows "toward" or comes "off": every kind of it where it is "towards it"."""
+    mention = next(scene.having(way), None)
     if mention is None:
         return ()
     kind = kind_at(scene, mention.trouble_at) if mention.trouble_at is not None else None
     return (kind,) if kind is not None else tuple(HazardKind)
 
 
-def with_origin(wind: Wind, toward: Collection[HazardKind], hazards: Iterable[Hazard]) -> Wind:
-    """The wind as it comes from across the trouble told last of those it blows towards; as it is without."""
-    sides = [hazard.side for hazard in hazards if hazard.kind in toward and hazard.side is not None]
-    if not sides or wind.from_ is not None:
+def with_origin(
+    wind: Wind, toward: Collection[HazardKind], off: Collection[HazardKind], hazards: Iterable[Hazard]
+) -> Wind:
+    """The wind as it comes from by the trouble told last of those it blows towards or off; as it is without."""
+    if wind.from_ is not None:
         return wind
-    return wind.model_copy(update={"from_": _FROM[sides[-1]]})
+    told = list(hazards)
+    for kinds, ways in ((toward, _TOWARD), (off, _OFF)):
+        sides = [hazard.side for hazard in told if hazard.kind in kinds and hazard.side is not None]
+        if sides:
+            return wind.model_copy(update={"from_": ways[sides[-1]]})
+    return wind
