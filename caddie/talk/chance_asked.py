@@ -50,7 +50,11 @@ def in_two(desk: Desk, known: Known, clause: str) -> Said | None:
         two = 1.0 - (plan.chosen.three_putt or 0.0)
         return _said(known, [[f"{lines.DOWN_IN_TWO_PUTTS} {times_in_ten(two)}"]])
     told = [(option, ends.down_in_two(bag)) for option, ends in _balls(desk, known, plan, clause)]
-    return _said(known, _shares(told, lines.DOWN_IN_TWO, plan, bag)) if told else None
+    if len(told) != 1 or not same_shot(told[0][0], plan.chosen):
+        return _said(known, _shares(told, lines.DOWN_IN_TWO, plan, bag)) if told else None
+    leave = near_said(max(plan.chosen.leave_m, FOOT_M), putt_unit(bag))
+    often = lines.YOU_GET_DOWN.format(often=times_in_ten(told[0][1]))
+    return _said(known, [[often, lines.HALF_WITHIN.format(leave=leave)]])
 
 
 def up_and_down(desk: Desk, known: Known, heard: Understanding) -> Said:

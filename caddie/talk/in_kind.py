@@ -41,6 +41,8 @@ _SAYS_NOTHING = (Intent.YES, Intent.NO, Intent.OUT_OF_SCOPE, Intent.GREETING)
 """What stands before a question and asks for no answer of its own: "fine, but what if I take two cups"."""
 _OF_SAND = ("why_face", "because", "bounces")
 _NAMES_A_LENGTH = ("near", "makes")
+_CHANCES = (*_NAMES_A_LENGTH, "in_two", "average", "kept")
+"""Of these the words are those of a result or a length, too: "odds I get down in two"."""
 
 
 def cut_in_kind(known: Known, text: str, bag: Bag) -> AskedInKind | None:
@@ -63,7 +65,9 @@ def cut_in_kind(known: Known, text: str, bag: Bag) -> AskedInKind | None:
         ),
         None,
     )
-    if cut is None or any(part.result is not None for part in understand_turn(cut.clause)):
+    if cut is None:
+        return None
+    if cut.kind not in _CHANCES and any(part.result is not None for part in understand_turn(cut.clause)):
         return None
     if cut.kind == _CHIP_WISHED and any(
         _names_another_length(each, plan) for each in (cut.before, cut.behind)
@@ -76,10 +80,9 @@ def cut_in_kind(known: Known, text: str, bag: Bag) -> AskedInKind | None:
 
 def _can_mean(kind: str, clause: str, plan: Plan | None, bag: Bag) -> bool:
     """Whether a clause asks that of what is in play, and tells nothing new of it."""
-    if kind in _NAMES_A_LENGTH:
-        if not chance_asked.names_a_length(clause, bag):
-            return False
-    elif _names_another_length(clause, plan):
+    if kind in _NAMES_A_LENGTH and not chance_asked.names_a_length(clause, bag):
+        return False
+    if kind not in _CHANCES and _names_another_length(clause, plan):
         return False
     if kind == _OTHER_LINE:
         return putt_ways.names_a_line(plan, clause) and not _tells_the_ground(clause)
