@@ -93,7 +93,7 @@ def _can_mean(kind: str, clause: str, plan: Plan | None, bag: Bag) -> bool:
     if kind == _CHIP_WISHED:
         putter = plan is not None and plan.chosen.family is Family.PUTT
         return putter and understand(clause).club is None
-    return not _tells_the_ground(clause)
+    return kind in _CHANCES or not _tells_the_ground(clause)
 
 
 def _names_another_length(clause: str, plan: Plan | None) -> bool:

@@ -11,7 +11,7 @@ from caddie.reply.putt import near_said, putt_unit
 from caddie.reply.why import strokes_said
 from caddie.talk import lines
 from caddie.talk.asked import in_play, odds, same_shot
-from caddie.talk.safe_shots import beside, none_more, safer, with_risk
+from caddie.talk.safe_shots import LESS_TROUBLE, beside, none_more, safer, with_risk
 from caddie.talk.state import Desk, Known, Said
 from caddie.units import FOOT_M
 from caddie.words import Intent, Understanding
@@ -46,12 +46,18 @@ def out_of_play(desk: Desk, known: Known, clause: str) -> Said | None:
         *(each for each in plan.options if not (each.lay_up or each.sideways)),
     ]
     clearer = [each for each in tried if each is not None and each.in_trouble <= most]
-    if not clearer:
-        clearer = [each for each in tried if each is not None and each.in_trouble < plan.chosen.in_trouble]
     found = min(clearer, key=lambda each: (each.strokes, each.in_trouble), default=None)
+    if found is None:
+        # None leaves it out; the one that finds it least comes nearest to the wish.
+        less = [each for each in tried if each is not None and _less_trouble(each, plan)]
+        found = min(less, key=lambda each: (each.in_trouble, each.strokes), default=None)
     if found is None:
         return none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
     return _beside(desk, known, plan, found)
+
+
+def _less_trouble(option: Option, plan: Plan) -> bool:
+    return option.in_trouble <= plan.chosen.in_trouble - LESS_TROUBLE
 
 
 def nothing_wrong(desk: Desk, known: Known, clause: str) -> Said | None:

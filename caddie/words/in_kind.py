@@ -5,9 +5,10 @@ names is what is asked about.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import Any
 
 from caddie.units import FOOT_M, Unit, to_metres
 from caddie.words.borrow import amount_named
@@ -19,6 +20,7 @@ from caddie.words.talk_files import gist_data, read_grammar
 from caddie.words.templates import words_of
 
 _PARTS = re.compile(r"(?<=[.;!?…])\s+|(?<=,)\s+|\s+(?=(?:and|but|so)\s)", re.IGNORECASE)
+_STOPS = (".", ";", "!", "?", "…")
 ASKED_IN_CLAUSES = 3
 """What is asked goes over no more clauses: "firm and straight, or soft with a bit of borrow"."""
 NAMES_A_LINE = 3
@@ -41,6 +43,8 @@ class _Way:
     by: tuple[str, ...]
     at: str = ""
     unless: tuple[str, ...] = ()
+    across: bool = False
+    """Whether it may go over the end of a sentence: "square face? I was told to open it. Why not here?"."""
 
 
 def asked_in_kind(text: str, at: str, means: Callable[[str, str], bool]) -> AskedInKind | None:
@@ -54,7 +58,9 @@ def asked_in_kind(text: str, at: str, means: Callable[[str, str], bool]) -> Aske
     for size in range(1, ASKED_IN_CLAUSES + 1):
         for start in range(len(parts) - size + 1):
             clause = " ".join(parts[start : start + size])
-            asked = (way.kind for way in _ways() if _is_so(way, clause, at) and means(way.kind, clause))
+            stops = any(part.endswith(_STOPS) for part in parts[start : start + size - 1])
+            ways = (way for way in _ways() if _is_so(way, clause, at) and (way.across or not stops))
+            asked = (way.kind for way in ways if means(way.kind, clause))
             if (kind := next(asked, None)) is None:
                 continue
             end = start + size
@@ -151,11 +157,11 @@ def _elsewhere() -> frozenset[str]:
 
 @cache
 def _ways() -> tuple[_Way, ...]:
-    told = read_grammar("in_kind")["asked"]
-    return tuple(
-        _Way(each["kind"], tuple(each["by"]), each.get("at", ""), tuple(each.get("unless", ())))
-        for each in told
-    )
+    return tuple(_way(**each) for each in read_grammar("in_kind")["asked"])
+
+
+def _way(by: list[str], unless: Sequence[str] = (), **rest: Any) -> _Way:
+    return _Way(by=tuple(by), unless=tuple(unless), **rest)
 
 
 @cache
