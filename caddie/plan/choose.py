@@ -115,9 +115,10 @@ def _all_options(scene: Scene, bag: Bag, seed: int, only: Only) -> tuple[tuple[O
         options.append(way_out)
     if not options:
         because = no_putter_because(scene, asked=only.is_putting(bag))
-        raise CaddieError(
-            f"the putter does not play from there{because and ', '}{because}: ask about another club"
-        )
+        if not because:
+            # It is what else was asked of it that keeps it from being played, and not the place.
+            raise CaddieError("that is no shot with the putter: ask about another club or swing")
+        raise CaddieError(f"the putter does not play from there, {because}: ask about another club")
     return tuple(sorted(options, key=lambda option: option.rank_score)), considered
 
 

@@ -188,6 +188,7 @@ def _answered(told: list[Said]) -> list[Said]:
         # Advice on a shot whose result is told after it is past.
         if said.advice is None or not any(later.logged for later in followed[at + 1 :])
     ]
+    followed = [_without_the_picture(said, followed[:at]) for at, said in enumerate(followed)]
     followed = [
         replace(said, spoken=_only_its_distance(said), brief=_only_its_distance(said), shot="")
         if said.advice is not None and any(later.settles for later in followed[at + 1 :])
@@ -203,6 +204,15 @@ def _answered(told: list[Said]) -> list[Said]:
     return [
         said for at, said in enumerate(followed) if said.spoken not in {s.spoken for s in followed[at + 1 :]}
     ]
+
+
+def _without_the_picture(said: Said, before: list[Said]) -> Said:
+    """Who is ready in the breath that the shot or its one thought is told in: the count, and no picture of it again."""
+    cue = said.known.cue
+    told = any(each.shot or (cue is not None and cue.say in each.spoken) for each in before)
+    if said.intent != Intent.READY.value or not told or said.brief is None:
+        return said
+    return replace(said, spoken=said.brief)
 
 
 def _first_of(spoken: str) -> str:

@@ -13,6 +13,7 @@ from caddie.talk import lines
 from caddie.talk.asked import AT_THE_FLAG, in_play
 from caddie.talk.by_topic import asks_of_a_swing
 from caddie.talk.distrust import distrust_in, distrusted_first
+from caddie.talk.in_kind import answered_in_kind, cut_in_kind
 from caddie.talk.planning import with_where_it_goes
 from caddie.talk.said_back import answered, said_back
 from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
@@ -156,6 +157,8 @@ def _in_yards(figure: Figure) -> Figure:
 
 def before_a_read_back(known: Known, text: str, bag: Bag) -> tuple[str, str]:
     """What a turn says before it says the shot back, which may change the shot, and the rest; ("", text) without."""
+    if (asked := cut_in_kind(known, text, bag)) is not None and asked.before:
+        return asked.before, f"{asked.clause} {asked.behind}".strip()
     plan, cut = in_play(known), read_back_in(text)
     before, told, behind = distrust_in(known, text, bag)
     if told and before:
@@ -169,6 +172,11 @@ def before_a_read_back(known: Known, text: str, bag: Bag) -> tuple[str, str]:
 
 def first_said_back(desk: Desk, known: Known, text: str) -> tuple[Said, str] | None:
     """The answer where a turn begins by saying back the shot or a figure of the last reply, and what is said behind."""
+    asked = cut_in_kind(known, text, desk.bag)
+    if asked is not None and not asked.before:
+        answer = answered_in_kind(desk, known, asked)
+        if answer is not None:
+            return answer, asked.behind
     cut = read_back_in(text)
     if cut is not None and not cut.before and (said := read_back(desk, known, cut.sentence)) is not None:
         return said, cut.behind

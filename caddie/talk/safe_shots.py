@@ -7,8 +7,9 @@ from functools import wraps
 
 from caddie.bag import Bag, Risk
 from caddie.errors import CaddieError
+from caddie.plan.beyond import past_the_flag
 from caddie.plan.candidates import Only
-from caddie.plan.careful import clear_of_trouble, laid_up_before_it, over_it
+from caddie.plan.careful import CLEARER, clear_of_trouble, laid_up_before_it, over_it
 from caddie.plan.choose import advise, aside_of, way_out
 from caddie.plan.option import Option, Plan
 from caddie.plan.trust import AS_GOOD
@@ -21,6 +22,7 @@ from caddie.talk.asked import in_play, odds, same_shot
 from caddie.talk.comparison import compared_with, told
 from caddie.talk.go_or_not import going, one_of_two
 from caddie.talk.state import Desk, Handler, Known, Said, no_shot
+from caddie.units import YARD_M
 from caddie.words import Understanding
 from caddie.words.alternatives import alternatives
 from caddie.words.gist import gists_of
@@ -43,6 +45,8 @@ GIVEN_UP = 0.5
 """A way out sideways that costs as many strokes more than the shot advised is no gentler one (common practice, no
 source)."""
 SURER_BY = 0.03
+NO_LAY_UP_M = 40 * YARD_M
+"""From nearer nobody lays up unless he says so himself (common practice, no source)."""
 SHORT_OF_IT, BESIDE_IT = "short_of_it", "beside_it"
 
 
@@ -65,7 +69,7 @@ def _off_the_green(answer: Callable[[Desk, Known, Understanding, Plan], Said]) -
 def safer(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     """The shot whose worst outcomes cost least, beside the one advised."""
     careful = with_risk(desk, known, plan, Risk.CAREFUL)
-    clear = clear_of_trouble(plan, desk.bag)
+    clear = [each for each in clear_of_trouble(plan, desk.bag) if not each.lay_up or _is_far(plan)]
     no_riskier = [
         option
         for option in (*plan.options, *careful.options, *clear, *_past_it(plan, desk.bag))
@@ -78,9 +82,9 @@ def safer(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
         fewer = plan.chosen.in_trouble - safest.in_trouble
         most = MOST_FOR_MUCH_LESS if fewer >= MUCH_LESS_TROUBLE else MOST_FOR_LESS
         if fewer < LESS_TROUBLE or safest.strokes - plan.chosen.strokes > most:
-            return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
+            return none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
     if same_shot(safest, plan.chosen) and abs(safest.carry_m - plan.chosen.carry_m) < SAME_CARRY_M:
-        return _none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
+        return none_more(known, [lines.SAFEST, *odds(plan, desk.bag)[-1:]])
     if known.other is not None and same_shot(known.other, safest):
         spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
@@ -112,7 +116,7 @@ def sideways(desk: Desk, known: Known, heard: Understanding) -> Said:
     if out is None and plan.situation.hazards:
         return short_of_it(desk, known, heard)
     if out is None:
-        return _none_more(known, [lines.NO_GAIN_ASIDE, *odds(plan, desk.bag)])
+        return none_more(known, [lines.NO_GAIN_ASIDE, *odds(plan, desk.bag)])
     at_it = (going(plan) if plan.chosen.sideways else plan.chosen) or plan.chosen
     if alternatives(heard.heard):
         return one_of_two(desk, known, plan, at_it if plan.chosen.sideways else out)
@@ -151,7 +155,7 @@ def gentler(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
         return sideways(desk, known, heard)
     if found is None or same_shot(found, plan.chosen):
         gentlest = f"{lines.GENTLEST} {shot_said(plan.chosen, desk.bag)}"
-        return _none_more(known, [gentlest, *odds(plan, desk.bag)[:1]])
+        return none_more(known, [gentlest, *odds(plan, desk.bag)[:1]])
     return beside(desk, known, plan, found)
 
 
@@ -169,10 +173,15 @@ def surest(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
         surest_is = f"{lines.SUREST} {shot_said(plan.chosen, desk.bag)}"
         change = lines.CHANGE_NOTHING if known.cue is not None and wants_it_out else ""
         cue = change.format(cue=small(known.cue.say.rstrip("."))) if change and known.cue else ""
-        return _none_more(known, [surest_is, *([cue] if cue else odds(plan, desk.bag)[:1])])
+        return none_more(known, [surest_is, *([cue] if cue else odds(plan, desk.bag)[:1])])
     often, mine = (times_in_ten(option.on_green) for option in (found, plan.chosen))
     verdict = f"on the green {often}" if often == mine else f"on the green {often} instead of {mine}"
     return beside(desk, known, plan, found, verdict)
+
+
+def _is_far(plan: Plan) -> bool:
+    """Whether a lay-up is a thought from there: from nearer it is what nobody asks for by "safer"."""
+    return (plan.situation.pin_m or 0.0) > NO_LAY_UP_M
 
 
 def _wants_it_out(text: str) -> bool:
@@ -181,12 +190,13 @@ def _wants_it_out(text: str) -> bool:
 
 
 def _past_it(plan: Plan, bag: Bag) -> tuple[Option, ...]:
-    """With trouble on the way and none told behind, the shot that carries it even when it comes up short."""
+    """With trouble on the way and none told behind, the shots that carry it even when they come up short."""
     there = plan.situation
-    if "room_m" not in plan.assumed or any(hazard.side is Side.LONG for hazard in there.hazards):
+    if not there.hazards or any(hazard.side is Side.LONG for hazard in there.hazards):
         return ()
-    past = over_it(there, bag, plan.seed)
-    return () if past is None else (past,)
+    past = past_the_flag(plan, bag, CLEARER * plan.chosen.in_trouble)
+    over = over_it(there, bag, plan.seed) if "room_m" in plan.assumed else None
+    return tuple(each for each in (past, over) if each is not None)
 
 
 def with_risk(desk: Desk, known: Known, plan: Plan, risk: Risk) -> Plan:
@@ -206,7 +216,7 @@ def beside(desk: Desk, known: Known, plan: Plan, option: Option, verdict: str = 
     return replace(said, brief=brief)
 
 
-def _none_more(known: Known, parts: list[str]) -> Said:
+def none_more(known: Known, parts: list[str]) -> Said:
     """The shot advised is the one wished for already: nothing stands beside it."""
     spoken = sentences(parts)
     return Said(known.changed(spoken=spoken, question=None, other=None, supposed=None), spoken)

@@ -12,6 +12,7 @@ from caddie.talk import lines, why_so
 from caddie.talk.by_topic import asks_by_topic
 from caddie.talk.question import HOW_FAR
 from caddie.talk.state import ASKED_OF_THE_SHOT, Known, Said
+from caddie.words import understand_turn
 from caddie.words.echoes import CHANCE, Echo, Figure, echo_in, figures_in
 from caddie.words.sayings import compared, says
 
@@ -69,7 +70,9 @@ def answered(echo: Echo, known: Known, bag: Bag) -> Said:
         if why := _of_a_length(told, known.plan, bag):
             return Said(known, shortest([[told, *why], [told, *why[:1]], [told]]), intent=ASKED_OF_THE_SHOT)
         if echo.figure.unit == CHANCE:
-            flown = known.plan.chosen.make is None
+            # A ball that the same turn tells the end of is played: no other shot is looked for.
+            hit = any(part.result is not None for part in understand_turn(echo.rest)) if echo.rest else False
+            flown = known.plan.chosen.make is None and not hit
             meant = _of_a_chance(told, known.plan, bag) or ([lines.CHANCE_MEANS] if flown else [])
     return Said(known, shortest([[yes, *meant], [yes]]), intent=ASKED_OF_THE_SHOT, brief="")
 

@@ -7,7 +7,6 @@ from caddie.plan.patches import carry_needed_m
 from caddie.plan.shapes import comes_down, top_m
 from caddie.plan.strokes import strokes_to_hole_out
 from caddie.plan.trust import stays_in
-from caddie.plan.up_and_down import up_and_down as chance_of_two
 from caddie.reply.phrases import (
     landing_said,
     run_said,
@@ -25,10 +24,14 @@ from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
 from caddie.talk.own_carries import length_named_m
 from caddie.talk.state import Desk, Known, Said
 from caddie.talk.why_so import LEAST_PAST_M
-from caddie.units import FOOT_M
+from caddie.units import FOOT_M, spoken_number
 from caddie.words import Understanding
 
-NEARLY_SURE, LIKELY, MOSTLY, HALF, SELDOM, HARDLY_EVER = 0.96, 0.75, 0.58, 0.42, 0.15, 0.035
+NEARLY_SURE, LIKELY, MOSTLY, HALF, A_THIRD, NOT_OFTEN, SELDOM, HARDLY_EVER = (
+    *(0.96, 0.75, 0.58, 0.42),
+    *(0.38, 0.15, 0.1, 0.035),
+)
+"""Shares from which a chance is told in these words: nobody takes three times in ten for seldom."""
 CLOSE_M = 2.0
 NEAR_M = 5.0
 """A ball left no farther is close, or near, to the hole (common practice, no source)."""
@@ -40,8 +43,10 @@ USUAL_STROKES = 0.12
 def yes_or_no(share: float) -> str:
     """A chance as a plain answer.
 
-    >>> yes_or_no(0.9), yes_or_no(0.5), yes_or_no(0.02)
-    ('yes, nine times in ten', 'about half the time', 'no: once in fifty')
+    >>> yes_or_no(0.9), yes_or_no(0.5), yes_or_no(0.3)
+    ('yes, nine times in ten', 'about half the time', 'about one time in three')
+    >>> yes_or_no(0.13), yes_or_no(0.05), yes_or_no(0.02)
+    ('not often: once in eight', 'seldom: once in twenty', 'no: once in fifty')
     """
     if share >= NEARLY_SURE:
         return "yes, nearly always"
@@ -51,9 +56,13 @@ def yes_or_no(share: float) -> str:
         return f"mostly, {times_in_ten(share)}"
     if share >= HALF:
         return "about half the time"
+    if share >= A_THIRD:
+        return times_in_ten(share)
+    if share >= NOT_OFTEN:
+        return f"about one time in {spoken_number(round(1 / share))}"
     if share >= SELDOM:
         return f"not often: {times_in_ten(share)}"
-    return f"it is unlikely: {times_in_ten(share)}" if share >= HARDLY_EVER else f"no: {times_in_ten(share)}"
+    return f"{'seldom' if share >= HARDLY_EVER else 'no'}: {times_in_ten(share)}"
 
 
 def over_back(plan: Plan, bag: Bag) -> list[str]:
@@ -106,20 +115,9 @@ def close(plan: Plan, bag: Bag) -> list[str]:
     option = plan.chosen
     if option.make is not None:
         return holed(plan, bag)
-    lead = "yes" if option.leave_m <= CLOSE_M else "near enough" if option.leave_m <= NEAR_M else "not often"
+    lead = "yes" if option.leave_m <= CLOSE_M else "near enough" if option.leave_m <= NEAR_M else "not very"
     leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
     return [f"{lead}: half end within {leave}", f"on the green {times_in_ten(option.on_green)}"]
-
-
-def up_and_down(plan: Plan, bag: Bag) -> list[str]:
-    """How often it is down in two from there."""
-    option = plan.chosen
-    if option.line is not None:
-        two = 1.0 - (option.three_putt or 0.0)
-        return [f"two putts or better {times_in_ten(two)}"]
-    leave = near_said(max(option.leave_m, FOOT_M), putt_unit(bag))
-    share = chance_of_two(option, bag)
-    return [f"you get up and down {times_in_ten(share)}", f"half end within {leave}"]
 
 
 def three_putts(plan: Plan, bag: Bag) -> list[str]:

@@ -9,13 +9,16 @@ from caddie.words import Understanding
 from caddie.words.gist import is_question
 from caddie.words.sayings import begins, clauses, ends
 
+_PUTTER = "putter"
 _KINDS_ASKED_FOR = (Family.PUTT, Family.BUMP_AND_RUN, Family.LOB)
 
 
 def asked_for(heard: Understanding) -> Only:
     """The club, swing, kind of shot and flight named in an utterance."""
+    # "Putter, boring. I want to chip": a kind that no putter plays is the wish, and the putter turned down.
+    swung = heard.family not in (None, Family.PUTT) and heard.club == _PUTTER
     return Only(
-        club=heard.club,
+        club=None if swung else heard.club,
         swing=heard.swing,
         longest=_longest_swing(heard),
         family=heard.family,

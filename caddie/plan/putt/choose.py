@@ -141,14 +141,17 @@ def choose_putt(green: PuttGreen, handicap: float, seed: int) -> ChosenPutt:
     return ChosenPutt(float(speed[best]), float(azimuth[best]), float(pasts[best]), putts)
 
 
-def putt_at(plan: Plan, past_flat_m: float, bag: Bag) -> Option:
-    """The same putt at another pace, on the line that goes with it.
+def putt_at(plan: Plan, past_flat_m: float, bag: Bag, aim_left_m: float | None = None) -> Option:
+    """The same putt at another pace, on the line that goes with it or on another one.
 
     Parameters:
         past_flat_m: the arrival speed as a length: how far past the hole it would roll on the level.
+        aim_left_m: how far left of the hole it is aimed, where that is not the line of the pace.
     """
     green, handicap = green_of(plan.situation, bag), bag.player.handicap
     speed, azimuth = read_putt(green.ground, green.pin_m, pasts_of(green)).at(past_flat_m)
+    if aim_left_m is not None:
+        azimuth = np.arctan2(aim_left_m, green.pin_m)
     putts = simulate(green, stroke_for(handicap), speed, azimuth, errors(FINE_PUTTS, plan.seed), handicap)
     choice = ChosenPutt(float(speed), float(azimuth), past_flat_m, putts)
     aim_left_m = green.pin_m * math.tan(choice.azimuth_rad)

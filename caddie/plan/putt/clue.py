@@ -25,7 +25,7 @@ SHORT_M = 6 * FOOT_M
 WAY_AT_THE_HOLE = "Which way does it break at the hole?"
 HIGH_SIDE = "Which side of the hole is higher?"
 HOW_MUCH = "How steep is that side slope: slight, clear or severe?"
-_GENTLE, _USUAL, _STEEP = 0.01, 0.02, 0.035
+SLIGHT_SLOPE, _USUAL, _STEEP = 0.01, 0.02, 0.035
 
 FilledIn = Callable[[Situation], Situation]
 
@@ -82,7 +82,7 @@ def _clues(situation: Situation) -> list[Clue]:
         sides = (Fall.LEFT_TO_RIGHT, Fall.RIGHT_TO_LEFT)
         clues.append(Clue(HIGH_SIDE, tuple((0.35, _falls(side, _USUAL)) for side in sides)))
     elif _slope_unsaid(situation, found["across"][0]):
-        steepness = tuple((0.3, _falls(found["across"][0], slope)) for slope in (_GENTLE, _STEEP))
+        steepness = tuple((0.3, _falls(found["across"][0], slope)) for slope in (SLIGHT_SLOPE, _STEEP))
         clues.append(Clue(HOW_MUCH, steepness))
     if _told_by_shape(situation) or (green.borrow is not None and _is_read(situation, "along" in found)):
         pass
@@ -90,7 +90,7 @@ def _clues(situation: Situation) -> list[Clue]:
         ways = (Fall.TOWARD, Fall.AWAY)
         clues.append(Clue("Is it uphill or downhill?", tuple((0.35, _falls(way, _USUAL)) for way in ways)))
     elif "along" in found and _slope_unsaid(situation, found["along"][0]):
-        steepness = tuple((0.3, _falls(found["along"][0], slope)) for slope in (_GENTLE, _STEEP))
+        steepness = tuple((0.3, _falls(found["along"][0], slope)) for slope in (SLIGHT_SLOPE, _STEEP))
         clues.append(Clue(f"How steep is it {_WAY[found['along'][0]]}?", steepness))
     if green.stimp_ft is None and green.borrow is None:
         # A line that was read was read on the green as it is today.
