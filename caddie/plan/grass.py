@@ -60,6 +60,12 @@ def shuts_a_face(situation: Situation) -> bool:
     return hold_of(situation) > DOWN_HOLDS
 
 
+def is_down_in_grass(situation: Situation) -> bool:
+    """Whether the ball is down in thick grass that does not shut a face: one laid open slides under it."""
+    down = situation.lie is Lie.HEAVY_ROUGH and situation.sitting is Sitting.DOWN
+    return down and not shuts_a_face(situation)
+
+
 def digs(situation: Situation) -> float:
     """How much oftener a club is stopped short by the grass that it meets before the ball."""
     if situation.lie is Lie.HEAVY_ROUGH:

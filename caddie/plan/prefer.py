@@ -29,8 +29,9 @@ from caddie.situation import (
 )
 from caddie.units import MPH_M_S, YARD_M
 
-MOST_GIVEN = 0.1
-"""Strokes: a shot that is better by more is played whatever its traits."""
+MOST_GIVEN, MOST_GIVEN_IN_GRASS = 0.1, 0.2
+"""Strokes: a shot that is better by more is played whatever its traits; from thick grass what is better on paper may
+only count on being caught."""
 OPEN_FACE, WIDE_OPEN_FACE = 0.015, 0.09
 """A face laid open, and one laid wide open, from grass: the swing is longer than the shot."""
 WIDE_IN_THICK_GRASS = 0.05
@@ -66,6 +67,9 @@ less than that, for every degree more than a sand wedge's: the ball comes out lo
 OFF_IRON_GROUND, IRON_GROUND_DEG = 0.012, 41.0
 """Frozen ground throws a sole up into the ball: for every degree of loft more than a nine iron's."""
 PAST_FALLING = 0.15
+PAST_FROM_GRASS, PAST_FROM_GRASS_M = 0.03, YARD_M
+"""A ball from thick grass that is meant to land farther past the flag than this counts on being caught: for every
+metre of it."""
 AT_FLAG_M = YARD_M
 """A ball that lands at the flag or past it on a green that falls away, or with trouble close behind, goes on."""
 PAST_BEFORE_TROUBLE, RUN_BEFORE_TROUBLE = 0.02, 0.006
@@ -127,7 +131,7 @@ def liked_landings(scene: Scene) -> tuple[float, float]:
         return least_m, scene.pin_m - AT_FLAG_M
     if situation.lie in IN_SAND:
         least_m = max(least_m, min(SURELY_OUT * scene.front_m, scene.pin_m + PAST_FLAG_TO_GET_OUT_M))
-    return least_m, float("inf")
+    return least_m, scene.pin_m + PAST_FROM_GRASS_M if situation.lie is Lie.HEAVY_ROUGH else float("inf")
 
 
 def _to_carry(situation: Situation) -> list[Hazard]:
@@ -270,7 +274,14 @@ def _by_landing(option: Option, situation: Situation) -> float:
             dislike += (JUST_PAST_THIN if situation.lie in _NO_CUSHION else JUST_PAST) + (
                 INTO if past_m <= 0.0 else 0.0
             )
+    dislike += PAST_FROM_GRASS * counts_on_being_caught(option, situation)
     return dislike + _goes_on(option, situation)
+
+
+def counts_on_being_caught(option: Option, situation: Situation) -> float:
+    """How much farther past the flag a shot from thick grass is meant to land [m] than one that gets through it."""
+    past_m = -option.land_short_of_pin_m - PAST_FROM_GRASS_M
+    return max(past_m, 0.0) if situation.lie is Lie.HEAVY_ROUGH else 0.0
 
 
 def _goes_on(option: Option, situation: Situation) -> float:
