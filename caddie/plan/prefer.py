@@ -25,6 +25,7 @@ from caddie.situation import (
     Sand,
     Side,
     Situation,
+    Stance,
     WindFrom,
 )
 from caddie.units import MPH_M_S, YARD_M
@@ -43,6 +44,9 @@ LOFT_DEG, A_DEGREE = 60.0, 0.006
 LONGEST_IN_HAND = 0.9
 FULL_SWING, FULL_INTO_WIND = 0.03, 0.12
 """A swing longer than that share of a full one: nothing is left in hand; into a strong wind it climbs as well."""
+LONG_DOWNHILL, SHORT_DOWNHILL = 0.35, 0.5
+"""Off a downslope the swing is short and goes after the ball down the hill, and one past the chest loses its balance:
+for every share of a full swing beyond half (common practice, no source)."""
 HARD_WIND_M_S = 20 * MPH_M_S
 LOFTED_IN_A_GALE, GALE_M_S, LOFTED_CARRY_M = 0.04, 30 * MPH_M_S, 25.0
 """A ball that far through a gale from ahead or the side is kept under it: low, with less loft and a shorter swing."""
@@ -192,6 +196,8 @@ def _by_swing(option: Option, situation: Situation) -> float:
         and situation.wind.from_ is not WindFrom.BEHIND
     ):
         dislike += LOFTED_IN_A_GALE
+    if Stance.DOWNHILL in situation.stance:
+        dislike += LONG_DOWNHILL * max(option.share - SHORT_DOWNHILL, 0.0)
     if is_iron_hard(situation):
         dislike += OFF_IRON_GROUND * max(option.loft_deg - IRON_GROUND_DEG, 0.0)
     if any(each.clear_m for each in situation.hazards):

@@ -83,7 +83,8 @@ DIVOT_LOFT = 0.05
 loft than a gap wedge's: its leading edge must go down to the ball (common practice, no source)."""
 GAP_WEDGE_DEG = 52.0
 ACROSS_LOB = 1.8
-"""With the ball above or below the feet an open face is so much harder to bring to it (common practice, no source)."""
+"""With the ball above or below the feet an open face is so much harder to bring to it, and off a downslope its leading
+edge meets the ball's middle (common practice, no source)."""
 FAIRWAY_BUNKER_M = 35.0
 """A bunker farther from the flag is no greenside one (common practice, no source)."""
 _BY_FAMILY = {
@@ -153,7 +154,7 @@ def strike_rates(
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
         longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
-        if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*situation.stance}:
+        if {Stance.BALL_ABOVE, Stance.BALL_BELOW, Stance.DOWNHILL} & {*situation.stance}:
             longer = ACROSS_LOB * longer
         # Through thick grass speed gets the club: the long swing is only thinned the oftener.
         heavy, thin = (heavy if slides else longer * heavy), longer * thin
