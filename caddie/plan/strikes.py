@@ -153,9 +153,7 @@ def strike_rates(
     heavy = common * digs(situation) * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
-        longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
-        if {Stance.BALL_ABOVE, Stance.BALL_BELOW, Stance.DOWNHILL} & {*situation.stance}:
-            longer = ACROSS_LOB * longer
+        longer = _longer_under_an_open_face(situation, share)
         # Through thick grass speed gets the club: the long swing is only thinned the oftener.
         heavy, thin = (heavy if slides else longer * heavy), longer * thin
     oftener_heavy, oftener_thin = _from_the_ground(situation, lie, family, clipped, bounce_deg)
@@ -173,6 +171,13 @@ def strike_rates(
         thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * usually_added)
     most_heavy, most_thin = most_mishit(situation)
     return np.minimum(heavy, most_heavy), np.minimum(thin, most_thin)
+
+
+def _longer_under_an_open_face(situation: Situation, share: Floats) -> Floats:
+    """How much oftener a lob goes wrong the longer its swing, the more off a slope."""
+    longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
+    sloping = {Stance.BALL_ABOVE, Stance.BALL_BELOW, Stance.DOWNHILL} & {*situation.stance}
+    return np.asarray(ACROSS_LOB * longer if sloping else longer)
 
 
 def most_mishit(situation: Situation) -> tuple[float, float]:
