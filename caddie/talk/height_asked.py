@@ -31,7 +31,9 @@ def height_question(field: str, situation: Situation) -> str:
 
 def height_unsaid(heard: Understanding, situation: Situation) -> str | None:
     """The field to be asked for: a lip's height where one is named or the flag is far, then its place; a tree's so."""
-    named = bool(situation.under_lip) or not set(talk_data()["lip"]["say"]).isdisjoint(heard.left_over)
+    named = (bool(situation.under_lip) and situation.lie is Lie.BUNKER) or not set(
+        talk_data()["lip"]["say"]
+    ).isdisjoint(heard.left_over)
     if is_lip_unsaid(situation) or (named and situation.lie in IN_SAND and situation.lip_m is None):
         return LIP
     if is_lip_unplaced(situation):
