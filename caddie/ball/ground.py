@@ -61,6 +61,8 @@ class Patch:
     y0_m: float
     y1_m: float
     surface: Surface
+    called: str | None = None
+    """What it is called in a picture where its surface is not enough."""
 
     def __post_init__(self) -> None:
         if not (self.x0_m < self.x1_m and self.y0_m < self.y1_m):

@@ -7,6 +7,12 @@ from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, PinPosition, Side
 TREE_M, OVERHANGING_M, BRANCH_M = 6.0, 12.0, 5.0
 """Height of trees to fly and of one whose branches are played under, and how far off a branch is in the way, when
 nothing says so (common practice, no source)."""
+LOW_M = {
+    "wall": 1.5, "fence": 1.3, "hedge": 2.0, "hedges": 2.0, "bush": 1.8, "bushes": 1.8, "shrub": 1.5, "shrubs": 1.5,
+    "gorse": 1.8, "whins": 1.8, "bramble": 1.5, "brambles": 1.5, "thicket": 3.0, "scrub": 1.5, "bracken": 1.3,
+    "ferns": 1.2, "heather": 0.6,
+}  # fmt: skip
+"""What stands lower than a tree, by the name it is given (common practice, no source)."""
 GONE_ROUND_M = 20.0
 """Height of a tree of which a way round was told and no height, or that it cannot be gone over: nobody goes round what
 can be flown (common practice, no source)."""
@@ -73,10 +79,10 @@ def _placed(
 
 
 def usual_tree_m(hazard: Hazard) -> float:
-    """Height of a tree of which nothing was said."""
+    """Height of a tree, or of what else is in the way by its name, of which nothing was said."""
     if hazard.round is not None or hazard.not_over:
         return GONE_ROUND_M
-    return OVERHANGING_M if hazard.clear_m else TREE_M
+    return OVERHANGING_M if hazard.clear_m else LOW_M.get(hazard.called or "", TREE_M)
 
 
 def _grown(hazards: tuple[Hazard, ...], front_m: float, taken: dict[str, Any]) -> tuple[Hazard, ...]:

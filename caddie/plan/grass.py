@@ -9,7 +9,7 @@ from caddie.situation import Against, Grain, Lie, Sitting, Situation
 TALL_HOLDS, WET_HOLDS, AGAINST_HOLDS, PERCHED_HOLDS = 1.7, 1.35, 1.4, 0.8
 """How much more than thick rough grass holds that is taller, wet, or grows against the swing; and less under a ball
 that sits up in it."""
-DOWN_HOLDS = 1.5
+DOWN_HOLDS = 1.53
 """Thick rough holds a club so much more where the ball is down at its bottom."""
 HIDDEN_HOLDS = 1.7
 """Taller grass at the bottom of which the ball is hardly seen holds so much more again."""
@@ -58,6 +58,12 @@ def holds_firmly(situation: Situation) -> bool:
 def shuts_a_face(situation: Situation) -> bool:
     """Whether grass turns a face laid open: a ball that is merely down in it is still lifted out softly."""
     return hold_of(situation) > DOWN_HOLDS
+
+
+def is_down_in_grass(situation: Situation) -> bool:
+    """Whether the ball is down in thick grass that does not shut a face: one laid open slides under it."""
+    down = situation.lie is Lie.HEAVY_ROUGH and situation.sitting is Sitting.DOWN
+    return down and not shuts_a_face(situation)
 
 
 def digs(situation: Situation) -> float:

@@ -2,6 +2,7 @@
 
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.assume_trouble import BRANCH_M
+from caddie.plan.called import name_of
 from caddie.situation import Hazard, HazardKind, Side, Situation
 
 HALF_WIDTH_M = 11.0
@@ -89,7 +90,8 @@ def _at_corner(hazard: Hazard, situation: Situation, back_m: float) -> list[Patc
         start_m, end_m = _before(max(front_m - FRINGE_M, 0.7 * front_m), size_m)
         along = (start_m, end_m), (start_m, front_m + CORNER_M)
     beside = _beside(hazard.side, situation, size_m)
-    return [Patch(*along[0], *across, surface), Patch(*along[1], *beside, surface)]
+    name = name_of(hazard)
+    return [Patch(*along[0], *across, surface, name), Patch(*along[1], *beside, surface, name)]
 
 
 def patches_of(situation: Situation, front_m: float, back_m: float) -> tuple[Patch, ...]:
@@ -104,15 +106,16 @@ def patches_of(situation: Situation, front_m: float, back_m: float) -> tuple[Pat
             end_m = carry_needed_m(hazard, situation)
             beside_m = ROUND_WATER_M if surface is Surface.WATER else ROUND_M
             across = _across(hazard.corner, left_m, right_m, beside_m)
-            patches.append(Patch(*_before(end_m, size_m), *across, surface))
+            patches.append(Patch(*_before(end_m, size_m), *across, surface, name_of(hazard)))
         elif hazard.side is Side.LONG:
             start_m = max(back_m + FRINGE_M, hazard.carry_m or 0.0)
             if hazard.past_flag_m and situation.pin_m:
                 start_m = situation.pin_m + hazard.past_flag_m
             across = _across(hazard.corner, left_m, right_m, BEHIND_M)
-            patches.append(Patch(start_m, start_m + size_m, *across, surface))
+            patches.append(Patch(start_m, start_m + size_m, *across, surface, name_of(hazard)))
         elif hazard.corner is not None:
             patches += _at_corner(hazard, situation, back_m)
         else:
-            patches.append(Patch(front_m - 3.0, back_m, *_beside(hazard.side, situation, size_m), surface))
+            beside = _beside(hazard.side, situation, size_m)
+            patches.append(Patch(front_m - 3.0, back_m, *beside, surface, name_of(hazard)))
     return tuple(patches)

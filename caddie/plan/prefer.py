@@ -25,12 +25,14 @@ from caddie.situation import (
     Sand,
     Side,
     Situation,
+    Stance,
     WindFrom,
 )
 from caddie.units import MPH_M_S, YARD_M
 
-MOST_GIVEN = 0.1
-"""Strokes: a shot that is better by more is played whatever its traits."""
+MOST_GIVEN, MOST_GIVEN_IN_GRASS = 0.1, 0.2
+"""Strokes: a shot that is better by more is played whatever its traits; from thick grass what is better on paper may
+only count on being caught."""
 OPEN_FACE, WIDE_OPEN_FACE = 0.015, 0.09
 """A face laid open, and one laid wide open, from grass: the swing is longer than the shot."""
 WIDE_IN_THICK_GRASS = 0.05
@@ -42,6 +44,9 @@ LOFT_DEG, A_DEGREE = 60.0, 0.006
 LONGEST_IN_HAND = 0.9
 FULL_SWING, FULL_INTO_WIND = 0.03, 0.12
 """A swing longer than that share of a full one: nothing is left in hand; into a strong wind it climbs as well."""
+LONG_DOWNHILL, SHORT_DOWNHILL = 0.35, 0.5
+"""Off a downslope the swing is short and goes after the ball down the hill, and one past the chest loses its balance:
+for every share of a full swing beyond half (common practice, no source)."""
 HARD_WIND_M_S = 20 * MPH_M_S
 LOFTED_IN_A_GALE, GALE_M_S, LOFTED_CARRY_M = 0.04, 30 * MPH_M_S, 25.0
 """A ball that far through a gale from ahead or the side is kept under it: low, with less loft and a shorter swing."""
@@ -66,6 +71,9 @@ less than that, for every degree more than a sand wedge's: the ball comes out lo
 OFF_IRON_GROUND, IRON_GROUND_DEG = 0.012, 41.0
 """Frozen ground throws a sole up into the ball: for every degree of loft more than a nine iron's."""
 PAST_FALLING = 0.15
+PAST_FROM_GRASS, PAST_FROM_GRASS_M = 0.03, YARD_M
+"""A ball from thick grass that is meant to land farther past the flag than this counts on being caught: for every
+metre of it."""
 AT_FLAG_M = YARD_M
 """A ball that lands at the flag or past it on a green that falls away, or with trouble close behind, goes on."""
 PAST_BEFORE_TROUBLE, RUN_BEFORE_TROUBLE = 0.02, 0.006
@@ -127,7 +135,7 @@ def liked_landings(scene: Scene) -> tuple[float, float]:
         return least_m, scene.pin_m - AT_FLAG_M
     if situation.lie in IN_SAND:
         least_m = max(least_m, min(SURELY_OUT * scene.front_m, scene.pin_m + PAST_FLAG_TO_GET_OUT_M))
-    return least_m, float("inf")
+    return least_m, scene.pin_m + PAST_FROM_GRASS_M if situation.lie is Lie.HEAVY_ROUGH else float("inf")
 
 
 def _to_carry(situation: Situation) -> list[Hazard]:
@@ -188,6 +196,8 @@ def _by_swing(option: Option, situation: Situation) -> float:
         and situation.wind.from_ is not WindFrom.BEHIND
     ):
         dislike += LOFTED_IN_A_GALE
+    if Stance.DOWNHILL in situation.stance:
+        dislike += LONG_DOWNHILL * max(option.share - SHORT_DOWNHILL, 0.0)
     if is_iron_hard(situation):
         dislike += OFF_IRON_GROUND * max(option.loft_deg - IRON_GROUND_DEG, 0.0)
     if any(each.clear_m for each in situation.hazards):
@@ -270,7 +280,14 @@ def _by_landing(option: Option, situation: Situation) -> float:
             dislike += (JUST_PAST_THIN if situation.lie in _NO_CUSHION else JUST_PAST) + (
                 INTO if past_m <= 0.0 else 0.0
             )
+    dislike += PAST_FROM_GRASS * counts_on_being_caught(option, situation)
     return dislike + _goes_on(option, situation)
+
+
+def counts_on_being_caught(option: Option, situation: Situation) -> float:
+    """How much farther past the flag a shot from thick grass is meant to land [m] than one that gets through it."""
+    past_m = -option.land_short_of_pin_m - PAST_FROM_GRASS_M
+    return max(past_m, 0.0) if situation.lie is Lie.HEAVY_ROUGH else 0.0
 
 
 def _goes_on(option: Option, situation: Situation) -> float:

@@ -14,6 +14,7 @@ from caddie.ball.turf import ABSORBS
 from caddie.errors import CaddieError
 from caddie.plan.assume import GREEN_DEPTH_M, blades_of, depth_of, rolling_ft
 from caddie.plan.assume_trouble import usual_tree_m
+from caddie.plan.called import name_of
 from caddie.plan.lip import FACE_SLOPE, LIP_LEAN, LIP_M, before_a_lip, face_of
 from caddie.plan.patches import FRINGE_M, carry_needed_m, half_widths, patches_of
 from caddie.plan.shapes import breaking_where_told, worked_in
@@ -101,6 +102,7 @@ class Barrier:
     """The side on which there is a way past it."""
     gap_m: float | None = None
     """Width of the gap in it on the line."""
+    called: str = ""
 
     def is_passed_by(self, height_m: Floats, azimuth_rad: Floats) -> NDArray[np.bool_]:
         """Whether balls so high there, sent so far left, get over, under, round or through it (all one shape)."""
@@ -191,7 +193,9 @@ def _barrier(situation: Situation) -> Barrier | None:
             clear_m = hazard.clear_m or 0.0
             under_m = max(clear_m - UNDER_BY_M, 0.5 * clear_m)
             height_m = hazard.height_m or usual_tree_m(hazard)
-            return Barrier(x_m, height_m, under_m, x_m, round=hazard.round, gap_m=hazard.gap_m)
+            return Barrier(
+                x_m, height_m, under_m, x_m, round=hazard.round, gap_m=hazard.gap_m, called=name_of(hazard)
+            )
     return None
 
 

@@ -11,7 +11,7 @@ from caddie.bag import Family, Miss, Player, StrikeCount
 from caddie.bag.amateurs import amateurs
 from caddie.bag.curve import expected_mishits
 from caddie.bag.sand import SAND_WEDGE_DEG
-from caddie.plan.grass import digs, hold_of
+from caddie.plan.grass import digs, hold_of, is_down_in_grass
 from caddie.plan.hampered import is_iron_hard, mishit_factor, strike_lie
 from caddie.situation import IN_SAND, Against, Lie, Sand, Sitting, Situation, Stance, Steepness
 
@@ -83,7 +83,8 @@ DIVOT_LOFT = 0.05
 loft than a gap wedge's: its leading edge must go down to the ball (common practice, no source)."""
 GAP_WEDGE_DEG = 52.0
 ACROSS_LOB = 1.8
-"""With the ball above or below the feet an open face is so much harder to bring to it (common practice, no source)."""
+"""With the ball above or below the feet an open face is so much harder to bring to it, and off a downslope its leading
+edge meets the ball's middle (common practice, no source)."""
 FAIRWAY_BUNKER_M = 35.0
 """A bunker farther from the flag is no greenside one (common practice, no source)."""
 _BY_FAMILY = {
@@ -136,7 +137,8 @@ def strike_rates(
     loft, opened = _by_loft(family, lie, loft_deg, hard, hold)
     slope = DOWN_THIN[situation.steepness] if Stance.DOWNHILL in situation.stance else 1.0
     footing = UNSTEADY if situation.stance and situation.steepness is Steepness.SEVERE else 1.0
-    down = 1.25 if situation.sitting is Sitting.DOWN else 1.0
+    # How deep a ball lies in thick grass is part of how the grass holds.
+    down = 1.25 if situation.sitting is Sitting.DOWN and not hold else 1.0
     if lie is Lie.DIVOT and situation.sand is not None:
         down *= SANDY_DIVOT
     clipped = lie is Lie.BUNKER and hard and family is not Family.SPLASH
@@ -145,15 +147,15 @@ def strike_rates(
         lie, situation = Lie.BARE, situation.model_copy(update={"lie": Lie.BARE})
     added = opened * _course_adds(player.handicap, situation, swing_m)
     at_range = max(loft, 0.5) * expected_mishits(player.handicap)
-    of_family = _through_grass(family, share, hold) if hold else _of_family(family, share)
+    slides = family is Family.LOB and is_down_in_grass(situation)
+    of_family = _through_grass(family, share, hold, slides=slides) if hold else _of_family(family, share)
     common = of_family * down * footing * mishit_factor(situation)
     heavy = common * digs(situation) * (at_range * _HEAVY_BY_LIE[lie] + added)
     thin = common * (at_range * _THIN_BY_LIE[lie] + THIN_TO_HEAVY * added) * slope
     if family is Family.LOB:
-        longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
-        if {Stance.BALL_ABOVE, Stance.BALL_BELOW} & {*situation.stance}:
-            longer = ACROSS_LOB * longer
-        heavy, thin = longer * heavy, longer * thin
+        longer = _longer_under_an_open_face(situation, share)
+        # Through thick grass speed gets the club: the long swing is only thinned the oftener.
+        heavy, thin = (heavy if slides else longer * heavy), longer * thin
     oftener_heavy, oftener_thin = _from_the_ground(situation, lie, family, clipped, bounce_deg)
     heavy, thin = oftener_heavy * heavy, oftener_thin * thin
     if {Miss.HEAVY, Miss.QUIT} & set(player.usual_misses):
@@ -169,6 +171,13 @@ def strike_rates(
         thin = thin * _own(seen, seen.thin, at_range * _THIN_BY_LIE[usual], THIN_TO_HEAVY * usually_added)
     most_heavy, most_thin = most_mishit(situation)
     return np.minimum(heavy, most_heavy), np.minimum(thin, most_thin)
+
+
+def _longer_under_an_open_face(situation: Situation, share: Floats) -> Floats:
+    """How much oftener a lob goes wrong the longer its swing, the more off a slope."""
+    longer = 1.0 + LOB_SWING * np.maximum(share - LOB_EASY_SHARE, 0.0)
+    sloping = {Stance.BALL_ABOVE, Stance.BALL_BELOW, Stance.DOWNHILL} & {*situation.stance}
+    return np.asarray(ACROSS_LOB * longer if sloping else longer)
 
 
 def most_mishit(situation: Situation) -> tuple[float, float]:
@@ -254,10 +263,14 @@ def _by_loft(family: Family, lie: Lie, loft_deg: float, hard: bool, hold: float)
     return 1.0 + 0.02 * (loft_deg - 50.0), 1.0
 
 
-def _through_grass(family: Family, share: Floats, hold: float) -> Floats:
-    """The factor of the kind of shot from thick rough: a small stroke is no safer there, long grass stops it."""
+def _through_grass(family: Family, share: Floats, hold: float, *, slides: bool) -> Floats:
+    """The factor of the kind of shot from thick rough: a small stroke is no safer there, long grass stops it.
+
+    Nor is an open face that ``slides`` under a ball down in it the harder strike that it is on short grass.
+    """
     slow = np.maximum(SLOW_SHARE - share, 0.0) / SLOW_SHARE
-    return np.asarray(np.maximum(_of_family(family, share), 1.0) * (1.0 + hold * GRASS_STOPS * slow))
+    of_family = np.ones_like(share) if slides else np.maximum(_of_family(family, share), 1.0)
+    return np.asarray(of_family * (1.0 + hold * GRASS_STOPS * slow))
 
 
 def _of_family(family: Family, share: Floats) -> Floats:

@@ -6,7 +6,7 @@ from caddie.bag import Bag, Family
 from caddie.ball.launch import Flight
 from caddie.plan.launches import Rows
 from caddie.plan.option import Option
-from caddie.plan.prefer import MOST_GIVEN, beside_m, liked_less
+from caddie.plan.prefer import MOST_GIVEN, MOST_GIVEN_IN_GRASS, beside_m, counts_on_being_caught, liked_less
 from caddie.plan.swings import JUST_WITHIN
 from caddie.situation import IN_SAND, Lie, Situation
 from caddie.units import FOOT_M, YARD_M
@@ -39,8 +39,9 @@ practice, no source)."""
 # as well because every shot from there is poor (common practice, no source).
 MORE_TROUBLE = 0.04
 """How much oftener it may find trouble."""
-LESS_GREEN = 0.08
-"""How much seldomer it may finish on the green, as a share of the best one's chance."""
+LESS_GREEN, LESS_GREEN_CAUGHT = 0.08, 0.16
+"""How much seldomer it may finish on the green, as a share of the best one's chance; beside one from thick
+grass that counts on being caught, so much more."""
 LESS_GREEN_SAME = 0.05
 """Or by no more than this, where neither does so often."""
 MORE_LEAVE, SAFER_LEAVE = 1.25, 1.5
@@ -192,7 +193,8 @@ def trusted(options: tuple[Option, ...], margin: float, situation: Situation) ->
 def plainer(options: tuple[Option, ...], situation: Situation) -> Option:
     """The best by numbers, or a shot that fits and that a teacher likes the better by more than it costs."""
     best = options[0]
-    near = [option for option in options[1:] if option.rank_score < best.rank_score + MOST_GIVEN]
+    most = MOST_GIVEN_IN_GRASS if situation.lie is Lie.HEAVY_ROUGH else MOST_GIVEN
+    near = [option for option in options[1:] if option.rank_score < best.rank_score + most]
     fitting = [
         option for option in near if fits(option, best, situation) and not (option.lay_up or option.sideways)
     ]
@@ -202,9 +204,10 @@ def plainer(options: tuple[Option, ...], situation: Situation) -> Option:
 def fits(option: Option, best: Option, situation: Situation) -> bool:
     """Whether a shot comes to about the same as the best by numbers."""
     safer = option.in_trouble < best.in_trouble - MORE_TROUBLE
+    less = LESS_GREEN_CAUGHT if counts_on_being_caught(best, situation) > 0.0 else LESS_GREEN
     return (
         option.in_trouble <= best.in_trouble + MORE_TROUBLE
-        and option.on_green >= min((1.0 - LESS_GREEN) * best.on_green, best.on_green - LESS_GREEN_SAME)
+        and option.on_green >= min((1.0 - less) * best.on_green, best.on_green - LESS_GREEN_SAME)
         and option.leave_m <= (SAFER_LEAVE if safer else MORE_LEAVE) * best.leave_m + LEAVE_SAME_M
         and (beside_m(option, situation) <= beside_m(best, situation) + MORE_BESIDE_M)
     )

@@ -124,6 +124,9 @@ def drop_where_it_costs_less(played: Plan, dropped: Plan, bag: Bag) -> Plan:
     A way out sideways is an estimate from the tables, and so is the drop that is held against it.
     """
     shot = played.chosen
+    if dropped.chosen.sideways:
+        # What bars the way bars it after the drop as well: the stroke bought nothing.
+        return played
     after = dropped_strokes(played.situation, bag) if shot.sideways else dropped.chosen.strokes
     if after > shot.strokes - DROP_SAVES:
         return played

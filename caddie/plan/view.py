@@ -8,7 +8,6 @@ from numpy.typing import NDArray
 from caddie.arrays import Floats
 from caddie.bag import Bag
 from caddie.ball.flight import trace
-from caddie.ball.ground import Surface
 from caddie.plan.candidates import Only, same_swing
 from caddie.plan.choose import launch_rows
 from caddie.plan.dispersion import draw
@@ -70,8 +69,3 @@ def view_of(plan: Plan, bag: Bag) -> View:
         ball_surface=finishes.surface[0],
         clean=finishes.clean[0],
     )
-
-
-def surface_name(code: int) -> str:
-    """A surface in words."""
-    return Surface(code).name.lower().replace("_", " ")

@@ -11,7 +11,7 @@ from caddie.bag import Bag
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.option import Plan
 from caddie.plan.scene import Barrier
-from caddie.plan.view import View, surface_name, view_of
+from caddie.plan.view import View, view_of
 from caddie.reply.phrases import club_written, swing_said
 from caddie.reply.svg import (
     BALL,
@@ -134,6 +134,7 @@ def _side(view: View, plan: Plan, bag: Bag, scale: Scale) -> list[str]:
     if barrier is not None and barrier.surface is Surface.TREES:
         x, top, foot = scale.x(barrier.x_m), scale.y(barrier.height_m), scale.foot_px
         parts.append(rect(x - 6, top, 12, foot - top - _open_px(barrier, scale), _FILL[Surface.TREES]))
+        parts.append(words(x + 10, max(top + NAME_PX, SIDE_TOP), barrier.called, "small"))
     flight = [(scale.x(x), scale.y(z)) for x, z in zip(view.flight_x_m, view.flight_z_m, strict=True)]
     run = plan.chosen.run_m
     after = f"runs {_count(run, bag)}" if run > 0.7 else ("comes back" if run < -0.7 else "stops")
@@ -255,5 +256,4 @@ def _patch_name(patch: Patch, scale: Scale, half_m: float) -> str:
     """What the patch is, at its upper edge, where fewer balls lie."""
     x = (scale.x(patch.x0_m) + scale.x(patch.x1_m)) / 2
     y0, y1 = scale.y(min(patch.y1_m, half_m)), scale.y(max(patch.y0_m, -half_m))
-    name = "bunker" if patch.surface is Surface.SAND else surface_name(patch.surface)
-    return words(x, min(y0 + NAME_PX, (y0 + y1) / 2 + 5), name, "small middle")
+    return words(x, min(y0 + NAME_PX, (y0 + y1) / 2 + 5), patch.called or "", "small middle")

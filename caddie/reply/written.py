@@ -1,8 +1,9 @@
 """The written reply: the shot, the numbers behind it, the reasons, the alternatives and what was assumed."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from caddie.bag import Bag, Family
+from caddie.plan.called import name_of
 from caddie.plan.lip import before_a_lip, face_of
 from caddie.plan.option import Option, Plan
 from caddie.plan.reasons import strokes_apart
@@ -12,7 +13,7 @@ from caddie.reply.cue import Cue
 from caddie.reply.phrases import STOPS_M, club_written, flight_said, small, swing_said
 from caddie.reply.putt import putt_lines
 from caddie.reply.rolled import rolled_said
-from caddie.situation import Lie
+from caddie.situation import HazardKind, Lie, Side
 from caddie.units import (
     FOOT_M,
     Unit,
@@ -31,6 +32,23 @@ _LIES = {
     Lie.DIVOT: "in a divot",
     Lie.BUNKER: "in a bunker",
     Lie.PLUGGED: "plugged in a bunker",
+}
+_FIELDS = {
+    "pin_m": "flag",
+    "front_m": "green from",
+    "room_m": "room",
+    "lie": "lie",
+    "pin_position": "flag cut",
+    "green.stimp_ft": "green speed",
+    "green.firmness": "green",
+    "green.fall_slope": "fall",
+    "green.side_slope": "side fall",
+    "wind": "wind",
+    "wind.speed_m_s": "wind speed",
+    "wind.known_by": "wind speed",
+    "elevation_m": "height difference",
+    "lip_m": "lip high",
+    "trouble_side": "trouble on one side",
 }
 LEAVES = 0.25
 """Less than this share of what is left is no way on."""
@@ -83,7 +101,17 @@ def shot_line(option: Option, bag: Bag) -> str:
 
 def assumed_line(plan: Plan, bag: Bag) -> str:
     """What was not said and what was taken for it."""
-    return ", ".join(f"{_field(name)} {_value(name, value, bag)}" for name, value in plan.assumed.items())
+    named = {**_FIELDS, **_of_what_stands(plan)}
+    return ", ".join(
+        f"{_field(name, named)} {_value(name, value, bag)}" for name, value in plan.assumed.items()
+    )
+
+
+def _of_what_stands(plan: Plan) -> dict[str, str]:
+    """The place and the height of what stands in the way, by the name it was given."""
+    ahead = (each for each in plan.situation.hazards if each.side in (Side.SHORT, None))
+    name = next((name_of(each) for each in ahead if each.kind is HazardKind.TREES), "")
+    return {"tree_m": name, "tree_height_m": f"{name} high"}
 
 
 def _heading(plan: Plan, bag: Bag) -> str:
@@ -103,14 +131,14 @@ def _lip(plan: Plan, bag: Bag) -> str:
     if not before_a_lip(plan.situation):
         return ""
     height_m, away_m = face_of(plan.situation)
-    high = "" if "lip_m" in plan.assumed else f" {_lip_high(height_m, bag)} high"
+    high = "" if "lip_m" in plan.assumed else f" {_high(height_m, bag)} high"
     if not high and plan.situation.under_lip:
         return ", under the lip"
     unit = bag.player.distances_in
     return f", lip{high} {max(from_metres(away_m, unit, bag.player.pace_m), 1):.0f} ahead"
 
 
-def _lip_high(height_m: float, bag: Bag) -> str:
+def _high(height_m: float, bag: Bag) -> str:
     metric = bag.player.distances_in is Unit.METRES
     return f"{height_m:.1f} metres" if metric else length_text(height_m, Unit.FEET)
 
@@ -164,28 +192,10 @@ def _beside(option: Option, plan: Plan, bag: Bag) -> str:
     return f"{shot_line(option, bag)}: {_ball_line(option, bag)}; {costs}"
 
 
-def _field(name: str) -> str:
+def _field(name: str, named: Mapping[str, str]) -> str:
     if name.startswith("hazards."):
         return f"{name.split('.')[1].replace('_', ' ')} height"
-    return {
-        "pin_m": "flag",
-        "front_m": "green from",
-        "room_m": "room",
-        "lie": "lie",
-        "pin_position": "flag cut",
-        "green.stimp_ft": "green speed",
-        "green.firmness": "green",
-        "green.fall_slope": "fall",
-        "green.side_slope": "side fall",
-        "wind": "wind",
-        "wind.speed_m_s": "wind speed",
-        "wind.known_by": "wind speed",
-        "elevation_m": "height difference",
-        "tree_m": "trees",
-        "tree_height_m": "trees high",
-        "lip_m": "lip high",
-        "trouble_side": "trouble on one side",
-    }.get(name, name)
+    return named.get(name, name)
 
 
 def _value(name: str, value: object, bag: Bag) -> str:
@@ -194,8 +204,10 @@ def _value(name: str, value: object, bag: Bag) -> str:
     if name == "wind.known_by":
         return "as a forecast tells it (more than blows near the ground)"
     if isinstance(value, int | float):
-        if name == "lip_m":
-            return _lip_high(value, bag)
+        if name == "tree_m":
+            return f"{length_text(value, bag.player.distances_in)} ahead"
+        if name in ("lip_m", "tree_height_m"):
+            return _high(value, bag)
         if name.startswith("hazards."):
             metric = bag.player.distances_in is Unit.METRES
             return f"{value * 100:.0f} cm" if metric else f"{in_inches(value):.0f} inches"

@@ -23,7 +23,7 @@ from caddie.talk.as_wished import Wished, as_wished, is_a_kind, not_from_there, 
 from caddie.talk.asked_with_the_shot import asked_beside, played_after
 from caddie.talk.height_asked import height_question, height_unsaid
 from caddie.talk.how_to import how_to
-from caddie.talk.leave_asked import leave_asked, leave_said
+from caddie.talk.leave_asked import leave_asked, leave_said, leave_wished_m, wish_said
 from caddie.talk.told_beside import (
     answered_beside,
     with_answers,
@@ -135,7 +135,10 @@ def _told_alone(text: str, rule: RuleOfGolf | None, bag: Bag, *, competition: bo
         return f"{rule.say}\n{rule.rule}"
     if competition:
         return None
-    return leave_said(bag)[1] if leave_asked(text) else how_to(text)
+    if leave_asked(text):
+        return leave_said(bag)[1]
+    left_m = leave_wished_m(text, bag)
+    return how_to(text) if left_m is None else wish_said(left_m, bag)
 
 
 def _advised(heard: Understanding, wished: Wished, lead: str, bag: Bag, cue: Cue) -> dict[str, Any]:

@@ -1,14 +1,16 @@
 """Questions that a whole turn asks, whatever else it tells: a rule, how much to leave for the next shot, a pace."""
 
+from caddie.plan.assume import ASK_DISTANCE
 from caddie.talk import when
 from caddie.talk.by_topic import asked_by_topic
 from caddie.talk.how_to import HOW_TO_ASKED, how_to
 from caddie.talk.kind_wished import kind_wished
-from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said
+from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said, leave_wished_m, wish_said
+from caddie.talk.question import HOW_FAR
 from caddie.talk.refused_clubs import refuses_a_club
 from caddie.talk.relief_taken import shot_from_the_drop
 from caddie.talk.rules_told import told_of_the_rules
-from caddie.talk.state import Desk, Known, Said
+from caddie.talk.state import Desk, Known, Question, Said
 from caddie.talk.supposed_pace import supposed_pace
 from caddie.talk.two_ways_out import both_ways_out, way_out_to
 from caddie.talk.why_this_club import why_this_club
@@ -33,7 +35,13 @@ def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said |
 
 def told_what_to_leave(desk: Desk, known: Known, text: str) -> Said | None:
     """The length to leave, where it is asked and no shot is being played."""
-    if when.in_play(known, text) or not leave_asked(text):
+    if when.in_play(known, text):
+        return None
+    left_m = leave_wished_m(text, desk.bag) if known.situation.pin_m is None else None
+    if left_m is not None and not leave_asked(text):
+        asked = known.changed(question=Question(HOW_FAR, ASK_DISTANCE))
+        return Said(asked, wish_said(left_m, desk.bag), intent=LEAVE_ASKED)
+    if not leave_asked(text):
         return None
     spoken, written = leave_said(desk.bag)
     return Said(known, spoken, written=written, intent=LEAVE_ASKED)

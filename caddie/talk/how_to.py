@@ -1,6 +1,8 @@
 """How a kind of shot is played, asked while none is talked about: "how do I chip?", "any tips for bunkers?"."""
 
+from caddie.situation import IN_SAND
 from caddie.talk.lore import asks_for, technique
+from caddie.words import understand
 from caddie.words.numbers import is_number
 from caddie.words.sayings import compared
 from caddie.words.talk_files import lore_data
@@ -20,4 +22,12 @@ def how_to(text: str) -> str | None:
         return None
     named = (kind for kind in lore_data()["technique_of"] if not set(kind["words"].split()).isdisjoint(words))
     kind = next(named, None)
-    return None if kind is None else technique(kind["when"])
+    if kind is None or ("splash" in kind["when"] and _is_over_the_sand(text)):
+        return None
+    return technique(kind["when"])
+
+
+def _is_over_the_sand(text: str) -> bool:
+    """Whether the sand named is in the way of a ball that lies elsewhere: "off hardpan with a bunker to carry"."""
+    told = understand(text).situation
+    return told.lie is not None and told.lie not in IN_SAND and bool(told.hazards)

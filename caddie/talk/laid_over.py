@@ -121,7 +121,8 @@ _ONE_OF_A_GREEN = (HazardKind.TIER, HazardKind.FALSE_FRONT)
 
 def _with_its_figures(new: Hazard, before: tuple[Hazard, ...]) -> Hazard:
     """Trouble named again, with the figures that were told of it before and are not told anew."""
-    old = next((each for each in before if (each.kind, each.side) == (new.kind, new.side)), None)
+    same = (each for each in before if each.kind is new.kind and each.side in (new.side, None))
+    old = next(same, None)
     return new if old is None else old.model_copy(update=new.model_dump(exclude_none=True))
 
 

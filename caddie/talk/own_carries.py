@@ -9,11 +9,9 @@ from caddie.reply.spoken import sentences, shortest
 from caddie.situation import Wind
 from caddie.talk import lines
 from caddie.talk.asked import carry, in_play, of_the_shot
+from caddie.talk.length_named import length_named_m
 from caddie.talk.state import Desk, Known, Said
-from caddie.units import to_metres
 from caddie.words import Understanding
-from caddie.words.numbers import read_number
-from caddie.words.sayings import compared
 
 FULL = "full"
 NO_WIND_M_S = 1.0
@@ -87,7 +85,7 @@ FARTHER_THAN_PACES_M = 50.0
 
 def which_goes(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The clubs and swings of the bag that carry nearest to the length asked about."""
-    length_m = heard.situation.pin_m or length_named_m(heard.heard, desk)
+    length_m = heard.situation.pin_m or length_named_m(heard.heard, desk.bag)
     cells = [(club, cell) for club in desk.whole_bag.clubs for cell in club.carries]
     if length_m is None or not cells:
         return every_club(desk, known, heard)
@@ -96,15 +94,6 @@ def which_goes(desk: Desk, known: Known, heard: Understanding) -> Said:
         f"your {club.name} {_swing(cell)} carries {said(cell.carry_m, desk.bag)}" for club, cell in nearest
     ]
     return Said(known, sentences([", ".join(told)]))
-
-
-def length_named_m(text: str, desk: Desk) -> float | None:
-    """The first number of the words as a length, in what the player counts in."""
-    words = list(compared(text))
-    player = desk.bag.player
-    found = (read_number(words[at:]) for at in range(len(words)))
-    number = next((number for number in found if number is not None), None)
-    return None if number is None else to_metres(number.value, player.distances_in, player.pace_m)
 
 
 def _told(club: Club, cells: tuple[Carry, ...], desk: Desk) -> str:

@@ -1,9 +1,9 @@
 """A bare answer to the question that was asked: "back", "soft", "fifty", read as that field alone."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from caddie.bag import Player
-from caddie.situation import Fall, Green, Lie, Situation, Wind
+from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Situation, Wind
 from caddie.talk.break_said import break_meant
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.of_one_shot import hit_again
@@ -23,6 +23,8 @@ PUTT = "putt"
 """Field of every question about a putt's read."""
 STEEPNESS = {"slight": 0.01, "clear": 0.02, "severe": 0.035}
 """Slopes of a green that falls a little, usually and a lot (common practice, no source)."""
+TREES, TREES_AWAY, TREES_PLACE = "trees", "trees_away", "trees_place"
+"""Fields of the questions how high trees are, how far ahead, and where."""
 BARE_WORDS = 3
 FEW_WORDS = 2
 _TOLD_UNASKED = ("pin_position", "green.firmness", "wind")
@@ -47,6 +49,8 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
         return heard
     if steep := _steepness_told(question, heard, known):
         return understood(heard, steep)
+    if (off := _how_far_it_stands(question, heard, known, player)) is not None:
+        return understood(heard, off)
     if _tells_how_far(heard):
         return heard
     # A word or two that name a shot ("high") may still be an answer; more are a question of the player's own.
@@ -63,7 +67,23 @@ def in_context(heard: Understanding, known: Known, player: Player) -> Understand
         found = framed(heard.heard, question.field, player) or framed(
             bare(heard.heard), question.field, player
         )
+    if found is not None and question.field == TREES_PLACE and found.hazards[0].carry_m:
+        found = None  # A length beyond the flag is none of theirs.
+    if found is None and question.field == TREES_PLACE and (gone := _denied_there(heard.heard, player)):
+        return Understanding(heard=heard.heard, intent=Intent.CORRECT, gone=gone)
     return _said_of_the_shot(heard, known, player) if found is None else understood(heard, found)
+
+
+def _how_far_it_stands(
+    question: Question, heard: Understanding, known: Known, player: Player
+) -> Situation | None:
+    """How far off it stands, told where it was asked how high or where: "ten yards in front", "about ten yards out"."""
+    if question.field not in (TREES, TREES_PLACE) or len(plain(bare(heard.heard)).split()) > MOST_WORDS:
+        return None
+    found = framed(heard.heard, question.field, player) or framed(heard.heard, TREES_AWAY, player)
+    away_m = found.hazards[0].carry_m if found is not None else None
+    pin_m = known.situation.pin_m
+    return found if away_m and pin_m and away_m < pin_m else None
 
 
 def _steepness_told(question: Question, heard: Understanding, known: Known) -> Situation | None:
@@ -178,6 +198,13 @@ def putt_answer(question: str, text: str, player: Player) -> Situation | None:
     return None if found is not None and found.green == Green(side_slope=found.green.side_slope) else found
 
 
+def _denied_there(text: str, player: Player) -> tuple[HazardKind, ...]:
+    """What is said not to be where it was asked for: "not in the way", of trees."""
+    told = (frame.format(plain(text)) for frame in frames(TREES_PLACE))
+    found = (understand(each, unit=player.distances_in, pace_m=player.pace_m).gone for each in told)
+    return next((gone for gone in found if gone), ())
+
+
 def _tells_the_green(text: str, player: Player) -> bool:
     """Whether a length stands beside how the green is: "twelve feet, left to right", "greens are ten feet"."""
     green = understand(
@@ -231,14 +258,21 @@ def part_of(said: Situation, field: str) -> Situation | None:
         )
     elif field in ("water", "tier"):
         part = Situation(hazards=said.hazards)
-    elif field in ("trees", "trees_away"):
-        told = "height_m" if field == "trees" else "carry_m"
-        part = Situation(hazards=tuple(each for each in said.hazards if getattr(each, told)))
+    elif field == TREES_PLACE:
+        part = Situation(hazards=_unnamed(each for each in said.hazards if each.side or each.beside))
+    elif field in (TREES, TREES_AWAY):
+        told = "height_m" if field == TREES else "carry_m"
+        part = Situation(hazards=_unnamed(each for each in said.hazards if getattr(each, told)))
     elif field == "wind.known_by":
         part = Situation(wind=Wind(known_by=said.wind.known_by))
     elif field == "wind":
         part = Situation(wind=Wind(from_=said.wind.from_, speed_m_s=said.wind.speed_m_s))
     return None if part == Situation() else part
+
+
+def _unnamed(told: Iterable[Hazard]) -> tuple[Hazard, ...]:
+    """Trouble of which something is answered: its name is the one it had, and not that of the frame."""
+    return tuple(each.model_copy(update={"called": None}) for each in told)
 
 
 def _on_the_green(heard: Understanding, known: Known, player: Player) -> Understanding:

@@ -10,6 +10,7 @@ from caddie.words import Understanding
 from caddie.words.golf_talk import unit_said
 from caddie.words.results import NEAR_M
 from caddie.words.sayings import says_in_part
+from caddie.words.trouble_named import name_given
 
 LONGEST_IN_FEET_M = 15.0
 """What is left is counted in feet up to here, as putts are (common practice, no source)."""
@@ -107,10 +108,16 @@ def acknowledgement(
     elif "missed" in heard.asks:
         parts.append(lines.MISSED)
     if told.finish is not None and not told.holed:
-        parts.append(_FINISH[told.finish])
+        parts.append(_ended_in(told.finish, heard.heard))
     if heard.down_in is not None:
         strokes = spoken_number(heard.down_in)
         parts.append(f"{strokes} putts" if putting and heard.down_in > 1 else f"down in {strokes}")
     if commitment is not None:
         parts.append(_COMMITMENT[commitment])
     return ", ".join(parts) or lines.NOTED
+
+
+def _ended_in(finish: Finish, said: str) -> str:
+    """Where the ball ended, in water or trees by the name that was given there: "in the ravine"."""
+    name = name_given(said) if finish in (Finish.WATER, Finish.TREES) else None
+    return f"in the {name}" if name else _FINISH[finish]

@@ -20,8 +20,8 @@ from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side
 from caddie.talk import lines
 from caddie.talk.asked import asked_about, motion, of_the_shot, says_of
 from caddie.talk.in_the_air import height
+from caddie.talk.length_named import length_named_m
 from caddie.talk.miss_side import NO_BAD_SIDE, safe_side
-from caddie.talk.own_carries import length_named_m
 from caddie.talk.state import Desk, Known, Said
 from caddie.talk.why_so import LEAST_PAST_M
 from caddie.units import FOOT_M, spoken_number
@@ -165,7 +165,7 @@ def past_by(plan: Plan, bag: Bag) -> list[str]:
 
 def gets_to(desk: Desk, known: Known, heard: Understanding) -> Said:
     """Whether the shot gets as far as is named: what a clean one carries, and where it ends."""
-    named_m = length_named_m(heard.heard, desk)
+    named_m = length_named_m(heard.heard, desk.bag)
 
     def told(plan: Plan, bag: Bag) -> list[str]:
         option = plan.chosen
@@ -186,7 +186,7 @@ AS_FAR_M = 1.5
 
 def on_it_there(desk: Desk, known: Known, heard: Understanding) -> Said:
     """ "Eighteen metres short of the flag, is that on the green?": by where the green begins and ends."""
-    named_m = length_named_m(heard.heard, desk)
+    named_m = length_named_m(heard.heard, desk.bag)
     past = says_of("behind_it", heard.heard)
 
     def told(plan: Plan, bag: Bag) -> list[str]:

@@ -111,9 +111,10 @@ def kind_at(scene: Scene, at: int) -> HazardKind:
 def called_at(scene: Scene, at: int) -> str | None:
     """The name of its own that trouble was said by: "a deep rocky gorge" is a gorge, and "water" has none."""
     said = scene.pieces[at].said.split()
-    return next((word for word in reversed(said) if word in _names_kept()), None)
+    return next((word for word in reversed(said) if word in names_kept()), None)
 
 
 @cache
-def _names_kept() -> frozenset[str]:
+def names_kept() -> frozenset[str]:
+    """The names of its own that trouble keeps in a reply."""
     return frozenset(talk_data()["trouble_keeps_its_name"]["say"].split())

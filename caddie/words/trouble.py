@@ -353,7 +353,7 @@ def _goes_on_to(scene: Scene, end: int, start: int) -> bool:
 
 
 def _hang(scene: Scene, heads: list[Head]) -> None:
-    """Trees that are played under hang over the way; the height of a branch may be told by the body."""
+    """Trees that are played under hang over the way; the body tells how high a branch is, or a wall, a hedge."""
     trees = [head for head in heads if head.kind is HazardKind.TREES]
     before = [
         head for head in trees if not any(place in ("left", "right", "back", "long") for place in head.places)
@@ -363,7 +363,7 @@ def _hang(scene: Scene, heads: list[Head]) -> None:
             head.overhead = True
     for mention in scene.having("hangs_m"):
         for head in before:
-            if head.overhead and head.height_m is None:
+            if (head.overhead or head.called) and head.height_m is None:
                 head.height_m = float(str(mention.get("hangs_m")))
 
 

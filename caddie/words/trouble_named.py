@@ -4,8 +4,9 @@ from functools import cache, lru_cache
 
 from caddie.situation import HazardKind
 from caddie.words.grammar import grammar
-from caddie.words.heads import KIND_OF_NOUN
+from caddie.words.heads import KIND_OF_NOUN, names_kept
 from caddie.words.reduction import reducer
+from caddie.words.sayings import compared
 from caddie.words.talk_files import talk_data
 
 
@@ -18,6 +19,15 @@ def troubles_named(text: str) -> tuple[HazardKind, ...]:
     """
     pieces = (piece.text for piece in reducer().pieces(reducer().tokens(text)))
     return tuple(dict.fromkeys(_kinds()[piece] for piece in pieces if piece in _kinds()))
+
+
+def name_given(text: str) -> str | None:
+    """The name of its own that trouble was said by anywhere in a text, the last where there are several.
+
+    >>> name_given("it went in the ravine"), name_given("it is in the water")
+    ('ravine', None)
+    """
+    return next((word for word in reversed(compared(text)) if word in names_kept()), None)
 
 
 @cache

@@ -148,3 +148,22 @@ def test_a_ball_down_in_dry_thick_grass_may_be_lifted_out_with_an_open_face() ->
     near = {"room_m": 3 * YARD_M, "sitting": Sitting.DOWN}
     assert plan_at(9, **near).chosen.flight is Flight.HIGH
     assert all(option.flight is not Flight.HIGH for option in plan_at(9, wet=True, **near).options)
+
+
+@pytest.mark.parametrize("pin_yd", [8, 10, 12])
+def test_a_ball_down_in_thick_grass_is_landed_at_the_flag_and_not_past_it_to_be_caught(pin_yd: int) -> None:
+    plan, plain = plan_at(pin_yd, sitting=Sitting.DOWN), plan_at(pin_yd)
+    assert plan.chosen.flight is Flight.HIGH
+    assert plan.chosen.land_short_of_pin_m > -1.5 * YARD_M
+    assert plan.chosen.strokes > plain.chosen.strokes, "a worse lie gains nothing"
+
+
+def test_a_ball_down_in_thick_grass_is_caught_less_often_than_not() -> None:
+    assert plan_at(8, sitting=Sitting.DOWN).chosen.heavy < 0.5
+
+
+@pytest.mark.parametrize("carry_m", [1.8, 4.0])
+def test_a_drop_after_which_the_same_trees_stand_in_the_way_is_not_advised(carry_m: float) -> None:
+    trees = Hazard(kind=HazardKind.TREES, side=Side.SHORT, carry_m=carry_m)
+    plan = plan_at(12, Lie.LIGHT_ROUGH, hazards=(trees,))
+    assert not (plan.dropped and plan.chosen.sideways)

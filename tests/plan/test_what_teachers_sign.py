@@ -24,6 +24,8 @@ from caddie.situation import (
     Side,
     Sitting,
     Situation,
+    Stance,
+    Steepness,
     Wind,
     WindFrom,
     WindKnownBy,
@@ -149,3 +151,12 @@ def test_a_drop_is_offered_once_where_the_next_shot_is_as_barred(yards, told):
     trees = Hazard(kind=HazardKind.TREES, side=Side.SHORT, height_m=15.0)
     there = Situation(pin_m=yards * YARD_M, lie=Lie.HEAVY_ROUGH, hazards=(trees,), **told)
     assert advise(there, BAG).options
+
+
+@pytest.mark.parametrize("steepness", [None, Steepness.SEVERE])
+def test_over_sand_off_a_downslope_no_lob_is_swung_to_the_shoulder(steepness: Steepness | None) -> None:
+    bunker = Hazard(kind=HazardKind.BUNKER, side=Side.SHORT)
+    down = {"stance": (Stance.DOWNHILL,), "steepness": steepness, "hazards": (bunker,)}
+    level, off_it = plan_from(30, Lie.LIGHT_ROUGH, hazards=(bunker,)), plan_from(30, Lie.LIGHT_ROUGH, **down)
+    assert off_it.chosen.flight is not Flight.HIGH or off_it.chosen.share < 0.6
+    assert off_it.chosen.strokes > level.chosen.strokes, "a slope gains nothing"
