@@ -216,3 +216,6 @@ PUTT_NOT_MISHIT = "I reckon no heavy or thin one of a putt: its pace and its lin
 MISHITS_FROM = "that is for your handicap, this lie and that swing"
 AS_GOOD_AS_GOING = "as good as going for it"
 OUT_AND_THEN = "that is the stroke out, and then {left} to go"
+HOLED_OF_TEN = "from {far}, dead straight or near it, your handicap holes it {often}"
+IN_TWO_OF_TEN = "from {far} your handicap gets up and down {often}"
+THREE_OF_TEN = "it takes three {often}"
