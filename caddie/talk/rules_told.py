@@ -39,8 +39,9 @@ def told_of_the_rules(desk: Desk, known: Known, text: str, *, advises: bool) -> 
     if rule is None or (rule.name == FREE_RELIEF and when.stuck(known, text)):
         return None
     if rule.name == FREE_RELIEF and known.result is not None and known.result.finish in _ENDED:
-        # None from there: what there is instead.
-        rule = rule_named(_ENDED[known.result.finish])
+        instead = rule_named(_ENDED[known.result.finish])
+        written = f"{lines.NOT_FREE}\n{instead.say}\n{instead.rule}"
+        return Said(known.changed(spoken=lines.NOT_FREE), lines.NOT_FREE, written=written, intent=RULE_ASKED)
     player = desk.bag.player
     heard = understand(text, unit=player.distances_in, pace_m=player.pace_m)
     shot = (

@@ -5,6 +5,7 @@ What became of such a ball is a shot of its own from where the one before it was
 
 from caddie.bag import Player
 from caddie.situation import Finish, Lie
+from caddie.talk.right_after import ended_as_told
 from caddie.talk.same_place import SAME_PLACE
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand_turn
@@ -41,6 +42,10 @@ def result_of_another(
         ((lead, rest) for lead in _LEADS if (rest := behind(text, lead)) is not None), (None, None)
     )
     told = understand_turn(rest, unit=player.distances_in, pace_m=player.pace_m) if rest else ()
+    if rest and known.day.several and (not told or told[0].intent is Intent.OUT_OF_SCOPE):
+        # "Second one stiff": read as behind "it finished".
+        ended = ended_as_told(rest, player)
+        told = () if ended is None else (ended,)
     if not told or told[0].intent is not Intent.RESULT or told[0].result is None:
         return parts, known
     if known.played and _is_from_there(lead, known):

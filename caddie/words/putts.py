@@ -39,13 +39,29 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
         p.quantity is not None and p.quantity.footer and at not in wished for at, p in enumerate(scene.pieces)
     ):
         return True
-    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts) or _will_be_putted(scene)
+    off = any("distance" in m and m.get("distance") == "front" for m in scene.facts)
+    off = off or _will_be_putted(scene) or _has_the_green_ahead(scene)
     return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside and not off
 
 
 _PUTTS = frozenset({"putt", "putting"})
 _WISHES = frozenset({"will", "to", "would", "could", "can", "should", "shall", "lets", "rather", "fancy"})
 _THE_BALL = frozenset({"it", "this", "that", "from"})
+
+
+def _has_the_green_ahead(scene: Scene) -> bool:
+    """ "Swale short of the green. Putter.": what lies before the green lies before a ball that is off it."""
+    texts = [piece.text for piece in scene.pieces]
+    return any(
+        tuple(texts[max(at - len(before), 0) : at]) == before
+        for at, text in enumerate(texts)
+        if text == _GREEN
+        for before in _BEFORE_IT
+    )
+
+
+_GREEN = "GREEN"
+_BEFORE_IT = (("short", "of"), ("front", "of"), ("before",))
 
 
 def _will_be_putted(scene: Scene) -> bool:
