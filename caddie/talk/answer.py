@@ -88,8 +88,7 @@ def answer(
         CaddieError: in one line, when the sentence is no situation or says something impossible.
     """
     started = time.perf_counter()
-    text = clubs_said_in_full(text, Known(), bag)
-    heard, taken = read(text, bag.player, notes, from_speech=from_speech)
+    heard, taken = read(clubs_said_in_full(text, Known(), bag), bag.player, notes, from_speech=from_speech)
     words_ms = _since(started)
     rule = rule_asked(text)
     after = None if rule is None or competition else played_after(rule, heard, bag)
