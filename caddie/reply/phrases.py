@@ -1,6 +1,6 @@
 """Parts of a reply that speech and writing share: clubs, swings, landing, run and trouble in words."""
 
-from caddie.bag import Bag, ClubKind, Family
+from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.ball.launch import Flight
 from caddie.plan.assume import is_only_to_get_out
 from caddie.plan.called import name_of
@@ -65,8 +65,11 @@ def club_said(option: Option, bag: Bag) -> str:
     A bag whose wedge is called ``"56"`` hears "fifty-six"; one called ``"SW"`` hears "sand wedge".
     """
     club = bag.club_called(option.club)
-    if club is None:
-        return option.club
+    return option.club if club is None else club_called(club)
+
+
+def club_called(club: Club) -> str:
+    """A club of a bag as players say it."""
     return spoken_number(int(club.id)) if club.id.isdigit() and club.kind is ClubKind.WEDGE else club.name
 
 

@@ -6,6 +6,7 @@ from caddie.talk.by_topic import asked_by_topic
 from caddie.talk.how_to import HOW_TO_ASKED, how_to
 from caddie.talk.kind_wished import kind_wished
 from caddie.talk.leave_asked import LEAVE_ASKED, leave_asked, leave_said, leave_wished_m, wish_said
+from caddie.talk.of_practice import asked_of_practice
 from caddie.talk.question import HOW_FAR
 from caddie.talk.refused_clubs import refuses_a_club
 from caddie.talk.relief_taken import shot_from_the_drop
@@ -27,6 +28,7 @@ def asked_whole(desk: Desk, known: Known, text: str, *, advises: bool) -> Said |
     said = (
         told_what_to_leave(desk, known, text) or told_how_to(known, text) or supposed_pace(desk, known, text)
     )
+    said = said or asked_of_practice(desk, known, text)
     said = said or both_ways_out(desk, known, text) or why_this_club(desk, known, text)
     said = said or way_out_to(desk, known, text) or _wished(desk, known, text)
     # "I'm not putting over a bunker" asks nothing of the bunker.

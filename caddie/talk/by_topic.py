@@ -80,13 +80,13 @@ def topic_wished(known: Known, text: str) -> AskedTopic | None:
 def asks_by_topic(known: Known, text: str) -> bool:
     """Whether the words ask something of the shot, whatever figure of a reply they begin with."""
     topic = _topic(known, text)
-    return topic is not None and not topic.plainly
+    return topic is not None and (not topic.plainly or topic.numbers)
 
 
 def asks_of_a_swing(known: Known, text: str) -> bool:
-    """Whether it is asked how far back the swing goes, by what the player pictures it by."""
+    """Whether it is asked how far back the swing goes, by what it is pictured by, or doubted for that length."""
     topic = _topic(known, text)
-    return topic is not None and topic.kind == SWING
+    return topic is not None and (topic.kind == SWING or (topic.plainly and topic.numbers))
 
 
 def _topic(known: Known, text: str) -> AskedTopic | None:

@@ -17,6 +17,7 @@ from caddie.talk.as_said import (
 )
 from caddie.talk.goes_on import goes_on_from
 from caddie.talk.hindsight import asked_of_the_last
+from caddie.talk.lies_there import lies_there
 from caddie.talk.state import Known
 from caddie.talk.that_trouble import trouble_asked
 from caddie.words import Understanding
@@ -25,6 +26,7 @@ from caddie.words import Understanding
 def by_what_is_known(heard: Understanding, known: Known, bag: Bag) -> Understanding:
     """What was heard as it is meant here; each step reads what the one before it came to."""
     player = bag.player
+    heard = lies_there(heard, known, player)
     heard = club_missed(club_asked(asked_of_the_last(heard, known), bag, known), known, bag)
     heard = chosen_again(goes_on_supposing(heard, known), known, bag)
     heard = asked_in_play(as_said(trouble_asked(heard, known), known, player), known)

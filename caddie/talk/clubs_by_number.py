@@ -1,8 +1,8 @@
-"""A number that is a club, by the bag and by the talk: with a shot in play "the fifty-six" is a wedge."""
+"""A number or a short name that is a club, by the bag and by the talk: "the fifty-six", "my lob" are wedges."""
 
 from collections.abc import Collection, Iterable, Iterator
 
-from caddie.bag import Bag, Club, ClubKind
+from caddie.bag import Bag, Club, ClubKind, Family
 from caddie.situation import Situation
 from caddie.talk.asked import in_play
 from caddie.talk.state import Known
@@ -13,6 +13,7 @@ from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import says_how_far
 from caddie.words.round_numbers import RoundNumbers
 from caddie.words.sayings import compared, sentences_of
+from caddie.words.short_names import club_in_full, clubs_in_full
 
 SEVERAL = 2
 """Of so many sentences each is looked at alone."""
@@ -29,6 +30,12 @@ def clubs_by_number(text: str, known: Known, bag: Bag) -> str:
     if whole.agreeable or not whole.in_play or len(sentences) < SEVERAL or named != text:
         return named
     return " ".join(clubs_named_so(each, _what_numbers_may_be(each, known, bag)) for each in sentences)
+
+
+def clubs_said_in_full(text: str, known: Known, bag: Bag) -> str:
+    """The words with "lob" as the lob wedge where they mean the club; a lob that was just compared is the shot."""
+    just_compared = known.other is not None and known.other.family is Family.LOB
+    return text if just_compared or bag.club_called(club_in_full()) is None else clubs_in_full(text)
 
 
 def wedges_in_play(known: Known, bag: Bag) -> frozenset[int]:

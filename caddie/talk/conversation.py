@@ -16,7 +16,7 @@ from caddie.talk.as_said import aim_told, counting_as_said, handed_as_said, putt
 from caddie.talk.asked_whole import asked_whole
 from caddie.talk.by_what_is_known import by_what_is_known
 from caddie.talk.club_report import club_reported
-from caddie.talk.clubs_by_number import wedges_in_play
+from caddie.talk.clubs_by_number import clubs_said_in_full, wedges_in_play
 from caddie.talk.clubs_today import missing_besides, noted_besides, told_besides
 from caddie.talk.compare import supposed_wind
 from caddie.talk.competition import asked_on_leaving, competition_turn, into_competition
@@ -171,7 +171,8 @@ class Conversation:
             self.known = heeded.said.known
         else:
             self.known = heeded.known
-            rest, handicap_told = without_handicap(heeded.text)
+            in_full = clubs_said_in_full(heeded.text, self.known, self._desk.bag)
+            rest, handicap_told = without_handicap(in_full)
             rest, carry_told = without_carry(rest, wedges_in_play(self.known, self._desk.bag))
             nothing_else = (handicap_told or carry_told) and not rest
             told = (
@@ -270,9 +271,8 @@ class Conversation:
             from_speech=from_speech,
             answered=answer_to(self.known, player),
         )
-        parts = several_balls.without_balls_to_play(
-            text, tuple(putts_in_feet(part, player) for part in parts), self.known
-        )
+        parts = tuple(putts_in_feet(part, player) for part in parts)
+        parts = several_balls.without_balls_to_play(text, parts, self.known)
         parts = with_its_club(without_earlier_shots(without_unhit(parts), self.known))
         parts = of_the_flag(practice_asked(text, club_reported(parts)), self.known, self._desk.bag)
         if advises:

@@ -18,12 +18,12 @@ from caddie.reply.spoken import sentences, shortest
 from caddie.situation import IN_SAND, Lie, Situation
 from caddie.talk import lines
 from caddie.talk.asked import AT_THE_FLAG, in_play
-from caddie.talk.same_place import SAME_PLACE
+from caddie.talk.same_place import tells_it_again
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import understand
 from caddie.words.asked_of_facts import circumstances_of, fact_asked_about, what_it_does
 from caddie.words.gist import gists_of
-from caddie.words.sayings import clauses, sayings_of, sentences_of, stands_in
+from caddie.words.sayings import clauses, sayings_of, sentences_of
 
 _SAME_CLUB = "same_club"
 SAME_SWING_M = 0.5
@@ -32,8 +32,8 @@ SAME_SWING_M = 0.5
 
 def with_the_change(desk: Desk, before: Known, told: list[Said], text: str) -> list[Said]:
     """The replies to a turn, its advice led by whether the shot is another one, where that was asked with new facts."""
-    was = in_play(before)
-    if was is None or not _asks_whether(text) or stands_in(text, SAME_PLACE):
+    was = before.plan if tells_it_again(text) else in_play(before)
+    if was is None or not _asks_whether(text):
         return told
     at = next((at for at in reversed(range(len(told))) if told[at].advice is not None), None)
     if at is None:

@@ -7,13 +7,14 @@ from caddie.situation import IN_SAND, Finish, Hazard, HazardKind, Lie, Result, S
 from caddie.talk.laid_over import merged
 from caddie.talk.state import Known
 from caddie.words import Expecting, Intent, Understanding, understand, understand_turn
-from caddie.words.sayings import compared, says_in_part
+from caddie.words.sayings import begins, compared, says_in_part
 
 NEAREST_SAND_M = 3.6
 """A hole is cut four paces or more from the edge of the green (common practice, no source): no sand lies nearer."""
 _SHORT_OF = re.compile(
     r"\b(?:short of|in front of|off|before) (?:the )?(?:green|fringe|edge|apron|collar|front)\b"
 )
+_OF_IT = "went_aside_of_it"
 _AGAIN = frozenset({"again", "same", "that"})
 _IN_IT = re.compile(
     r"\b(?:in|into|from|out of|off) (?:the |that |a |it )?(?:same )?(?:greenside )?(?:bunker|sand|trap)"
@@ -30,7 +31,8 @@ def ended_there(heard: Understanding, known: Known, player: Player) -> Understan
         return heard
     if _is_the_one_told(heard, known) or _is_in_it_still(heard, known):
         return _as_result(heard, Result(finish=Finish.BUNKER))
-    if not says_in_part(heard.heard, "went_aside"):
+    of_it = says_in_part(heard.heard, _OF_IT) or begins(heard.heard, _OF_IT)
+    if not (of_it or says_in_part(heard.heard, "went_aside")):
         return heard
     told = understand(
         heard.heard, unit=player.distances_in, pace_m=player.pace_m, expecting=Expecting.LEFT

@@ -79,6 +79,7 @@ class Kind:
 
 _NOT_HIT = "not_hit"
 _HIT_DONE = "hit_done"
+_SAFE_OF_TWO = "safe_of_two"
 RESULT = Intent.RESULT.value
 WHAT_IF = Intent.WHAT_IF.value
 WHY = Intent.WHY.value
@@ -226,6 +227,7 @@ BY_SAYING: dict[str, Kind] = {
     "known": Kind(about.known_so_far, FACTS_READ_BACK),
     _HIT_DONE: Kind(about.one_line(lines.WHERE_IS_IT), Intent.READY.value, when.in_play, advises=False),
     "adopt": Kind(about.adopted, "adopt", when.in_play),
+    _SAFE_OF_TWO: Kind(safe_shots.safe_of_two, "adopt", when.compared),
     "adopt_other": Kind(about.adopted, "adopt", when.compared),
     "stick": Kind(about.kept_to(lines.STICKS), "adopt", when.in_play),
     "not_hit": Kind(about.not_hit, Intent.READY.value, when.in_play, advises=False),
@@ -291,6 +293,8 @@ _FIRST = (
 
 def kind_said(heard: Understanding, known: Known) -> Kind | None:
     """The kind of turn that what was asked is, or None."""
+    if _SAFE_OF_TWO in heard.asks and when.compared(known, heard.heard) and not is_question(heard.heard):
+        return BY_SAYING[_SAFE_OF_TWO]
     if _adopts(heard, known):
         return BY_SAYING["adopt"]
     if _tells_the_break(heard):

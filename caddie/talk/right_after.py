@@ -23,10 +23,10 @@ def right_after_the_swing(
     if not all(_may_tell_it(part, known) for part in parts[:1]):
         return parts
     if all(_may_tell_it(part, known) for part in parts):
-        whole = _ended(text, player)
+        whole = ended_as_told(text, player)
         if whole is not None:
             return (whole,)
-    first = _ended(parts[0].heard, player)
+    first = ended_as_told(parts[0].heard, player)
     return parts if first is None else (first, *parts[1:])
 
 
@@ -39,7 +39,7 @@ def _may_tell_it(part: Understanding, known: Known) -> bool:
     return known.swung or part.intent is Intent.OUT_OF_SCOPE
 
 
-def _ended(text: str, player: Player) -> Understanding | None:
+def ended_as_told(text: str, player: Player) -> Understanding | None:
     """The words read as the end of "it finished ..."; None where they tell no result so."""
     for words in dict.fromkeys((text, bare(text))):
         told = understand(f"{_ENDED} {words}", unit=player.distances_in, pace_m=player.pace_m)

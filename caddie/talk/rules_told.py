@@ -2,13 +2,13 @@
 
 from caddie.reply.spoken import shortest
 from caddie.situation import Finish, Situation
-from caddie.talk import lines
+from caddie.talk import lines, when
 from caddie.talk.asked_with_the_shot import played_after
 from caddie.talk.in_order import as_one
 from caddie.talk.planning import describe, taken_in
 from caddie.talk.state import Desk, Known, Said
 from caddie.words import Intent, Understanding, understand
-from caddie.words.rules import after_relief, rule_asked, rule_named
+from caddie.words.rules import FREE_RELIEF, after_relief, rule_asked, rule_named
 
 RULE_ASKED = "rule"
 """What a turn that asks for a rule is called on the wire."""
@@ -36,8 +36,12 @@ def told_of_the_rules(desk: Desk, known: Known, text: str, *, advises: bool) -> 
     ``advises`` is False where a competition is played: the rule is told all the same.
     """
     rule = rule_asked(text)
-    if rule is None:
+    if rule is None or (rule.name == FREE_RELIEF and when.stuck(known, text)):
         return None
+    if rule.name == FREE_RELIEF and known.result is not None and known.result.finish in _ENDED:
+        instead = rule_named(_ENDED[known.result.finish])
+        written = f"{lines.NOT_FREE}\n{instead.say}\n{instead.rule}"
+        return Said(known.changed(spoken=lines.NOT_FREE), lines.NOT_FREE, written=written, intent=RULE_ASKED)
     player = desk.bag.player
     heard = understand(text, unit=player.distances_in, pace_m=player.pace_m)
     shot = (

@@ -18,6 +18,7 @@ from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
 from caddie.situation import IN_SAND, Side
 from caddie.talk import lines
+from caddie.talk.about import adopted, kept_to
 from caddie.talk.asked import in_play, odds, same_shot
 from caddie.talk.comparison import compared_with, told
 from caddie.talk.go_or_not import going, one_of_two
@@ -89,6 +90,20 @@ def safer(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
         spoken = sentences([lines.SAFEST_TOLD, *odds(plan.model_copy(update={"chosen": safest}), desk.bag)])
         return Said(known.changed(spoken=spoken, question=None), spoken)
     return beside(desk, known, plan, safest, _risk_said(safest, plan.chosen))
+
+
+def safe_of_two(desk: Desk, known: Known, heard: Understanding) -> Said:
+    """ "The safe one please" behind a shot that was compared: of the two the one whose bad ones cost less."""
+    plan, other = in_play(known), known.other
+    if plan is None or other is None:
+        return safer(desk, known, heard)
+    ours = plan.chosen
+    no_riskier = (other.in_trouble, other.bad_tail) <= (ours.in_trouble, ours.bad_tail)
+    if no_riskier or (other.in_trouble <= ours.in_trouble + LESS_TROUBLE and other.bad_tail < ours.bad_tail):
+        return adopted(desk, known, heard)
+    # The one in play is kept, also where the player took it in place of the one advised.
+    kept = kept_to(lines.STICKS)(desk, known.changed(advised=ours), heard)
+    return replace(kept, known=kept.known.changed(advised=known.advised))
 
 
 @_off_the_green

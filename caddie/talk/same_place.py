@@ -19,14 +19,14 @@ from caddie.words.gist import is_question
 from caddie.words.sayings import clauses, says, stands_in
 from caddie.words.then_told import ANOTHER_BALL
 
-SAME_PLACE = "same_place_lead"
+SAME_PLACE, SAME_SHOT = "same_place_lead", "same_shot_lead"
 _ONE_MORE, _SAME_LIE = "one_more_ball_lead", "same_lie"
 _STAYS_BESIDE = (Intent.RESULT, Intent.UNDO, Intent.NEXT_HOLE)
 
 
 def is_known(known: Known, text: str) -> bool:
     """Whether an earlier place may be meant: behind a shot that is over, or from the green one that is not on it."""
-    if not known.places or is_question(text):
+    if not known.places or _is_asked(text):
         return False
     return known.plan is None or known.played or known.situation.lie is Lie.GREEN
 
@@ -45,7 +45,7 @@ def from_the_same_place(
     )
     told = tuple(part for part in parts if part.intent not in _STAYS_BESIDE)
     another = one_more or any(part.another is Another.BALL for part in told)
-    if not (told or one_more) or is_question(text) or not (another or beside or is_known(known, text)):
+    if not (told or one_more) or _is_asked(text) or not (another or beside or is_known(known, text)):
         return parts
     facts = reduce(merged, (part.situation for part in told), Situation())
     in_play = known.plan is not None and not known.played
@@ -61,6 +61,20 @@ def from_the_same_place(
         asks=(SAME_PLACE,),
     )
     return (*beside, read)
+
+
+def tells_it_again(text: str) -> bool:
+    """Whether an earlier place or stroke is told as the one of this shot, whatever is asked of it besides."""
+    return stands_in(text, SAME_PLACE) and not _is_asked(text)
+
+
+def _is_asked(text: str) -> bool:
+    """Whether the place is what is asked; "same shot, ten yards now, what changes?" tells it and asks another thing."""
+    *before, last = clauses(text) or [text]
+    told = ", ".join(before)
+    return is_question(text) and (
+        is_question(told) or stands_in(last, SAME_PLACE) or not stands_in(told, SAME_PLACE)
+    )
 
 
 def _is_one_more_ball(text: str) -> bool:
@@ -83,6 +97,8 @@ def again(desk: Desk, known: Known, heard: Understanding) -> Said:
         there = carried_on(there, Step.STAYED_IN_SAND).model_copy(update={"lie": lie, "pin_m": far_m})
     situation = merged(there, now)
     named = asked_with_facts(heard, None)
+    if named == ANY and now.lie is None and stands_in(heard.heard, SAME_SHOT):
+        named = _played_there(known, there)
     fresh = known.afresh(
         situation=situation,
         of_this_green=known.of_this_green,
@@ -100,6 +116,14 @@ def _taken_there(known: Known, there: Situation) -> Only:
     if plan is None or advised is None or known.situation.pin_m != there.pin_m:
         return known.only
     return known.only if plan.chosen.club == advised.club else Only(club=plan.chosen.club)
+
+
+def _played_there(known: Known, there: Situation) -> Only:
+    """The club of the shot that is to be played again, from wherever it is now."""
+    plan = known.plan
+    if plan is None or known.situation.pin_m != there.pin_m or plan.chosen.line is not None:
+        return ANY
+    return Only(club=plan.chosen.club)
 
 
 def _place(known: Known, told: Lie | None) -> Situation | None:

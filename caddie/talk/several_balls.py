@@ -4,13 +4,16 @@ What became of such a ball is a shot of its own from where the one before it was
 """
 
 from caddie.bag import Player
-from caddie.situation import BorrowUnit, Lie
+from caddie.situation import BorrowUnit, Finish, Lie
+from caddie.talk.right_after import ended_as_told
 from caddie.talk.same_place import SAME_PLACE
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand_turn
+from caddie.words.next_putt import next_putt_as_it
 from caddie.words.sayings import behind, says, stands_in
 
 _ONE_MORE, _BY_ITS_NUMBER, _NEXT = "one_more_go_lead", "go_by_number_lead", "next_go_lead"
+_MISSED = "missed"
 _LEADS = (_ONE_MORE, _BY_ITS_NUMBER, _NEXT)
 Parts = tuple[Understanding, ...]
 _BALLS_LEFT = "balls_left"
@@ -48,10 +51,18 @@ def result_of_another(text: str, parts: Parts, known: Known, player: Player) -> 
     """The parts of a turn that tells what became of the next ball, and what is known as before it was hit."""
     if known.day.several and known.played and says(text, _ONE_MORE):
         return (Understanding(heard=text, intent=Intent.OUT_OF_SCOPE, asks=(SAME_PLACE,)),), known
+    if known.played and _putts_next(known) and (as_it := next_putt_as_it(text)) != text:
+        told = understand_turn(as_it, unit=player.distances_in, pace_m=player.pace_m)
+        if told[0].intent is Intent.RESULT or _MISSED in told[0].asks:
+            return told, known
     lead, rest = next(
         ((lead, rest) for lead in _LEADS if (rest := behind(text, lead)) is not None), (None, None)
     )
     told = understand_turn(rest, unit=player.distances_in, pace_m=player.pace_m) if rest else ()
+    if rest and known.day.several and (not told or told[0].intent is Intent.OUT_OF_SCOPE):
+        # "Second one stiff": read as behind "it finished".
+        ended = ended_as_told(rest, player)
+        told = () if ended is None else (ended,)
     if not told or told[0].intent is not Intent.RESULT or told[0].result is None:
         return parts, known
     return told, _before_it_was_hit(known) if known.played and _is_from_there(lead, known) else known
@@ -66,6 +77,13 @@ def before_the_next_ball(known: Known, heard: Understanding) -> Known:
 
 def _before_it_was_hit(known: Known) -> Known:
     return known.changed(result=None, shot_logged=None, question=None, other=None)
+
+
+def _putts_next(known: Known) -> bool:
+    """Whether the stroke behind the one that was told is a putt."""
+    return known.situation.lie is Lie.GREEN or (
+        known.result is not None and known.result.finish is Finish.GREEN
+    )
 
 
 def _is_from_there(lead: str | None, known: Known) -> bool:

@@ -40,7 +40,7 @@ def says_putt(scene: Scene, lie: LieSaid, shot: ShotNamed) -> bool:
     ):
         return True
     off = any("distance" in m and m.get("distance") == "front" for m in scene.facts)
-    off = off or _will_be_putted(scene) or _is_quoted(scene)
+    off = off or _will_be_putted(scene) or _is_quoted(scene) or _has_the_green_ahead(scene)
     return shot.family is Family.PUTT and not any(scene.intents) and not lie.greenside and not off
 
 
@@ -57,6 +57,21 @@ def _is_quoted(scene: Scene) -> bool:
     putters = [at for at, piece in enumerate(scene.pieces) if piece.value == "putter"]
     before = [{p.text for p in scene.pieces[clause_start(scene.pieces, at) : at]} for at in putters]
     return bool(before) and all("you" in said and said & _SAID_TO_ME for said in before)
+
+
+def _has_the_green_ahead(scene: Scene) -> bool:
+    """ "Swale short of the green. Putter.": what lies before the green lies before a ball that is off it."""
+    texts = [piece.text for piece in scene.pieces]
+    return any(
+        tuple(texts[max(at - len(before), 0) : at]) == before
+        for at, text in enumerate(texts)
+        if text == _GREEN
+        for before in _BEFORE_IT
+    )
+
+
+_GREEN = "GREEN"
+_BEFORE_IT = (("short", "of"), ("front", "of"), ("before",))
 
 
 def _will_be_putted(scene: Scene) -> bool:

@@ -31,6 +31,10 @@ class RuleOfGolf(NamedTuple):
     """Whether it is also asked what may be done where the ball lies."""
 
 
+FREE_RELIEF = "free_relief"
+"""What is told of free relief where nothing is named that gives it: any other rule goes before it."""
+
+
 def rule_asked(text: str) -> RuleOfGolf | None:
     """The rule that a question is about, or None where none is asked for.
 
@@ -42,7 +46,7 @@ def rule_asked(text: str) -> RuleOfGolf | None:
     if _ASKED.isdisjoint(ways):
         return None
     rules = [
-        (found[_ABOUT, rule.name], -at, rule)
+        ((rule.name != FREE_RELIEF, *found[_ABOUT, rule.name]), -at, rule)
         for at, rule in enumerate(_rules())
         if (_ABOUT, rule.name) in found and ("asked" in ways or rule.there)
     ]
