@@ -19,7 +19,15 @@ from caddie.words.lies_elsewhere import came_off, stands_elsewhere
 from caddie.words.mentions import Mention
 from caddie.words.result_mentions import goes_on_from_there
 from caddie.words.roles import measures_room_on_the_green
-from caddie.words.sand import OUT_OF, bunker_lain_in, is_beside_the_sand, is_other_sand, is_placed
+from caddie.words.sand import (
+    OUT_OF,
+    bunker_lain_in,
+    calls_it_deep,
+    is_beside_the_sand,
+    is_named_deep,
+    is_other_sand,
+    is_placed,
+)
 from caddie.words.scene import Scene
 from caddie.words.similes import is_likened
 
@@ -73,6 +81,7 @@ class LieSaid:
     mud_side: BallSide | None = None
     sand: Sand | None = None
     lip_m: float | None = None
+    deep_bunker: bool | None = None
     lip_away_m: float | None = None
     under_lip: bool | None = None
     sand_behind: bool | None = None
@@ -103,6 +112,7 @@ def read_lie(scene: Scene) -> LieSaid:
     in_a_word: Sitting | None = None
     """ "38, heavy rough, down": how a ball sits, where it can."""
     underfoot: object = None
+    deep = False
     mine: set[int] = set()
     beside = is_beside_the_sand(scene)
     for mention in (m for m in scene.facts if not (came_off(scene, m) or is_other_sand(scene, m))):
@@ -123,7 +133,10 @@ def read_lie(scene: Scene) -> LieSaid:
             well = Sitting.UP
         if not (_tells_why_it_is_soft(scene, mention) or is_likened(scene, mention)):
             _of_the_grass(mention, said)
-        _of_the_sand(mention, said)
+        if calls_it_deep(scene, mention):
+            deep = True
+        else:
+            _of_the_sand(mention, said)
         underfoot = mention.get("underfoot") or underfoot
         if (against := mention.get("against")) is not None:
             said.against = Against(str(against))
@@ -153,6 +166,7 @@ def read_lie(scene: Scene) -> LieSaid:
     if underfoot and said.sand is None and said.lie in IN_SAND:
         said.sand = Sand(str(underfoot))
     said.bunker_at = frozenset(mine)
+    said.deep_bunker = (said.lie in IN_SAND and (deep or is_named_deep(scene, mine))) or None
     said.stance = _across_a_bank(scene, said.stance)
     return said
 
