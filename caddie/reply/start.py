@@ -3,7 +3,7 @@
 from caddie.bag import Bag
 from caddie.plan.assume import is_only_to_get_out
 from caddie.plan.option import Plan
-from caddie.reply.phrases import flag_said, said
+from caddie.reply.phrases import flag_said
 
 
 def start_said(plan: Plan, bag: Bag) -> str:
@@ -22,6 +22,7 @@ def _parts_told(plan: Plan, bag: Bag) -> str:
     situation = plan.situation
     front_m = None if "front_m" in plan.assumed else situation.front_m
     room_m = None if "room_m" in plan.assumed else situation.room_m
+    on = f", {flag_said(room_m, bag)} on" if room_m else ""
     if front_m:
-        return f"{flag_said(front_m, bag)} to the green{f', {said(room_m, bag)} on' if room_m else ''}"
-    return f"{said(room_m, bag)} of green" if room_m else ""
+        return f"{flag_said(front_m, bag)} to the green{on}"
+    return f"{flag_said(room_m, bag)} of green" if room_m else ""

@@ -221,7 +221,8 @@ def _heights(
         quantity = mention.quantity
         at = mention.quantity_at
         hilly = _HILLY & {piece.text for piece in scene.pieces[mention.start : mention.end]}
-        if quantity is not None and at in scene.used and not hilly:
+        told_on_the_way = mention.get("distance") == "front"
+        if quantity is not None and at in scene.used and not (hilly or told_on_the_way):
             continue
         if "elevation" in mention and quantity is not None and at not in scene.used:
             if at is None:
