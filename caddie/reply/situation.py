@@ -148,7 +148,7 @@ def size_said(green: Green) -> list[str]:
     if green.depth is None and green.width is None:
         return []
     if green.depth is green.width:
-        return [f"a {green.depth.value} green" if green.depth else ""]
+        return ["a small green" if green.depth is Extent.SMALL else "a large green"]
     deep = {None: "", Extent.SMALL: "shallow", Extent.LARGE: "long"}[green.depth]
     wide = {None: "", Extent.SMALL: "narrow", Extent.LARGE: "wide"}[green.width]
     return [f"a {' '.join(filter(None, (deep, wide)))} green"]
