@@ -45,7 +45,7 @@ STOPS_M = 0.7
 LIP_WORTH_SAYING_M = 0.5
 WARN_CAUGHT = 0.145
 """Trouble that catches a shot so often is said with its odds."""
-WARN_STAYS_IN = 0.25
+WARN_STAYS_IN = 0.2
 """A ball that stays in the sand so often is warned of."""
 
 WORTH_NAMING = (
