@@ -86,7 +86,7 @@ def speak(
             return _before_the_end(_asking_about_putt(plan, bag, distance, question, first), left)
         return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
-    start, end = distance or start_said(plan, bag), question or cue.say
+    start, end = distance or start_said(plan, bag, curt=bool(first)), question or cue.say
     if option.family is Family.PUTT:
         start = _then(f"{start}{_way_said(plan)}", first)
         return _shortest_with(left, _from_off_the_green(plan, bag, start, end))

@@ -26,7 +26,7 @@ from caddie.words.sand import (
     is_beside_the_sand,
     is_named_deep,
     is_other_sand,
-    is_placed,
+    water_lain_in,
 )
 from caddie.words.scene import Scene
 from caddie.words.similes import is_likened
@@ -153,9 +153,7 @@ def read_lie(scene: Scene) -> LieSaid:
     lies = lies or [Lie.FAIRWAY] * (well is not None)
     mine |= named
     if said.against is Against.WATER:
-        mine |= {
-            at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not is_placed(scene, at)
-        }
+        mine |= water_lain_in(scene)
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     said.guessed = _is_guessed(scene, said.lie)
     if said.against is Against.COLLAR and Lie.FRINGE in lies:
@@ -163,12 +161,17 @@ def read_lie(scene: Scene) -> LieSaid:
     if said.lie is not Lie.HEAVY_ROUGH:
         said.tall_grass = None
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
+    _of_its_bunker(scene, said, mine, underfoot, deep=deep)
+    said.stance = _across_a_bank(scene, said.stance)
+    return said
+
+
+def _of_its_bunker(scene: Scene, said: LieSaid, mine: set[int], underfoot: object, *, deep: bool) -> None:
+    """How the sand is by how it feels to the feet, which bunker it is, and whether that is a deep one."""
     if underfoot and said.sand is None and said.lie in IN_SAND:
         said.sand = Sand(str(underfoot))
     said.bunker_at = frozenset(mine)
     said.deep_bunker = (said.lie in IN_SAND and (deep or is_named_deep(scene, mine))) or None
-    said.stance = _across_a_bank(scene, said.stance)
-    return said
 
 
 def _trouble_in(scene: Scene, mention: Mention) -> set[int]:

@@ -122,6 +122,11 @@ def bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
     return lies, mine
 
 
+def water_lain_in(scene: Scene) -> set[int]:
+    """The pieces that name the water a ball lies in: none that is placed elsewhere."""
+    return {at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not is_placed(scene, at)}
+
+
 def calls_it_deep(scene: Scene, mention: Mention) -> bool:
     """ "It's a deep one", "the bunker's deep": its face is high; of sand, "deep" says how soft it is."""
     pieces = scene.pieces[mention.start : mention.end]
