@@ -61,8 +61,7 @@ _TELLS_OF_THE_BALL = frozenset(
 _LIP_M = {"none": 0.0, "low": 0.3, "high": 1.5, "under_high": 1.5}
 """Heights of a lip that is called low or high (common practice, no source)."""
 _OFF_GREEN = ("front", "off_edge")
-_SOON = 3
-"""Pieces behind "in" within which it is told what the ball is in."""
+_SOON = 3  # Pieces behind "in" within which it is told what the ball is in.
 _GRASS = frozenset({"grass", "stuff", "lie"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
