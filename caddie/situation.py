@@ -69,24 +69,22 @@ class Hampered(StrEnum):
     """What keeps the player from making the swing that the ball's lie would allow."""
 
     BACKSWING = "backswing"
-    NO_BACKSWING = "no_backswing"
-    """Something behind or above the ball leaves room for a short backswing, or for a few inches."""
+    NO_BACKSWING = "no_backswing"  # Room for a short one, or for a few inches.
     FOLLOW_THROUGH = "follow_through"
     STANCE = "stance"
     GROWTH = "growth"  # The ball lies in a bush: a club gets at it, and no more.
     TO_CHEST = "to_chest"
-    TO_HIP = "to_hip"
-    """No longer swing than so."""
-    TURNED = "turned"
-    """It is to be played the wrong way round: with a club turned over, or backwards with one hand."""
+    TO_HIP = "to_hip"  # No longer swing than so.
+    TURNED = "turned"  # Played the wrong way round: with a club turned over, or backwards with one hand.
 
 
 class Obstruction(StrEnum):
-    """What gives relief at ball or feet: made to stay, dug by an animal, water that goes, another green, rakes."""
+    """What gives relief at ball or feet: made to stay, under repair, dug by an animal, water that goes, rakes."""
 
     PATH = "path"
     SPRINKLER = "sprinkler"
     PUDDLE = "puddle"
+    REPAIR = "repair"
     ANIMAL_HOLE = "animal_hole"
     WRONG_GREEN = "wrong_green"
     RAKE = "rake"  # It may be lifted away.
@@ -109,8 +107,7 @@ class Sitting(StrEnum):
 
     UP = "up"
     DOWN = "down"
-    EMBEDDED = "embedded"
-    """In its own pitch mark, below the level of the ground."""
+    EMBEDDED = "embedded"  # In its own pitch mark, below the level of the ground.
 
 
 class Stance(StrEnum):
@@ -151,8 +148,7 @@ class HazardKind(StrEnum):
     TREES = "trees"
     OUT_OF_BOUNDS = "out_of_bounds"
     ROUGH = "rough"
-    UNNAMED = "trouble"
-    """Said to be trouble, and not which: a ball there is found and played from an ill place."""
+    UNNAMED = "trouble"  # Said to be trouble, and not which: a ball there is played from an ill place.
     RIDGE = "ridge"
     TIER = "tier"
     SWALE = "swale"
@@ -178,8 +174,7 @@ class Hazard(Frozen):
     carry_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
     """Flight needed to clear it; for a ridge, tier or upslope the distance to its top."""
     height_m: Annotated[float, Field(ge=0, le=30)] | None = None
-    clear_m: Annotated[float, Field(ge=0, le=30)] | None = None
-    """Trees: how high the way underneath is open, up to the lowest branch."""
+    clear_m: Annotated[float, Field(ge=0, le=30)] | None = None  # Trees: how high the lowest branch hangs.
     not_over: bool | None = None
     round: Side | None = None
     """Trees: the side on which there is a way past them; ``not_over``, that there is none above them."""
@@ -187,7 +182,7 @@ class Hazard(Frozen):
     down: bool | None = None  # A tier that the ball comes down.
     past_flag_m: Annotated[float, Field(gt=0, le=60)] | None = None  # Where it begins behind the flag.
     beside: bool | None = None  # On one side, and which was not told.
-    corner: Side | None = None  # The other side that it is at, of one at a corner: "front left".
+    corner: Side | None = None  # Its other side, at a corner: "front left".
     called: Annotated[str, Field(pattern="^[a-z][a-z ]{1,18}$")] | None = None  # A name it was given: "burn".
 
 
@@ -218,6 +213,13 @@ class Firmness(StrEnum):
     MEDIUM = "medium"
     FIRM = "firm"
     FROZEN = "frozen"
+
+
+class Extent(StrEnum):
+    """How deep or wide a green is beside most."""
+
+    SMALL = "small"
+    LARGE = "large"
 
 
 BALL_ACROSS_M = 0.04267
@@ -254,8 +256,9 @@ class Borrow(Frozen):
 
     amount: Annotated[float, Field(ge=-1, le=120)]
     unit: BorrowUnit
-    outside: bool = False
-    """Counted outward from the hole's edge, where less than nothing is inside it; else from its middle."""
+    outside: bool = (
+        False  # Counted outward from the hole's edge, less than nothing inside it; else from its middle.
+    )
 
     @property
     def aim_m(self) -> float:
@@ -268,16 +271,15 @@ class Green(Frozen):
 
     fall: Fall | None = None
     fall_slope: Annotated[float, Field(ge=0, le=0.4)] | None = None
-    side_fall: Fall | None = None
-    """The sideways fall when ``fall`` already says toward or away."""
+    side_fall: Fall | None = None  # The sideways fall when ``fall`` already says toward or away.
     side_slope: Annotated[float, Field(ge=0, le=0.4)] | None = None
     stimp_ft: Annotated[float, Field(ge=3, le=16)] | None = None
     firmness: Firmness | None = None
+    depth: Extent | None = None
+    width: Extent | None = None
     grain: Grain | None = None
-    double_break: bool | None = None
-    """Said to break one way and then the other; the fall is that of the last."""
-    break_part: Annotated[float, Field(gt=0, le=1)] | None = None
-    """Share of the way on which it falls to the side, where that was told of a part."""
+    double_break: bool | None = None  # One way and then the other; the fall is that of the last.
+    break_part: Annotated[float, Field(gt=0, le=1)] | None = None  # Share of the way that falls to the side.
     borrow: Borrow | None = None
 
     @property
@@ -335,14 +337,14 @@ class Situation(Frozen):
     mud_side: BallSide | None = None  # Where on the ball it sticks: the ball flies away from it.
     sand: Sand | None = None
     lip_m: Annotated[float, Field(ge=0, le=8)] | None = None  # Height of the face before the ball.
+    deep_bunker: bool | None = None  # The ball lies in one that was called deep.
     lip_away_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None  # From the ball to that face.
     under_lip: bool | None = None  # The ball lies right before that face.
     sand_behind: bool | None = None  # A club taken back low would meet sand or bank.
     against: Against | None = None
     unplayable: bool | None = None  # Said not to be playable as it lies.
     hampered: Hampered | None = None
-    tall_grass: bool | None = None
-    """Grass to the knee, or so deep that the ball is hardly seen: deeper than what is called thick rough."""
+    tall_grass: bool | None = None  # To the knee, or hiding the ball: deeper than what is called thick rough.
     obstruction: Obstruction | None = None
     in_line: InLine | None = None
     stance: tuple[Stance, ...] = ()
@@ -354,8 +356,8 @@ class Situation(Frozen):
     hazards: tuple[Hazard, ...] = ()
     green: Green = Green()
     wind: Wind = Wind()
-    greenside: bool | None = None
-    """Said to be beside the green, with no distance given."""
+    greenside: bool | None = None  # Said to be beside the green, with no distance given.
+    open_sides: tuple[Side, ...] = ()  # Where nothing is to be feared.
 
 
 class Strike(StrEnum):
@@ -385,10 +387,8 @@ class Finish(StrEnum):
 class Result(Frozen):
     """What the player says became of the shot."""
 
-    distance_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None
-    """From the hole."""
-    side: tuple[Side, ...] = ()
-    """Where from the hole: past it is long."""
+    distance_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None  # From the hole.
+    side: tuple[Side, ...] = ()  # Where from the hole: past it is long.
     strike: Strike | None = None
     finish: Finish | None = None
     carry_m: Annotated[float, Field(ge=0, le=FARTHEST_M)] | None = None

@@ -5,7 +5,8 @@ from typing import Any, NamedTuple
 
 from caddie.notes.models import IN_THE_GREEN, HoleNote, Trouble, Usual
 from caddie.notes.told import depth_told, fall_told, height_told, trouble_told
-from caddie.plan.assume import GREEN_DEPTH_M, room_in_depth
+from caddie.plan.assume import room_in_depth
+from caddie.plan.green_size import GREEN_DEPTH_M
 from caddie.situation import FARTHEST_M, Fall, Green, Hazard, Lie, Side, Situation
 from caddie.units import Unit
 

@@ -4,7 +4,8 @@ from typing import Any
 
 from caddie.errors import CaddieError
 from caddie.plan.assume_trouble import trouble_filled
-from caddie.plan.lip import before_a_lip, face_of
+from caddie.plan.green_size import depth_of_green_m
+from caddie.plan.lip import before_a_lip, face_of, told_face_m
 from caddie.situation import (
     FARTHEST_M,
     IN_SAND,
@@ -22,8 +23,6 @@ from caddie.situation import (
 )
 from caddie.units import YARD_M, in_yards
 
-GREEN_DEPTH_M = 25 * YARD_M
-"""Depth of the green when nothing says otherwise (common practice, no source)."""
 EDGE_ROOM_M = 5 * YARD_M
 """Green between a front (or back) flag and its edge."""
 FALSE_FRONT_M = 4.0
@@ -71,12 +70,6 @@ USUAL_WIND_M_S = 4.0
 
 ASK_DISTANCE = "How far is it to the flag?"
 
-_ROOM_M = {
-    PinPosition.FRONT: EDGE_ROOM_M,
-    PinPosition.MIDDLE: GREEN_DEPTH_M / 2,
-    PinPosition.BACK: GREEN_DEPTH_M - EDGE_ROOM_M,
-}
-
 
 def depth_of(position: PinPosition) -> PinPosition:
     """Front, middle or back, without the side.
@@ -101,6 +94,11 @@ def room_in_depth(depth_m: float, position: PinPosition) -> float:
     return min(room_m, MOST_ROOM_M)
 
 
+def _usual_room_m(situation: Situation, position: PinPosition) -> float:
+    """Green before the flag [m] by where the hole is cut, on a green of the size told."""
+    return room_in_depth(depth_of_green_m(situation.green), position)
+
+
 def question_for(situation: Situation) -> str | None:
     """The question without whose answer no shot can be planned, or None."""
     if situation.pin_m is not None:
@@ -121,7 +119,7 @@ def guessed_m(situation: Situation) -> float:
 
 def is_only_to_get_out(situation: Situation) -> bool:
     """Whether no distance would change the shot: plugged under a high lip anything out is good."""
-    return situation.lie is Lie.PLUGGED and (situation.lip_m or 0.0) >= ONLY_OUT_LIP_M
+    return situation.lie is Lie.PLUGGED and told_face_m(situation) >= ONLY_OUT_LIP_M
 
 
 def complete(situation: Situation) -> tuple[Situation, dict[str, Any]]:
@@ -253,7 +251,7 @@ def _position(situation: Situation) -> PinPosition:
         return PinPosition.MIDDLE
     if room_m <= 1.5 * EDGE_ROOM_M:
         return PinPosition.FRONT
-    return PinPosition.BACK if room_m > GREEN_DEPTH_M * 0.65 else PinPosition.MIDDLE
+    return PinPosition.BACK if room_m > depth_of_green_m(situation.green) * 0.65 else PinPosition.MIDDLE
 
 
 def _distances(
@@ -281,12 +279,12 @@ def _pin(situation: Situation, position: PinPosition, taken: dict[str, Any]) -> 
     if situation.front_m is not None:
         room_m = situation.room_m
         if room_m is None:
-            room_m = float(taken.setdefault("room_m", _ROOM_M[depth_of(position)]))
+            room_m = float(taken.setdefault("room_m", _usual_room_m(situation, position)))
         pin_m = situation.front_m + room_m
     else:
         told = situation
         if is_only_to_get_out(situation) and not situation.room_m:
-            told = situation.model_copy(update={"room_m": _ROOM_M[depth_of(position)]})
+            told = situation.model_copy(update={"room_m": _usual_room_m(situation, position)})
         greenside_m = _greenside_pin(told)
         assert greenside_m is not None
         pin_m = greenside_m
@@ -312,11 +310,11 @@ def _room_before(pin_m: float, position: PinPosition, lie: Lie, situation: Situa
     if is_shaggy(lie, situation.sitting):
         off_green_m = LONG_FRINGE_M
     if lie in IN_SAND:
-        off_green_m += max((situation.lip_m or 0.0) - LIP_INCLUDED_M, 0.0) / FACE
+        off_green_m += max(told_face_m(situation) - LIP_INCLUDED_M, 0.0) / FACE
     room_m = max(pin_m - off_green_m, 0.4 * pin_m)
     false_front = any(hazard.kind is HazardKind.FALSE_FRONT for hazard in situation.hazards)
     if lie is not Lie.FRINGE:
-        room_m = min(_ROOM_M[depth_of(position)] + FALSE_FRONT_M * false_front, room_m)
+        room_m = min(_usual_room_m(situation, position) + FALSE_FRONT_M * false_front, room_m)
     before_green = [h for h in situation.hazards if h.kind not in (HazardKind.RIDGE, HazardKind.TIER)]
     beyond = [pin_m - h.carry_m for h in before_green if h.carry_m and 0 < h.carry_m < pin_m]
     upper = [pin_m - h.carry_m for h in situation.hazards if h.kind is HazardKind.TIER and h.carry_m]

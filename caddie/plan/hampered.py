@@ -78,6 +78,11 @@ OBSTRUCTED = {
         "Temporary water is an abnormal course condition: free relief within a club-length of the nearest point clear "
         "of it for ball, stance and swing, no nearer the hole (Rule 16.1b). The shot is that of the ball dropped."
     ),
+    Obstruction.REPAIR: (
+        "Ground under repair is an abnormal course condition: free relief within a club-length of the nearest point "
+        "clear of it for ball, stance and swing, no nearer the hole (Rule 16.1b); a local rule may forbid play from "
+        "it. The shot is that of the ball dropped."
+    ),
     Obstruction.ANIMAL_HOLE: (
         "A hole that an animal dug, and what it threw out, is an abnormal course condition: free relief within a "
         "club-length of the nearest point clear of it for ball, stance and swing, no nearer the hole (Rule 16.1b). The "

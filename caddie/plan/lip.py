@@ -9,6 +9,8 @@ NEAREST_LIP_M = 0.3
 """A ball has so much room before a face."""
 LIP_M, FAIRWAY_LIP_M, HIGH_LIP_M = 0.6, 0.45, 1.5
 """Usual heights of the face: beside the green, far from it, and where the ball lies under it."""
+DEEP_M = 1.2
+"""The same of a bunker that is called deep: to the belly (common practice, no source)."""
 HIGH_FACE_M = 0.9
 """A face so high decides the club, and makes one think of going sideways (common practice, no source)."""
 FACE_COSTS_A_METRE = 0.35
@@ -29,12 +31,20 @@ def face_of(situation: Situation) -> tuple[float, float]:
     level_m = UNDER_LIP_M if situation.under_lip else FAIRWAY_SAND_M if far else SAND_M
     if situation.lip_away_m is not None:
         level_m = max(situation.lip_away_m, NEAREST_LIP_M)
-    elif not situation.under_lip and (situation.lip_m or 0.0) >= HIGH_FACE_M:
+    elif not situation.under_lip and told_face_m(situation) >= HIGH_FACE_M:
         # A steep face is that of a small bunker, however far the flag.
         level_m = SAND_M
     if situation.lip_m is not None:
         return situation.lip_m, level_m
+    usual_m = DEEP_M if situation.deep_bunker else usual_m
     return HIGH_LIP_M if situation.under_lip else usual_m, level_m
+
+
+def told_face_m(situation: Situation) -> float:
+    """Height of the face that was told of [m], by a length or by a bunker being called deep; else nothing."""
+    if situation.lip_m is None and situation.deep_bunker and situation.lie in IN_SAND:
+        return DEEP_M
+    return situation.lip_m or 0.0
 
 
 def is_lip_unsaid(situation: Situation) -> bool:
@@ -48,7 +58,7 @@ def is_lip_unplaced(situation: Situation) -> bool:
     """Whether a high face stands before a ball in such a bunker, and how far off was not told."""
     far = (situation.pin_m or 0.0) > FAIRWAY_BUNKER_M
     placed = situation.lip_away_m is not None or bool(situation.under_lip)
-    return situation.lie is Lie.BUNKER and far and not placed and (situation.lip_m or 0.0) >= HIGH_FACE_M
+    return situation.lie is Lie.BUNKER and far and not placed and told_face_m(situation) >= HIGH_FACE_M
 
 
 def is_high_face(situation: Situation) -> bool:
@@ -59,7 +69,7 @@ def is_high_face(situation: Situation) -> bool:
 def before_a_lip(situation: Situation) -> bool:
     """Whether the ball lies in sand before a face that was spoken of."""
     in_bunker = situation.lie in IN_SAND
-    return in_bunker and bool(situation.lip_m or situation.under_lip or situation.lip_away_m)
+    return in_bunker and bool(told_face_m(situation) or situation.under_lip or situation.lip_away_m)
 
 
 def again_before_a_lip(situation: Situation) -> float:

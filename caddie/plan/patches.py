@@ -3,12 +3,9 @@
 from caddie.ball.ground import Patch, Surface
 from caddie.plan.assume_trouble import BRANCH_M
 from caddie.plan.called import name_of
+from caddie.plan.green_size import half_widths
 from caddie.situation import Hazard, HazardKind, Side, Situation
 
-HALF_WIDTH_M = 11.0
-"""Half the green's width when the flag is in its middle."""
-NEAR_SIDE_M = 5.0
-"""From the flag to the near side when it is cut left or right."""
 FRINGE_M = 1.5
 _PATCH = {
     HazardKind.BUNKER: (Surface.SAND, 6.0),
@@ -37,17 +34,6 @@ def carry_needed_m(hazard: Hazard, situation: Situation) -> float:
     if hazard.kind is HazardKind.TREES:
         return min(BRANCH_M, situation.front_m / 2) if hazard.clear_m else situation.front_m / 2
     return max(situation.front_m - FRINGE_M, 0.7 * situation.front_m)
-
-
-def half_widths(situation: Situation) -> tuple[float, float]:
-    """Green left and right of the flag's line [m]."""
-    position = situation.pin_position.value if situation.pin_position else ""
-    far_m = 2 * HALF_WIDTH_M - NEAR_SIDE_M
-    if position.endswith("left"):
-        return NEAR_SIDE_M, far_m
-    if position.endswith("right"):
-        return far_m, NEAR_SIDE_M
-    return HALF_WIDTH_M, HALF_WIDTH_M
 
 
 def _across(corner: Side | None, left_m: float, right_m: float, reach_m: float) -> tuple[float, float]:

@@ -12,7 +12,7 @@ from caddie.plan.hampered import is_iron_hard
 from caddie.plan.lip import before_a_lip, is_high_face
 from caddie.plan.option import Option
 from caddie.plan.patches import carry_needed_m
-from caddie.plan.scene import Scene, green_height
+from caddie.plan.scene import Scene, green_height, is_up_a_soft_bank
 from caddie.plan.shapes import face_m, lies_before_flag, top_m
 from caddie.situation import (
     IN_SAND,
@@ -271,7 +271,7 @@ def _by_landing(option: Option, situation: Situation) -> float:
         dislike += ON_THE_FACE
     if lands_in_a_hollow(option, situation):
         dislike += IN_A_HOLLOW
-    putted = situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M
+    putted = situation.lie in _TIGHT and situation.front_m <= MOST_BANK_M and not is_up_a_soft_bank(situation)
     if _up_a_bank(situation) and putted and green_height(situation) <= HIGH_BANK_M:
         dislike += UP_A_TIGHT_BANK
     for each in _to_carry(situation):

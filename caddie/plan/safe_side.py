@@ -10,16 +10,16 @@ from caddie.bag import Bag
 from caddie.plan.candidates import Only, same_swing
 from caddie.plan.dispersion import draw
 from caddie.plan.expected import expected_of
+from caddie.plan.green_size import half_width_m, near_side_m
 from caddie.plan.option import Option
-from caddie.plan.patches import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.scene import Scene
 from caddie.plan.search import BALLS, launch_rows, play
 from caddie.plan.strokes import hole_out_table
 from caddie.plan.value import rank_scores
 from caddie.situation import HazardKind, Side
 
-INWARD_M = 0.6 * (HALF_WIDTH_M - NEAR_SIDE_M)
-"""How far from such a flag toward the middle of the green."""
+INWARD = 0.6
+"""How far from such a flag toward the middle of the green it is aimed, as a share of the way there."""
 PITCH_M = 35.0
 """Nearer by, the aim can be held as finely as it is found."""
 MOST_COST, MOST_COST_BEHIND = 0.05, 0.02
@@ -38,19 +38,21 @@ def on_the_safe_side(scene: Scene, bag: Bag, chosen: Option, seed: int) -> Optio
     inward = _inward(scene)
     if not inward or scene.pin_m < PITCH_M or chosen.lay_up or chosen.sideways or not chosen.carry_m:
         return chosen
-    if inward * chosen.aim_left_m >= INWARD_M:
+    green = scene.situation.green
+    inward_m = INWARD * (half_width_m(green) - near_side_m(green))
+    if inward * chosen.aim_left_m >= inward_m:
         return chosen
     rows = launch_rows(scene, bag, Only(club=chosen.club, flight=chosen.flight))
     shots = same_swing(scene, rows, bag, chosen)
     if shots is None:
         return chosen
-    shots = shots.take(np.zeros(1, dtype=np.int64)).aimed(inward * INWARD_M)
+    shots = shots.take(np.zeros(1, dtype=np.int64)).aimed(inward * inward_m)
     outcome = play(scene, rows, shots, draw(BALLS, seed), bag, hole_out_table(bag.player.handicap))
     score = float(rank_scores(outcome.strokes, bag.player.risk)[0])
     if score > chosen.rank_score + (MOST_COST if _beside(scene) else MOST_COST_BEHIND):
         return chosen
     changed = {
-        "aim_left_m": round(inward * INWARD_M, 3),
+        "aim_left_m": round(inward * inward_m, 3),
         "aim_saves": max(round(chosen.aim_saves - (score - chosen.rank_score), 4), 0.0),
         "rank_score": round(score, 4),
         **expected_of(scene, outcome.finishes, outcome.strokes, 0),

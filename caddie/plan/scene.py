@@ -12,11 +12,12 @@ from caddie.ball.air import Air, air, aloft
 from caddie.ball.ground import STEEPEST_SLOPE, Ground, Patch, Strip, Surface
 from caddie.ball.turf import ABSORBS
 from caddie.errors import CaddieError
-from caddie.plan.assume import GREEN_DEPTH_M, blades_of, depth_of, rolling_ft
+from caddie.plan.assume import blades_of, depth_of, is_shaggy, rolling_ft
 from caddie.plan.assume_trouble import usual_tree_m
 from caddie.plan.called import name_of
+from caddie.plan.green_size import SHARE, depth_of_green_m, half_widths
 from caddie.plan.lip import FACE_SLOPE, LIP_LEAN, LIP_M, before_a_lip, face_of
-from caddie.plan.patches import FRINGE_M, carry_needed_m, half_widths, patches_of
+from caddie.plan.patches import FRINGE_M, carry_needed_m, patches_of
 from caddie.plan.shapes import breaking_where_told, worked_in
 from caddie.situation import (
     Against,
@@ -41,6 +42,8 @@ UNSPOKEN_FACE_SLOPE = 0.35
 BANK = 0.25
 """Usual slope of the bank up to a raised green."""
 STEEPEST_BANK = 0.5
+SOFT_BANK_M = 0.6
+"""A bank so high that is wet or long takes nobody knows how much from a putt (common practice, no source)."""
 MOST_OF_THE_RISE = 0.06
 """A green is no steeper than this because the flag stands above or below the ball (common practice, no source)."""
 CROWN_M = 2.5
@@ -229,10 +232,11 @@ def room_behind(situation: Situation) -> float:
 def _usual_room_behind(situation: Situation) -> float:
     """Green beyond the flag [m] where nobody told of it."""
     assert situation.pin_position is not None and situation.room_m is not None
-    depth = depth_of(situation.pin_position)
+    depth, share = depth_of(situation.pin_position), SHARE[situation.green.depth]
     if depth is PinPosition.BACK:
         return 4.5
-    return max(GREEN_DEPTH_M - situation.room_m, 8.0 if depth is PinPosition.MIDDLE else 14.0)
+    least_m = share * (8.0 if depth is PinPosition.MIDDLE else 14.0)
+    return max(depth_of_green_m(situation.green) - situation.room_m, least_m)
 
 
 def wind_of(situation: Situation) -> tuple[float, float]:
@@ -338,6 +342,12 @@ def green_height(situation: Situation) -> float:
             "away, so say the height or the distance again"
         )
     return float(np.clip(rise_m, -STEEPEST_BANK * situation.front_m, STEEPEST_BANK * situation.front_m))
+
+
+def is_up_a_soft_bank(situation: Situation) -> bool:
+    """Whether the way to the green climbs a bank of mud, or of grass that is wet or long."""
+    soft = situation.wet or is_shaggy(situation.lie, situation.sitting)
+    return bool(soft) and green_height(situation) >= SOFT_BANK_M
 
 
 def _bank(rise_m: float, front_m: float, fringe_m: float, behind_m: float) -> tuple[float, float]:

@@ -2,9 +2,9 @@
 
 from caddie.bag import Bag, Family
 from caddie.plan.called import name_of, with_the
+from caddie.plan.green_size import HALF_WIDTH_M
 from caddie.plan.in_the_air import blown_left_m
 from caddie.plan.option import Option
-from caddie.plan.patches import HALF_WIDTH_M
 from caddie.reply.phrases import WORTH_NAMING, said
 from caddie.reply.putt import line_said
 from caddie.situation import Fall, Side, Situation, Stance, WindFrom

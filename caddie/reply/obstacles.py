@@ -86,7 +86,9 @@ def stuck_said(option: Option, situation: Situation) -> str:
 def _minded(situation: Situation) -> str:
     if situation.obstruction is Obstruction.PUDDLE:
         outside = ", or outside it, one stroke" if situation.lie in IN_SAND else ""
-        return f"in a puddle: free drop{' in the sand' if outside else ''}{outside}"
+        return f"in temporary water: free drop{' in the sand' if outside else ''}{outside}"
+    if situation.obstruction is Obstruction.REPAIR:
+        return "ground under repair: free drop, one club-length, no nearer"
     if situation.obstruction is Obstruction.ANIMAL_HOLE:
         return "an animal's hole: free drop, one club-length, no nearer"
     if situation.obstruction is Obstruction.RAKE:

@@ -45,7 +45,7 @@ STOPS_M = 0.7
 LIP_WORTH_SAYING_M = 0.5
 WARN_CAUGHT = 0.145
 """Trouble that catches a shot so often is said with its odds."""
-WARN_STAYS_IN = 0.25
+WARN_STAYS_IN = 0.2
 """A ball that stays in the sand so often is warned of."""
 
 WORTH_NAMING = (
@@ -218,6 +218,10 @@ def run_said(option: Option, bag: Bag, beside_m: float = 0.0) -> str:
     return f"it runs {said(option.run_m, bag, beside_m)}"
 
 
+MUD_CURVES_M = 15.0
+"""Nearer by, mud of which no side was told sends a ball nowhere that is worth a word (common practice, no source)."""
+
+
 def mud_said(situation: Situation) -> str:
     """Which side the mud is on, where that sends the ball the other way.
 
@@ -225,7 +229,8 @@ def mud_said(situation: Situation) -> str:
     'mud right, it flies left'
     """
     if situation.mud_side is None:
-        return ""
+        far = situation.mud_on_ball and (situation.pin_m or 0.0) >= MUD_CURVES_M
+        return "muddy ball, it may curve and run on" if far else ""
     other = BallSide.LEFT if situation.mud_side is BallSide.RIGHT else BallSide.RIGHT
     return f"mud {situation.mud_side.value}, it flies {other.value}"
 

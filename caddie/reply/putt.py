@@ -8,7 +8,7 @@ from caddie.plan.putt.green import fall_words, falls
 from caddie.plan.shapes import comes_down, lies_before_flag
 from caddie.reply.cue import Cue
 from caddie.reply.rolled import rolled_as
-from caddie.situation import Borrow, BorrowUnit, Grain, Hazard, HazardKind, Situation
+from caddie.situation import Borrow, BorrowUnit, Grain, Hazard, HazardKind, Lie, Situation
 from caddie.units import INCH_M, Unit, in_feet, in_inches, left_text, spoken_length, spoken_number
 
 HOLE_M = 2 * HOLE_RADIUS_M
@@ -69,8 +69,16 @@ def _line_written(plan: Plan, unit: Unit) -> str:
     return f"{start_said(plan.chosen, unit)}{_measured(plan.chosen.aim_left_m, unit)}"
 
 
+WIPE_IT = "mark it and wipe the mud off"
+
+
 def minded_said(situation: Situation) -> str:
-    """What a putt over two breaks, a crest or an edge asks for beside its line and pace, or nothing."""
+    """What a putt over two breaks, a crest or an edge asks for beside its line and pace, or nothing.
+
+    Mud comes off first: on the green the ball may be marked, lifted and wiped (Rule 14.1c).
+    """
+    if situation.mud_on_ball and situation.lie is Lie.GREEN:
+        return WIPE_IT
     if situation.green.double_break and situation.green.borrow is None:
         return TWO_BREAKS
     steps = [hazard for hazard in situation.hazards if lies_before_flag(hazard, situation)]

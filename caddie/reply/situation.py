@@ -5,7 +5,19 @@ from caddie.plan.called import name_of
 from caddie.plan.unplayable import is_awash
 from caddie.reply.phrases import flag_said, said, side_said
 from caddie.reply.putt import amount_said, putt_unit
-from caddie.situation import Against, Fall, Hazard, HazardKind, Lie, Situation, Stance, Wind, WindFrom
+from caddie.situation import (
+    Against,
+    Extent,
+    Fall,
+    Green,
+    Hazard,
+    HazardKind,
+    Lie,
+    Situation,
+    Stance,
+    Wind,
+    WindFrom,
+)
 from caddie.units import SpeedUnit, from_metres_per_second, spoken_length, spoken_number
 
 MOST_WORDS_REPEATED = 26
@@ -99,6 +111,8 @@ def _parts(situation: Situation, bag: Bag) -> list[str]:
         parts.append(amount_said(green.borrow))
     if green.firmness is not None:
         parts.append(f"green {green.firmness.value}")
+    parts += size_said(green)
+    parts += [f"open {side.value}" for side in situation.open_sides]
     if green.stimp_ft is not None:
         parts.append(f"stimp {spoken_number(round(green.stimp_ft))}")
     if situation.elevation_m:
@@ -125,6 +139,21 @@ def wind_said(wind: Wind, bag: Bag) -> str:
     return f"{_WIND[wind.from_]}{f', {spoken_number(speed)} {name}' if speed else ''}"
 
 
+def size_said(green: Green) -> list[str]:
+    """How big the green was said to be.
+
+    >>> size_said(Green(depth=Extent.SMALL, width=Extent.SMALL)), size_said(Green(width=Extent.SMALL))
+    (['a small green'], ['a narrow green'])
+    """
+    if green.depth is None and green.width is None:
+        return []
+    if green.depth is green.width:
+        return ["a small green" if green.depth is Extent.SMALL else "a large green"]
+    deep = {None: "", Extent.SMALL: "shallow", Extent.LARGE: "long"}[green.depth]
+    wide = {None: "", Extent.SMALL: "narrow", Extent.LARGE: "wide"}[green.width]
+    return [f"a {' '.join(filter(None, (deep, wide)))} green"]
+
+
 def _ball_lies(situation: Situation, bag: Bag) -> list[str]:
     """How the ball sits, and what is under, before and behind it."""
     parts = []
@@ -137,6 +166,8 @@ def _ball_lies(situation: Situation, bag: Bag) -> list[str]:
     elif situation.lip_m is not None:
         lip = spoken_length(situation.lip_m, bag.player.putt_unit)
         parts.append(f"lip {lip}" if situation.lip_m else "no lip")
+    if situation.deep_bunker:
+        parts.append("a deep bunker")
     if situation.lip_away_m is not None:
         parts.append(f"lip {said(situation.lip_away_m, bag)} ahead")
     if situation.sand_behind:

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from caddie.bag import Bag, Family
-from caddie.plan.assume import is_only_to_get_out
 from caddie.plan.called import name_of
 from caddie.plan.lip import is_under_a_wall
 from caddie.plan.option import Option, Plan
@@ -43,6 +42,7 @@ from caddie.reply.putt import (
     slope_said,
 )
 from caddie.reply.rolled import rolled_said
+from caddie.reply.start import start_said
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit, spoken_length, spoken_number
 
@@ -86,22 +86,13 @@ def speak(
             return _before_the_end(_asking_about_putt(plan, bag, distance, question, first), left)
         return _before_the_end(_with_distance(shortest(putt_versions(plan, bag, cue)), distance), left)
     assert situation.pin_m is not None
-    start, end = distance or _start(plan, bag), question or cue.say
+    start, end = distance or start_said(plan, bag, curt=bool(first)), question or cue.say
     if option.family is Family.PUTT:
         start = _then(f"{start}{_way_said(plan)}", first)
         return _shortest_with(left, _from_off_the_green(plan, bag, start, end))
     before = cue.say if question else ""
     versions = _flown(plan, bag, _then(start, first), end, before=before, whole=question.endswith("?"))
     return _shortest_with(left, _rather_than_the_cue(versions) if first and not question else versions)
-
-
-def _start(plan: Plan, bag: Bag) -> str:
-    """The distance; where none was told and none would change the shot, that the flag does not matter."""
-    situation = plan.situation
-    assert situation.pin_m is not None
-    if "pin_m" in plan.assumed and is_only_to_get_out(situation):
-        return "forget the flag"
-    return flag_said(situation.pin_m, bag)
 
 
 def _then(start: str, first: str) -> str:

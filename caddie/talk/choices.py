@@ -9,8 +9,8 @@ from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
+from caddie.plan.green_size import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.option import Option
-from caddie.plan.patches import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.trust import AS_GOOD
 from caddie.reply.obstacles import first_said
 from caddie.reply.phrases import club_said, said, shot_said, small, times_in_ten

@@ -9,7 +9,7 @@ from caddie.talk.state import Known
 from caddie.words import Intent, Understanding
 
 _ROUGH = (Lie.FIRST_CUT, Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
-_OF_THE_SAND = ("sand", "lip_m", "lip_away_m", "under_lip", "sand_behind")
+_OF_THE_SAND = ("sand", "lip_m", "deep_bunker", "lip_away_m", "under_lip", "sand_behind")
 IS_COUNTED = "{what}: counted"
 _PACE_FT = 1.5
 """Two words for a green's speed within this are of one kind: quick, or slow."""

@@ -48,6 +48,7 @@ def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str
         ("Mud", _words(situation.mud_side)),
         ("Sand", _words(situation.sand)),
         ("Lip", "right before it" if situation.under_lip else length(situation.lip_m)),
+        ("Bunker", "deep" if situation.deep_bunker else None),
         ("Lip ahead", length(situation.lip_away_m)),
         ("Club meets", "sand going back" if situation.sand_behind else None),
         ("Against", _words(situation.against)),
@@ -59,7 +60,10 @@ def situation_facts(situation: Situation, player: Player) -> list[tuple[str, str
             ("Trouble", _hazard(hazard, length(hazard.carry_m), player.putt_unit))
             for hazard in situation.hazards
         ),
+        ("Open", ", ".join(side.value for side in situation.open_sides) or None),
         ("Green", _words(green.firmness)),
+        ("Green deep", _words(green.depth)),
+        ("Green wide", _words(green.width)),
         ("Speed", f"stimp {green.stimp_ft:g} ft" if green.stimp_ft else None),
         ("Fall", _fall(_words(green.fall), green.fall_slope)),
         ("Side fall", _fall(_words(green.side_fall), green.side_slope)),

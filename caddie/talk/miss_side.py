@@ -46,6 +46,8 @@ def _cheaper(side: Side, balls: MissedBalls | None) -> Side:
 def _by_rule(situation: Situation) -> tuple[list[Side], str]:
     """The good sides by what is known of trouble, the flag and the fall, and the reason where it takes one."""
     bad = {hazard.side for hazard in situation.hazards if hazard.side}
+    if situation.open_sides:
+        return list(situation.open_sides), ""
     position = situation.pin_position.value if situation.pin_position else ""
     if "back" in position and any(hazard.kind is HazardKind.TIER for hazard in situation.hazards):
         return [Side.LONG], _UP_THE_STEP

@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass, field
 
-from caddie.situation import Borrow, Fall, Firmness, Grain, Green, Hazard, Side
+from caddie.situation import Borrow, Fall, Grain, Green, Hazard, Side
 from caddie.units import Unit
-from caddie.words.adjectives import names_the_ground, of_the_ground, spoken_of
+from caddie.words.adjectives import of_the_ground
 from caddie.words.borrow import read_borrow
 from caddie.words.breaks import SLOPES, how_much, two_ways
 from caddie.words.crests import is_of_the_far_part
+from caddie.words.green_kind import read_extent, read_firmness
 from caddie.words.mentions import Mention
 from caddie.words.rises import STEEPEST
 from caddie.words.scene import Scene
@@ -22,32 +23,6 @@ _FALL_TO = {
     Side.SHORT: Fall.TOWARD,
 }
 _FALL_FROM = {Side.LEFT: Fall.LEFT_TO_RIGHT, Side.RIGHT: Fall.RIGHT_TO_LEFT}
-_NOT_GREEN = frozenset(
-    {
-        "BUNKER",
-        "ground",
-        "lie",
-        "lies",
-        "turf",
-        "earth",
-        "dirt",
-        "mud",
-        "grass",
-        "rough",
-        "fairway",
-        "hardpan",
-        "soil",
-        "breeze",
-        "wind",
-        "air",
-        "lob",
-        "pitch",
-        "chip",
-        "shot",
-        "hands",
-        "swing",
-    }
-)
 _HOLES_UP = 10
 """A bare number below this is the state of a match: "two down"."""
 _HILLY = frozenset({"uphill", "downhill", "hill", "slope"})
@@ -217,10 +192,12 @@ def _surface(scene: Scene, said: GreenSaid, ways: _Ways, *, on_green: bool) -> G
         side_fall=None if only_sideways else ways.side,
         side_slope=None if only_sideways else side_slope,
         stimp_ft=_stimp(scene, said),
-        firmness=_firmness(scene),
+        firmness=read_firmness(scene),
         grain=next((Grain(str(mention.get("grain"))) for mention in scene.having("grain")), None),
         double_break=(on_green and (ways.twice or any(scene.having("last_break", "double_break")))) or None,
         borrow=said.borrow,
+        depth=read_extent(scene, "green_depth"),
+        width=read_extent(scene, "green_width"),
     )
 
 
@@ -240,10 +217,12 @@ def _heights(
     for mention in scene.having("elevation", "height"):
         way = mention.get("elevation") or mention.get("height")
         sign = {"up": 1, "down": -1, "level": 0}[str(way)]
+        sign = 1 if sign < 0 and _is_below_a_raised_green(scene, mention) else sign
         quantity = mention.quantity
         at = mention.quantity_at
         hilly = _HILLY & {piece.text for piece in scene.pieces[mention.start : mention.end]}
-        if quantity is not None and at in scene.used and not hilly:
+        told_on_the_way = mention.get("distance") == "front"
+        if quantity is not None and at in scene.used and not (hilly or told_on_the_way):
             continue
         if "elevation" in mention and quantity is not None and at not in scene.used:
             if at is None:
@@ -266,6 +245,14 @@ def _heights(
         elif said.elevation_m is None or "elevation" not in mention:
             said.elevation_m = sign * float(str(mention.get("rise_m") or HEIGHTS_M["clear"]))
             targets["height"] = mention
+
+
+def _is_below_a_raised_green(scene: Scene, mention: Mention) -> bool:
+    """ "A raised green, two yards below": the ball is."""
+    below = scene.pieces[mention.end - 1].text in ("below", "beneath")
+    return below and any(
+        each.get("height") == "up" and each.start < mention.start for each in scene.having("height")
+    )
 
 
 def _is_a_height(scene: Scene, mention: Mention) -> bool:
@@ -366,30 +353,6 @@ def _stimp(scene: Scene, said: GreenSaid) -> float | None:
             farther = speed is None or abs(said_ft - _MEDIUM_FT) > abs(speed - _MEDIUM_FT)
             speed = said_ft if farther else speed
     return speed
-
-
-def _of_the_lie(scene: Scene, mention: Mention) -> bool:
-    """ "Soft powdery sand" and "hard bare ground" speak of the lie, "breaks hard" of how much."""
-    texts = [piece.text for piece in scene.pieces]
-    if names_the_ground(scene, mention):
-        return False
-    if "degree" in mention and any(
-        scene.gap(mention, m.start, m.end) == 0 for m in scene.having("break", "fall")
-    ):
-        return True
-    after = mention.end
-    while after < len(texts) and after - mention.end < 2 and not scene.pieces[after].after_break:
-        if texts[after] in _NOT_GREEN:
-            return True
-        after += 1
-    before = spoken_of(scene, mention.start)
-    return before is not None and texts[before] in _NOT_GREEN
-
-
-def _firmness(scene: Scene) -> Firmness | None:
-    told = (m for m in scene.having("firmness") if not _of_the_lie(scene, m) and of_the_ground(scene, m))
-    said = [mention.get("firmness") for mention in told]
-    return Firmness(str(said[-1])) if said else None
 
 
 def is_near(pin_m: float | None, front_m: float | None, *, chips: bool) -> bool:

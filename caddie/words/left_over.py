@@ -25,6 +25,7 @@ def left_over(
         lost: numbers that another value of the same length took the place of.
     """
     kinds = {hazard.kind.value for hazard in hazards}
+    lost = {*lost, *_half_told(scene)}
     return tuple(
         piece.said
         for at, piece in enumerate(scene.pieces)
@@ -32,6 +33,15 @@ def left_over(
         and (at in lost or not _explained(scene, at, kinds, lies_at))
         and not _said_once_more(scene, at)
     )
+
+
+def _half_told(scene: Scene) -> set[int]:
+    """ "A sidehill lie": a slope under the feet of which was not told which way it goes."""
+    stances = [mention for mention in scene.having("stance") if mention.get("stance") != "flat"]
+    if any(mention.get("stance") != "side" for mention in stances):
+        return set()
+    passed = grammar().plain | grammar().skip
+    return {at for m in stances for at in range(m.start, m.end) if scene.pieces[at].text not in passed}
 
 
 def _said_once_more(scene: Scene, at: int) -> bool:

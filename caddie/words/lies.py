@@ -19,7 +19,15 @@ from caddie.words.lies_elsewhere import came_off, stands_elsewhere
 from caddie.words.mentions import Mention
 from caddie.words.result_mentions import goes_on_from_there
 from caddie.words.roles import measures_room_on_the_green
-from caddie.words.sand import OUT_OF, bunker_lain_in, is_beside_the_sand, is_other_sand, is_placed
+from caddie.words.sand import (
+    OUT_OF,
+    bunker_lain_in,
+    calls_it_deep,
+    is_beside_the_sand,
+    is_named_deep,
+    is_other_sand,
+    water_lain_in,
+)
 from caddie.words.scene import Scene
 from caddie.words.similes import is_likened
 
@@ -53,8 +61,7 @@ _TELLS_OF_THE_BALL = frozenset(
 _LIP_M = {"none": 0.0, "low": 0.3, "high": 1.5, "under_high": 1.5}
 """Heights of a lip that is called low or high (common practice, no source)."""
 _OFF_GREEN = ("front", "off_edge")
-_SOON = 3
-"""Pieces behind "in" within which it is told what the ball is in."""
+_SOON = 3  # Pieces behind "in" within which it is told what the ball is in.
 _GRASS = frozenset({"grass", "stuff", "lie"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
@@ -73,6 +80,7 @@ class LieSaid:
     mud_side: BallSide | None = None
     sand: Sand | None = None
     lip_m: float | None = None
+    deep_bunker: bool | None = None
     lip_away_m: float | None = None
     under_lip: bool | None = None
     sand_behind: bool | None = None
@@ -103,6 +111,7 @@ def read_lie(scene: Scene) -> LieSaid:
     in_a_word: Sitting | None = None
     """ "38, heavy rough, down": how a ball sits, where it can."""
     underfoot: object = None
+    deep = False
     mine: set[int] = set()
     beside = is_beside_the_sand(scene)
     for mention in (m for m in scene.facts if not (came_off(scene, m) or is_other_sand(scene, m))):
@@ -123,7 +132,10 @@ def read_lie(scene: Scene) -> LieSaid:
             well = Sitting.UP
         if not (_tells_why_it_is_soft(scene, mention) or is_likened(scene, mention)):
             _of_the_grass(mention, said)
-        _of_the_sand(mention, said)
+        if calls_it_deep(scene, mention):
+            deep = True
+        else:
+            _of_the_sand(mention, said)
         underfoot = mention.get("underfoot") or underfoot
         if (against := mention.get("against")) is not None:
             said.against = Against(str(against))
@@ -140,9 +152,7 @@ def read_lie(scene: Scene) -> LieSaid:
     lies = lies or [Lie.FAIRWAY] * (well is not None)
     mine |= named
     if said.against is Against.WATER:
-        mine |= {
-            at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not is_placed(scene, at)
-        }
+        mine |= water_lain_in(scene)
     said.lie = next((lie for lie in _TELLS_MOST if lie in lies), None)
     said.guessed = _is_guessed(scene, said.lie)
     if said.against is Against.COLLAR and Lie.FRINGE in lies:
@@ -150,11 +160,17 @@ def read_lie(scene: Scene) -> LieSaid:
     if said.lie is not Lie.HEAVY_ROUGH:
         said.tall_grass = None
     said.sitting = _sits(said.lie, said.sitting, well or in_a_word)
+    _of_its_bunker(scene, said, mine, underfoot, deep=deep)
+    said.stance = _across_a_bank(scene, said.stance)
+    return said
+
+
+def _of_its_bunker(scene: Scene, said: LieSaid, mine: set[int], underfoot: object, *, deep: bool) -> None:
+    """How the sand is by how it feels to the feet, which bunker it is, and whether that is a deep one."""
     if underfoot and said.sand is None and said.lie in IN_SAND:
         said.sand = Sand(str(underfoot))
     said.bunker_at = frozenset(mine)
-    said.stance = _across_a_bank(scene, said.stance)
-    return said
+    said.deep_bunker = (said.lie in IN_SAND and (deep or is_named_deep(scene, mine))) or None
 
 
 def _trouble_in(scene: Scene, mention: Mention) -> set[int]:

@@ -154,7 +154,11 @@ def read_ways_past(scene: Scene, heads: list[Head]) -> None:
 
     A ball in the trees that may go under them has some before it, too.
     """
+    beside = {mention.start for mention in scene.having("open_side")}
+    named = any(head.kind is HazardKind.TREES for head in heads)
     for mention in scene.having("round"):
+        if mention.start in beside and not named:
+            continue  # "Water left, room on the right": nothing was named to go round.
         head = _trees_at(heads, mention)
         head.round = Side(str(mention.get("round")))
         head.places = head.places or [Side.SHORT.value]

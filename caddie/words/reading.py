@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from caddie.bag.models import Family
-from caddie.situation import Green, HazardKind, Lie, Result, Situation, Wind
+from caddie.situation import Green, HazardKind, Lie, Result, Side, Situation, Wind
 from caddie.units import Unit
 from caddie.words.borrow import break_amounts
 from caddie.words.breaks import with_its_part
@@ -29,6 +29,7 @@ from caddie.words.lies import LieSaid, read_lie
 from caddie.words.lips import read_lip, with_lip
 from caddie.words.odd_numbers import odd_number
 from caddie.words.on_the_line import told_in_a_row
+from caddie.words.open_sides import read_open_sides
 from caddie.words.order import ordered
 from caddie.words.others import set_others_apart
 from caddie.words.outright import asked_outright, without_what_is_told
@@ -230,7 +231,8 @@ def _understood(heard: str, scene: Scene, *, correcting: bool, from_speech: bool
     left = left_over(read.scene, hazards=trouble.hazards, lies_at=lie.bunker_at, lost=distances.lost)
     if intent not in (Intent.SITUATION, Intent.PUTT, Intent.WHAT_IF, Intent.CORRECT):
         return Understanding(heard=heard, intent=intent, left_over=left)
-    situation = _situation(distances, lie, trouble, green, wind, on_green=on_green)
+    open_sides = () if on_green else read_open_sides(read.scene, trouble.hazards)
+    situation = _situation(distances, lie, trouble, green, wind, open_sides, on_green=on_green)
     return Understanding(
         heard=heard,
         intent=intent,
@@ -335,6 +337,7 @@ def _situation(
     trouble: TroubleSaid,
     green: GreenSaid,
     wind: WindSaid,
+    open_sides: tuple[Side, ...],
     *,
     on_green: bool,
 ) -> Situation:
@@ -352,6 +355,7 @@ def _situation(
         mud_side=lie.mud_side,
         sand=lie.sand,
         lip_m=lie.lip_m if trouble.lip_m is None else trouble.lip_m,
+        deep_bunker=lie.deep_bunker,
         lip_away_m=lie.lip_away_m,
         under_lip=lie.under_lip,
         sand_behind=lie.sand_behind,
@@ -371,6 +375,7 @@ def _situation(
         green=green.green,
         wind=wind.wind,
         greenside=lie.greenside,
+        open_sides=open_sides,
     )
 
 

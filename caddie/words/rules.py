@@ -9,8 +9,11 @@ from caddie.words.gist import WaysByWord, asks_in_part, by_first_word, strengths
 from caddie.words.sayings import compared
 from caddie.words.talk_files import rules_data
 
+_ABNORMAL = (Obstruction.PUDDLE, Obstruction.REPAIR, Obstruction.ANIMAL_HOLE)
+"""What is an abnormal course condition, and no obstruction."""
 _LIES_OTHERWISE = (
     "lie", "sitting", "against", "unplayable", "under_lip", "hampered", "tall_grass", "obstruction", "lip_m",
+    "deep_bunker",
 )  # fmt: skip
 
 
@@ -77,6 +80,8 @@ def rule_of(situation: Situation) -> RuleOfGolf | None:
     """The rule that a ball lying so may call for, or None."""
     if situation.obstruction is Obstruction.WRONG_GREEN:
         return rule_named("wrong_green")
+    if situation.obstruction in _ABNORMAL:
+        return rule_named("repair")
     if situation.obstruction:
         return rule_named("path")
     if is_unplayable(situation):

@@ -10,6 +10,8 @@ STANDS_IN_SAND = "perhaps the ball"
 """What tells that the player stands in sand, and the ball with him if nothing else is told."""
 OUT_OF = frozenset({"of", "from", "in"})
 _FACE = frozenset({"lip", "face"})
+_MADE = frozenset("bunker bunkers trap traps pot pit hole hollow".split())
+_DEEP = frozenset("deep cavernous steep revetted faced pot".split())
 _LEADS = frozenset({"fairway", "greenside", "cross", "left", "right", "front", "back"})
 """What may stand before a bunker that is named first."""
 _BEFORE_TROUBLE = frozenset(
@@ -118,6 +120,31 @@ def bunker_lain_in(scene: Scene, lies: list[Lie]) -> tuple[list[Lie], set[int]]:
         lies = [Lie.BUNKER]
         mine |= {alone, *(at for at in unplaced if at != alone and _is_same_sand(scene, at))}
     return lies, mine
+
+
+def water_lain_in(scene: Scene) -> set[int]:
+    """The pieces that name the water a ball lies in: none that is placed elsewhere."""
+    return {at for at, piece in enumerate(scene.pieces) if piece.text == "WATER" and not is_placed(scene, at)}
+
+
+def calls_it_deep(scene: Scene, mention: Mention) -> bool:
+    """ "It's a deep one", "the bunker's deep": its face is high; of sand, "deep" says how soft it is."""
+    pieces = scene.pieces[mention.start : mention.end]
+    bunkers = [piece for piece in pieces if piece.text == "BUNKER"]
+    if "deep_bunker" in mention:
+        return not bunkers or not any(_is_only_sand(piece.said) for piece in bunkers)
+    deep = any(piece.text == "deep" for piece in pieces) and len(pieces) == len(bunkers) + 1
+    return deep and "sand" in mention and not any(_is_only_sand(piece.said) for piece in bunkers)
+
+
+def is_named_deep(scene: Scene, mine: set[int]) -> bool:
+    """Whether the bunker that the ball lies in has a name that says how deep it is: "pot bunker", "deep trap"."""
+    names = (scene.pieces[at].said for at in mine if scene.pieces[at].text == "BUNKER")
+    return any(not _is_only_sand(name) and _DEEP & {*name.split()} for name in names)
+
+
+def _is_only_sand(name: str) -> bool:
+    return not _MADE & {*name.split()}
 
 
 def kept_clear(scene: Scene, start: int) -> bool:

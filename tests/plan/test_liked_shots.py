@@ -7,9 +7,10 @@ from caddie.ball.launch import Flight
 from caddie.plan.assume import complete
 from caddie.plan.candidates import Only
 from caddie.plan.choose import advise
+from caddie.plan.green_size import HALF_WIDTH_M, NEAR_SIDE_M
 from caddie.plan.option import Option, Plan
 from caddie.plan.prefer import AT_FLAG_M, MOST_GIVEN, liked_for, liked_less, runs_away
-from caddie.plan.safe_side import INWARD_M
+from caddie.plan.safe_side import INWARD
 from caddie.plan.trust import fits
 from caddie.situation import (
     Against,
@@ -96,7 +97,7 @@ def test_a_flag_beside_trouble_is_played_from_the_fat_of_the_green(pin_yd: int, 
     trouble = (Hazard(kind=HazardKind.WATER, side=side),)
     shot = planned(pin_yd, pin_position=flag, hazards=trouble).chosen
     inward = -1 if side is Side.LEFT else 1
-    assert inward * shot.aim_left_m >= 0.99 * INWARD_M
+    assert inward * shot.aim_left_m >= 0.99 * INWARD * (HALF_WIDTH_M - NEAR_SIDE_M)
     other = planned(pin_yd, pin_position=flag).chosen
     assert abs(other.aim_left_m) < abs(shot.aim_left_m)
 

@@ -17,7 +17,9 @@ from utterances import Facts
 from caddie.words import Intent, understand
 
 GROUND = ("ridge", "tier", "swale", "upslope", "false_front", "run_off")
-UNWRITTEN = ("lie", "fall_slope", "side_slope", "greenside", "approximate", "corrected")
+UNWRITTEN = (
+    "lie", "fall_slope", "side_slope", "greenside", "approximate", "corrected", "depth", "width", "open_sides",
+)  # fmt: skip
 """Facts that are not held against a line that does not write them."""
 
 

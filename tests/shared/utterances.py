@@ -64,6 +64,7 @@ _PLAIN = (
     "sand_behind",
     "sand",
     "under_lip",
+    "deep_bunker",
     "against",
     "unplayable",
     "hampered",
@@ -80,6 +81,8 @@ _PLAIN = (
     "fall",
     "side_fall",
     "firmness",
+    "depth",
+    "width",
     "double_break",
     "wind_from",
     "strike",
@@ -195,7 +198,7 @@ def expected(raw: Mapping[str, Any]) -> Facts:
             facts[key] = tuple(round(metres(end), 2) for end in value)
         elif key == "hazards":
             facts |= {f"hazard {_hazard(hazard)}": True for hazard in value}
-        elif key in ("stance", "sides", "corrected", "clubs", "chosen", "gone", "not_lying"):
+        elif key in ("stance", "sides", "corrected", "open_sides", "clubs", "chosen", "gone", "not_lying"):
             facts[key] = tuple(sorted(value))
         elif key in ("fall_slope", "side_slope", "break_part", "stimp"):
             facts[key] = round(float(value), 3)
@@ -270,6 +273,7 @@ def found(said: Understanding, wanted: Facts) -> Facts:
         "stance": situation.stance,
         "sides": said.result.side if said.result else (),
         "corrected": said.corrected,
+        "open_sides": situation.open_sides,
     }
     facts |= {key: tuple(sorted(values)) for key, values in several.items() if values}
     facts |= _ways_past(said, wanted)

@@ -15,7 +15,7 @@ from caddie.plan.finish import BANK_MISREAD, Finishes
 from caddie.plan.hampered import COLLAR_STUBS, COLLAR_WIDENS
 from caddie.plan.putt.green import DOWN_A_STEP, STEP_M
 from caddie.plan.putt.skill import skill_for
-from caddie.plan.scene import Scene, holding_patches
+from caddie.plan.scene import Scene, holding_patches, is_up_a_soft_bank
 from caddie.plan.shapes import comes_down
 from caddie.situation import IN_SAND, Against, Grain, HazardKind, InLine, Lie, Obstruction, Steepness
 
@@ -26,6 +26,8 @@ MOST_GRASS_M = 9.0
 """So much other grass before the green is too much for a putter (common practice, no source)."""
 FARTHEST_ASKED_M, MOST_GRASS_ASKED_M = 45.0, 30.0
 """The same for a player who asks for it: it rolls there, however much goes astray."""
+MUDDY_GRASS_M = 0.6
+"""A ball with mud on it is putted over no more grass than that: only on the green may it be wiped (Rule 14.1c)."""
 THROUGH_GRASS = 1.3
 THROUGH_GRASS_PER_M = 0.12
 """Spread of the length rolled, against a putt: more for every metre of longer grass on the way
@@ -77,6 +79,10 @@ def no_putter_because(scene: Scene, *, asked: bool) -> str:
         return "what lies on its way throws it off"
     if holding_patches(scene):
         return "it would roll into the trouble before the green"
+    if not asked and there.mud_on_ball and scene.front_m > MUDDY_GRASS_M:
+        return "a muddy ball does not roll true"
+    if not asked and is_up_a_soft_bank(there):
+        return "a bank so wet or so long holds it"
     if there.steepness is Steepness.SEVERE:
         return "the bank is too steep to judge"
     if scene.front_m > wide:
