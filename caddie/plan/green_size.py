@@ -11,7 +11,7 @@ NEAR_SIDE_M = 5.0
 """From the flag to the near side when it is cut left or right."""
 NEAR_SIDE_SHARE = 0.6
 """Of a narrow green it is no more than so much of half the width."""
-SHARE = {None: 1.0, Extent.SMALL: 0.6, Extent.LARGE: 1.4}
+EXTENT_SHARE = {None: 1.0, Extent.SMALL: 0.6, Extent.LARGE: 1.4}
 """A green that players call small is so much of the usual one, either way; and a large one (common practice, no
 source)."""
 
@@ -22,12 +22,12 @@ def depth_of_green_m(green: Green) -> float:
     >>> round(depth_of_green_m(Green(depth=Extent.SMALL)), 1)
     13.7
     """
-    return GREEN_DEPTH_M * SHARE[green.depth]
+    return GREEN_DEPTH_M * EXTENT_SHARE[green.depth]
 
 
 def half_width_m(green: Green) -> float:
     """From the middle to either side [m]."""
-    return HALF_WIDTH_M * SHARE[green.width]
+    return HALF_WIDTH_M * EXTENT_SHARE[green.width]
 
 
 def near_side_m(green: Green) -> float:

@@ -15,7 +15,7 @@ from caddie.errors import CaddieError
 from caddie.plan.assume import blades_of, depth_of, is_shaggy, rolling_ft
 from caddie.plan.assume_trouble import usual_tree_m
 from caddie.plan.called import name_of
-from caddie.plan.green_size import SHARE, depth_of_green_m, half_widths
+from caddie.plan.green_size import EXTENT_SHARE, depth_of_green_m, half_widths
 from caddie.plan.lip import FACE_SLOPE, LIP_LEAN, LIP_M, before_a_lip, face_of
 from caddie.plan.patches import FRINGE_M, carry_needed_m, patches_of
 from caddie.plan.shapes import breaking_where_told, worked_in
@@ -232,7 +232,7 @@ def room_behind(situation: Situation) -> float:
 def _usual_room_behind(situation: Situation) -> float:
     """Green beyond the flag [m] where nobody told of it."""
     assert situation.pin_position is not None and situation.room_m is not None
-    depth, share = depth_of(situation.pin_position), SHARE[situation.green.depth]
+    depth, share = depth_of(situation.pin_position), EXTENT_SHARE[situation.green.depth]
     if depth is PinPosition.BACK:
         return 4.5
     least_m = share * (8.0 if depth is PinPosition.MIDDLE else 14.0)

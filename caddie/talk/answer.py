@@ -21,11 +21,9 @@ from caddie.talk.advice import advice_of, option_fields
 from caddie.talk.as_counted import counted_as_told
 from caddie.talk.as_wished import Wished, as_wished, is_a_kind, not_from_there, wish_of
 from caddie.talk.asked_with_the_shot import asked_beside, played_after
-from caddie.talk.clubs_by_number import clubs_said_in_full
 from caddie.talk.height_asked import height_question, height_unsaid
 from caddie.talk.how_to import how_to
 from caddie.talk.leave_asked import leave_asked, leave_said, leave_wished_m, wish_said
-from caddie.talk.state import Known
 from caddie.talk.told_beside import (
     answered_beside,
     with_answers,
@@ -33,6 +31,7 @@ from caddie.talk.told_beside import (
 )
 from caddie.words import Intent, Understanding, understand
 from caddie.words.rules import RuleOfGolf, rule_asked
+from caddie.words.short_names import owned_in_full
 
 if TYPE_CHECKING:
     from caddie.notes.notebook import Notes
@@ -88,7 +87,7 @@ def answer(
         CaddieError: in one line, when the sentence is no situation or says something impossible.
     """
     started = time.perf_counter()
-    heard, taken = read(clubs_said_in_full(text, Known(), bag), bag.player, notes, from_speech=from_speech)
+    heard, taken = read(owned_in_full(text, bag), bag.player, notes, from_speech=from_speech)
     words_ms = _since(started)
     rule = rule_asked(text)
     after = None if rule is None or competition else played_after(rule, heard, bag)

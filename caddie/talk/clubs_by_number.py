@@ -13,7 +13,7 @@ from caddie.words.numbers import is_number
 from caddie.words.numbers_in_play import says_how_far
 from caddie.words.round_numbers import RoundNumbers
 from caddie.words.sayings import compared, sentences_of
-from caddie.words.short_names import club_in_full, clubs_in_full
+from caddie.words.short_names import owned_in_full
 
 SEVERAL = 2
 """Of so many sentences each is looked at alone."""
@@ -35,7 +35,7 @@ def clubs_by_number(text: str, known: Known, bag: Bag) -> str:
 def clubs_said_in_full(text: str, known: Known, bag: Bag) -> str:
     """The words with "lob" as the lob wedge where they mean the club; a lob that was just compared is the shot."""
     just_compared = known.other is not None and known.other.family is Family.LOB
-    return text if just_compared or bag.club_called(club_in_full()) is None else clubs_in_full(text)
+    return text if just_compared else owned_in_full(text, bag)
 
 
 def wedges_in_play(known: Known, bag: Bag) -> frozenset[int]:

@@ -4,11 +4,12 @@ high one stands; the same of a tree, and of one of which no place was told wheth
 from caddie.plan.called import is_several
 from caddie.plan.lip import is_lip_unplaced, is_lip_unsaid
 from caddie.situation import IN_SAND, Hazard, HazardKind, Lie, Side, Situation
-from caddie.talk.question import TREES, TREES_AWAY, TREES_PLACE
 from caddie.words import Understanding
 from caddie.words.talk_files import talk_data
 
 LIP, LIP_AWAY = "lip_m", "lip_away_m"
+TREES, TREES_AWAY, TREES_PLACE = "trees", "trees_away", "trees_place"
+"""Fields of the questions about trees: how high, how far ahead, and where."""
 _HEIGHT_ASKED = {
     LIP: "How high is the lip: knee, hip or head?",
     LIP_AWAY: "How far ahead is the lip?",

@@ -10,6 +10,7 @@ from caddie.talk import chance_asked, face, out_of_play, putt_ways, which_wedge
 from caddie.talk.asked import in_play
 from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said
 from caddie.words import Intent, understand, understand_turn
+from caddie.words.gist import asks_in_part
 from caddie.words.in_kind import AskedInKind, asked_in_kind
 from caddie.words.topics import OF_A_PUTT, OF_A_SHOT
 
@@ -73,7 +74,8 @@ def cut_in_kind(known: Known, text: str, bag: Bag) -> AskedInKind | None:
         _names_another_length(each, plan) for each in (cut.before, cut.behind)
     ):
         return None
-    if known.question is None and cut.before and understand(cut.before).intent in _SAYS_NOTHING:
+    says_nothing = bool(cut.before) and understand(cut.before).intent in _SAYS_NOTHING
+    if known.question is None and says_nothing and not asks_in_part(cut.before):
         return replace(cut, before="")
     return cut
 

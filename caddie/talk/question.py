@@ -6,6 +6,7 @@ from caddie.bag import Player
 from caddie.situation import Fall, Green, Hazard, HazardKind, Lie, Situation, Wind
 from caddie.talk.break_said import break_meant
 from caddie.talk.digits import FARTHEST_PUTT_M
+from caddie.talk.height_asked import TREES, TREES_AWAY, TREES_PLACE
 from caddie.talk.of_one_shot import hit_again
 from caddie.talk.state import Known, Question
 from caddie.units import Unit
@@ -23,8 +24,6 @@ PUTT = "putt"
 """Field of every question about a putt's read."""
 STEEPNESS = {"slight": 0.01, "clear": 0.02, "severe": 0.035}
 """Slopes of a green that falls a little, usually and a lot (common practice, no source)."""
-TREES, TREES_AWAY, TREES_PLACE = "trees", "trees_away", "trees_place"
-"""Fields of the questions how high trees are, how far ahead, and where."""
 BARE_WORDS = 3
 FEW_WORDS = 2
 _TOLD_UNASKED = ("pin_position", "green.firmness", "wind")

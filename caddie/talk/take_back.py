@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from caddie.log.shot import Shot
 from caddie.reply.phrases import small
-from caddie.reply.situation import distance_said, situation_said
+from caddie.reply.situation import situation_said
 from caddie.reply.spoken import sentences, shortest
 from caddie.talk import lines
 from caddie.talk.about import known_so_far, never_mind
@@ -146,5 +146,4 @@ def _facts_named(desk: Desk, known: Known, before: Known) -> str:
         return small(
             acknowledgement(known.result, None, Understanding(heard="", intent=Intent.RESULT), bag.player)
         )
-    far = distance_said(news.pin_m, known.situation, bag) if news.pin_m is not None else ""
-    return ", ".join(filter(None, (far, situation_said(news, bag))))
+    return situation_said(news, bag)

@@ -140,7 +140,7 @@ def calls_it_deep(scene: Scene, mention: Mention) -> bool:
 def is_named_deep(scene: Scene, mine: set[int]) -> bool:
     """Whether the bunker that the ball lies in has a name that says how deep it is: "pot bunker", "deep trap"."""
     names = (scene.pieces[at].said for at in mine if scene.pieces[at].text == "BUNKER")
-    return any(not _is_only_sand(name) and _DEEP & {*name.split()} for name in names)
+    return any(not _is_only_sand(name) and _DEEP & {*name.split()[:-1]} for name in names)
 
 
 def _is_only_sand(name: str) -> bool:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from functools import cache
 
+from caddie.bag import Bag
 from caddie.words.round_numbers import RoundNumbers, Ways, marked, number_data
 
 _BEHIND, _BEGINS, _BEFORE, _ALONE, _SHOT = "behind", "begins", "before", "alone", "shot"
@@ -25,10 +26,10 @@ def clubs_in_full(text: str) -> str:
     return text
 
 
-def club_in_full() -> str:
-    """The name that such a club is given."""
-    name: str = number_data()["short_names"]["club"]
-    return name
+def owned_in_full(text: str, bag: Bag) -> str:
+    """The same where the bag has that club."""
+    owned = bag.club_called(number_data()["short_names"]["club"]) is not None
+    return clubs_in_full(text) if owned else text
 
 
 def _is_the_club(said: RoundNumbers, at: int) -> bool:

@@ -69,7 +69,7 @@ def test_what_is_said_is_answered_and_spoken(browser, ears, mouth):
         assert sound.startswith(b"RIFF")
         socket.send_text(json.dumps({"played": number}))
     assert turn["heard"] == ears.next
-    assert mouth.said == [turn["spoken"]]
+    assert " ".join(mouth.said) == turn["spoken"]
     assert browser.get("/api/talk").json()["turns"][-1]["heard"] == ears.next
 
 
@@ -103,9 +103,9 @@ def test_a_number_in_doubt_is_asked_for_before_anything_is_planned(browser, ears
         ears.next, ears.rivals = "fifty", ()
         spoken(socket)
         turn = heard(socket, "talk")["turns"][-1]
-        assert until(lambda: len(mouth.said) == 2), "the reply is said after it was sent"
+        assert until(lambda: len(mouth.said) == 3), "the reply is said after it was sent"
     assert turn["heard"] == "fifty yards light rough"
-    assert mouth.said == ["Fifteen or fifty?", turn["spoken"]]
+    assert " ".join(mouth.said) == f"Fifteen or fifty? {turn['spoken']}"
     assert "fifteen" not in ears.expected
 
 

@@ -46,7 +46,7 @@ QUESTIONS = {
         "what does fringe mean?": "fringe",
     },
     "putt": {
-        "should it die in the hole?": "fewest putts",
+        "should it die in the hole?": "fewest putts|stays short|it drops",
         "what if I run it by?": "long",
         "where do I start it?": "start",
         "what does grain mean?": "grain",
