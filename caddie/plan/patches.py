@@ -90,6 +90,9 @@ def patches_of(situation: Situation, front_m: float, back_m: float) -> tuple[Pat
         surface, size_m = _PATCH[hazard.kind]
         if hazard.side in (Side.SHORT, None):
             end_m = carry_needed_m(hazard, situation)
+            if end_m <= 0.0:
+                # A ball on the green's edge has nothing before it.
+                continue
             beside_m = ROUND_WATER_M if surface is Surface.WATER else ROUND_M
             across = _across(hazard.corner, left_m, right_m, beside_m)
             patches.append(Patch(*_before(end_m, size_m), *across, surface, name_of(hazard)))
