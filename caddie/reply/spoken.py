@@ -42,6 +42,7 @@ from caddie.reply.putt import (
     slope_said,
 )
 from caddie.reply.rolled import rolled_said
+from caddie.reply.second_danger import behind_too_said
 from caddie.reply.start import start_said
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit, spoken_length, spoken_number
@@ -186,7 +187,10 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     soon = end if whole else end.partition(":")[0]
     sooner = end if whole else soon.partition(",")[0]
     cued = [[start, club, landing, aimed, trouble, before], [start, club, short, aimed, trouble, before]]
+    both = ", ".join(filter(None, (trouble, behind_too_said(hazard, situation))))
     return [
+        *([[start, club, way, aimed, both, end] for way in (landing, short)] if both != trouble else []),
+        *([[start, club, short, aimed, both, soon]] if both != trouble else []),
         *([[*parts, end] for parts in cued] if before else []),
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],
