@@ -156,8 +156,7 @@ def _aims(option: Option, situation: Situation, bag: Bag) -> tuple[str, str, boo
 def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bool) -> list[list[str]]:
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
-    hazard = _trouble_of(option, situation)
-    dropped = after_the_drop_said(plan)
+    hazard, dropped = _trouble_of(option, situation), after_the_drop_said(plan)
     bare = f"{dropped}{option.club}"
     club, named = f"{dropped}{shot_said(option, bag)}", f"{dropped}{club_said(option, bag)}"
     aim, aimed, answered = _aims(option, situation, bag)
@@ -187,10 +186,8 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     soon = end if whole else end.partition(":")[0]
     sooner = end if whole else soon.partition(",")[0]
     cued = [[start, club, landing, aimed, trouble, before], [start, club, short, aimed, trouble, before]]
-    both = ", ".join(filter(None, (trouble, behind_too_said(hazard, situation))))
     return [
-        *([[start, club, way, aimed, both, end] for way in (landing, short)] if both != trouble else []),
-        *([[start, club, short, aimed, both, soon]] if both != trouble else []),
+        *_between_two((start, club, landing, short, aimed, trouble, end, soon), hazard, situation),
         *([[*parts, end] for parts in cued] if before else []),
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],
@@ -215,6 +212,15 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
         [start, brief.replace(named, bare), end],
         [bare, end],
     ]
+
+
+def _between_two(parts: Sequence[str], hazard: Hazard | None, situation: Situation) -> list[list[str]]:
+    """The versions that name what waits behind beside the trouble before it; none where nothing does."""
+    start, club, landing, short, aimed, trouble, end, soon = parts
+    behind = behind_too_said(hazard, situation)
+    both = ", ".join(filter(None, (trouble, behind)))
+    ways = ((landing, end), (short, end), (short, soon))
+    return [[start, club, way, aimed, both, last] for way, last in ways] if behind else []
 
 
 def _trouble_of(option: Option, situation: Situation) -> Hazard | None:
