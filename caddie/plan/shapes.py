@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from caddie.ball.ground import STEEPEST_SLOPE, Strip
+from caddie.ball.ground import STEEPEST_SLOPE, Strip, Surface
 from caddie.plan.assume import FALSE_FRONT_M, depth_of
 from caddie.situation import Fall, Hazard, HazardKind, Lie, PinPosition, Side, Situation
 
@@ -168,7 +168,23 @@ def breaking_where_told(strips: list[Strip], situation: Situation) -> list[Strip
     if not tiers or not lies_before_flag(tiers[-1], situation):
         return strips
     foot_m = top_m(tiers[-1], situation)
-    return [replace(strip, cross_slope=0.0) if strip.start_m < foot_m - 1e-9 else strip for strip in strips]
+    strips = [replace(strip, cross_slope=0.0) if strip.start_m < foot_m - 1e-9 else strip for strip in strips]
+    return _levelled_before(strips, tiers[-1], situation) if turns_over(tiers[-1], situation) else strips
+
+
+def turns_over(tier: Hazard, situation: Situation) -> bool:
+    """Whether a putt over a tier goes on the other way behind it: up it and then down to the hole."""
+    if tier.kind is not HazardKind.TIER or situation.lie is not Lie.GREEN:
+        return False
+    other = Fall.TOWARD if comes_down(tier, situation) else Fall.AWAY
+    return other in (situation.green.fall, situation.green.side_fall)
+
+
+def _levelled_before(strips: list[Strip], tier: Hazard, situation: Situation) -> list[Strip]:
+    """The strips with what the green rises or falls, without the tier itself, on the hole's own level alone."""
+    fall_m = next(strip.slope for strip in reversed(strips) if strip.surface is Surface.GREEN)
+    top = top_m(tier, situation)
+    return _raised(strips, 0.0, top, -fall_m)
 
 
 def _raised(strips: list[Strip], start_m: float, end_m: float, slope: float) -> list[Strip]:

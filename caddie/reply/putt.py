@@ -5,7 +5,7 @@ from caddie.ball.hole import HOLE_RADIUS_M
 from caddie.plan.option import Option, Plan, PuttLine
 from caddie.plan.putt.borrow import lacks_last_break, lacks_side, told_aim_left_m
 from caddie.plan.putt.green import fall_words, falls
-from caddie.plan.shapes import comes_down, lies_before_flag
+from caddie.plan.shapes import comes_down, lies_before_flag, turns_over
 from caddie.reply.cue import Cue
 from caddie.reply.rolled import rolled_as
 from caddie.situation import Borrow, BorrowUnit, Grain, Hazard, HazardKind, Lie, Situation
@@ -20,6 +20,7 @@ SAME_PACE = 0.06
 RUNS_OFF_M = 15.0
 TWO_BREAKS = "Two breaks: the last counts most"
 OVER_THE_CREST, OVER_THE_EDGE = "See it well over the crest", "Just over the edge, then it runs"
+OVER_THE_TOP = "Die it over the top, then it runs down"
 _GRAIN_SAID = {Grain.WITH: "down grain", Grain.AGAINST: "into the grain"}
 
 
@@ -85,6 +86,8 @@ def minded_said(situation: Situation) -> str:
     if any(hazard.kind is HazardKind.RIDGE for hazard in steps):
         return OVER_THE_CREST
     down = any(hazard.kind is HazardKind.TIER and comes_down(hazard, situation) for hazard in steps)
+    if any(turns_over(hazard, situation) for hazard in steps) and not down:
+        return OVER_THE_TOP
     return OVER_THE_EDGE if down else ""
 
 
@@ -124,6 +127,8 @@ def slope_said(situation: Situation) -> str:
     """
     found = falls(situation)
     said = [fall_words(found[axis][0]) for axis in ("along", "across") if axis in found]
+    if any(turns_over(hazard, situation) for hazard in situation.hazards):
+        said[0] = f"then {said[0]}"
     said += [_GRAIN_SAID[situation.green.grain]] if situation.green.grain else []
     return shapes_said(situation) + "".join(f", {each}" for each in said)
 

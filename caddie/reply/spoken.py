@@ -42,6 +42,7 @@ from caddie.reply.putt import (
     slope_said,
 )
 from caddie.reply.rolled import rolled_said
+from caddie.reply.second_danger import behind_too_said
 from caddie.reply.start import start_said
 from caddie.situation import Fall, Hazard, HazardKind, Lie, Side, Situation
 from caddie.units import Unit, spoken_length, spoken_number
@@ -155,8 +156,7 @@ def _aims(option: Option, situation: Situation, bag: Bag) -> tuple[str, str, boo
 def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bool) -> list[list[str]]:
     """A shot through the air, the longest version first; the cue ``before`` a question while there is room."""
     option, situation = plan.chosen, plan.situation
-    hazard = _trouble_of(option, situation)
-    dropped = after_the_drop_said(plan)
+    hazard, dropped = _trouble_of(option, situation), after_the_drop_said(plan)
     bare = f"{dropped}{option.club}"
     club, named = f"{dropped}{shot_said(option, bag)}", f"{dropped}{club_said(option, bag)}"
     aim, aimed, answered = _aims(option, situation, bag)
@@ -187,6 +187,7 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
     sooner = end if whole else soon.partition(",")[0]
     cued = [[start, club, landing, aimed, trouble, before], [start, club, short, aimed, trouble, before]]
     return [
+        *_between_two((start, club, landing, short, aimed, trouble, end, soon), hazard, situation),
         *([[*parts, end] for parts in cued] if before else []),
         [start, club, landing, aimed, trouble, end],
         [start, club, short, aimed, trouble, end],
@@ -211,6 +212,15 @@ def _flown(plan: Plan, bag: Bag, start: str, end: str, *, before: str, whole: bo
         [start, brief.replace(named, bare), end],
         [bare, end],
     ]
+
+
+def _between_two(parts: Sequence[str], hazard: Hazard | None, situation: Situation) -> list[list[str]]:
+    """The versions that name what waits behind beside the trouble before it; none where nothing does."""
+    start, club, landing, short, aimed, trouble, end, soon = parts
+    behind = behind_too_said(hazard, situation)
+    both = ", ".join(filter(None, (trouble, behind)))
+    ways = ((landing, end), (short, end), (short, soon))
+    return [[start, club, way, aimed, both, last] for way, last in ways] if behind else []
 
 
 def _trouble_of(option: Option, situation: Situation) -> Hazard | None:

@@ -69,7 +69,12 @@ def _is_behind_a_shape(scene: Scene, at: int) -> bool:
 
 
 def is_of_the_far_part(scene: Scene, mention: Mention) -> bool:
-    """ "Over a ridge, then downhill to the hole", "downhill at the end": not the fall of the whole way."""
+    """ "Over a ridge, then downhill to the hole", "downhill at the end": not the fall of the whole way.
+
+    A ridge has its own far side; behind a step such a fall is the slope of the level that the hole is on.
+    """
+    if any(piece.text == "TIER" for piece in scene.pieces[: mention.start]):
+        return False
     if mention.get("late") == "end":
         return True
     ends = mention.get("late") or scene.pieces[mention.end - 1].text == "FLAG"

@@ -214,7 +214,8 @@ def _flat(scene: Scene, mention: Mention, on_green: bool) -> bool:
 def _heights(
     scene: Scene, said: GreenSaid, targets: dict[str, Mention], *, on_green: bool, near: bool
 ) -> None:
-    for mention in scene.having("elevation", "height"):
+    told = list(scene.having("elevation", "height"))
+    for mention in (m for m in told if "from_hollow" not in m or not _told_besides_a_hollow(told)):
         way = mention.get("elevation") or mention.get("height")
         sign = {"up": 1, "down": -1, "level": 0}[str(way)]
         sign = 1 if sign < 0 and _is_below_a_raised_green(scene, mention) else sign
@@ -245,6 +246,11 @@ def _heights(
         elif said.elevation_m is None or "elevation" not in mention:
             said.elevation_m = sign * float(str(mention.get("rise_m") or HEIGHTS_M["clear"]))
             targets["height"] = mention
+
+
+def _told_besides_a_hollow(told: list[Mention]) -> bool:
+    """Whether the height is told too, and not only by the hollow that the ball lies in."""
+    return any("from_hollow" not in mention for mention in told)
 
 
 def _is_below_a_raised_green(scene: Scene, mention: Mention) -> bool:

@@ -30,6 +30,7 @@ from caddie.words.sand import (
 )
 from caddie.words.scene import Scene
 from caddie.words.similes import is_likened
+from caddie.words.thick_grass import long_grass, thickened
 
 _TELLS_MOST = (
     Lie.PLUGGED,
@@ -62,7 +63,6 @@ _LIP_M = {"none": 0.0, "low": 0.3, "high": 1.5, "under_high": 1.5}
 """Heights of a lip that is called low or high (common practice, no source)."""
 _OFF_GREEN = ("front", "off_edge")
 _SOON = 3  # Pieces behind "in" within which it is told what the ball is in.
-_GRASS = frozenset({"grass", "stuff", "lie"})
 _SUNK = frozenset({"nestled", "nestling", "buried", "sunk", "snuggled", "down", "deep", "sinking"})
 
 
@@ -120,8 +120,8 @@ def read_lie(scene: Scene) -> LieSaid:
             mine |= _trouble_in(scene, mention)
             continue
         if lie is not None and _is_of_the_ball(scene, mention) and not goes_on_from_there(scene, mention):
-            if not (mention.get("guessed") and _told_besides(scene, mention)):
-                lies.append(_thickened(scene, mention, Lie(str(lie))))
+            if not (_gives_way(mention) and _told_besides(scene, mention)):
+                lies.append(thickened(scene, mention, Lie(str(lie))))
             if "under" not in mention:
                 mine |= _trouble_in(scene, mention)
         if (sitting := mention.get("sitting")) is not None and not _of_something_else(scene, mention):
@@ -148,7 +148,7 @@ def read_lie(scene: Scene) -> LieSaid:
     if beside:
         said.stance = _above_the_feet(scene, said.stance)
         lies = lies or [Lie.LIGHT_ROUGH]
-    lies, named = bunker_lain_in(scene, lies or _told_by_how_it_sits(scene) or _long_grass(scene))
+    lies, named = bunker_lain_in(scene, lies or _told_by_how_it_sits(scene) or long_grass(scene))
     lies = lies or [Lie.FAIRWAY] * (well is not None)
     mine |= named
     if said.against is Against.WATER:
@@ -326,10 +326,15 @@ def _on_a_bank(scene: Scene, mention: Mention) -> bool:
     return any("bank" in said for said in named)
 
 
+def _gives_way(mention: Mention) -> bool:
+    """Whether a lie is only what usually lies there, or is told by the ground under the grass."""
+    return bool(mention.get("guessed") or mention.get("of_ground"))
+
+
 def _told_besides(scene: Scene, guess: Mention) -> bool:
     """ "Under a tree, light rough": what grows there is told, and no guess of needles is wanted."""
     return any(
-        not mention.get("guessed") and not stands_elsewhere(scene, mention.start, mention.end)
+        not _gives_way(mention) and not stands_elsewhere(scene, mention.start, mention.end)
         for mention in scene.having("lie")
         if mention is not guess and mention.get("lie") != Lie.GREEN
     )
@@ -347,14 +352,6 @@ def _tells_of_the_green(scene: Scene, mention: Mention) -> bool:
     if scene.pieces[at].text not in ("on", "onto") or at == 0 or scene.pieces[at].after_break:
         return False
     return scene.pieces[at - 1].quantity is None and scene.pieces[at - 1].text not in _TELLS_OF_THE_BALL
-
-
-def _thickened(scene: Scene, mention: Mention, lie: Lie) -> Lie:
-    """Rough with "thick" beside it, not as one phrase: "heavy wet rough", "rough, really thick"."""
-    if lie is not Lie.LIGHT_ROUGH or scene.pieces[mention.end - 1].text != "rough":
-        return lie
-    near = (thick for thick in scene.having("thick") if scene.gap(thick, mention.start, mention.end) <= 1)
-    return Lie.HEAVY_ROUGH if any(near) else lie
 
 
 def _of_something_else(scene: Scene, mention: Mention) -> bool:
@@ -386,15 +383,3 @@ def _is_where_i_am(scene: Scene, mention: Mention) -> bool:
 def _told_by_how_it_sits(scene: Scene) -> list[Lie]:
     """ "Up on top of the rough" tells what it lies in too."""
     return [Lie.LIGHT_ROUGH] if any("rough" in _texts(scene, m) for m in scene.having("sitting")) else []
-
-
-def _long_grass(scene: Scene) -> list[Lie]:
-    """ "The grass is wet and very long": told of the grass, with other words of it between."""
-    told = {at for m in scene.having("wet", "thick") for at in range(m.start, m.end)}
-    for thick in scene.having("thick"):
-        at = thick.start
-        while at > 0 and not scene.pieces[at].after_break and (at in told or scene.pieces[at].text == "and"):
-            at -= 1
-        if at < thick.start - 1 and scene.pieces[at].text in _GRASS and not scene.pieces[at + 1].after_break:
-            return [Lie.HEAVY_ROUGH]
-    return []

@@ -94,6 +94,8 @@ def _read_length(scene: Scene, lip: LipSaid, faces: list[int], at: int) -> None:
     quantity = scene.pieces[at].quantity
     assert quantity is not None
     end = _up_to_the_lip(texts, at + 1)
+    if _is_from_lip_to_flag(scene, at, end):
+        return
     if end > at + 1:
         lip.away_m = scene.length_m(quantity)
         lip.at.update(range(at, end))
@@ -127,6 +129,16 @@ def _up_to_the_lip(texts: list[str], at: int) -> int:
     return end + 2 if joined and texts[end + 1 : end + 2] and texts[end + 1] in _FACE else at
 
 
+def _is_from_lip_to_flag(scene: Scene, at: int, end: int) -> bool:
+    """ "Flag only five paces from the lip": the green between them, and not how far ahead the lip is."""
+    texts = [piece.text for piece in scene.pieces]
+    before = next((i for i in range(at - 1, max(at - _NEAR_THE_FLAG, 0) - 1, -1) if texts[i] == "FLAG"), None)
+    after = texts[end : end + 2] in (["to", "FLAG"], ["and", "FLAG"])
+    led = before is not None and not scene.breaks_between(before, at)
+    return end > at + 1 and (led or after)
+
+
+_NEAR_THE_FLAG = 4
 _BACK_FROM = frozenset({"back", "short", "away", "off", "shy", "out"})
 
 
