@@ -56,8 +56,8 @@ def what_if(desk: Desk, known: Known, heard: Understanding) -> Said:
         only = still_refused(only, known.only, desk.bag)
         return planned(desk, known.changed(only=only, question=None), heard)
     there = heard.situation
-    if only.is_putting(desk.bag) and there == Situation(lie=Lie.GREEN):
-        # "My mate says putt it" names the club, and no ball on the green.
+    if there == Situation(lie=Lie.GREEN) and only != ANY:
+        # "My mate says putt it", "the sand wedge, and get it on the green": no ball is on the green.
         there = Situation()
     situation = merged(known.situation, there, heard.corrected)
     supposed = situation != known.situation

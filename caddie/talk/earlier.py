@@ -3,6 +3,7 @@
 import re
 
 from caddie.bag import Bag
+from caddie.situation import Lie
 from caddie.talk.state import Known
 from caddie.words import Intent, Understanding, understand
 from caddie.words.sayings import bare, clauses, compared
@@ -10,6 +11,7 @@ from caddie.words.talk_files import turn_data
 
 TELL_A_SHOT = (Intent.SITUATION, Intent.PUTT)
 """What tells a shot to be played."""
+_STRETCH = re.compile(r"[,.;!?…]\s*|\band\b")
 _CLAUSE = re.compile(r"[,.;!?…]\s+")
 
 
@@ -22,12 +24,26 @@ def without_earlier_shots(parts: tuple[Understanding, ...], known: Known) -> tup
         parts = tuple(part for part in parts if not _is_of_an_earlier(part))
     if known.plan is not None or known.played:
         return parts
-    following = (*parts[1:], None)
-    return tuple(
-        part
-        for part, then in zip(parts, following, strict=True)
-        if part.intent is not Intent.RESULT or then is None or then.intent not in TELL_A_SHOT
-    )
+    kept: list[Understanding] = []
+    for part in reversed(parts):
+        then = kept[0] if kept else None
+        if part.intent is Intent.RESULT and then is not None and then.intent in TELL_A_SHOT:
+            kept[0] = _lying_there(then, part)
+        else:
+            kept.insert(0, part)
+    return tuple(kept)
+
+
+def _lying_there(told: Understanding, before: Understanding) -> Understanding:
+    """ "I've missed it left, I'm in the thick rough": the lie told with the shot that led there is that of this one."""
+    if told.situation.lie is not None:
+        return told
+    each = (understand(clause).situation for clause in _STRETCH.split(before.heard))
+    lie = next((there for there in reversed([*each]) if there.lie is not None), None)
+    if lie is None or lie.lie is Lie.GREEN:
+        return told
+    facts = {"lie": lie.lie, "sitting": told.situation.sitting or lie.sitting}
+    return told.model_copy(update={"situation": told.situation.model_copy(update=facts)})
 
 
 def _is_of_an_earlier(part: Understanding) -> bool:

@@ -22,6 +22,7 @@ from caddie.words import Understanding
 from caddie.words.alternatives import alternatives, listed
 from caddie.words.gist import gists_of
 
+_GENTLER = "gentler"
 _SIDEWAYS, _LAID_UP = "sideways", ("short_of_it", "beside_it", "safer")
 
 
@@ -79,6 +80,9 @@ def either(desk: Desk, known: Known, heard: Understanding) -> Said:
 
 def asked_or_either(desk: Desk, known: Known, heard: Understanding) -> Said:
     """What if it were another club; with two of them named, "eight iron or the putter?", both against each other."""
+    if heard.club and heard.swing is None and _GENTLER in gists_of(heard.heard):
+        # "The sand wedge with a smaller swing": plain, and so square.
+        heard = heard.model_copy(update={"face": heard.face or "square"})
     plan = in_play(known)
     new = heard.situation.model_copy(update={"lie": None}) != Situation()
     if plan is None or plan.chosen.line is not None or new:

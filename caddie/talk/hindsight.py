@@ -18,9 +18,10 @@ from caddie.talk.nerves import how_to
 from caddie.talk.planning import planned
 from caddie.talk.result_said import acknowledgement
 from caddie.talk.state import ASKED_OF_THE_SHOT, Desk, Known, Said, ToldShot
-from caddie.talk.went_wrong import GOOD_M, fault_named, fault_of, went_wrong
+from caddie.talk.went_wrong import GOOD_M, STRUCK, fault_named, fault_of, went_wrong
 from caddie.units import FOOT_M
 from caddie.words import Intent, Understanding, understand
+from caddie.words.acts import asks_why_so
 from caddie.words.gist import is_question
 from caddie.words.sayings import compared, says, sentences_of
 from caddie.words.turns import WENT_WRONG
@@ -71,9 +72,18 @@ def asked_of_the_last(heard: Understanding, known: Known) -> Understanding:
     """ "Why did it come out so low?" once the shot is over: what went wrong with it, and nothing of one to come."""
     asks_why = heard.intent is Intent.WHY or any(name.startswith("why") for name in heard.asks)
     past = not _PAST.isdisjoint(compared(heard.heard))
-    if not known.played or not asks_why or not past or not is_question(heard.heard):
+    over = known.played and asks_why and past and is_question(heard.heard)
+    if not over and not _of_its_strike(heard, known):
         return heard
     return Understanding(heard=heard.heard, intent=Intent.OUT_OF_SCOPE, asks=(WENT_WRONG,))
+
+
+def _of_its_strike(heard: Understanding, known: Known) -> bool:
+    """ "How come I chunked that?", with the next ball told of already: the strike of the one hit is asked about."""
+    if not known.told or heard.intent is Intent.RESULT or not asks_why_so(heard.heard):
+        return False
+    strike = known.told[0].result.strike
+    return strike is not None and fault_named(heard.heard) == STRUCK.get(strike)
 
 
 def _is_regret(heard: Understanding) -> bool:

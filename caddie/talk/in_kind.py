@@ -23,6 +23,7 @@ _ANSWERS: dict[str, Answer] = {
     "makes": chance_asked.made_from,
     "average": chance_asked.on_average,
     "kept": chance_asked.of_the_log,
+    "hole_or_lag": putt_ways.hole_or_lag,
     "pace_choice": putt_ways.pace_choice,
     "firm": putt_ways.firm,
     "soft": putt_ways.soft,

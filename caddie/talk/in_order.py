@@ -128,8 +128,11 @@ def _none_twice(parts: list[str]) -> list[str]:
 
 
 def _written(told: list[Said]) -> list[str]:
-    """What is shown of each, but no question of an earlier one that the advice after it has answered."""
-    shown = [said.written or said.spoken for said in told]
+    """What is shown of each, but no plan that is passed, and no question of an earlier one answered by the next."""
+    shown = [
+        said.spoken if _is_passed(said, told[at + 1 :]) else said.written or said.spoken
+        for at, said in enumerate(told)
+    ]
     for at, text in enumerate(shown):
         if any(later.advice is not None for later in told[at + 1 :]):
             kept = [_without_question(line) for line in text.splitlines() if not line.startswith(ASKS_LINE)]

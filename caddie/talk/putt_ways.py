@@ -58,6 +58,22 @@ def pace_choice(desk: Desk, known: Known, clause: str) -> Said | None:
     return _said(known, [parts, parts[:2]])
 
 
+def hole_or_lag(desk: Desk, known: Known, clause: str) -> Said | None:
+    """ "Should I try to hole it, or just lag it?": one of the two, and why."""
+    plan = in_play(known)
+    if plan is None or plan.chosen.line is None:
+        return None
+    putt = plan.chosen
+    tries = (putt.make or 0.0) >= TRIED_FROM
+    three = f"three putts {times_in_ten(putt.three_putt or 0.0)}"
+    first = lines.HOLE_IT if tries else lines.LAG_IT
+    return _said(known, [[first, f"{_drops(putt)}, {three}"], [first]])
+
+
+TRIED_FROM = 0.25
+"""A putt that drops less often is one to leave close (common practice, no source)."""
+
+
 def firm(desk: Desk, known: Known, clause: str) -> Said | None:
     """ "Can I just hit it firm at the hole?": yes or no, where it then goes and what it leaves."""
     plan, bag = in_play(known), desk.bag

@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import wraps
 
 from caddie.bag import Bag, Risk
+from caddie.ball.launch import Flight
 from caddie.errors import CaddieError
 from caddie.plan.beyond import past_the_flag
 from caddie.plan.candidates import Only
@@ -16,7 +17,7 @@ from caddie.plan.trust import AS_GOOD
 from caddie.reply.phrases import flag_said, lay_up_said, shot_said, small, stays_in_said, times_in_ten
 from caddie.reply.spoken import sentences, shortest
 from caddie.reply.why import strokes_said
-from caddie.situation import IN_SAND, Side
+from caddie.situation import IN_SAND, Lie, Side
 from caddie.talk import lines
 from caddie.talk.about import adopted, kept_to
 from caddie.talk.asked import in_play, odds, same_shot
@@ -163,6 +164,9 @@ def gentler(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
     most = plan.chosen.in_trouble + TROUBLE_FOR_GENTLER
     smaller = [option for option in _smaller(desk, known, plan) if option.in_trouble <= most]
     smaller.sort(key=lambda option: option.share)
+    if plan.chosen.wide_open:
+        # What is plain has a square face, too.
+        smaller = [option for option in smaller if option.flight is not Flight.HIGH] or smaller
     free = [option for option in smaller if option.strokes - plan.chosen.strokes < GENTLER_COSTS]
     found = free[0] if free else min(smaller, key=_rank, default=None)
     out = way_out(plan.situation, desk.bag) if found is None and not plan.chosen.sideways else None
@@ -170,8 +174,15 @@ def gentler(desk: Desk, known: Known, heard: Understanding, plan: Plan) -> Said:
         return sideways(desk, known, heard)
     if found is None or same_shot(found, plan.chosen):
         gentlest = f"{lines.GENTLEST} {shot_said(plan.chosen, desk.bag)}"
-        return none_more(known, [gentlest, *odds(plan, desk.bag)[:1]])
+        return none_more(known, [gentlest, _why_so_big(plan) or odds(plan, desk.bag)[0]])
     return beside(desk, known, plan, found)
+
+
+def _why_so_big(plan: Plan) -> str:
+    """What takes so much swing at so short a shot (common practice, no source)."""
+    if plan.situation.lie is Lie.HEAVY_ROUGH:
+        return lines.GRASS_TAKES_SPEED
+    return lines.FACE_SENDS_UP if plan.chosen.wide_open else ""
 
 
 @_off_the_green

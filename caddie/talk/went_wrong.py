@@ -16,21 +16,31 @@ GOOD_M = 6 * FOOT_M
 """A shot from off the green that ends nearer went well (common practice, no source)."""
 GRASS = (Lie.LIGHT_ROUGH, Lie.HEAVY_ROUGH)
 """Grass that has causes of its own."""
-_STRIKE = {Strike.HEAVY: "heavy", Strike.THIN: "thin", Strike.TOPPED: "topped", Strike.SHANK: "shank"}
+STRUCK = {Strike.HEAVY: "heavy", Strike.THIN: "thin", Strike.TOPPED: "topped", Strike.SHANK: "shank"}
+"""What a strike is called among the faults."""
 
 
 def went_wrong(desk: Desk, known: Known, heard: Understanding) -> Said:
     """The likely cause of what was told, or of the fault that is named, and what to do next time."""
+    now, known = known, of_the_ball_hit(known)
     named = fault_named(heard.heard)
     result = known.result
     fault = fault_of(result, known.situation, desk.bag) if result is not None else ""
     if named and not (fault and named in _SIDES):
         fault = f"putt_{named}" if _putted(known) and named in ("short", "long") else named
     if not fault:
-        return Said(known, _without_fault(known))
+        return Said(now, _without_fault(known))
     cause = cause_of(fault, sand=known.situation.lie in IN_SAND, grass=known.situation.lie in GRASS)
     spoken = sentences([_was_it(heard.heard, result, known.situation), cause])
-    return Said(known.changed(spoken=spoken), spoken)
+    return Said(now.changed(spoken=spoken), spoken)
+
+
+def of_the_ball_hit(known: Known) -> Known:
+    """What was known of the ball that was hit last, where the next one has been told of since."""
+    if known.played or not known.told:
+        return known
+    last = known.told[0]
+    return known.changed(result=last.result, situation=last.situation, plan=None)
 
 
 def _putted(known: Known) -> bool:
@@ -87,8 +97,8 @@ def fault_named(text: str) -> str:
 
 def fault_of(result: Result, situation: Situation, bag: Bag) -> str:
     """The fault that a result tells of: of its strike, else of the sand, else of where it went."""
-    if result.strike in _STRIKE:
-        return _STRIKE[result.strike]
+    if result.strike in STRUCK:
+        return STRUCK[result.strike]
     sides = result.side
     if situation.lie is Lie.GREEN:
         side = next(iter(result.side), None)

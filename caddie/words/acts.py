@@ -14,7 +14,7 @@ from caddie.words.facts import Intent, Understanding
 from caddie.words.gist import is_question
 from caddie.words.golf_talk import is_of_the_game, unit_said
 from caddie.words.numbers import is_number
-from caddie.words.sayings import bare, begins, clauses, compared
+from caddie.words.sayings import bare, begins, clauses, compared, sentences_of
 from caddie.words.talk_files import turn_data
 from caddie.words.then_told import Reader, looks_on, told_apart
 
@@ -100,6 +100,8 @@ class _Reads:
         swallows = kind is ActKind.RESULT and heard.heard.rstrip().endswith("?")
         if kind is ActKind.RESULT and _comes_down_and_stops(said):
             worth += _ONE_FLIGHT
+        if kind is ActKind.RESULT and _goes_on_to_ask_why(said):
+            worth -= _FORBIDDEN
         if heard.intent is Intent.WHAT_IF and not heard.asks:
             # A bare what-if answers one question.
             worth -= _SECOND_QUESTION * sum(map(is_question, clauses(said)[1:]))
@@ -118,6 +120,21 @@ def _comes_down_and_stops(said: str) -> bool:
     words = compared(said)
     came_down = not set(turn_data()["came_down"]).isdisjoint(words)
     return came_down and sum(map(is_number, words)) + ("a" in words) > 1
+
+
+def _goes_on_to_ask_why(said: str) -> bool:
+    """ "Thirty yards now, bunker still in front. Why did I hit it heavy": a strike asked about, and no ball told."""
+    return any(map(asks_why_so, sentences_of(said)[1:]))
+
+
+def asks_why_so(text: str) -> bool:
+    """Whether a question begins that asks why a ball was hit as it was.
+
+    >>> asks_why_so("What made me chunk it?"), asks_why_so("chunked it, why?")
+    (True, False)
+    """
+    words = compared(bare(text))
+    return any(words[: len(each)] == each for each in (tuple(way.split()) for way in turn_data()["asks_why"]))
 
 
 def _then(way: _Way, act: Act, cost: float) -> _Way:
