@@ -19,6 +19,7 @@ from caddie.words import Intent, understand
 GROUND = ("ridge", "tier", "swale", "upslope", "false_front", "run_off")
 UNWRITTEN = (
     "lie", "fall_slope", "side_slope", "greenside", "approximate", "corrected", "depth", "width", "open_sides",
+    "deep_bunker",
 )  # fmt: skip
 """Facts that are not held against a line that does not write them."""
 
