@@ -5,7 +5,7 @@ import re
 from caddie.bag import Bag, ClubKind, Player
 from caddie.bag.models import Handed
 from caddie.plan.option import Option
-from caddie.situation import IN_SAND, Finish, Lie, Result, Situation, Strike
+from caddie.situation import IN_SAND, Finish, Lie, Result, Situation, Strike, Wind
 from caddie.talk.digits import FARTHEST_PUTT_M
 from caddie.talk.ended import brought_back, ended_there, on_its_tier
 from caddie.talk.laid_over import merged
@@ -355,7 +355,7 @@ def as_said(heard: Understanding, known: Known, player: Player) -> Understanding
         return heard
     assert plan.situation.pin_m is not None
     far = (now.pin_m or 0.0) > min(AFTER_THE_SHOT_M, NEARER * plan.situation.pin_m)
-    if far or says_in_part(heard.heard, "next_putt"):
+    if far or now.wind != Wind() or says_in_part(heard.heard, "next_putt"):
         return heard
     if now == Situation(lie=Lie.GREEN) and plan.situation.lie is not Lie.GREEN:
         on_it = Result(finish=Finish.GREEN)
